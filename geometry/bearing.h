@@ -16,8 +16,8 @@ struct BearingFace {
   std::vector<Polygon> regions;  // only where nothing stands in front of the face, out to infinity
 };
 
-// Both ends of an axis (a unit vector): faces looking along +axis first, outermost first, then those
-// along -axis, outermost first; ties by solid index.
+// Both ends of an axis (a unit vector): faces looking along +axis first, outermost first, then
+// those along -axis, outermost first; ties by solid index.
 std::vector<BearingFace> find_bearing_faces(std::span<const Solid> solids, const Direction& axis,
                                             const Tolerance& tolerance);
 
@@ -27,8 +27,8 @@ struct Crossing {
   double enter_mm = 0, leave_mm = 0;
 };
 
-// What the line through `on_line` along `axis` passes through, in order; empty when it misses all. A
-// line that only grazes a face or an edge does not pass through it.
+// What the line through `on_line` along `axis` passes through, in order; empty when it misses all.
+// A line that only grazes a face or an edge does not pass through it.
 std::vector<Crossing> crossings(std::span<const Solid> solids, const Point& on_line,
                                 const Direction& axis);
 

@@ -21,13 +21,14 @@ struct Contact {
   double gap_mm = 0;             // distance between the two planes; 0 where they coincide
   std::vector<Polygon> regions;  // connected pieces, in a's plane, largest first
   Point centroid;
-  Direction along;     // the long direction in the plane (the glue line's x); for a square region the
-                       // lower axis. First non-zero component positive.
+  Direction along;  // the long direction in the plane (the glue line's x); for a square region the
+                    // lower axis. First non-zero component positive.
   double length_mm = 0, width_mm = 0;  // extents along `along` and across it
 };
 
-// All contacts, pieces on one plane between the same two solids joined into one. Sorted by (a, b), then
-// largest area first, then normal. REQUIRES: no two solids overlap by more than sliver_mm (overlap.h).
+// All contacts, pieces on one plane between the same two solids joined into one. Sorted by (a, b),
+// then largest area first, then normal. REQUIRES: no two solids overlap by more than sliver_mm
+// (overlap.h).
 std::vector<Contact> find_contacts(std::span<const Solid> solids, const Tolerance& tolerance);
 
 }  // namespace geometry

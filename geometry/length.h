@@ -1,5 +1,5 @@
-// Exact length: a whole number of nanometres, so that every 1/64 in (396 875 nm) and every decimal of
-// a millimetre to six places is exact, sums are exact and comparison is equality.
+// Exact length: a whole number of nanometres, so that every 1/64 in (396 875 nm) and every decimal
+// of a millimetre to six places is exact, sums are exact and comparison is equality.
 #pragma once
 #include <compare>
 #include <cstdint>

@@ -17,7 +17,8 @@ struct Polygon {
 // Area in mm2, holes taken out; to 1e-12 relative of the exact one for shapes a workshop makes.
 double area_mm2(const Polygon& region);
 
-// How far the region reaches along a direction: least and greatest of p . d over its outer ring, mm.
+// How far the region reaches along a direction: least and greatest of p . d over its outer ring,
+// mm.
 struct Extent {
   double lo = 0, hi = 0;
   double size() const { return hi - lo; }

@@ -1,6 +1,6 @@
 // A body as disjoint convex cells with exact coordinates, and the planar facets of their union.
-// A cut is a convex tool: each cell is split by the tool's planes, what falls outside is kept. That one
-// operation replaces mesh booleans: always closed, no trouble with coplanar faces.
+// A cut is a convex tool: each cell is split by the tool's planes, what falls outside is kept. That
+// one operation replaces mesh booleans: always closed, no trouble with coplanar faces.
 #pragma once
 #include <memory>
 #include <span>
@@ -12,8 +12,8 @@
 
 namespace geometry {
 
-// {p : normal . (p - through) <= 0}. The normal is a whole-number vector of any length (an angle that
-// is not rational is approximated by the caller, to 1e-9); `through` is on the lattice.
+// {p : normal . (p - through) <= 0}. The normal is a whole-number vector of any length (an angle
+// that is not rational is approximated by the caller, to 1e-9); `through` is on the lattice.
 struct HalfSpace {
   std::array<std::int64_t, 3> normal;
   std::array<Length, 3> through;
@@ -64,10 +64,10 @@ bool is_empty(const Solid& solid);
 int piece_count(const Solid& solid);
 double volume_mm3(const Solid& solid);  // exact, rounded once
 Box bounds(const Solid& solid);
-Point centroid(const Solid& solid);     // of the volume
+Point centroid(const Solid& solid);  // of the volume
 
-// The surface, sorted by normal and offset; facets that meet in one plane are one facet, its regions
-// merged. Coordinates are the exact ones rounded once.
+// The surface, sorted by normal and offset; facets that meet in one plane are one facet, its
+// regions merged. Coordinates are the exact ones rounded once.
 std::vector<Facet> facets(const Solid& solid);
 
 // The convex cells as point sets, for tests and for drawing hidden lines.

@@ -1,4 +1,5 @@
-// Plain points, directions and boxes in millimetres, for everything downstream of the exact kernels.
+// Plain points, directions and boxes in millimetres, for everything downstream of the exact
+// kernels.
 #pragma once
 #include <array>
 #include <cmath>
@@ -33,20 +34,30 @@ struct LatticeBox {
 inline double dot(const Direction& a, const Direction& b) {
   return a.x * b.x + a.y * b.y + a.z * b.z;
 }
-inline double dot(const Point& a, const Direction& b) { return a.x * b.x + a.y * b.y + a.z * b.z; }
+inline double dot(const Point& a, const Direction& b) {
+  return a.x * b.x + a.y * b.y + a.z * b.z;
+}
 inline Direction cross(const Direction& a, const Direction& b) {
   return {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
 }
-inline Direction operator-(const Direction& a) { return {-a.x, -a.y, -a.z}; }
+inline Direction operator-(const Direction& a) {
+  return {-a.x, -a.y, -a.z};
+}
 inline Direction operator-(const Point& a, const Point& b) {
   return {a.x - b.x, a.y - b.y, a.z - b.z};
 }
 inline Point operator+(const Point& a, const Direction& d) {
   return {a.x + d.x, a.y + d.y, a.z + d.z};
 }
-inline Direction operator*(double k, const Direction& d) { return {k * d.x, k * d.y, k * d.z}; }
-inline double length(const Direction& a) { return std::sqrt(dot(a, a)); }
-inline Direction unit(const Direction& a) { return (1.0 / length(a)) * a; }
+inline Direction operator*(double k, const Direction& d) {
+  return {k * d.x, k * d.y, k * d.z};
+}
+inline double length(const Direction& a) {
+  return std::sqrt(dot(a, a));
+}
+inline Direction unit(const Direction& a) {
+  return (1.0 / length(a)) * a;
+}
 
 inline constexpr Direction kAxis[3] = {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}};
 
