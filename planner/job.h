@@ -1,0 +1,61 @@
+// What is being glued, as the job file says it.
+#pragma once
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "planner/part.h"
+
+namespace planner {
+
+enum class Units { mm, inch };
+
+// What the user says about the joint between two parts; everything else is found.
+struct JointOverride {
+  std::array<std::string, 2> between;
+  std::optional<bool> glued;        // `glue = false`: a floating panel
+  std::optional<std::string> glue;  // another glue for this joint
+  std::optional<int> surfaces;      // 1 or 2 faces to spread
+  std::optional<Length> middle;     // glue only this length in the middle
+  Place place;
+};
+
+// Where a closed box is sawn open afterwards: the plane across `axis` at `at`.
+struct SawLater {
+  int axis = 2;
+  Length at, kerf;
+  Place place;
+};
+
+// A clamp the user has placed by hand, to be tried.
+struct PlacedClamp {
+  int axis = 0;
+  std::array<Length, 3> at{};  // a point on its line of action
+  std::string kind;            // of the clamp table; empty where only a force is given
+  std::optional<double> force_N;
+  std::optional<std::array<Length, 2>> pad;
+  Place place;
+};
+
+struct DryFit {
+  std::vector<Length> diagonals, openings;
+};
+
+struct Job {
+  std::string file;  // as given on the command line
+  std::string title;
+  Units units = Units::mm;
+  bool uk_words = false;  // the file says rebate, housing, mortice: so does the plan
+  std::string starter;    // "box", "panel" ...; empty for explicit parts
+  std::vector<Part> parts;
+  std::string glue;  // id of the glue table or a name in the shop file; empty: the shop's first,
+                     // else the default
+  Place glue_place;
+  std::vector<JointOverride> overrides;
+  std::vector<SawLater> saw_later;
+  std::vector<PlacedClamp> placed;
+  std::optional<DryFit> dry_fit;
+};
+
+}  // namespace planner

@@ -1,0 +1,104 @@
+// A board with its cuts, as the user describes it, and the solid it makes.
+#pragma once
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "geometry/length.h"
+#include "geometry/solid.h"
+#include "planner/diagnostic.h"
+
+namespace planner {
+
+using geometry::Length;
+using PartId = std::size_t;  // index into Job::parts
+
+// A face of a part by the direction it looks in: -x +x -y +y -z +z, before any turn.
+struct Face {
+  int axis = 0;  // 0 x, 1 y, 2 z
+  bool positive = true;
+  friend auto operator<=>(const Face&, const Face&) = default;
+};
+std::string to_text(Face face);                          // "-x" ... "+z"
+std::optional<Face> face_from(const std::string& text);  // nothing if it names no face
+
+// Cuts. All lengths are measured from the part's own low side along each axis.
+struct Rabbet {
+  Face on, side;                   // sunk into `on`, along `side`
+  Length width, depth;             // in from the side; into the face
+  std::optional<Length> from, to;  // along its run; stopped where given
+};
+struct Channel {
+  bool across_grain;  // a dado (housing) across the grain, a groove along it: the user's word
+  Face on;
+  int runs;  // the axis it runs along
+  Length offset, width, depth;
+  std::optional<Length> from, to;
+};
+struct Notch {
+  std::array<Length, 3> from, size;
+};
+struct Mortise {
+  Face on;
+  std::array<Length, 2> from, size;  // along the face's two axes in x y z order
+  Length depth;                      // through where it reaches the other face
+};
+struct Tenon {
+  Face on;  // the end it stands on
+  Length length;
+  std::array<Length, 2> from, size;  // what is left standing, along the face's two axes
+};
+struct Mitre {
+  Face side;       // the end or edge that is cut
+  Face long_face;  // the face that keeps its full length
+  double angle_deg;
+};
+struct Fingers {
+  Face side;     // the end they stand on
+  Length depth;  // of the cuts: the mate's thickness
+  int count;     // pieces that the width is divided into, fingers and gaps together
+  bool first_kept;
+};
+struct Hole {
+  Face on;
+  std::array<Length, 2> at;
+  Length diameter, depth;
+};
+struct Cut {
+  Place place;
+  std::variant<Rabbet, Channel, Notch, Mortise, Tenon, Mitre, Fingers, Hole> shape;
+};
+
+struct Part {
+  std::string name;
+  std::string species;  // id of the wood table
+  Length length, width, thickness;
+  int along = 0;               // the axis the length (and the grain) runs along
+  int face = 2;                // the axis the thickness runs along; the width takes the third
+  std::array<Length, 3> at{};  // lowest corner in the assembly
+  std::vector<Cut> cuts;
+  std::optional<geometry::Turn> turn;     // applied last
+  std::optional<std::vector<Face>> show;  // show faces where the user names them
+  std::optional<Length> bow, cup;         // as built, along and across
+  std::optional<Face> hollow;             // the side the bow or cup is hollow on
+  Place place;                            // of its header in the job file
+
+  int across() const { return 3 - along - face; }  // the axis of the width
+  Length size(int axis) const { return axis == along ? length : axis == face ? thickness : width; }
+  geometry::LatticeBox blank() const;  // the board before its cuts
+};
+
+// The part as cut and turned. REQUIRES: check_part found no error.
+geometry::Solid make_solid(const Part& part);
+
+// Cuts that lie off the part, sink deeper than it is thick, or leave nothing or several pieces: one
+// diagnostic a mistake, placed at the cut.
+Diagnostics check_part(const Part& part);
+
+// Unit vector of the grain in the assembly, after any turn. Its sense carries no meaning.
+geometry::Direction grain_of(const Part& part);
+
+}  // namespace planner

@@ -1,0 +1,172 @@
+// The answer: what to fetch, spread, join, clamp and wait for, with what could not be done as part
+// of it. Plain data; the sheets of cli/ draw and word it. Unrounded SI: mm, mm2, N, MPa, s, ml, g.
+#pragma once
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "planner/glue_quantity.h"
+#include "planner/joint.h"
+#include "planner/shop.h"
+
+namespace planner {
+
+enum class TimeVerdict { one_go, stages, too_slow };
+enum class Comfort {
+  comfortable,
+  tight,
+  no
+};  // slack of a fifth of the limit or more; positive; not
+// What a glue line or the whole plan reaches. `seat`: closed by clamps, no pressure asked of it.
+enum class Level { full, hold, seat, short_of_hold };
+enum class Proof { proven, bounded, impossible };
+
+// A change that would help, solved for this job. `gain` says what it brings ("holds every joint",
+// "2 min 10 s more to spare"); `trouble` orders them, least first.
+struct WayOut {
+  std::string what, gain;
+  int trouble = 0;
+  bool mends = false;  // with it alone, the plan works
+};
+
+struct Verdict {
+  bool ok = false;
+  TimeVerdict time = TimeVerdict::one_go;
+  Comfort comfort = Comfort::no;
+  Level pressure = Level::short_of_hold;
+  std::vector<std::string> reasons;  // why not, or what is only just so; most serious first
+  std::vector<WayOut> ways_out;      // up to three that help, least trouble first
+  std::string risk;                  // the one thing most likely to go wrong
+};
+
+struct PlanPart {
+  std::string name, species;
+  std::array<double, 3> size_mm{};  // length, width, thickness
+  geometry::Direction grain;
+  double volume_mm3 = 0, mass_g = 0;
+  geometry::Box bounds;
+  std::vector<Face> show;
+};
+
+enum class StepKind { spread, join, snug, check, tighten, wait };
+
+// The movement that brings `moving` to the rest.
+struct Motion {
+  std::vector<PartId> moving;
+  geometry::Direction direction;  // the way they move, in the assembly's axes
+};
+
+struct Step {
+  int n = 0;  // from 1, through all stages
+  StepKind kind = StepKind::spread;
+  double start_s = 0, end_s = 0;  // from the first glue of the stage
+  std::vector<int> people;        // who, from 1
+  std::vector<PartId> parts;  // spread: the part that gets the glue; join: all in the joined group
+  std::vector<JointId> joints;   // spread: what is spread; join: what closes; snug: what it presses
+  std::optional<Motion> motion;  // join
+  std::vector<int> clamps;       // snug, tighten: their numbers
+  bool inside_check = false;     // check: diagonals inside, before the closing part goes on
+  std::string why;
+};
+
+// A pad, block or caul under a jaw: along the glue line, across it, thickness.
+struct PadSize {
+  double along_mm = 0, across_mm = 0, thick_mm = 0;
+};
+
+struct PlannedClamp {
+  int n = 0;                 // from 1, through all stages
+  geometry::Direction axis;  // its line of action, non-negative sense
+  geometry::Point at;  // where the line of action enters the work, on the low side of the axis
+  double span_mm = 0;  // of the work between the pads
+  std::string kind;    // id of the clamp table
+  std::optional<std::size_t> owned;  // index into Shop::clamps; nothing: not on the rack
+  double opening_mm = 0;             // to pre-set: span + pads + 1/2 in
+  double force_N = 0;
+  Level level =
+      Level::hold;  // hold: needed to hold; full: added for full pressure; seat: closes a shoulder
+  PadSize pad;      // under each jaw
+  std::optional<PadSize> caul;   // between pad and work, where one is used
+  geometry::Direction bar_side;  // from the line of action towards the bar
+  double bearing_MPa = 0,
+         bearing_limit_MPa = 0;  // under the pad; half the compression perpendicular
+  bool barrier = false;          // bare iron near wet glue: paper or tape under the bar
+  std::vector<JointId> joints;   // whose faces it presses
+  std::string why;
+};
+
+struct FaceLimit {
+  JointId joint = 0;
+  std::size_t face = 0;
+  double open_s = 0, used_open_s = 0, total_s = 0, used_total_s = 0;
+  double slack_s() const { return std::min(open_s - used_open_s, total_s - used_total_s); }
+};
+
+struct Stage {
+  std::vector<PartId> parts;
+  std::vector<JointId> joints;
+  Face bench_face{2, false};  // the side of the assembly that lies on the bench
+  std::vector<Step> steps;
+  std::vector<PlannedClamp> clamps;
+  double slack_s = 0, makespan_s = 0;
+  double pull_apart_by_s = 0;  // after this the first face is past its open limit
+  double clamp_time_s = 0;
+  Proof status = Proof::proven;
+  std::optional<double> bound_s;  // with status bounded: no order has more slack than this
+  std::vector<FaceLimit> limits;  // tightest first
+};
+
+// Pressure along one glue face from the stage's clamps on one axis.
+struct LinePressure {
+  JointId joint = 0;
+  std::size_t face = 0;
+  geometry::Direction axis;
+  Level level = Level::short_of_hold;
+  double min_MPa = 0, mean_MPa = 0, max_MPa = 0;
+  double hold_MPa = 0, full_MPa = 0;           // what is asked
+  double open_gap_mm = 0;                      // what stays open, at most
+  std::vector<std::array<double, 2>> samples;  // (mm along the face, MPa)
+  bool estimated = false;  // a wide face or other shape outside the straight-line model's range
+};
+
+// One row a kind and opening: what is used of it, and what is short.
+struct InventoryRow {
+  std::string kind;
+  double opening_mm = 0;
+  int owned = 0, used = 0, short_by = 0;
+};
+
+struct CrossGrainNote {
+  JointId joint = 0;
+  double movement_mm = 0;
+  bool warning = false;  // over 2 mm
+};
+
+struct Plan {
+  std::string title;
+  Units units = Units::mm;
+  bool uk_words = false;
+  Verdict verdict;
+  std::vector<PlanPart> parts;
+  std::vector<Joint> joints;
+  GlueNeed glue;
+  std::vector<Stage> stages;
+  std::vector<LinePressure> pressure;
+  std::vector<InventoryRow> inventory;
+  std::vector<CrossGrainNote> cross_grain;
+  std::vector<std::string>
+      notes;  // what applies to this job: captured parts, class values used ...
+  std::vector<std::string> cautions;  // this job's first, then the usual ones
+  int people = 1;
+  bool no_shop_file = false;
+  std::optional<double> temperature_C;
+  // Share of the glued area by grain, mm2 (docs/method.md "Strength").
+  double long_mm2 = 0, cross_mm2 = 0, end_mm2 = 0;
+  bool needs_square = false;  // a frame or box: diagonals are checked
+  std::array<double, 2> inside_mm{},
+      outside_mm{};  // sides of the rectangle whose diagonals are checked
+};
+
+}  // namespace planner
