@@ -1,0 +1,88 @@
+#include "planner/tables/clamp.h"
+
+#include <charconv>
+#include <stdexcept>
+
+#include "planner/tables/csv.h"
+#include "planner/tables/trade_name.h"
+
+namespace planner {
+
+namespace {
+
+using tables::Row;
+
+ClampUse use_from(const std::string& text) {
+  if (text == "press")
+    return ClampUse::press;
+  if (text == "band")
+    return ClampUse::band;
+  if (text == "corner")
+    return ClampUse::corner;
+  if (text == "position")
+    return ClampUse::position;
+  throw std::logic_error("clamp use '" + text + "'");
+}
+
+ClampKind kind_from(const Row& row) {
+  ClampKind kind;
+  kind.id = row.text("id");
+  kind.name = row.text("kind");
+  kind.note = row.text("note");
+  kind.also = row.list("also");
+  kind.use = use_from(row.text("use"));
+  kind.force_N = row.range("force_n_lo", "force_n_hi");
+  kind.force_typ_N = row.number("force_n_typ");
+  kind.force_source = row.source("force_source");
+  kind.pad_width_mm = row.number("pad_w_mm");
+  kind.pad_height_mm = row.maybe("pad_h_mm").value_or(kind.pad_width_mm);
+  kind.throat_mm = row.maybe_range("throat_mm_lo", "throat_mm_hi");
+  kind.pad_source = row.source("pad_source");
+  for (const std::string& opening : row.list("openings_mm")) {
+    double mm = 0;
+    std::from_chars(opening.data(), opening.data() + opening.size(), mm);
+    kind.openings_mm.push_back(mm);
+  }
+  kind.bar_width_mm = row.number("bar_w_mm");
+  kind.bar_depth_mm = row.number("bar_d_mm");
+  kind.head_mm = row.number("head_mm");
+  kind.fixed_jaw_mm = row.number("fixed_jaw_mm");
+  kind.travel_mm = row.number("travel_mm");
+  kind.mass_kg = row.number("mass_kg");
+  kind.mass_kg_per_m = row.number("mass_kg_per_m");
+  kind.body_source = row.source("body_source");
+  kind.bare_iron = row.yes("bare_iron");
+  kind.iron_source = row.source("iron_source");
+  kind.snug_s = row.number("snug_s");
+  kind.snug_source = row.source("snug_source");
+  return kind;
+}
+
+}  // namespace
+
+const std::vector<ClampKind>& clamp_kinds() {
+  static const std::vector<ClampKind> all = [] {
+    std::vector<ClampKind> out;
+    for (const Row& row : tables::read_csv(tables::embedded("clamps")))
+      out.push_back(kind_from(row));
+    return out;
+  }();
+  return all;
+}
+
+const ClampKind* find_clamp_kind(std::string_view name) {
+  return tables::find_by_name(clamp_kinds(), name);
+}
+
+std::vector<std::string> clamp_ids() {
+  return tables::ids_of(clamp_kinds());
+}
+
+std::optional<double> opening_at_least(const ClampKind& kind, double wanted_mm) {
+  for (const double opening : kind.openings_mm)
+    if (opening >= wanted_mm)
+      return opening;
+  return {};
+}
+
+}  // namespace planner
