@@ -1,7 +1,6 @@
 #include "planner/tables/clamp.h"
 
 #include <charconv>
-#include <stdexcept>
 
 #include "planner/tables/csv.h"
 #include "planner/tables/trade_name.h"
@@ -12,25 +11,16 @@ namespace {
 
 using tables::Row;
 
-ClampUse use_from(const std::string& text) {
-  if (text == "press")
-    return ClampUse::press;
-  if (text == "band")
-    return ClampUse::band;
-  if (text == "corner")
-    return ClampUse::corner;
-  if (text == "position")
-    return ClampUse::position;
-  throw std::logic_error("clamp use '" + text + "'");
-}
-
 ClampKind kind_from(const Row& row) {
   ClampKind kind;
   kind.id = row.text("id");
   kind.name = row.text("kind");
   kind.note = row.text("note");
   kind.also = row.list("also");
-  kind.use = use_from(row.text("use"));
+  kind.use = row.choice<ClampUse>("use", {{"press", ClampUse::press},
+                                          {"band", ClampUse::band},
+                                          {"corner", ClampUse::corner},
+                                          {"position", ClampUse::position}});
   kind.force_N = row.range("force_n_lo", "force_n_hi");
   kind.force_typ_N = row.number("force_n_typ");
   kind.force_source = row.source("force_source");
@@ -61,12 +51,7 @@ ClampKind kind_from(const Row& row) {
 }  // namespace
 
 const std::vector<ClampKind>& clamp_kinds() {
-  static const std::vector<ClampKind> all = [] {
-    std::vector<ClampKind> out;
-    for (const Row& row : tables::read_csv(tables::embedded("clamps")))
-      out.push_back(kind_from(row));
-    return out;
-  }();
+  static const std::vector<ClampKind> all = tables::typed_rows("clamps", kind_from);
   return all;
 }
 

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <stdexcept>
 
 #include "planner/tables/csv.h"
 #include "planner/tables/trade_name.h"
@@ -16,38 +15,17 @@ using tables::Row;
 // Above this the tables' room-temperature times are no longer a promise. Common practice.
 constexpr double kWarmShopC = 25;
 
-Chemistry chemistry_from(const std::string& text) {
-  if (text == "pva")
-    return Chemistry::pva;
-  if (text == "hide")
-    return Chemistry::hide;
-  if (text == "polyurethane")
-    return Chemistry::polyurethane;
-  if (text == "epoxy")
-    return Chemistry::epoxy;
-  if (text == "urea")
-    return Chemistry::urea;
-  if (text == "resorcinol")
-    return Chemistry::resorcinol;
-  throw std::logic_error("glue chemistry '" + text + "'");
-}
-
-SpreadOn spread_on_from(const std::string& text) {
-  if (text == "one")
-    return SpreadOn::one;
-  if (text == "two")
-    return SpreadOn::two;
-  if (text == "separate")
-    return SpreadOn::separate;
-  throw std::logic_error("spread on '" + text + "'");
-}
-
 GlueFamily family_from(const Row& row) {
   GlueFamily glue;
   glue.id = row.text("id");
   glue.name = row.text("family");
   glue.also = row.list("also");
-  glue.chemistry = chemistry_from(row.text("chemistry"));
+  glue.chemistry = row.choice<Chemistry>("chemistry", {{"pva", Chemistry::pva},
+                                                       {"hide", Chemistry::hide},
+                                                       {"polyurethane", Chemistry::polyurethane},
+                                                       {"epoxy", Chemistry::epoxy},
+                                                       {"urea", Chemistry::urea},
+                                                       {"resorcinol", Chemistry::resorcinol}});
   glue.en204_class = row.text("en204_class");
   glue.open_min = row.maybe_range("open_min_lo", "open_min_hi");
   glue.open_source = row.source("open_source");
@@ -74,13 +52,20 @@ GlueFamily family_from(const Row& row) {
   glue.pot_life_min = row.maybe_range("pot_life_min_lo", "pot_life_min_hi");
   glue.pot_source = row.source("pot_source");
   glue.mixed = row.text("mix") == "label";
-  glue.spread_on = spread_on_from(row.text("spread_on"));
+  glue.spread_on = row.choice<SpreadOn>(
+      "spread_on",
+      {{"one", SpreadOn::one}, {"two", SpreadOn::two}, {"separate", SpreadOn::separate}});
   glue.pressure_rows = row.list("pressure_row");
   glue.surfaces = row.text("surfaces");
   glue.pressure_rule = row.text("pressure_rule");
   glue.temperature_rule = row.text("temperature_rule");
   glue.cautions = row.text("cautions");
   return glue;
+}
+
+CurvePoint point_from(const Row& row) {
+  return {row.text("glue"),           row.text("quantity"),       row.number("temp_c"),
+          row.maybe("fast_hardener"), row.maybe("slow_hardener"), row.source("source")};
 }
 
 // Minutes on one hardener's own readings, which the table lists from cold to warm.
@@ -163,12 +148,7 @@ GlueTimes on_curve(const GlueFamily& family, const Source& source, double celsiu
 }  // namespace
 
 const std::vector<GlueFamily>& glue_families() {
-  static const std::vector<GlueFamily> all = [] {
-    std::vector<GlueFamily> out;
-    for (const Row& row : tables::read_csv(tables::embedded("glues")))
-      out.push_back(family_from(row));
-    return out;
-  }();
+  static const std::vector<GlueFamily> all = tables::typed_rows("glues", family_from);
   return all;
 }
 
@@ -181,13 +161,7 @@ std::vector<std::string> glue_ids() {
 }
 
 const std::vector<CurvePoint>& glue_curves() {
-  static const std::vector<CurvePoint> all = [] {
-    std::vector<CurvePoint> out;
-    for (const Row& row : tables::read_csv(tables::embedded("glue_temperature")))
-      out.push_back({row.text("glue"), row.text("quantity"), row.number("temp_c"),
-                     row.maybe("fast_hardener"), row.maybe("slow_hardener"), row.source("source")});
-    return out;
-  }();
+  static const std::vector<CurvePoint> all = tables::typed_rows("glue_temperature", point_from);
   return all;
 }
 

@@ -54,12 +54,7 @@ PressureRange range_of(const PressureRow& row) {
 }  // namespace
 
 const std::vector<PressureRow>& pressure_rows() {
-  static const std::vector<PressureRow> all = [] {
-    std::vector<PressureRow> out;
-    for (const Row& row : tables::read_csv(tables::embedded("pressures")))
-      out.push_back(row_from(row));
-    return out;
-  }();
+  static const std::vector<PressureRow> all = tables::typed_rows("pressures", row_from);
   return all;
 }
 

@@ -24,14 +24,11 @@ struct WoodClass {
   Source e_source;
 };
 
-WoodKind kind_from(const std::string& text) {
-  if (text == "softwood")
-    return WoodKind::softwood;
-  if (text == "sheet")
-    return WoodKind::sheet;
-  if (text == "hardwood" || text == "imported hardwood")
-    return WoodKind::hardwood;
-  throw std::logic_error("wood kind '" + text + "'");
+WoodKind kind_from(const Row& row) {
+  return row.choice<WoodKind>("kind", {{"hardwood", WoodKind::hardwood},
+                                       {"imported hardwood", WoodKind::hardwood},
+                                       {"softwood", WoodKind::softwood},
+                                       {"sheet", WoodKind::sheet}});
 }
 
 // Specific gravity at 12 % MC from the basic one (over the green volume): Wood Handbook ch. 4,
@@ -48,7 +45,7 @@ Wood wood_from(const Row& row) {
   wood.botanical = row.text("botanical");
   wood.note = row.text("note");
   wood.also = row.list("also");
-  wood.kind = kind_from(row.text("kind"));
+  wood.kind = kind_from(row);
   wood.imported = row.text("kind").starts_with("imported");
   wood.specific_gravity = row.number("sg");
   wood.basic_gravity = row.text("sg_basis").starts_with("green");
@@ -77,7 +74,7 @@ Wood wood_from(const Row& row) {
 }
 
 WoodClass class_from(const Row& row) {
-  return {.kind = kind_from(row.text("kind")),
+  return {.kind = kind_from(row),
           .et = row.number("et_over_el"),
           .er = row.number("er_over_el"),
           .glr = row.number("glr_over_el"),
@@ -92,12 +89,7 @@ WoodClass class_from(const Row& row) {
 }
 
 const WoodClass& class_of(const Wood& wood) {
-  static const std::vector<WoodClass> classes = [] {
-    std::vector<WoodClass> out;
-    for (const Row& row : tables::read_csv(tables::embedded("wood_classes")))
-      out.push_back(class_from(row));
-    return out;
-  }();
+  static const std::vector<WoodClass> classes = tables::typed_rows("wood_classes", class_from);
   for (const WoodClass& each : classes)
     if (each.kind == wood.kind)
       return each;
@@ -107,12 +99,7 @@ const WoodClass& class_of(const Wood& wood) {
 }  // namespace
 
 const std::vector<Wood>& woods() {
-  static const std::vector<Wood> all = [] {
-    std::vector<Wood> out;
-    for (const Row& row : tables::read_csv(tables::embedded("woods")))
-      out.push_back(wood_from(row));
-    return out;
-  }();
+  static const std::vector<Wood> all = tables::typed_rows("woods", wood_from);
   return all;
 }
 
