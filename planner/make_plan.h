@@ -1,0 +1,21 @@
+// The whole way from a job and a shop to a plan.
+#pragma once
+#include <optional>
+
+#include "planner/plan.h"
+
+namespace planner {
+
+struct PlanOptions {
+  bool prove = false;  // search on without the effort limit
+};
+
+// `plan` is absent exactly when `diagnostics` holds an error: the drawing is wrong. A job that the
+// clock, the wood or the rack doesn't allow is a plan that says so.
+struct Planned {
+  std::optional<Plan> plan;
+  Diagnostics diagnostics;
+};
+Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options);
+
+}  // namespace planner

@@ -1,0 +1,142 @@
+#include <algorithm>
+
+#include "geometry/bearing.h"
+#include "planner/verify_context.h"
+
+namespace planner {
+namespace {
+
+std::string clamp_text(const PlannedClamp& clamp) {
+  return "clamp " + std::to_string(clamp.n);
+}
+
+// The line of action must pass through wood all the way: a hollow carries no force.
+void verify_line_of_action(VerifyContext& c, const PlannedClamp& clamp,
+                           const std::vector<geometry::Solid>& work) {
+  const auto path = crossings(work, clamp.at, clamp.axis);
+  if (path.empty()) {
+    c.require(false, clamp_text(clamp) + " presses on air");
+    return;
+  }
+  const double most_gap = c.plan.glue.glue.max_gap_mm + 0.05;
+  for (std::size_t i = 1; i < path.size(); ++i) {
+    c.require(path[i].enter_mm - path[i - 1].leave_mm <= most_gap,
+              clamp_text(clamp) + " presses across a hollow");
+  }
+  const double span = path.back().leave_mm - path.front().enter_mm;
+  c.require(std::abs(span - clamp.span_mm) < 0.01,
+            clamp_text(clamp) + " spans " + shown(span) + " mm, not " + shown(clamp.span_mm));
+  c.require(std::abs(dot(clamp.at, clamp.axis) - path.front().enter_mm) < 0.01,
+            clamp_text(clamp) + " does not start at the face of the work");
+}
+
+void verify_opening(VerifyContext& c, const PlannedClamp& clamp) {
+  const double pads = 2 * clamp.pad.thick_mm + (clamp.caul ? 2 * clamp.caul->thick_mm : 0);
+  c.require(clamp.opening_mm >= clamp.span_mm + pads - 0.01,
+            clamp_text(clamp) + " is pre-set too narrow for the work and its pads");
+  if (!clamp.owned) {
+    return;
+  }
+  if (*clamp.owned >= c.shop.clamps.size()) {
+    c.require(false, clamp_text(clamp) + " is not on the rack");
+    return;
+  }
+  const OwnedClamp& owned = c.shop.clamps[*clamp.owned];
+  c.require(owned.kind == clamp.kind, clamp_text(clamp) + " is of another kind than on the rack");
+  c.require(owned.opening.mm() >= clamp.span_mm + pads - 0.01,
+            clamp_text(clamp) + " opens too little");
+  c.require(clamp.force_N <= owned.force_N * (1 + 1e-6),
+            clamp_text(clamp) + " is asked for more than a person can apply with it");
+}
+
+// Nobody can put one clamp in two places at once.
+void verify_counts(VerifyContext& c, const Stage& stage) {
+  std::map<std::size_t, int> used;
+  for (const PlannedClamp& clamp : stage.clamps) {
+    if (clamp.owned) {
+      ++used[*clamp.owned];
+    }
+    for (const PlannedClamp& other : stage.clamps) {
+      const geometry::Direction apart = clamp.at - other.at;
+      const double along = dot(apart, clamp.axis);
+      const double across2 = dot(apart, apart) - along * along;
+      c.require(clamp.n >= other.n || std::abs(dot(clamp.axis, other.axis)) < 0.99 || across2 > 1,
+                clamp_text(clamp) + " stands where " + clamp_text(other) + " stands");
+    }
+  }
+  for (const auto& [row, count] : used) {
+    c.require(
+        c.shop.unlimited_rack || row >= c.shop.clamps.size() || count <= c.shop.clamps[row].count,
+        "more clamps of row " + std::to_string(row + 1) + " are used than are on the rack");
+  }
+}
+
+void verify_bearing(VerifyContext& c, const PlannedClamp& clamp) {
+  const PadSize& under = clamp.caul ? *clamp.caul : clamp.pad;
+  const double area = under.along_mm * under.across_mm;
+  c.require(area > 0 && clamp.force_N <= clamp.bearing_limit_MPa * area * 1.001,
+            clamp_text(clamp) + " dents the wood: " + shown(clamp.force_N / area) + " MPa over " +
+                shown(clamp.bearing_limit_MPa));
+}
+
+// What a line is said to carry can't be more than the clamps that press it give.
+void verify_pressure(VerifyContext& c) {
+  for (const LinePressure& line : c.plan.pressure) {
+    if (line.joint >= c.joints.size() || line.face >= c.joints[line.joint].faces.size()) {
+      c.require(false, "a pressure is told of a face that isn't there");
+      continue;
+    }
+    const std::string name = joint_name(c.joints[line.joint], c.job);
+    double force = 0;
+    for (const Stage& stage : c.plan.stages) {
+      for (const PlannedClamp& clamp : stage.clamps) {
+        const bool presses =
+            std::abs(dot(clamp.axis, line.axis)) > 0.99 &&
+            std::find(clamp.joints.begin(), clamp.joints.end(), line.joint) != clamp.joints.end();
+        force += presses ? clamp.force_N : 0;
+      }
+    }
+    const double area = c.joints[line.joint].faces[line.face].contact.area_mm2;
+    c.require(line.mean_MPa * area <= 1.02 * force + 1,
+              "joint " + name + " is said to carry more than its clamps give");
+    c.require(line.min_MPa <= line.mean_MPa + 1e-9 && line.mean_MPa <= line.max_MPa + 1e-9,
+              "joint " + name + ": least, mean and greatest pressure are out of order");
+    const bool held = line.level == Level::full || line.level == Level::hold;
+    c.require(!held || line.min_MPa >= line.hold_MPa * 0.999,
+              "joint " + name + " is said to be held and isn't");
+  }
+}
+
+// Every glued joint's larger face must be told of: held, or short of it.
+void verify_every_joint_is_told(VerifyContext& c) {
+  for (JointId j = 0; j < c.joints.size(); ++j) {
+    const bool told =
+        std::any_of(c.plan.pressure.begin(), c.plan.pressure.end(),
+                    [&](const LinePressure& l) { return l.joint == j && l.face == 0; });
+    c.require(told || !c.joints[j].glued,
+              "nothing is said of the pressure on joint " + joint_name(c.joints[j], c.job));
+  }
+}
+
+}  // namespace
+
+void verify_clamps(VerifyContext& c) {
+  for (const Stage& stage : c.plan.stages) {
+    std::vector<geometry::Solid> work;
+    for (PartId part : stage.parts) {
+      work.push_back(c.solids[part]);
+    }
+    for (const PlannedClamp& clamp : stage.clamps) {
+      verify_line_of_action(c, clamp, work);
+      verify_opening(c, clamp);
+      verify_bearing(c, clamp);
+    }
+    verify_counts(c, stage);
+  }
+  if (!c.plan.stages.empty()) {
+    verify_pressure(c);
+    verify_every_joint_is_told(c);
+  }
+}
+
+}  // namespace planner

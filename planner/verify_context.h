@@ -1,0 +1,34 @@
+// What the verifier works out for itself before it reads a plan: solids and joints, from the job
+// alone.
+#pragma once
+#include <cmath>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "planner/plan.h"
+
+namespace planner {
+
+struct VerifyContext {
+  const Job& job;
+  const Shop& shop;
+  const Plan& plan;
+  std::vector<geometry::Solid> solids;
+  std::vector<Joint> joints;
+  std::vector<std::string> violations;
+
+  void require(bool holds, const std::string& sentence) {
+    if (!holds) {
+      violations.push_back(sentence);
+    }
+  }
+};
+
+// A value as a violation tells it; a thousandth is enough to find it again.
+std::string shown(double value);
+
+void verify_steps(VerifyContext& context);   // order, motions, people, times
+void verify_clamps(VerifyContext& context);  // lines of action, openings, forces, counts, pressure
+
+}  // namespace planner

@@ -1,0 +1,204 @@
+#include <algorithm>
+#include <numeric>
+
+#include "geometry/blocking.h"
+#include "planner/verify_context.h"
+
+namespace planner {
+namespace {
+
+// Which parts are together, by a label each; joined parts share one.
+class Blocks {
+ public:
+  explicit Blocks(std::size_t parts) : label_(parts) {
+    std::iota(label_.begin(), label_.end(), std::size_t{0});
+  }
+  bool together(PartId a, PartId b) const { return label_[a] == label_[b]; }
+  void join(PartId a, PartId b) {
+    const std::size_t from = label_[b], to = label_[a];
+    std::replace(label_.begin(), label_.end(), from, to);
+  }
+  bool one_block() const {
+    return std::all_of(label_.begin(), label_.end(), [&](std::size_t l) { return l == label_[0]; });
+  }
+  // Everything that is together with `part`.
+  std::vector<PartId> block_of(PartId part) const {
+    std::vector<PartId> block;
+    for (PartId p = 0; p < label_.size(); ++p) {
+      if (together(p, part)) {
+        block.push_back(p);
+      }
+    }
+    return block;
+  }
+
+ private:
+  std::vector<std::size_t> label_;
+};
+
+std::string at_step(const Step& step) {
+  return "step " + std::to_string(step.n);
+}
+
+bool is_in(PartId part, const std::vector<PartId>& parts) {
+  return std::find(parts.begin(), parts.end(), part) != parts.end();
+}
+
+// The moving group and the rest must each be whole blocks, and no moving part may run into another.
+void verify_join(VerifyContext& c, const Step& step, Blocks& blocks) {
+  if (!step.motion || step.motion->moving.empty() || step.parts.empty()) {
+    c.require(false, at_step(step) + " joins nothing");
+    return;
+  }
+  const std::vector<PartId>& moving = step.motion->moving;
+  std::vector<PartId> staying;
+  std::copy_if(step.parts.begin(), step.parts.end(), std::back_inserter(staying),
+               [&](PartId p) { return !is_in(p, moving); });
+  c.require(!staying.empty(), at_step(step) + " moves parts to nothing");
+  for (PartId part : step.parts) {
+    const std::vector<PartId>& side = is_in(part, moving) ? moving : staying;
+    for (PartId other : blocks.block_of(part)) {
+      c.require(is_in(other, side), at_step(step) + " tears " + c.job.parts[other].name + " off");
+    }
+  }
+  const geometry::Direction away[1] = {-step.motion->direction};
+  const auto blocking = find_blocking(c.solids, away, geometry::Tolerance{});
+  for (PartId i : moving) {
+    for (PartId j : staying) {
+      c.require(!blocking.blocked(0, i, j), at_step(step) + ": " + c.job.parts[i].name +
+                                                " can't come in past " + c.job.parts[j].name);
+    }
+  }
+  for (PartId part : step.parts) {
+    blocks.join(step.parts.front(), part);
+  }
+}
+
+// When each joint of a stage is spread, closed and held, read off the steps.
+struct JointTimes {
+  double spread = -1, closed = -1, held = -1;
+};
+
+bool presses_larger_face(const VerifyContext& c, const PlannedClamp& clamp, JointId joint) {
+  return std::abs(dot(c.joints[joint].faces[0].contact.normal, clamp.axis)) > 0.5 &&
+         std::find(clamp.joints.begin(), clamp.joints.end(), joint) != clamp.joints.end();
+}
+
+// A snug step holds a joint when one of its clamps presses the joint's larger face.
+bool holds(const VerifyContext& c, const Stage& stage, const Step& step, JointId joint) {
+  return std::any_of(stage.clamps.begin(), stage.clamps.end(), [&](const PlannedClamp& clamp) {
+    return std::find(step.clamps.begin(), step.clamps.end(), clamp.n) != step.clamps.end() &&
+           presses_larger_face(c, clamp, joint);
+  });
+}
+
+std::map<JointId, JointTimes> read_times(const VerifyContext& c, const Stage& stage) {
+  std::map<JointId, JointTimes> times;
+  for (const Step& step : stage.steps) {
+    for (JointId joint : step.joints) {
+      JointTimes& t = times[joint];
+      if (step.kind == StepKind::spread && (t.spread < 0 || step.start_s < t.spread)) {
+        t.spread = step.start_s;
+      } else if (step.kind == StepKind::join) {
+        t.closed = step.end_s;
+      } else if (step.kind == StepKind::snug && holds(c, stage, step, joint)) {
+        t.held = std::max(t.held, step.end_s);
+      }
+    }
+  }
+  return times;
+}
+
+void verify_limits(VerifyContext& c, const Stage& stage) {
+  const auto times = read_times(c, stage);
+  for (JointId joint : stage.joints) {
+    if (!c.joints[joint].glued) {
+      continue;
+    }
+    const std::string name = joint_name(c.joints[joint], c.job);
+    const auto found = times.find(joint);
+    if (found == times.end() || found->second.spread < 0 || found->second.closed < 0) {
+      c.require(false, "joint " + name + " is never spread and closed");
+      continue;
+    }
+    const JointTimes& t = found->second;
+    c.require(t.spread <= t.closed, "joint " + name + " is closed before it is spread");
+    const double open = t.closed - t.spread;
+    const double total = (t.held < 0 ? t.closed : t.held) - t.spread;
+    const bool told =
+        std::any_of(stage.limits.begin(), stage.limits.end(), [&](const FaceLimit& l) {
+          return l.joint == joint && l.face == 0 && std::abs(l.used_open_s - open) <= 1 &&
+                 std::abs(l.used_total_s - total) <= 1;
+        });
+    c.require(told, "joint " + name + ": open " + shown(open) + " s and total " + shown(total) +
+                        " s are not what the plan tells");
+    c.require(stage.slack_s <=
+                  std::min(c.plan.glue.glue.open_s - open, c.plan.glue.glue.total_s - total) + 1,
+              "joint " + name + " has less time to spare than the stage tells");
+  }
+}
+
+// Nobody does two things at once, and nobody works who isn't there.
+void verify_people(VerifyContext& c, const Stage& stage) {
+  for (const Step& a : stage.steps) {
+    for (int person : a.people) {
+      c.require(person >= 1 && person <= c.plan.people,
+                at_step(a) + " needs a person who isn't there");
+      for (const Step& b : stage.steps) {
+        const bool shared = std::find(b.people.begin(), b.people.end(), person) != b.people.end();
+        c.require(
+            a.n >= b.n || !shared || a.end_s <= b.start_s + 1e-6 || b.end_s <= a.start_s + 1e-6,
+            at_step(a) + " and " + at_step(b) + " need one person at once");
+      }
+    }
+  }
+}
+
+// All snug, then the check, then tighten.
+void verify_rounds(VerifyContext& c, const Stage& stage) {
+  for (const Step& tighten : stage.steps) {
+    if (tighten.kind != StepKind::tighten) {
+      continue;
+    }
+    for (const Step& other : stage.steps) {
+      if (other.kind == StepKind::snug || (other.kind == StepKind::check)) {
+        c.require(other.end_s <= tighten.start_s + 1e-6,
+                  at_step(tighten) + " tightens before " + at_step(other) + " is done");
+      }
+    }
+  }
+  const auto times = read_times(c, stage);
+  for (const Step& snug : stage.steps) {
+    for (JointId joint : snug.joints) {
+      const auto t = times.find(joint);
+      c.require(snug.kind != StepKind::snug || t == times.end() ||
+                    t->second.closed <= snug.start_s + 1e-6,
+                at_step(snug) + " clamps a joint that is still open");
+    }
+  }
+}
+
+}  // namespace
+
+void verify_steps(VerifyContext& c) {
+  Blocks blocks(c.job.parts.size());
+  int last = 0;
+  for (const Stage& stage : c.plan.stages) {
+    for (const Step& step : stage.steps) {
+      c.require(step.n == last + 1, at_step(step) + " is out of turn");
+      last = step.n;
+      c.require(step.end_s >= step.start_s, at_step(step) + " ends before it starts");
+      if (step.kind == StepKind::join) {
+        verify_join(c, step, blocks);
+      }
+    }
+    verify_people(c, stage);
+    verify_rounds(c, stage);
+    verify_limits(c, stage);
+  }
+  if (!c.plan.stages.empty()) {
+    c.require(blocks.one_block(), "not every part is in the assembly at the end");
+  }
+}
+
+}  // namespace planner
