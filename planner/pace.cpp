@@ -1,0 +1,54 @@
+#include "planner/pace.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace planner {
+namespace {
+
+// A joint with a face wider than this is spread by area, not by length (common practice).
+constexpr double kNarrow_mm = 50;
+
+}  // namespace
+
+int whole_seconds(double seconds) {
+  return static_cast<int>(std::ceil(seconds - 1e-6));
+}
+
+int spread_seconds(const Joint& joint, const Pace& pace) {
+  double run = 0, wide = 0;
+  for (const GlueFace& face : joint.faces) {
+    if (face.contact.width_mm > kNarrow_mm) {
+      wide += face.contact.area_mm2;
+    } else {
+      run = std::max(run, face.contact.length_mm);
+    }
+  }
+  if (joint.middle_mm > 0) {
+    const double whole = std::max(run, joint.faces[0].contact.length_mm);
+    const double share = std::min(1.0, joint.middle_mm / whole);
+    run *= share;
+    wide *= share;
+  }
+  return whole_seconds(run * pace.narrow_s_per_mm + wide * pace.wide_s_per_mm2 + pace.joint_s);
+}
+
+int snug_seconds(const std::string& clamp_kind, const Pace& pace) {
+  if (pace.snug_s) {
+    return whole_seconds(*pace.snug_s);
+  }
+  if (clamp_kind == "trigger") {
+    return 20;
+  }
+  return clamp_kind.rfind("pipe", 0) == 0 ? 40 : 30;
+}
+
+int snug_seconds(std::span<const PlannedClamp> clamps, const Pace& pace) {
+  int slowest = 0;
+  for (const PlannedClamp& clamp : clamps) {
+    slowest = std::max(slowest, snug_seconds(clamp.kind, pace));
+  }
+  return slowest;
+}
+
+}  // namespace planner
