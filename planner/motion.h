@@ -1,0 +1,50 @@
+// Which part can be taken away from which along which line, wet faces considered.
+#pragma once
+#include <span>
+#include <vector>
+
+#include "geometry/solid.h"
+#include "planner/joint.h"
+
+namespace planner {
+
+// Taking apart read backwards is putting together: what may leave along d comes in along -d.
+class Motions {
+ public:
+  Motions(std::vector<geometry::Direction> directions, std::size_t parts)
+      : directions_(std::move(directions)),
+        parts_(parts),
+        free_(directions_.size() * parts * parts, false),
+        overwipe_mm_(directions_.size() * parts * parts, 0) {}
+
+  const std::vector<geometry::Direction>& directions() const { return directions_; }
+  std::size_t parts() const { return parts_; }
+
+  // Part i, taken away along direction d to any distance, neither runs into part j nor drags a wet
+  // face farther than the trade allows.
+  bool leaves(std::size_t d, PartId i, PartId j) const { return free_[index(d, i, j)]; }
+  // How much farther than the joint's own depth a wet face is wiped: 0, or up to 25 mm at a cost in
+  // rank.
+  double overwipe_mm(std::size_t d, PartId i, PartId j) const {
+    return overwipe_mm_[index(d, i, j)];
+  }
+  void allow(std::size_t d, PartId i, PartId j, double overwipe_mm) {
+    free_[index(d, i, j)] = true;
+    overwipe_mm_[index(d, i, j)] = overwipe_mm;
+  }
+
+ private:
+  std::size_t index(std::size_t d, PartId i, PartId j) const {
+    return (d * parts_ + i) * parts_ + j;
+  }
+  std::vector<geometry::Direction> directions_;  // unit vectors
+  std::size_t parts_;
+  std::vector<bool> free_;
+  std::vector<double> overwipe_mm_;
+};
+
+// Directions tried: both ways along x, y, z, along every face's normal, and along the common line
+// of two faces of a joint. Wiping is judged as docs/order.md "Wiping" says.
+Motions find_motions(std::span<const geometry::Solid> solids, std::span<const Joint> joints);
+
+}  // namespace planner
