@@ -66,9 +66,12 @@ PressureRange pressure_range(const GlueFamily& glue, const Wood& one, const Wood
   throw std::logic_error("no pressure row of " + glue.id + " suits " + softer.id);
 }
 
-PressureRange hold_pressure(const GlueFamily& glue, const Wood& one, const Wood& other) {
-  const PressureRange own = pressure_range(glue, one, other), any = range_of(named("sheet_any"));
-  return own.lo_MPa < any.lo_MPa ? own : any;
+PressureRange hold_pressure(const GlueFamily& glue) {
+  PressureRange least = range_of(named("sheet_any"));
+  for (const std::string& id : glue.pressure_rows)
+    if (const PressureRange own = range_of(named(id)); own.lo_MPa < least.lo_MPa)
+      least = own;
+  return least;
 }
 
 }  // namespace planner

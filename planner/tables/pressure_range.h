@@ -37,9 +37,10 @@ struct PressureRange {
 // hardwood for resorcinol (sheets as softwood). The other glues have one row for every wood.
 PressureRange pressure_range(const GlueFamily& glue, const Wood& one, const Wood& other);
 
-// What holds a line: 25 psi (0.172 MPa), the low end of the published range for a 0.05-0.18 mm
-// line (row sheet_any), or the low end of the glue's own range where that is less. Our choice to
-// apply it to every glue.
-PressureRange hold_pressure(const GlueFamily& glue, const Wood& one, const Wood& other);
+// What holds a line, whatever the wood: 25 psi (0.172 MPa), the low end of the published range for
+// a 0.05-0.18 mm line (row sheet_any), or the low end of the glue's own lowest row where that is
+// less. Our choice to apply it to every glue. Epoxy and hot hide give 0: closed all along is
+// enough.
+PressureRange hold_pressure(const GlueFamily& glue);
 
 }  // namespace planner

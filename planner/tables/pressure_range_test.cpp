@@ -45,13 +45,12 @@ TEST_SUITE("planner/tables/pressure_range") {
   }
 
   TEST_CASE("25 psi holds a line, and epoxy asks for contact only") {
-    const PressureRange pva =
-        hold_pressure(glue("pva_type2"), wood("black_cherry"), wood("black_cherry"));
+    const PressureRange pva = hold_pressure(glue("pva_type2"));
     CHECK(pva.lo_MPa == doctest::Approx(0.17237));
     CHECK(pva.row == "sheet_any");
     CHECK(pva.source.mark == Mark::published);
-    CHECK(hold_pressure(glue("epoxy_slow"), wood("black_cherry"), wood("black_cherry")).lo_MPa ==
-          0);
+    CHECK(hold_pressure(glue("epoxy_slow")).lo_MPa == 0);
+    CHECK(hold_pressure(glue("polyurethane")).row == "polyurethane");
   }
 
   TEST_CASE("every glue has a pressure for every pair of woods") {
