@@ -7,22 +7,28 @@
 
 #include "planner/joint.h"
 #include "planner/shop.h"
+#include "planner/tables/glue.h"
 
 namespace planner {
 
-// A glue as it will be used: the family's table row, with the label's own values where the shop
-// gives them. Times in seconds; where a table gives a range, the short end.
+// A glue as it will be used: the family's table row (find_glue_family(family), for ranges, sources
+// and cautions), with the label's own values where the shop gives them. Times in seconds.
 struct GlueInUse {
-  std::string name;    // as the user calls it, or the family's
-  std::string family;  // id of the glue table
-  double open_s = 0, total_s = 0, clamp_s = 0, cure_s = 0;
-  bool open_from_label = false, total_from_label = false;
+  std::string name;                   // as the user calls it, or the family's
+  std::string family;                 // id of the glue table
+  Warmth warmth = Warmth::as_tabled;  // too_cold, too_warm: no glue-up; the times mean nothing
+  // Limits: the short end. Where the sheet gives no open time, its assembly time stands for both.
+  double open_s = 0, total_s = 0;
+  double clamp_s = 0, cure_s = 0;  // waits: the long end
+  bool open_from_label = false, total_from_label = false, clamp_from_label = false;
   double min_wait_s = 0;       // before pressure (resorcinol); 0 for most
-  bool shared_budget = false;  // open/open_max + closed/closed_max <= 1
-  double spread_g_per_m2 = 0;  // of the glue line, single or double
+  bool shared_budget = false;  // open/open_s + closed/total_s <= 1 (closed_limit_s)
+  double spread_g_per_m2 = 0;  // of the glue line, single or double: the high end, to have enough
+  double second_g_per_m2 = 0;  // hardener for the other face, of glues applied apart
   double density_g_per_ml = 0;
   double max_gap_mm = 0;
-  bool both_faces = false;
+  bool both_faces = false;  // the maker asks for it; it divides the same total
+  bool mixed = false;       // from two components, in the label's ratio
   double hold_MPa = 0;
   std::optional<double> min_temperature_C;
   std::optional<double> left_ml;
@@ -33,34 +39,49 @@ struct FaceGlue {
   JointId joint = 0;
   std::size_t face = 0;
   double area_mm2 = 0, net_g = 0;
-  double size_coat_g = 0;  // on glued end grain, before the clock starts
+  double size_coat_g = 0;  // on glued end grain, each side that shows it, before the clock starts
 };
 
 struct GlueBatch {
-  double ml = 0, g = 0;
+  double ml = 0, g = 0;  // measurable
 };
 
 struct GlueNeed {
   GlueInUse glue;
-  std::vector<FaceGlue> faces;
+  std::vector<FaceGlue> faces;  // by joint and face; dry faces are left out
   double area_mm2 = 0;
   double net_g = 0, net_ml = 0;  // on the faces, size coat included
   double size_coat_g = 0;
-  double waste_ml = 0;               // max(15 %, 10 ml): brush, cup, squeeze-out; common practice
-  double ready_ml = 0, ready_g = 0;  // rounded up to something measurable
-  std::vector<GlueBatch> mix;        // two-part glues: batches within half the pot life
-  bool enough_left = true;           // against what is left in the bottle, where the shop says
+  double waste_ml = 0;
+  double ready_ml = 0, ready_g = 0, ready_fl_oz = 0;  // each rounded up to something measurable
+  double hardener_ready_g = 0;  // of glues applied apart: resin on one face, this on the other
+  std::vector<GlueBatch> mix;   // two-part glues: equal batches, each spread in half the pot life
+  bool enough_left = true;      // need and waste against what is left, where the shop says
 };
 
-// The glue that a name stands for: a name in the shop file first, then an id of the glue table.
-// Nothing, with the nearest name as remedy in `problem`, when it is neither.
+// The glue that `name` stands for: a name in the shop file first, then an id or other name of the
+// glue table; at the shop's temperature. Nothing, with the nearest name as remedy in `problem`
+// (placed at `place`), when it is neither.
 struct GlueChoice {
   std::optional<GlueInUse> glue;
   Diagnostics problem;
 };
+GlueChoice glue_named(const std::string& name, const Place& place, const Shop& shop);
+
+// The job's glue: the one it names, else the shop's first, else pva_type2.
 GlueChoice choose_glue(const Job& job, const Shop& shop);
 
-// REQUIRES: every glued joint's faces have an area.
-GlueNeed glue_quantity(std::span<const Joint> joints, const GlueInUse& glue);
+// Of the joints that take the job's glue or name this one. The pace tells how much one batch of a
+// two-part glue can spread.
+GlueNeed glue_quantity(std::span<const Joint> joints, const GlueInUse& glue, const Pace& pace);
+
+// Brush, cup and squeeze-out: 15 % or 10 ml, whichever is more. Common practice.
+double waste_ml(double net_ml);
+
+// The next mark that a kitchen measure has: 5 ml up to 100, 10 up to 500, 50 beyond; grams alike.
+double measurable_up(double ml_or_g);
+
+inline constexpr double kMlPerFlOz = 29.5735295625;  // US fluid ounce, exact
+double measurable_fl_oz_up(double ml);               // to the next quarter ounce
 
 }  // namespace planner

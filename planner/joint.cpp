@@ -103,14 +103,9 @@ void apply_override(Joint& joint, const JointOverride& o) {
 }  // namespace
 
 double Joint::glued_area_mm2() const {
-  if (!glued) {
-    return 0;
-  }
   double area = 0;
   for (const GlueFace& face : faces) {
-    const double run = face.contact.length_mm;
-    const double share = middle_mm > 0 && run > middle_mm ? middle_mm / run : 1;
-    area += share * face.contact.area_mm2;
+    area += glued_share(face) * face.contact.area_mm2;
   }
   return area;
 }

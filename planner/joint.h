@@ -45,10 +45,15 @@ struct Joint {
   JointKind kind = JointKind::other;
   std::vector<GlueFace> faces;  // largest first; [0] is the one that must be held
   bool glued = true;
-  std::string unglued_reason;     // why it stays dry, where it does
-  std::array<bool, 2> spread{};   // which part's side gets the glue (both for end grain, mitres)
-  std::string glue;               // of the override; empty: the job's
-  double middle_mm = 0;           // glue only this much in the middle; 0: all
+  std::string unglued_reason;    // why it stays dry, where it does
+  std::array<bool, 2> spread{};  // which part's side gets the glue (both for end grain, mitres)
+  std::string glue;              // of the override; empty: the job's
+  double middle_mm = 0;          // glue only this much in the middle; 0: all
+  // Of the face's area: 1, the middle's share, 0 when not glued.
+  double glued_share(const GlueFace& face) const {
+    const double run = face.contact.length_mm;
+    return !glued ? 0 : middle_mm > 0 && run > middle_mm ? middle_mm / run : 1;
+  }
   double glued_area_mm2() const;  // of all faces, the middle share where so; 0 when not glued
   // Longest stretch of face that slides over its mate while the joint closes the way it is made to:
   // the depth of its cut or the length of its tenon. Wiping up to this is free (domain: "Order on

@@ -3,11 +3,16 @@
 #include <algorithm>
 #include <cmath>
 
+#include "planner/tables/clamp.h"
+
 namespace planner {
 namespace {
 
 // A joint with a face wider than this is spread by area, not by length (common practice).
 constexpr double kNarrow_mm = 50;
+
+// A clamp of a kind that the table does not know (common practice).
+constexpr double kSnug_s = 30;
 
 }  // namespace
 
@@ -37,10 +42,8 @@ int snug_seconds(const std::string& clamp_kind, const Pace& pace) {
   if (pace.snug_s) {
     return whole_seconds(*pace.snug_s);
   }
-  if (clamp_kind == "trigger") {
-    return 20;
-  }
-  return clamp_kind.rfind("pipe", 0) == 0 ? 40 : 30;
+  const ClampKind* kind = find_clamp_kind(clamp_kind);
+  return whole_seconds(kind ? kind->snug_s : kSnug_s);
 }
 
 int snug_seconds(std::span<const PlannedClamp> clamps, const Pace& pace) {

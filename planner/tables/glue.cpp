@@ -51,7 +51,7 @@ GlueFamily family_from(const Row& row) {
   glue.gap_source = row.source("gap_source");
   glue.pot_life_min = row.maybe_range("pot_life_min_lo", "pot_life_min_hi");
   glue.pot_source = row.source("pot_source");
-  glue.mixed = row.text("mix") == "label";
+  glue.mixed = row.text("mix") == "label" && row.text("spread_on") != "separate";
   glue.spread_on = row.choice<SpreadOn>(
       "spread_on",
       {{"one", SpreadOn::one}, {"two", SpreadOn::two}, {"separate", SpreadOn::separate}});
