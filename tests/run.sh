@@ -1,0 +1,47 @@
+#!/bin/sh
+# Installs what is missing, builds, runs the tests. The last line says how many passed and failed.
+#   sh tests/run.sh         what everybody runs: under ten minutes with the build on two cores
+#   sh tests/run.sh --all   also the slow twins, and everything again under sanitizers
+set -u
+root=$(cd "$(dirname "$0")/.." && pwd) || exit 1
+. "$root/tests/setup.sh"
+
+case "$#,${1-}" in
+  0,) all=no ;;
+  1,--all) all=yes ;;
+  *) fail "usage: sh tests/run.sh [--all]" ;;
+esac
+
+passed=0
+failed=0
+# run_tests FOLDER [ctest options]: adds to passed and failed.
+run_tests() {
+  folder=$1
+  shift
+  say "testing $folder"
+  rm -f "$folder/tests.xml"
+  ctest --test-dir "$folder" --output-on-failure --no-tests=ignore -j "$(nproc 2>/dev/null || echo 2)" \
+    --output-junit tests.xml "$@"
+  ran=$(sed -n 's/^[[:space:]]*tests="\([0-9]*\)".*/\1/p' "$folder/tests.xml" | head -n 1)
+  bad=$(sed -n 's/^[[:space:]]*failures="\([0-9]*\)".*/\1/p' "$folder/tests.xml" | head -n 1)
+  passed=$((passed + ${ran:-0} - ${bad:-1}))
+  failed=$((failed + ${bad:-1}))
+}
+
+# shellcheck disable=SC2086 # package names, one a word
+install_missing $program_packages $test_packages
+configure "$root/build" -DGLUEUP_TESTS=ON
+build "$root/build"
+run_tests "$root/build" -LE slow
+
+if [ "$all" = yes ]; then
+  say "slow twins"
+  run_tests "$root/build" -L slow
+  say "once more under the address and undefined-behaviour sanitizers"
+  configure "$root/build/sanitized" -DGLUEUP_TESTS=ON -DGLUEUP_SANITIZE=ON
+  build "$root/build/sanitized"
+  run_tests "$root/build/sanitized" -LE slow
+fi
+
+printf '%s\n' "$passed passed, $failed failed"
+[ "$failed" -eq 0 ]
