@@ -31,7 +31,7 @@ WoodStiffness reference_wood(const std::string& name) {
   const double E_L = w["EL"];
   const auto share = [&](const char* key) { return E_L * w[key].get<double>(); };
   return {E_L,          share("ER"), share("ET"), share("GLR"), share("GLT"),
-          share("GRT"), w["nLR"],    w["nLT"],    w["nRT"],     0};
+          share("GRT"), w["nLR"],    w["nLT"],    w["nRT"]};
 }
 
 // "LTR": the wood's axes along x, y, z.

@@ -1,50 +1,27 @@
 #include "planner/pressure_wood.h"
 
 #include <array>
-#include <cmath>
-#include <utility>
+#include <cstddef>
 
 namespace planner {
 namespace {
 
-// What a blank takes. The first five are the class rows of tables/species.csv; the rest are
-// averages over the rows of Wood Handbook Tables 5-1 (G_RT) and 5-2 (Poisson ratios), from memory.
-struct ClassValues {
-  double et_over_el, er_over_el, glr_over_el, glt_over_el, grt_over_el;
-  double nu_LR, nu_LT, nu_RT;
+// Averages over the rows of Wood Handbook Tables 5-1 (G_RT / E_L) and 5-2 (Poisson), from memory. A
+// sheet's shear through the thickness is rolling shear both ways, as its class row has it.
+struct AcrossGrain {
+  double grt_over_el, nu_LR, nu_RT;
 };
 
-constexpr ClassValues kHardwood{0.061, 0.122, 0.093, 0.070, 0.021, 0.37, 0.45, 0.67};
-constexpr ClassValues kSoftwood{0.058, 0.090, 0.075, 0.071, 0.007, 0.35, 0.37, 0.43};
-// Sheets: through the thickness 0.05 (chosen low), in the plane equal both ways; no Poisson ratio
-// is published for them, and 0.1 or 0.3 makes no difference to a strip.
-constexpr ClassValues kSheet{1.0, 0.05, 0.07, 0.07, 0.07, 0.3, 0.1, 0.05};
-constexpr double kSheetCompPerp_MPa = 3.0;
-
-constexpr const ClassValues& class_values(WoodKind kind) {
+constexpr AcrossGrain across_grain(WoodKind kind) {
   switch (kind) {
     case WoodKind::hardwood:
-      return kHardwood;
+      return {0.021, 0.37, 0.67};
     case WoodKind::softwood:
-      return kSoftwood;
+      return {0.007, 0.35, 0.43};
     case WoodKind::sheet:
       break;
   }
-  return kSheet;
-}
-
-// Wood Handbook regressions of compression perpendicular to grain on specific gravity (Table
-// 5-11a), from memory.
-double class_comp_perp_MPa(WoodKind kind, double specific_gravity) {
-  switch (kind) {
-    case WoodKind::hardwood:
-      return 21.6 * std::pow(specific_gravity, 2.09);
-    case WoodKind::softwood:
-      return 16.5 * std::pow(specific_gravity, 1.57);
-    case WoodKind::sheet:
-      break;
-  }
-  return kSheetCompPerp_MPa;
+  return {0.07, 0.3, 0.05};
 }
 
 // E and G of the wood as a symmetric table over (L, R, T), and nu as ordered pairs.
@@ -71,29 +48,20 @@ AxisTable axis_table(const WoodStiffness& w) {
 
 }  // namespace
 
-WoodEstimate stiffness_of(const WoodRow& row) {
-  const ClassValues& blank = class_values(row.kind);
-  WoodEstimate out;
-  const auto ratio = [&out](const std::optional<double>& value, double otherwise,
-                            const char* column) {
-    if (!value)
-      out.assumed.emplace_back(column);
-    return value.value_or(otherwise);
-  };
-  WoodStiffness& w = out.stiffness;
-  w.E_L_MPa = row.kind == WoodKind::sheet ? row.moe_MPa : 1.1 * row.moe_MPa;
-  w.E_T_MPa = w.E_L_MPa * ratio(row.et_over_el, blank.et_over_el, "et_over_el");
-  w.E_R_MPa = w.E_L_MPa * ratio(row.er_over_el, blank.er_over_el, "er_over_el");
-  w.G_LR_MPa = w.E_L_MPa * ratio(row.glr_over_el, blank.glr_over_el, "glr_over_el");
-  w.G_LT_MPa = w.E_L_MPa * ratio(row.glt_over_el, blank.glt_over_el, "glt_over_el");
-  w.G_RT_MPa = w.E_L_MPa * blank.grt_over_el;
-  w.nu_LR = blank.nu_LR;
-  w.nu_LT = blank.nu_LT;
-  w.nu_RT = blank.nu_RT;
-  if (!row.comp_perp_MPa)
-    out.assumed.emplace_back("comp_perp_mpa");
-  w.comp_perp_MPa = row.comp_perp_MPa.value_or(class_comp_perp_MPa(row.kind, row.specific_gravity));
-  return out;
+WoodStiffness stiffness_of(const Wood& wood) {
+  const Elastic own = elastic_of(wood);
+  const AcrossGrain across = across_grain(wood.kind);
+  WoodStiffness w;
+  w.E_L_MPa = own.e_length_MPa;
+  w.E_R_MPa = own.e_thickness_MPa;
+  w.E_T_MPa = own.e_width_MPa;
+  w.G_LR_MPa = own.g_length_thickness_MPa;
+  w.G_LT_MPa = own.g_length_width_MPa;
+  w.G_RT_MPa = across.grt_over_el * own.e_length_MPa;
+  w.nu_LR = across.nu_LR;
+  w.nu_LT = own.poisson;
+  w.nu_RT = across.nu_RT;
+  return w;
 }
 
 LineModuli moduli_in(const WoodStiffness& wood, WoodOrientation orientation) {

@@ -1,8 +1,6 @@
 // The elastic constants of wood that pressing a joint needs, in the axes of the line being pressed.
 #pragma once
-#include <optional>
-#include <string>
-#include <vector>
+#include "planner/tables/wood.h"
 
 namespace planner {
 
@@ -12,30 +10,13 @@ struct WoodStiffness {
   double E_L_MPa = 0, E_R_MPa = 0, E_T_MPa = 0;
   double G_LR_MPa = 0, G_LT_MPa = 0, G_RT_MPa = 0;
   double nu_LR = 0, nu_LT = 0, nu_RT = 0;
-  double comp_perp_MPa = 0;  // compression perpendicular to grain at the proportional limit, mean
 };
 
-// A row of the wood table; what the table leaves blank is empty.
-enum class WoodKind { hardwood, softwood, sheet };
-struct WoodRow {
-  WoodKind kind = WoodKind::hardwood;
-  double moe_MPa = 0;           // static bending, 12 % moisture content
-  double specific_gravity = 0;  // as the table gives it
-  std::optional<double> et_over_el, er_over_el, glr_over_el, glt_over_el, comp_perp_MPa;
-};
-
-struct WoodEstimate {
-  WoodStiffness stiffness;
-  std::vector<std::string> assumed;  // the table's columns that were blank and took the class value
-};
-
-// Moduli from a table row. E_L = 1.1 MOE for solid wood (the bending test's shear deflection taken
-// out: note to Wood Handbook Table 5-1), = MOE for sheets, whose test span leaves no such error.
-// Blank ratios take the class rows of planner/tables/species.csv; the Poisson ratios and G_RT,
-// which that table has not, are class averages of Wood Handbook Tables 5-1 and 5-2, from memory. A
-// sheet is taken equally stiff both ways in its plane: T lies in the plane, R through the
-// thickness. REQUIRES: moe_MPa > 0, and specific_gravity > 0 where comp_perp_MPa is empty.
-WoodEstimate stiffness_of(const WoodRow& row);
+// elastic_of() with what the wood table has not: G_RT and the Poisson ratios across the grain,
+// class averages of Wood Handbook Tables 5-1 and 5-2, from memory. G_RT counts only where a panel
+// bends across its grain, the ratios hardly at all. A sheet is equal both ways in its plane: L and
+// T lie in it, R runs through the thickness.
+WoodStiffness stiffness_of(const Wood& wood);
 
 enum class WoodAxis { along, radial, tangential };
 
