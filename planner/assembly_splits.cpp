@@ -1,0 +1,172 @@
+#include "planner/assembly_splits.h"
+
+#include <algorithm>
+
+namespace planner {
+namespace {
+
+// Groups in a grid have very many ways of being cut in two. Beyond this the search is cut short
+// and the answer says so.
+constexpr int kMostTries = 20000;
+constexpr std::size_t kMostSplits = 3000;
+
+}  // namespace
+
+struct SplitFinder::Search {
+  UnitSet group;
+  int tries = 0;
+  RawSplits found;
+  bool full() const { return tries >= kMostTries || found.splits.size() >= kMostSplits; }
+};
+
+SplitFinder::SplitFinder(const AssemblyProblem& problem, std::vector<int> stand_in)
+    : units_(problem.units),
+      free_(static_cast<std::size_t>(units_ * units_)),
+      neighbours_(static_cast<std::size_t>(units_)),
+      stand_in_(std::move(stand_in)),
+      previous_alike_(static_cast<std::size_t>(units_), -1) {
+  for (int i = 0; i < units_; ++i) {
+    for (int j = 0; j < units_; ++j) {
+      for (std::size_t d = 0; d < problem.removals.size(); ++d) {
+        free_[index(i, j)][d] = problem.leave(static_cast<int>(d), i, j) != kRefused;
+      }
+      if (i != j && problem.touching(i, j)) {
+        neighbours_[static_cast<std::size_t>(i)].insert(j);
+      }
+    }
+    for (int k = 0; k < i; ++k) {
+      if (stand_in_[static_cast<std::size_t>(k)] == stand_in_[static_cast<std::size_t>(i)]) {
+        previous_alike_[static_cast<std::size_t>(i)] = k;
+      }
+    }
+  }
+}
+
+UnitSet SplitFinder::component(const UnitSet& within, int seed) const {
+  UnitSet reached = UnitSet::of(seed), edge = reached;
+  while (!edge.empty()) {
+    UnitSet next;
+    for (int u = edge.lowest(); u >= 0; u = edge.next(u)) {
+      next = next | neighbours_[static_cast<std::size_t>(u)];
+    }
+    edge = (next & within) - reached;
+    reached = reached | edge;
+  }
+  return reached;
+}
+
+bool SplitFinder::connected(const UnitSet& group) const {
+  return !group.empty() && component(group, group.lowest()) == group;
+}
+
+bool SplitFinder::stands_in_order(const UnitSet& first, const UnitSet& group) const {
+  for (int u = first.lowest(); u >= 0; u = first.next(u)) {
+    const int before = previous_alike_[static_cast<std::size_t>(u)];
+    if (before >= 0 && group.contains(before) && !first.contains(before)) {
+      return false;
+    }
+  }
+  return true;
+}
+
+void SplitFinder::include(UnitSet& in, const UnitSet& out, RemovalSet& alive, int u) const {
+  in.insert(u);
+  for (int x = out.lowest(); x >= 0; x = out.next(x)) {
+    alive &= free(u, x);
+  }
+}
+
+void SplitFinder::exclude(const UnitSet& in, UnitSet& out, RemovalSet& alive, int u) const {
+  out.insert(u);
+  for (int a = in.lowest(); a >= 0; a = in.next(a)) {
+    alive &= free(a, u);
+  }
+}
+
+// Each call decides one unit next to `in`. What is cut off from `out` by `in` can only belong to
+// `in`, so every leaf is a split and none is met twice.
+void SplitFinder::grow(Search& search, UnitSet in, UnitSet out, RemovalSet alive) const {
+  if (search.full()) {
+    search.found.complete = false;
+    return;
+  }
+  ++search.tries;
+  if (!out.empty()) {
+    const UnitSet rest = search.group - in;
+    const UnitSet side = component(rest, out.lowest());
+    if (!side.covers(out)) {
+      return;
+    }
+    const UnitSet enclosed = rest - side;
+    for (int u = enclosed.lowest(); u >= 0; u = enclosed.next(u)) {
+      include(in, out, alive, u);
+    }
+  }
+  if (alive.none()) {
+    return;
+  }
+  UnitSet near;
+  for (int u = in.lowest(); u >= 0; u = in.next(u)) {
+    near = near | neighbours_[static_cast<std::size_t>(u)];
+  }
+  near = (near & search.group) - in - out;
+  const int u = near.lowest();
+  if (u < 0) {
+    const UnitSet rest = search.group - in;
+    RemovalSet parts = alive;
+    for (int x = (rest - out).lowest(); x >= 0; x = (rest - out).next(x)) {
+      exclude(in, out, parts, x);
+    }
+    if (parts.any() && connected(rest) && stands_in_order(in, search.group)) {
+      search.found.splits.push_back({in, parts});
+    }
+    return;
+  }
+  {
+    UnitSet out2 = out;
+    RemovalSet alive2 = alive;
+    exclude(in, out2, alive2, u);
+    if (alive2.any()) {
+      grow(search, in, out2, alive2);
+    }
+  }
+  const int before = previous_alike_[static_cast<std::size_t>(u)];
+  if (before >= 0 && out.contains(before)) {
+    return;  // the lower of the two stays with `in`
+  }
+  include(in, out, alive, u);
+  if (alive.any()) {
+    grow(search, in, out, alive);
+  }
+}
+
+RawSplits SplitFinder::find(const UnitSet& group) const {
+  Search search{group, 0, {}};
+  const int root = group.lowest();
+  for (int u = root; u >= 0; u = group.next(u)) {
+    const UnitSet one = UnitSet::of(u), rest = group - one;
+    const UnitSet first = u == root ? one : rest;
+    if (rest.empty() || !connected(rest) || !stands_in_order(first, group)) {
+      continue;
+    }
+    RemovalSet parts;
+    parts.set();
+    for (int x = rest.lowest(); x >= 0; x = rest.next(x)) {
+      parts &= u == root ? free(u, x) : free(x, u);
+    }
+    if (parts.any()) {
+      search.found.splits.push_back({first, parts});
+    }
+  }
+  RemovalSet all;
+  all.set();
+  grow(search, UnitSet::of(root), {}, all);
+  auto& splits = search.found.splits;
+  std::ranges::sort(splits, {}, &RawSplit::first);
+  splits.erase(std::unique(splits.begin(), splits.end(),
+                           [](const RawSplit& a, const RawSplit& b) { return a.first == b.first; }),
+               splits.end());
+  return std::move(search.found);
+}
+
+}  // namespace planner

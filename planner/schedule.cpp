@@ -1,0 +1,159 @@
+#include "planner/schedule.h"
+
+#include <algorithm>
+#include <map>
+
+#include "planner/schedule_clock.h"
+#include "planner/schedule_search.h"
+
+namespace planner {
+namespace {
+
+using Answer = ScheduleSearch::Answer;
+
+int floor_to_step(int seconds, int step) {
+  const int rest = ((seconds % step) + step) % step;
+  return seconds - rest;
+}
+
+// Joints and units alike in all that the clock asks of them may stand for one another.
+AssemblyProblem with_likeness(const ScheduleProblem& problem) {
+  AssemblyProblem assembly = problem.assembly;
+  std::map<std::pair<JointTime, std::vector<std::size_t>>, int> kinds;
+  assembly.joint_likeness.clear();
+  for (std::size_t j = 0; j < problem.joints.size(); ++j) {
+    std::vector<std::size_t> waiting;
+    for (std::size_t g = 0; g < problem.groups.size(); ++g) {
+      if (std::ranges::count(problem.groups[g].closed_first, static_cast<int>(j)) > 0) {
+        waiting.push_back(g);
+      }
+    }
+    const auto [it, fresh] =
+        kinds.try_emplace({problem.joints[j], waiting}, static_cast<int>(kinds.size()));
+    assembly.joint_likeness.push_back(it->second);
+  }
+  std::map<std::pair<int, int>, int> units;
+  const std::vector<int> given = assembly.unit_likeness;
+  assembly.unit_likeness.clear();
+  for (int u = 0; u < assembly.units; ++u) {
+    const auto i = static_cast<std::size_t>(u);
+    // With the joins given, each unit has its own place in them.
+    const bool apart = u == problem.closing_unit || !problem.given_joins.empty();
+    const int hands = problem.hands.empty() ? 1 : problem.hands[i];
+    const int kind = apart ? -1 - u : given.empty() ? 0 : given[i];
+    assembly.unit_likeness.push_back(
+        units.try_emplace({hands, kind}, static_cast<int>(units.size())).first->second);
+  }
+  return assembly;
+}
+
+class Solver {
+ public:
+  Solver(const ScheduleProblem& problem, const Effort& effort)
+      : problem_(problem),
+        effort_(effort),
+        graph_(with_likeness(problem)),
+        search_(problem_, graph_) {}
+
+  Schedule solve() {
+    Schedule result;
+    result.locked = graph_.locked_group();
+    if (!result.locked.empty()) {
+      result.reason = "no movement takes the units apart, so none puts them together";
+      return result;
+    }
+    if (!most_slack(result)) {
+      return result;
+    }
+    fill_clock(problem_, graph_, search_, result);
+    result.nodes = search_.nodes();
+    return result;
+  }
+
+ private:
+  std::int64_t nodes_left() const {
+    return std::max<std::int64_t>(1, effort_.nodes - search_.nodes());
+  }
+
+  // Longest the work can take: nobody ever needs to overrun by more.
+  int all_seconds() const {
+    int sum =
+        problem_.assembly.units * (problem_.join_s + problem_.closing_s) + problem_.inside_check_s;
+    for (const JointTime& t : problem_.joints) {
+      sum += t.spread_s;
+    }
+    for (int g = 0; g < static_cast<int>(problem_.groups.size()); ++g) {
+      sum += search_.snug_round_s(g);
+    }
+    return sum;
+  }
+
+  bool most_slack(Schedule& result);
+  int slack_found();
+
+  ScheduleProblem problem_;
+  Effort effort_;
+  AssemblyGraph graph_;
+  ScheduleSearch search_;
+};
+
+int Solver::slack_found() {
+  Schedule s;
+  fill_clock(problem_, graph_, search_, s);
+  return s.tightest < 0 ? 0 : s.slack_s;
+}
+
+// Bisection over the slack; what was proven hopeless at one slack is so at every larger one.
+bool Solver::most_slack(Schedule& result) {
+  const int step = problem_.step_s;
+  int least = 0;
+  for (const JointTime& t : problem_.joints) {
+    least = std::min({least, t.open_s, t.total_s});
+  }
+  int low = floor_to_step(least - all_seconds(), step);
+  if (search_.reachable(low, effort_.nodes) != Answer::yes) {
+    result.reason = "no order of joins is possible with these hands";
+    return false;
+  }
+  int refuted = floor_to_step(search_.slack_bound(), step) + step;  // first step known impossible
+  low = problem_.joints.empty() ? refuted - step : floor_to_step(slack_found(), step);
+  int unknown = refuted;  // first step not reached, proven or not
+  while (low + step < unknown) {
+    const int middle = low + (unknown - low) / step / 2 * step;
+    const Answer answer = search_.reachable(middle, nodes_left() / 4);
+    if (answer == Answer::yes) {
+      low = std::max(middle, floor_to_step(slack_found(), step));
+    } else {
+      unknown = middle;
+      refuted = answer == Answer::no ? middle : refuted;
+    }
+  }
+  result.status = refuted == unknown && !search_.cut_short() ? Proof::proven : Proof::bounded;
+  if (result.status == Proof::bounded) {
+    result.bound_s = refuted - 1;
+  }
+  if (search_.moves_slack_s() != low) {
+    search_.reachable(low, effort_.nodes);
+  }
+  result.ties_settled =
+      search_.cheapest(low, nodes_left() / 2) == Answer::yes && !search_.cut_short();
+  return true;
+}
+
+}  // namespace
+
+int slack_of(const JointTime& t, int spread_start_s, int joined_s, int held_s) {
+  const int open = joined_s - spread_start_s;
+  int slack = std::min(t.open_s - open, t.total_s - (held_s - spread_start_s));
+  if (t.closed_s > 0) {
+    const std::int64_t allowed = std::int64_t{t.closed_s} * (t.open_s - open) / t.open_s;
+    slack = std::min(slack, static_cast<int>(allowed) - (held_s - joined_s));
+  }
+  return slack;
+}
+
+Schedule solve_schedule(const ScheduleProblem& problem, const Effort& effort) {
+  return Solver(problem, effort).solve();
+}
+
+}  // namespace planner

@@ -1,0 +1,200 @@
+// What ScheduleSearch need not try: too little time left, dearer than known, or no better than a
+// state explored before.
+#include <algorithm>
+
+#include "planner/schedule_search.h"
+
+namespace planner {
+namespace {
+
+constexpr int kFar = 1'000'000;  // seconds; no limit
+
+}  // namespace
+
+// All work of everybody that must be done before a limit must fit before it.
+bool ScheduleSearch::enough_time(const State& s) {
+  struct Due {
+    int at, seconds, limit_class;
+  };
+  std::vector<Due> due;
+  for (const Spreading& job : s.jobs) {
+    due.push_back({job.left_s, job.seconds, -1});
+  }
+  if (classes_.size() <= 32) {
+    for (std::size_t c = 0; c < classes_.size(); ++c) {
+      const JointTime& limits = classes_[c].limits;
+      if (limits.group < 0 || s.age[static_cast<std::size_t>(limits.group)] < 0) {
+        continue;
+      }
+      int seconds = 0;
+      for (const int b : s.blocks) {
+        seconds += view(b).class_seconds[c];
+      }
+      if (seconds > 0) {
+        const int age = s.age[static_cast<std::size_t>(limits.group)];
+        due.push_back({limits.total_s - slack_ - age, seconds, static_cast<int>(c)});
+      }
+    }
+  }
+  std::ranges::sort(due, {}, &Due::at);
+  int work = 0, together = 0;
+  std::uint32_t classes = 0;
+  for (const Due& d : due) {
+    work += d.seconds;
+    if (d.limit_class >= 0) {
+      classes |= 1u << d.limit_class;
+      together = seconds_before_open(s, classes);
+    }
+    if (work > problem_.people * (d.at - together)) {
+      return false;
+    }
+  }
+  return true;
+}
+
+// What takes everybody before all joints of these classes are open.
+int ScheduleSearch::seconds_before_open(const State& s, std::uint32_t classes) {
+  int joins = 0;
+  for (const int b : s.blocks) {
+    const std::uint32_t in_block = classes & view(b).classes;
+    joins += in_block == 0 ? 0 : joins_to_open(b, in_block);
+  }
+  int seconds = joins * problem_.join_s;
+  if (s.parted == 0) {
+    seconds += problem_.closing_s - problem_.join_s;
+  }
+  if (s.phase == kToCheck || (s.phase == kLidOn && joins > 1)) {
+    seconds += problem_.inside_check_s;
+  }
+  std::uint32_t groups = 0;
+  for (std::size_t c = 0; c < classes_.size(); ++c) {
+    for (const int b : s.blocks) {
+      groups |= (classes >> c & 1u) != 0 ? view(b).waiting[c] : 0;
+    }
+  }
+  for (std::size_t g = 0; g < s.age.size(); ++g) {
+    if ((groups >> g & 1u) != 0 && s.age[g] < 0) {
+      seconds += snug_round_s(static_cast<int>(g));
+    }
+  }
+  return seconds;
+}
+
+bool ScheduleSearch::too_dear(const State& s) {
+  if (first_only_ || !best_cost_) {
+    return false;
+  }
+  OrderCost least = s.cost;
+  int seconds = 0;
+  for (const Spreading& job : s.jobs) {
+    seconds += job.seconds;
+  }
+  for (const int b : s.blocks) {
+    for (const int c : view(b).class_seconds) {
+      seconds += c;
+    }
+    if (problem_.ties == Ties::file_order_then_length) {
+      const auto [wiped, disorder] = graph_.least_disorder(b);
+      least.wiped_mm += wiped;
+      least.out_of_order += disorder;
+    }
+  }
+  least.windows_s += (seconds + problem_.people - 1) / problem_.people;
+  if (problem_.ties == Ties::shortest) {
+    return least.windows_s >= best_cost_->windows_s;
+  }
+  return least >= *best_cost_;
+}
+
+// Seconds until the first joint still closed, of a round already off, is past its total time. With
+// one pair of hands a job due before that gains nothing by being put off: whatever goes before it
+// instead is due later than the job itself.
+int ScheduleSearch::urgent_limit(const State& s) {
+  if (problem_.people > 1) {
+    return -kFar;
+  }
+  int limit = kFar;
+  for (std::size_t c = 0; c < classes_.size(); ++c) {
+    const JointTime& limits = classes_[c].limits;
+    if (limits.group < 0 || s.age[static_cast<std::size_t>(limits.group)] < 0) {
+      continue;
+    }
+    for (const int b : s.blocks) {
+      if (view(b).class_seconds[c] > 0) {
+        const int age = s.age[static_cast<std::size_t>(limits.group)];
+        limit = std::min(limit, limits.total_s - slack_ - age);
+      }
+    }
+  }
+  return limit;
+}
+
+std::string ScheduleSearch::key(const State& s) const {
+  std::string k;
+  const auto put = [&k](int v) {
+    k.push_back(static_cast<char>(v & 0xff));
+    k.push_back(static_cast<char>(v >> 8 & 0xff));
+  };
+  put(s.phase);
+  for (const int b : s.blocks) {
+    put(b & 0xffff);
+    put(b >> 16);
+  }
+  put(-1);
+  for (std::size_t g = 0; g < s.age.size(); ++g) {
+    k.push_back(s.age[g] >= 0 ? '1' : '0');
+  }
+  for (const Spreading& job : s.jobs) {
+    put(job.seconds);
+  }
+  return k;
+}
+
+std::vector<int> ScheduleSearch::left(const State& s) {
+  std::vector<int> v;
+  for (std::size_t g = 0; g < s.age.size(); ++g) {
+    if (s.age[g] < 0) {
+      continue;
+    }
+    bool counts = false;  // a joint it presses is still closed
+    for (std::size_t c = 0; c < classes_.size(); ++c) {
+      if (classes_[c].limits.group == static_cast<int>(g)) {
+        for (const int b : s.blocks) {
+          counts = counts || view(b).class_seconds[c] > 0;
+        }
+      }
+    }
+    if (counts) {
+      v.push_back(-s.age[g]);
+    }
+  }
+  for (const Spreading& job : s.jobs) {
+    v.push_back(job.left_s);
+  }
+  return v;
+}
+
+bool ScheduleSearch::explored(const std::string& k, const std::vector<int>& left,
+                              const OrderCost& cost) const {
+  const auto it = memo_.find(k);
+  return it != memo_.end() && std::ranges::any_of(it->second, [&](const Explored& e) {
+           const bool as_good =
+               e.hopeless || (!first_only_ &&
+                              (problem_.ties == Ties::shortest ? cost.windows_s >= e.cost.windows_s
+                                                               : cost >= e.cost));
+           return as_good && e.slack <= slack_ &&
+                  std::ranges::equal(left, e.left, std::ranges::less_equal{});
+         });
+}
+
+void ScheduleSearch::remember(std::string k, std::vector<int> left, const OrderCost& cost,
+                              bool hopeless) {
+  auto& list = memo_[std::move(k)];
+  std::erase_if(list, [&](const Explored& e) {
+    return hopeless && slack_ <= e.slack &&
+           std::ranges::equal(e.left, left, std::ranges::less_equal{});
+  });
+  list.push_back({std::move(left), slack_, cost, hopeless});
+}
+
+}  // namespace planner

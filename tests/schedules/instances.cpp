@@ -1,0 +1,81 @@
+#include "tests/schedules/instances.h"
+
+#include <cmath>
+#include <fstream>
+
+#include <nlohmann/json.hpp>
+
+namespace tests {
+namespace {
+
+using nlohmann::json;
+using namespace planner;
+
+// Directions 1..10 of the file: +x -x +y -y +z -z +x-y -x+y +x+y -x-y.
+std::vector<Removal> removals() {
+  const double s = std::sqrt(0.5);
+  const std::vector<geometry::Direction> d{{1, 0, 0}, {-1, 0, 0}, {0, 1, 0},  {0, -1, 0},
+                                           {0, 0, 1}, {0, 0, -1}, {s, -s, 0}, {-s, s, 0},
+                                           {s, s, 0}, {-s, -s, 0}};
+  std::vector<Removal> result;
+  for (std::size_t i = 0; i < d.size(); ++i) {
+    result.push_back({d[i], false, static_cast<int>(i ^ 1u)});
+  }
+  return result;
+}
+
+AssemblyProblem assembly_of(const json& a) {
+  AssemblyProblem p;
+  p.units = a["n"];
+  p.removals = removals();
+  p.leaves.assign(p.removals.size() * static_cast<std::size_t>(p.units * p.units), kRefused);
+  for (int i = 0; i < p.units; ++i) {
+    for (int j = 0; j < p.units; ++j) {
+      p.touch.push_back(a["touch"][static_cast<std::size_t>(i)][static_cast<std::size_t>(j)] == 1);
+      // D[i][j]: the directions in which j leaves i.
+      for (const int k : a["D"][static_cast<std::size_t>(i)][static_cast<std::size_t>(j)]) {
+        p.leaves[static_cast<std::size_t>(((k - 1) * p.units + j) * p.units + i)] = 0;
+      }
+    }
+  }
+  return p;
+}
+
+ScheduleProblem problem_of(const json& a, int people) {
+  ScheduleProblem p;
+  p.assembly = assembly_of(a);
+  for (const json& f : a["faces"]) {
+    p.assembly.joints.emplace_back(f["u"].get<int>() - 1, f["v"].get<int>() - 1);
+    p.joints.push_back({f["dur"], f["O"], f["T"], 0, 0, f["g"].get<int>() - 1});
+  }
+  for (const json& g : a["groups"]) {
+    p.groups.push_back({g["name"], g["clamps"], a["snug"], a["tight"], {}});
+  }
+  p.people = people;
+  p.join_s = p.closing_s = a["jdur"];
+  p.check_s = a["sqdur"];
+  p.closing_unit = a["lid"].get<int>() - 1;
+  p.inside_check_s = a["indur"];
+  p.snug_before_inside_check = false;
+  p.step_s = 1;
+  p.ties = Ties::shortest;
+  return p;
+}
+
+}  // namespace
+
+std::vector<SolvedInstance> solved_instances() {
+  std::ifstream in(GLUEUP_SOURCE_DIR "/tests/reference/schedules.json");
+  const json file = json::parse(in);
+  std::vector<SolvedInstance> result;
+  for (const json& entry : file["instances"]) {
+    for (const int people : {1, 2}) {
+      const json& optimum = entry["optimum"]["people" + std::to_string(people)];
+      result.push_back({entry["instance"]["name"], people, problem_of(entry["instance"], people),
+                        optimum["min_slack_s"], optimum["makespan_s"], optimum["proven"]});
+    }
+  }
+  return result;
+}
+
+}  // namespace tests

@@ -1,0 +1,243 @@
+#include "tests/schedules/rules.h"
+
+#include <algorithm>
+#include <numeric>
+
+namespace tests {
+namespace {
+
+using namespace planner;
+
+class Judge {
+ public:
+  Judge(const ScheduleProblem& problem, const Schedule& schedule) : p_(problem), s_(schedule) {}
+
+  std::vector<std::string> judge() {
+    nobody_in_two_places();
+    lengths();
+    joins();
+    clamps();
+    checks();
+    clocks();
+    return broken_;
+  }
+
+ private:
+  void rule(bool kept, const std::string& what) {
+    if (!kept) {
+      broken_.push_back(what);
+    }
+  }
+  const PlannedStep* find(StepKind kind, int id, int PlannedStep::*field) const {
+    for (const PlannedStep& step : s_.steps) {
+      if (step.kind == kind && step.*field == id) {
+        return &step;
+      }
+    }
+    return nullptr;
+  }
+  int count(StepKind kind) const {
+    return static_cast<int>(std::ranges::count(s_.steps, kind, &PlannedStep::kind));
+  }
+
+  void nobody_in_two_places() {
+    for (std::size_t a = 0; a < s_.steps.size(); ++a) {
+      rule(s_.steps[a].start_s >= 0, "starts before the clock");
+      for (std::size_t b = a + 1; b < s_.steps.size(); ++b) {
+        for (const int who : s_.steps[a].people) {
+          rule(std::ranges::count(s_.steps[b].people, who) == 0 ||
+                   s_.steps[a].end_s <= s_.steps[b].start_s ||
+                   s_.steps[b].end_s <= s_.steps[a].start_s,
+               "somebody does two things at once");
+        }
+      }
+      const bool alone = s_.steps[a].kind == StepKind::spread;
+      rule(static_cast<int>(s_.steps[a].people.size()) == (alone ? 1 : p_.people), "wrong crew");
+      for (const int who : s_.steps[a].people) {
+        rule(who >= 1 && who <= p_.people, "a person who is not there");
+      }
+    }
+  }
+
+  void lengths() {
+    rule(count(StepKind::spread) == static_cast<int>(p_.joints.size()), "not every joint spread");
+    rule(count(StepKind::join) == p_.assembly.units - 1, "not every unit joined");
+    for (const PlannedStep& step : s_.steps) {
+      const int seconds = step.end_s - step.start_s;
+      const auto rounds = [&](int each) {
+        const int clamps = p_.groups[static_cast<std::size_t>(step.group)].clamps;
+        return (clamps + p_.people - 1) / p_.people * each;
+      };
+      switch (step.kind) {
+        case StepKind::spread:
+          rule(seconds == p_.joints[static_cast<std::size_t>(step.joint)].spread_s,
+               "spread length");
+          break;
+        case StepKind::join:
+          rule(seconds == (step.join == p_.assembly.units - 2 ? p_.closing_s : p_.join_s),
+               "join length");
+          break;
+        case StepKind::snug:
+          rule(seconds == rounds(p_.groups[static_cast<std::size_t>(step.group)].snug_s),
+               "snug length");
+          break;
+        case StepKind::tighten:
+          rule(seconds == rounds(p_.groups[static_cast<std::size_t>(step.group)].tighten_s),
+               "tighten length");
+          break;
+        case StepKind::check:
+          rule(seconds == (step.inside_check ? p_.inside_check_s : p_.check_s), "check length");
+          break;
+        case StepKind::wait:
+          break;
+      }
+    }
+  }
+
+  bool free_along(const UnitSet& moving, const UnitSet& staying, int removal) const {
+    for (int i = moving.lowest(); i >= 0; i = moving.next(i)) {
+      for (int j = staying.lowest(); j >= 0; j = staying.next(j)) {
+        if (p_.assembly.leave(removal, i, j) == kRefused) {
+          return false;
+        }
+      }
+    }
+    return true;
+  }
+
+  void joins() {
+    std::vector<UnitSet> groups;
+    for (int u = 0; u < p_.assembly.units; ++u) {
+      groups.push_back(UnitSet::of(u));
+    }
+    int last = 0;
+    for (std::size_t m = 0; m < s_.joins.size(); ++m) {
+      const PlannedJoin& join = s_.joins[m];
+      const PlannedStep* step = find(StepKind::join, static_cast<int>(m), &PlannedStep::join);
+      rule(step != nullptr && step->start_s >= last, "joins out of turn");
+      last = step == nullptr ? last : step->end_s;
+      rule(std::erase(groups, join.moving) == 1 && std::erase(groups, join.staying) == 1,
+           "a join of groups that are not there");
+      groups.push_back(join.moving | join.staying);
+      rule(free_along(join.moving, join.staying, join.removal), "a join that runs into something");
+      bool touch = false;
+      for (int i = join.moving.lowest(); i >= 0; i = join.moving.next(i)) {
+        for (int j = join.staying.lowest(); j >= 0; j = join.staying.next(j)) {
+          touch = touch || p_.assembly.touching(i, j);
+        }
+      }
+      rule(touch, "a join of groups that do not touch");
+      for (std::size_t j = 0; j < p_.joints.size(); ++j) {
+        const auto [u, v] = p_.assembly.joints[j];
+        const bool closes = (join.moving.contains(u) && join.staying.contains(v)) ||
+                            (join.moving.contains(v) && join.staying.contains(u));
+        rule(closes == (std::ranges::count(join.joints, static_cast<int>(j)) == 1),
+             "a join that does not say what it closes");
+        const PlannedStep* spread =
+            find(StepKind::spread, static_cast<int>(j), &PlannedStep::joint);
+        if (closes && step != nullptr && spread != nullptr) {
+          rule(spread->end_s <= step->start_s, "a joint closed before it was spread");
+          joined_at_[j] = step->end_s;
+        }
+      }
+    }
+    rule(groups.size() == 1, "the units are not all together");
+  }
+
+  void clamps() {
+    int all_snug = 0;
+    for (std::size_t g = 0; g < p_.groups.size(); ++g) {
+      const PlannedStep* snug = find(StepKind::snug, static_cast<int>(g), &PlannedStep::group);
+      if (snug == nullptr) {
+        rule(p_.groups[g].clamps == 0, "a group never snugged");
+        continue;
+      }
+      all_snug = std::max(all_snug, snug->end_s);
+      for (std::size_t j = 0; j < p_.joints.size(); ++j) {
+        if (p_.joints[j].group == static_cast<int>(g)) {
+          rule(snug->start_s >= joined_at_[j], "snugged before its joint is closed");
+          rule(snug->start_s - s_.clocks[j].spread_end_s >= p_.joints[j].wait_s,
+               "pressed before the glue's wait is over");
+          held_at_[j] = snug->end_s;
+        }
+        if (std::ranges::count(p_.groups[g].closed_first, static_cast<int>(j)) > 0) {
+          rule(snug->start_s >= joined_at_[j], "snugged before a joint on its axis is closed");
+        }
+      }
+    }
+    for (const PlannedStep& step : s_.steps) {
+      if (step.kind == StepKind::tighten) {
+        rule(step.start_s >= all_snug, "tightened before all is snug");
+      }
+    }
+  }
+
+  void checks() {
+    const auto check = std::ranges::find_if(s_.steps, [](const PlannedStep& s) {
+      return s.kind == StepKind::check && !s.inside_check;
+    });
+    rule((check != s_.steps.end()) == (p_.check_s > 0), "no square check");
+    for (const PlannedStep& step : s_.steps) {
+      if (check != s_.steps.end() && step.kind == StepKind::snug) {
+        rule(step.end_s <= check->start_s, "checked before all is snug");
+      }
+      if (check != s_.steps.end() && step.kind == StepKind::tighten) {
+        rule(step.start_s >= check->end_s, "tightened before the check");
+      }
+    }
+    if (p_.closing_unit < 0) {
+      return;
+    }
+    const auto inside = std::ranges::find(s_.steps, true, &PlannedStep::inside_check);
+    const int last = static_cast<int>(s_.joins.size()) - 1;
+    const PlannedStep* closing = find(StepKind::join, last, &PlannedStep::join);
+    const PlannedStep* before = find(StepKind::join, last - 1, &PlannedStep::join);
+    rule(inside != s_.steps.end() && inside->end_s <= closing->start_s &&
+             inside->start_s >= before->end_s,
+         "no inside check before the closing part");
+    const UnitSet lid = UnitSet::of(p_.closing_unit);
+    rule(s_.joins.back().moving == lid || s_.joins.back().staying == lid, "the lid is not last");
+  }
+
+  void clocks() {
+    int least = 0;
+    bool first = true;
+    for (std::size_t j = 0; j < p_.joints.size(); ++j) {
+      const PlannedStep* spread = find(StepKind::spread, static_cast<int>(j), &PlannedStep::joint);
+      const JointTime& t = p_.joints[j];
+      const int held = t.group < 0 ? joined_at_[j] : held_at_[j];
+      const int open = joined_at_[j] - spread->start_s, total = held - spread->start_s;
+      int slack = std::min(t.open_s - open, t.total_s - total);
+      if (t.closed_s > 0) {
+        const double share = 1 - static_cast<double>(open) / t.open_s;
+        slack =
+            std::min(slack, static_cast<int>(share * t.closed_s + 1e-9) - (held - joined_at_[j]));
+      }
+      rule(s_.clocks[j].slack_s == slack, "a joint's slack is wrong");
+      rule(s_.clocks[j].used_open_s == open && s_.clocks[j].used_total_s == total,
+           "a joint's times are wrong");
+      least = first ? slack : std::min(least, slack);
+      first = false;
+    }
+    rule(first || least == s_.slack_s, "the slack is not the least of the joints'");
+    int end = 0;
+    for (const PlannedStep& step : s_.steps) {
+      end = std::max(end, step.end_s);
+    }
+    rule(end == s_.makespan_s, "the makespan is not the last end");
+  }
+
+  const ScheduleProblem& p_;
+  const Schedule& s_;
+  std::vector<std::string> broken_;
+  std::vector<int> joined_at_ = std::vector<int>(p_.joints.size(), 0);
+  std::vector<int> held_at_ = std::vector<int>(p_.joints.size(), 0);
+};
+
+}  // namespace
+
+std::vector<std::string> broken_rules(const ScheduleProblem& problem, const Schedule& schedule) {
+  return Judge(problem, schedule).judge();
+}
+
+}  // namespace tests

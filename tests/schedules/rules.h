@@ -1,0 +1,14 @@
+// Judges a schedule by the rules alone, with nothing of the solver.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "planner/schedule.h"
+
+namespace tests {
+
+// Every rule the schedule breaks, in words; empty for a good one.
+std::vector<std::string> broken_rules(const planner::ScheduleProblem& problem,
+                                      const planner::Schedule& schedule);
+
+}  // namespace tests
