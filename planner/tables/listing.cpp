@@ -104,7 +104,7 @@ std::string joined(const Row& row, const Column& column) {
   std::string text;
   for (const std::string_view cell : column.cells) {
     const std::string& part = row.text(cell);
-    if (part.empty() || part == text) {
+    if (part.empty() || (column.between == "-" && part == text)) {
       continue;  // a range whose ends are one is one value
     }
     text += text.empty() ? part : std::string(column.between) + part;

@@ -46,6 +46,7 @@ TEST_SUITE("planner/tables/listing") {
     CHECK(value_of(glues, "pva_type2", "open time")->text == "5");
     CHECK(value_of(glues, "pva_white", "pot life") == nullptr);
     CHECK(value_of(clamps, "parallel", "jaw face")->text == "38 x 95");
+    CHECK(value_of(clamps, "c_clamp_100", "jaw face")->text == "20 x 20");
     CHECK(value_of(clamps, "f_light", "openings")->text == "150, 300, 450, 600");
   }
 
