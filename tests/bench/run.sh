@@ -1,0 +1,58 @@
+#!/bin/sh
+# Figures of the program as a user meets it. See README.md beside this for the figures to reach.
+#   sh tests/bench/run.sh            time, memory and instructions of every fixture's plan
+#   sh tests/bench/run.sh --builds   clean build of the program, and touching one planner file
+set -u
+root=$(cd "$(dirname "$0")/../.." && pwd) || exit 1
+. "$root/tests/setup.sh"
+folder=$root/build/bench
+
+# seconds COMMAND...: runs it and prints the wall seconds it took.
+seconds() {
+  from=$(date +%s.%N)
+  "$@" >"$folder/bench.log" 2>&1 || {
+    tail -n 20 "$folder/bench.log" >&2
+    fail "failed: $*"
+  }
+  to=$(date +%s.%N)
+  echo "$from $to" | awk '{ printf "%.1f s", $2 - $1 }'
+}
+
+builds() {
+  CCACHE_DISABLE=1
+  export CCACHE_DISABLE
+  configure "$folder" -DGLUEUP_TESTS=OFF -DGLUEUP_BENCH=ON
+  ninja -C "$folder" clean >/dev/null
+  printf '%s\n' "clean build of the program: $(seconds ninja -C "$folder" glueup)"
+  for file in planner/joint.cpp planner/schedule.cpp planner/joint.h; do
+    touch "$root/$file"
+    printf '%s\n' "touching $file and relinking: $(seconds ninja -C "$folder" glueup)"
+  done
+}
+
+# plan FIXTURE: what its plan costs, with its own shop where it has one.
+plan() {
+  set -- "$folder/glueup" plan "$1/job.toml" --shop "$2"
+  printf '%s: ' "$(basename "$(dirname "$3")")"
+  "$folder/whole_process" 20 "$@" || return
+  if command -v valgrind >/dev/null 2>&1; then
+    valgrind --tool=callgrind --callgrind-out-file="$folder/callgrind.out" "$@" 2>&1 >/dev/null |
+      sed -n 's/.*Collected : \([0-9]*\).*/\1/p' | awk '{ printf "    %.1f million instructions\n", $1 / 1e6 }'
+  fi
+}
+
+case "$#,${1-}" in
+  0,)
+    configure "$folder" -DGLUEUP_TESTS=OFF -DGLUEUP_BENCH=ON
+    build "$folder" glueup whole_process
+    shops=$root/fixtures/shops
+    for fixture in "$root"/fixtures/*/; do
+      [ -f "$fixture/job.toml" ] || continue
+      shop=$shops/enough.toml
+      [ ! -f "$fixture/shop.toml" ] || shop=$fixture/shop.toml
+      plan "${fixture%/}" "$shop"
+    done
+    ;;
+  1,--builds) builds ;;
+  *) fail "usage: sh tests/bench/run.sh [--builds]" ;;
+esac
