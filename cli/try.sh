@@ -17,9 +17,9 @@ fi
 build "$root/build" glueup
 
 job=$root/fixtures/hive_tool_chest/job.toml
-shop=$root/fixtures/hive_tool_chest/shop.toml
+shop=$root/fixtures/shops/enough.toml
 json=$root/build/hive_tool_chest.json
-say "glueup plan fixtures/hive_tool_chest/job.toml --shop fixtures/hive_tool_chest/shop.toml"
+say "glueup plan fixtures/hive_tool_chest/job.toml --shop fixtures/shops/enough.toml"
 printf '\n'
 "$root/build/glueup" plan "$job" --shop "$shop"
 status=$?

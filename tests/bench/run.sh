@@ -30,14 +30,15 @@ builds() {
   done
 }
 
-# plan FIXTURE: what its plan costs, with its own shop where it has one.
+# plan FIXTURE: what its plan costs with a shop that has enough.
 plan() {
-  set -- "$folder/glueup" plan "$1/job.toml" --shop "$2"
-  printf '%s: ' "$(basename "$(dirname "$3")")"
+  printf '%s: ' "$(basename "$1")"
+  set -- "$folder/glueup" plan "$1/job.toml" --shop "$root/fixtures/shops/enough.toml"
   "$folder/whole_process" 20 "$@" || return
   if command -v valgrind >/dev/null 2>&1; then
     valgrind --tool=callgrind --callgrind-out-file="$folder/callgrind.out" "$@" 2>&1 >/dev/null |
-      sed -n 's/.*Collected : \([0-9]*\).*/\1/p' | awk '{ printf "    %.1f million instructions\n", $1 / 1e6 }'
+      sed -n 's/.*Collected : \([0-9]*\).*/\1/p' |
+      awk '{ printf "    %.1f million instructions\n", $1 / 1e6 }'
   fi
 }
 
@@ -45,12 +46,8 @@ case "$#,${1-}" in
   0,)
     configure "$folder" -DGLUEUP_TESTS=OFF -DGLUEUP_BENCH=ON
     build "$folder" glueup whole_process
-    shops=$root/fixtures/shops
     for fixture in "$root"/fixtures/*/; do
-      [ -f "$fixture/job.toml" ] || continue
-      shop=$shops/enough.toml
-      [ ! -f "$fixture/shop.toml" ] || shop=$fixture/shop.toml
-      plan "${fixture%/}" "$shop"
+      [ ! -f "$fixture/job.toml" ] || plan "${fixture%/}"
     done
     ;;
   1,--builds) builds ;;
