@@ -1,27 +1,21 @@
 #include "planner/beam_table.h"
 
+#include <array>
+#include <cstddef>
+
 namespace planner {
 
 BeamConstants beam_constants(BeamCase which) {
-  switch (which) {
-    case BeamCase::uniform_simple:
-      return {5.0 / 384, 1.0 / 8};
-    case BeamCase::uniform_clamped:
-      return {1.0 / 384, 1.0 / 8};
-    case BeamCase::midspan_force_simple:
-      return {1.0 / 48, 1.0 / 4};
-    case BeamCase::midspan_force_clamped:
-      return {1.0 / 192, 1.0 / 4};
-    case BeamCase::quarter_forces_simple:
-      return {11.0 / 768, 1.0 / 8};
-    case BeamCase::quarter_forces_simple_there:
-      return {1.0 / 96, 1.0 / 8};
-    case BeamCase::uniform_cantilever:
-      return {1.0 / 8, 1.0 / 2};
-    case BeamCase::end_force_cantilever:
-      break;
-  }
-  return {1.0 / 3, 1.0};
+  // In the order of BeamCase.
+  static constexpr std::array<BeamConstants, 8> kTable{{{5.0 / 384, 1.0 / 8},
+                                                        {1.0 / 384, 1.0 / 8},
+                                                        {1.0 / 48, 1.0 / 4},
+                                                        {1.0 / 192, 1.0 / 4},
+                                                        {11.0 / 768, 1.0 / 8},
+                                                        {1.0 / 96, 1.0 / 8},
+                                                        {1.0 / 8, 1.0 / 2},
+                                                        {1.0 / 3, 1.0}}};
+  return kTable[static_cast<std::size_t>(which)];
 }
 
 double beam_deflection_mm(BeamCase which, const BeamLayer& beam, double span_mm,

@@ -1,27 +1,8 @@
 #include "planner/pressure_beam.h"
 
-#include <algorithm>
 #include <cmath>
 
 namespace planner {
-namespace {
-
-constexpr double kSameNode_mm = 1e-6;
-
-// Fine enough that lumped springs are within a hundredth of the closed form; docs/clamping.md.
-constexpr double kStepPerSpread = 0.15;
-
-double longest_step_mm(const StackLine& line) {
-  double step = line.step_mm;
-  for (std::size_t i = 0; i < line.layers.size(); ++i) {
-    const double below = i < line.beds.size() ? line.beds[i].stiffness_MPa : 0;
-    const double above = i > 0 ? line.beds[i - 1].stiffness_MPa : 0;
-    step = std::min(step, kStepPerSpread * spread_length_mm(line.layers[i], below + above));
-  }
-  return step;
-}
-
-}  // namespace
 
 double shear_ratio(const BeamLayer& layer, double length_mm) {
   return 12 * layer.bending_Nmm2 / (layer.shear_N * length_mm * length_mm);
@@ -53,25 +34,6 @@ BeamVector beam_shape(const BeamLayer& layer, double length_mm, double at) {
   const double s2 = s * s, s3 = s2 * s, d = 1 + phi;
   return {(1 - 3 * s2 + 2 * s3 + phi * (1 - s)) / d, l * (s - 2 * s2 + s3 + phi * (s - s2) / 2) / d,
           (3 * s2 - 2 * s3 + phi * s) / d, l * (s3 - s2 - phi * (s - s2) / 2) / d};
-}
-
-std::vector<double> beam_nodes(const StackLine& line, std::vector<double> must_be_nodes_mm) {
-  must_be_nodes_mm.push_back(0);
-  must_be_nodes_mm.push_back(line.length_mm);
-  std::sort(must_be_nodes_mm.begin(), must_be_nodes_mm.end());
-  const double step = longest_step_mm(line);
-  std::vector<double> nodes{0};
-  for (const double end : must_be_nodes_mm) {
-    const double start = nodes.back();
-    if (end - start < kSameNode_mm)
-      continue;
-    const double pieces = std::ceil((end - start) / step - kSameNode_mm);
-    for (double i = 1; i < pieces; ++i)
-      nodes.push_back(start + (end - start) * i / pieces);
-    nodes.push_back(end);
-  }
-  nodes.back() = line.length_mm;
-  return nodes;
 }
 
 double spread_length_mm(const BeamLayer& layer, double stiffness_MPa) {

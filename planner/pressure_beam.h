@@ -3,11 +3,15 @@
 // 5.6, from memory; checked against Wood Handbook Table 9-1 in the tests.
 #pragma once
 #include <array>
-#include <vector>
-
-#include "planner/pressure_system.h"
+#include <limits>
 
 namespace planner {
+
+// A beam, prismatic.
+struct BeamLayer {
+  double bending_Nmm2 = 0;                                   // E I
+  double shear_N = std::numeric_limits<double>::infinity();  // kappa G A
+};
 
 // Over (w1, theta1, w2, theta2).
 using BeamVector = std::array<double, 4>;
@@ -25,10 +29,6 @@ BeamVector beam_forces(const BeamLayer& layer, double length_mm, const BeamVecto
 
 // Deflection at `at` in [0, 1] of the element under unit nodal displacements.
 BeamVector beam_shape(const BeamLayer& layer, double length_mm, double at);
-
-// The beam's nodes: 0, the line's length, every place that must be a node, and even steps between.
-// Ascending; places nearer than 1 nm to one another are one.
-std::vector<double> beam_nodes(const StackLine& line, std::vector<double> must_be_nodes_mm);
 
 // 1 / beta of a layer on springs, the length over which it spreads a force (Hetenyi 1946).
 double spread_length_mm(const BeamLayer& layer, double stiffness_MPa);

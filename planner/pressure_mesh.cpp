@@ -1,8 +1,10 @@
 #include "planner/pressure_mesh.h"
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <numeric>
+#include <utility>
 
 #include "planner/pressure_beam.h"
 
@@ -21,11 +23,45 @@ double overlap_mm(double from_a, double to_a, double from_b, double to_b) {
   return std::max(0.0, std::min(to_a, to_b) - std::max(from_a, from_b));
 }
 
+constexpr double kSameNode_mm = 1e-6;
+
+// Fine enough that lumped springs are within a hundredth of the closed form; docs/clamping.md.
+constexpr double kStepPerSpread = 0.15;
+
+double longest_step_mm(const StackLine& line) {
+  double step = line.step_mm;
+  for (std::size_t i = 0; i < line.layers.size(); ++i) {
+    const double below = i < line.beds.size() ? line.beds[i].stiffness_MPa : 0;
+    const double above = i > 0 ? line.beds[i - 1].stiffness_MPa : 0;
+    step = std::min(step, kStepPerSpread * spread_length_mm(line.layers[i], below + above));
+  }
+  return step;
+}
+
 std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
 
 }  // namespace
+
+std::vector<double> beam_nodes(const StackLine& line, std::vector<double> must_be_nodes_mm) {
+  must_be_nodes_mm.push_back(0);
+  must_be_nodes_mm.push_back(line.length_mm);
+  std::sort(must_be_nodes_mm.begin(), must_be_nodes_mm.end());
+  const double step = longest_step_mm(line);
+  std::vector<double> nodes{0};
+  for (const double end : must_be_nodes_mm) {
+    const double start = nodes.back();
+    if (end - start < kSameNode_mm)
+      continue;
+    const double pieces = std::ceil((end - start) / step - kSameNode_mm);
+    for (double i = 1; i < pieces; ++i)
+      nodes.push_back(start + (end - start) * i / pieces);
+    nodes.push_back(end);
+  }
+  nodes.back() = line.length_mm;
+  return nodes;
+}
 
 int StackMesh::Line::node(int layer, int i) const {
   return first + layer * static_cast<int>(nodes_mm.size()) + i;
@@ -45,10 +81,11 @@ int StackMesh::Line::element_at(double x_mm) const {
 StackMesh::StackMesh(const StackSystem& system) {
   cut(system);
   number(system.ties);
-  gap_load_N_.assign(at(freedoms_), 0);
+  system_.fixed_load_N.assign(at(system_.freedoms), 0);
   add_beams();
   add_springs(system);
-  if (system.springs == Springs::consistent)
+  system_.springs_hold = system.springs == Springs::lumped;
+  if (!system_.springs_hold)
     add_consistent(system);
   pin_floating_stacks(system);
 }
@@ -91,8 +128,8 @@ void StackMesh::number(const std::vector<Tie>& ties) {
   }
   for (std::size_t i = 0; i < leader.size(); ++i) {
     const std::size_t first = find(i);
-    deflection_[i] = first == i ? freedoms_++ : deflection_[first];
-    rotation_[i] = freedoms_++;
+    deflection_[i] = first == i ? system_.freedoms++ : deflection_[first];
+    rotation_[i] = system_.freedoms++;
   }
 }
 
@@ -103,15 +140,15 @@ std::array<int, 4> StackMesh::freedoms_of(const Line& line, int layer, int i) co
 
 void StackMesh::add(int row, int column, double value) {
   if (row >= column)
-    fixed_entries_.push_back({row, column, value});
+    system_.fixed.push_back({row, column, value});
 }
 
 void StackMesh::add_beams() {
   for (const Line& line : lines_)
     for (std::size_t layer = 0; layer < line.layers.size(); ++layer)
       for (std::size_t i = 0; i + 1 < line.nodes_mm.size(); ++i)
-        elements_.push_back({freedoms_of(line, static_cast<int>(layer), static_cast<int>(i)),
-                             line.layers[layer], line.nodes_mm[i + 1] - line.nodes_mm[i]});
+        system_.beams.push_back({freedoms_of(line, static_cast<int>(layer), static_cast<int>(i)),
+                                 line.layers[layer], line.nodes_mm[i + 1] - line.nodes_mm[i]});
 }
 
 // A node's spring stands for the halves of the elements beside it that lie on the bed.
@@ -130,8 +167,8 @@ void StackMesh::add_springs(const StackSystem& system) {
         const std::size_t upper = at(lines_[n].node(static_cast<int>(b), static_cast<int>(i)));
         const int lower = on_base ? kBase : deflection_[upper + x.size()];
         samples_.push_back({static_cast<int>(n), static_cast<int>(b), x[i], length, bed.width_mm});
-        springs_.push_back({deflection_[upper], lower, bed.stiffness_MPa * length,
-                            bed.gap_mm ? bed.gap_mm(x[i]) : 0});
+        system_.springs.push_back({deflection_[upper], lower, bed.stiffness_MPa * length,
+                                   bed.gap_mm ? bed.gap_mm(x[i]) : 0, length * bed.width_mm});
       }
     }
   }
@@ -160,8 +197,8 @@ void StackMesh::add_consistent(const Line& line, int upper_layer, int i, const S
     const BeamVector low =
         on_base ? BeamVector{} : beam_shape(line.layers[at(upper_layer) + 1], l, kGaussAt[g]);
     for (std::size_t r = 0; r < 4; ++r) {
-      gap_load_N_[at(upper[r])] += k * gap * up[r];
-      gap_load_N_[at(lower[r])] -= k * gap * low[r];
+      system_.fixed_load_N[at(upper[r])] += k * gap * up[r];
+      system_.fixed_load_N[at(lower[r])] -= k * gap * low[r];
       for (std::size_t c = 0; c < 4; ++c) {
         add(upper[r], upper[c], k * up[r] * up[c]);
         if (on_base)
@@ -203,7 +240,7 @@ void StackMesh::push_point(std::vector<double>& f, const Push& push, double x_mm
 }
 
 std::vector<double> StackMesh::load_N(std::span<const Push> pushes) const {
-  std::vector<double> f(at(freedoms_), 0);
+  std::vector<double> f(at(system_.freedoms), 0);
   for (const Push& push : pushes) {
     const std::vector<double>& x = lines_[at(push.at.line)].nodes_mm;
     const double half = std::min({push.length_mm / 2, push.at.x_mm, x.back() - push.at.x_mm});

@@ -12,13 +12,9 @@
 #include <span>
 #include <vector>
 
-namespace planner {
+#include "planner/pressure_contact.h"
 
-// One beam of a stack, prismatic.
-struct BeamLayer {
-  double bending_Nmm2 = 0;                                   // E I
-  double shear_N = std::numeric_limits<double>::infinity();  // kappa G A
-};
+namespace planner {
 
 // The springs below a layer.
 struct SpringBed {
@@ -74,12 +70,7 @@ struct BedSample {
   double x_mm = 0, length_mm = 0, width_mm = 0;
 };
 
-struct ContactSolution {
-  std::vector<double> pressure_MPa;  // a value a sample, 0 where open
-  std::vector<double> gap_mm;        // what stays open, 0 where closed
-  int rounds = 0;                    // systems solved
-  bool settled = false;              // false: no set of closed springs was found in the round limit
-};
+class StackMesh;
 
 class PressureSystem {
  public:
@@ -106,8 +97,8 @@ class PressureSystem {
   ContactSolution press(std::span<const Push> pushes) const;
 
  private:
-  struct Model;
-  std::unique_ptr<Model> model_;
+  std::unique_ptr<const StackMesh> mesh_;
+  ContactSolver solver_;
 };
 
 }  // namespace planner

@@ -1,0 +1,295 @@
+#include "planner/pressure_contact.h"
+
+#include <Eigen/Sparse>
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <utility>
+
+namespace planner {
+namespace {
+
+using Matrix = Eigen::SparseMatrix<double>;  // lower triangle
+using Vector = Eigen::VectorXd;
+using Factor = Eigen::SimplicialLDLT<Matrix, Eigen::Lower>;
+
+// Keeps a beam that has lost all its springs from drifting off while the contact is sought: every
+// spring leaves this share of itself behind. The further passes of `solve` take its effect out
+// again.
+constexpr double kStabiliser = 1e-8;
+
+// Corrections by what the true system leaves over: they remove the stabiliser and the rounding of
+// the factors, so that force in is force out to 1e-9 also where stiff boards lie on soft springs.
+// They end when the rest no longer halves.
+constexpr int kCorrections = 30;
+constexpr double kNothing = 1e-14;
+
+// Exchange of all wrong springs at once while that helps, else of one at a time, which always ends:
+// Judice and Pires, Computers and Operations Research 21 (1994), from memory. The limit only guards
+// against rounding.
+constexpr int kPatience = 3;
+constexpr int kRoundLimit = 400;
+
+// Where a spring's stiffness lies in the matrix's values.
+struct Entries {
+  std::ptrdiff_t upper = 0, lower = 0, both = 0;
+};
+
+Eigen::Map<const Vector> as_vector(const std::vector<double>& values) {
+  return {values.data(), static_cast<Eigen::Index>(values.size())};
+}
+
+using Triplets = std::vector<Eigen::Triplet<double>>;
+
+Matrix lower_matrix(int size, const Triplets& entries) {
+  Matrix matrix(size, size);
+  matrix.setFromTriplets(entries.begin(), entries.end());
+  return matrix;
+}
+
+double closing_mm(const NodeSpring& s, const Vector& u) {
+  return u[s.upper] - (s.lower == kBase ? 0 : u[s.lower]) - s.gap_mm;
+}
+
+}  // namespace
+
+struct ContactSolver::Model {
+  SpringSystem system;
+  std::vector<Entries> entries;  // of each spring
+  Matrix fixed;                  // springs and pins that cannot open
+  Matrix beams;                  // the beams and `fixed`, with room for the springs that can
+  Matrix closed;                 // every spring holding
+  Factor factor;                 // of `closed`, stabilised
+  std::vector<double> at_rest_MPa;
+
+  explicit Model(SpringSystem given);
+  void locate_entries();
+  // Those of the springs that hold, times `share`, into a matrix of the pattern of `beams`.
+  Matrix with_springs(Matrix matrix, const std::vector<char>& holding, double share) const;
+  Matrix stabilised(const Matrix& matrix) const;
+  Vector gap_load(const std::vector<char>& holding) const;
+  // What the displaced system pushes back with.
+  Vector resistance(const Vector& u, const std::vector<char>& holding) const;
+  Vector solve(const Factor& with, const Vector& rhs, const std::vector<char>& holding) const;
+  std::vector<char> all_holding() const;
+  std::vector<double> pressure_MPa(const Vector& u) const;
+};
+
+ContactSolver::Model::Model(SpringSystem given) : system(std::move(given)) {
+  Triplets entries_of;
+  for (const MatrixEntry& e : system.fixed)
+    entries_of.emplace_back(e.row, e.column, e.value);
+  fixed = lower_matrix(system.freedoms, entries_of);
+  for (const BeamElement& e : system.beams) {
+    const BeamMatrix k = beam_stiffness(e.layer, e.length_mm);
+    for (std::size_t r = 0; r < 4; ++r)
+      for (std::size_t c = 0; c < 4; ++c)
+        if (e.freedoms[r] >= e.freedoms[c])
+          entries_of.emplace_back(e.freedoms[r], e.freedoms[c], k[r][c]);
+  }
+  for (const NodeSpring& s : system.springs)
+    if (s.lower != kBase)
+      entries_of.emplace_back(std::max(s.upper, s.lower), std::min(s.upper, s.lower), 0);
+  beams = lower_matrix(system.freedoms, entries_of);
+  locate_entries();
+  closed = with_springs(beams, all_holding(), 1);
+  factor.compute(stabilised(closed));
+  at_rest_MPa = pressure_MPa(solve(factor, gap_load(all_holding()), all_holding()));
+}
+
+void ContactSolver::Model::locate_entries() {
+  const auto offset = [this](int a, int b) {
+    return &beams.coeffRef(std::max(a, b), std::min(a, b)) - beams.valuePtr();
+  };
+  for (const NodeSpring& s : system.springs)
+    entries.push_back(s.lower == kBase ? Entries{offset(s.upper, s.upper), 0, 0}
+                                       : Entries{offset(s.upper, s.upper), offset(s.lower, s.lower),
+                                                 offset(s.upper, s.lower)});
+}
+
+// None of springs that carry nothing.
+std::vector<char> ContactSolver::Model::all_holding() const {
+  return std::vector<char>(entries.size(), system.springs_hold);
+}
+
+Matrix ContactSolver::Model::with_springs(Matrix matrix, const std::vector<char>& holding,
+                                          double share) const {
+  double* values = matrix.valuePtr();
+  for (std::size_t i = 0; i < holding.size(); ++i) {
+    if (!holding[i])
+      continue;
+    const NodeSpring& s = system.springs[i];
+    const double k = share * s.stiffness_N_mm;
+    values[entries[i].upper] += k;
+    if (s.lower == kBase)
+      continue;
+    values[entries[i].lower] += k;
+    values[entries[i].both] -= k;
+  }
+  return matrix;
+}
+
+Matrix ContactSolver::Model::stabilised(const Matrix& matrix) const {
+  return with_springs(matrix, std::vector<char>(entries.size(), 1), kStabiliser);
+}
+
+// What the gaps push through the springs that hold.
+Vector ContactSolver::Model::gap_load(const std::vector<char>& holding) const {
+  Vector f = as_vector(system.fixed_load_N);
+  for (std::size_t i = 0; i < holding.size(); ++i) {
+    const NodeSpring& s = system.springs[i];
+    const double force = holding[i] ? s.stiffness_N_mm * s.gap_mm : 0;
+    f[s.upper] += force;
+    if (s.lower != kBase)
+      f[s.lower] -= force;
+  }
+  return f;
+}
+
+Vector ContactSolver::Model::resistance(const Vector& u, const std::vector<char>& holding) const {
+  Vector f = fixed.selfadjointView<Eigen::Lower>() * u;
+  for (const BeamElement& e : system.beams) {
+    BeamVector displacement{};
+    for (std::size_t r = 0; r < 4; ++r)
+      displacement[r] = u[e.freedoms[r]];
+    const BeamVector force = beam_forces(e.layer, e.length_mm, displacement);
+    for (std::size_t r = 0; r < 4; ++r)
+      f[e.freedoms[r]] += force[r];
+  }
+  for (std::size_t i = 0; i < holding.size(); ++i) {
+    if (!holding[i])
+      continue;
+    const NodeSpring& s = system.springs[i];
+    const double force = s.stiffness_N_mm * (closing_mm(s, u) + s.gap_mm);
+    f[s.upper] += force;
+    if (s.lower != kBase)
+      f[s.lower] -= force;
+  }
+  return f;
+}
+
+Vector ContactSolver::Model::solve(const Factor& with, const Vector& rhs,
+                                   const std::vector<char>& holding) const {
+  Vector u = with.solve(rhs);
+  double before = rhs.lpNorm<1>();
+  const double nothing = kNothing * before;
+  for (int i = 0; i < kCorrections && before > nothing; ++i) {
+    const Vector rest = rhs - resistance(u, holding);
+    const double now = rest.lpNorm<1>();
+    if (now > before / 2)
+      break;
+    u += with.solve(rest);
+    before = now;
+  }
+  return u;
+}
+
+std::vector<double> ContactSolver::Model::pressure_MPa(const Vector& u) const {
+  std::vector<double> p(entries.size());
+  for (std::size_t i = 0; i < p.size(); ++i) {
+    const NodeSpring& s = system.springs[i];
+    p[i] = s.stiffness_N_mm * closing_mm(s, u) / s.area_mm2;
+  }
+  return p;
+}
+
+ContactSolver::ContactSolver(SpringSystem system)
+    : model_(std::make_unique<Model>(std::move(system))) {}
+ContactSolver::ContactSolver(ContactSolver&&) noexcept = default;
+ContactSolver& ContactSolver::operator=(ContactSolver&&) noexcept = default;
+ContactSolver::~ContactSolver() = default;
+
+const std::vector<double>& ContactSolver::pressure_at_rest_MPa() const {
+  return model_->at_rest_MPa;
+}
+
+std::vector<double> ContactSolver::influence_MPa(const std::vector<double>& load_N) const {
+  const Model& m = *model_;
+  const Vector rhs = as_vector(load_N) + m.gap_load(m.all_holding());
+  std::vector<double> p = m.pressure_MPa(m.solve(m.factor, rhs, m.all_holding()));
+  for (std::size_t i = 0; i < p.size(); ++i)
+    p[i] -= m.at_rest_MPa[i];
+  return p;
+}
+
+namespace {
+
+// Which springs are on the wrong side: closed and pulling, or open and overlapping.
+std::vector<std::size_t> wrong_springs(const std::vector<double>& closing,
+                                       const std::vector<char>& holding) {
+  double largest = 0;
+  for (const double c : closing)
+    largest = std::max(largest, std::abs(c));
+  const double slip = 1e-12 * largest;
+  std::vector<std::size_t> wrong;
+  for (std::size_t i = 0; i < closing.size(); ++i)
+    if (holding[i] ? closing[i] < -slip : closing[i] > slip)
+      wrong.push_back(i);
+  return wrong;
+}
+
+// Which of the wrong springs to change this round.
+class Exchange {
+ public:
+  explicit Exchange(std::size_t springs) : fewest_(springs + 1) {}
+  void apply(const std::vector<std::size_t>& wrong, std::vector<char>& holding) {
+    if (wrong.size() < fewest_) {
+      fewest_ = wrong.size();
+      patience_ = kPatience;
+    } else {
+      --patience_;
+    }
+    if (patience_ < 0) {
+      holding[wrong.back()] ^= 1;
+      return;
+    }
+    for (const std::size_t i : wrong)
+      holding[i] ^= 1;
+  }
+
+ private:
+  std::size_t fewest_;
+  int patience_ = kPatience;
+};
+
+}  // namespace
+
+ContactSolution ContactSolver::press(const std::vector<double>& load_N) const {
+  const Model& m = *model_;
+  const std::vector<NodeSpring>& springs = m.system.springs;
+  std::vector<char> holding = m.all_holding();
+  std::vector<double> closing(springs.size());
+  Exchange exchange(springs.size());
+  Factor factor;
+  Vector u;
+  ContactSolution out;
+  while (out.rounds < kRoundLimit && !out.settled) {
+    const Vector rhs = as_vector(load_N) + m.gap_load(holding);
+    if (out.rounds == 0) {
+      u = m.solve(m.factor, rhs, holding);
+    } else {
+      const Matrix matrix = m.with_springs(m.beams, holding, 1);
+      if (out.rounds == 1)
+        factor.analyzePattern(matrix);
+      factor.factorize(m.stabilised(matrix));
+      u = m.solve(factor, rhs, holding);
+    }
+    ++out.rounds;
+    for (std::size_t i = 0; i < springs.size(); ++i)
+      closing[i] = closing_mm(springs[i], u);
+    const std::vector<std::size_t> wrong = wrong_springs(closing, holding);
+    out.settled = wrong.empty();
+    if (!out.settled && out.rounds < kRoundLimit)
+      exchange.apply(wrong, holding);
+  }
+  out.pressure_MPa = m.pressure_MPa(u);
+  out.gap_mm.assign(springs.size(), 0);
+  for (std::size_t i = 0; i < springs.size(); ++i)
+    if (!holding[i] || closing[i] < 0) {
+      out.pressure_MPa[i] = 0;
+      out.gap_mm[i] = std::max(0.0, -closing[i]);
+    }
+  return out;
+}
+
+}  // namespace planner
