@@ -64,6 +64,31 @@ double area_mm2(const Polygon& region) {
   return area;
 }
 
+Point centroid(const std::vector<Polygon>& regions) {
+  if (regions.empty()) {
+    return {};
+  }
+  const Point origin = regions.front().outer.front();
+  const Direction normal = unit(twice_vector_area(regions.front().outer));
+  double twice_area = 0;
+  Direction moment;
+  const auto add = [&](const Ring& ring) {  // holes run the other way and so count against
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      const Direction a = ring[i] - origin, b = ring[(i + 1) % ring.size()] - origin;
+      const double twice = dot(cross(a, b), normal);
+      twice_area += twice;
+      moment = moment + twice / 3 * (a + b);
+    }
+  };
+  for (const Polygon& region : regions) {
+    add(region.outer);
+    for (const Ring& hole : region.holes) {
+      add(hole);
+    }
+  }
+  return origin + (1 / twice_area) * moment;
+}
+
 Extent extent_along(const Polygon& region, const Direction& d) {
   Extent extent{std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity()};
   for (const Point& p : region.outer) {

@@ -17,6 +17,9 @@ struct Polygon {
 // Area in mm2, holes taken out; to 1e-12 relative of the exact one for shapes a workshop makes.
 double area_mm2(const Polygon& region);
 
+// Of the area of all regions together.
+Point centroid(const std::vector<Polygon>& regions);
+
 // How far the region reaches along a direction: least and greatest of p . d over its outer ring,
 // mm.
 struct Extent {

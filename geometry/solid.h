@@ -36,7 +36,7 @@ struct Turn {
 
 class Solid {
  public:
-  struct Body;  // cells and facets on the exact kernel, in solid.cpp
+  struct Body;  // exact cells and what follows from them (body.h)
   explicit Solid(std::shared_ptr<const Body> body) : body_(std::move(body)) {}
   const Body& body() const { return *body_; }
 
@@ -49,6 +49,8 @@ Solid board(const LatticeBox& box);
 
 // What is left when the tool is taken out. The result may be empty or in several pieces.
 Solid cut(const Solid& solid, const LatticeBox& tool);
+// The same for many tools at once, in order; quicker than one by one where there are thousands.
+Solid cut(const Solid& solid, std::span<const LatticeBox> tools);
 
 // What lies in the half space: a mitre or a taper is one of these.
 Solid clip(const Solid& solid, const HalfSpace& keep);

@@ -49,6 +49,12 @@ inline Direction operator-(const Point& a, const Point& b) {
 inline Point operator+(const Point& a, const Direction& d) {
   return {a.x + d.x, a.y + d.y, a.z + d.z};
 }
+inline Direction operator+(const Direction& a, const Direction& b) {
+  return {a.x + b.x, a.y + b.y, a.z + b.z};
+}
+inline Direction operator-(const Direction& a, const Direction& b) {
+  return {a.x - b.x, a.y - b.y, a.z - b.z};
+}
 inline Direction operator*(double k, const Direction& d) {
   return {k * d.x, k * d.y, k * d.z};
 }

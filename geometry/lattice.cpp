@@ -1,0 +1,109 @@
+#include "geometry/lattice.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace geometry {
+
+Cuboid to_cuboid(const LatticeBox& box) {
+  Cuboid c{};
+  for (std::size_t k = 0; k < 3; ++k) {
+    c.lo[k] = box.lo[k].nanometres();
+    c.hi[k] = box.hi[k].nanometres();
+  }
+  return c;
+}
+
+bool overlapping(const Cuboid& a, const Cuboid& b) {
+  for (std::size_t k = 0; k < 3; ++k) {
+    if (a.lo[k] >= b.hi[k] || b.lo[k] >= a.hi[k]) {
+      return false;
+    }
+  }
+  return true;
+}
+
+Int128 volume_nm3(const Cuboid& a) {
+  return Int128{a.hi[0] - a.lo[0]} * (a.hi[1] - a.lo[1]) * (a.hi[2] - a.lo[2]);
+}
+
+void subtract(const Cuboid& a, const Cuboid& tool, std::vector<Cuboid>& out) {
+  if (!overlapping(a, tool)) {
+    out.push_back(a);
+    return;
+  }
+  // The widest section first: a board with rabbets all round is then two boxes, not five, and a
+  // side with eleven fingers is eleven.
+  Cuboid rest = a;
+  for (;;) {
+    Int128 widest = 0;
+    std::size_t axis = 0;
+    bool low = true;
+    for (std::size_t k = 0; k < 3; ++k) {
+      const std::size_t u = (k + 1) % 3, v = (k + 2) % 3;
+      const Int128 section = Int128{rest.hi[u] - rest.lo[u]} * (rest.hi[v] - rest.lo[v]);
+      for (const bool at_low : {true, false}) {
+        const bool cuts = at_low ? rest.lo[k] < tool.lo[k] : rest.hi[k] > tool.hi[k];
+        if (cuts && section > widest) {
+          widest = section;
+          axis = k;
+          low = at_low;
+        }
+      }
+    }
+    if (widest == 0) {
+      return;
+    }
+    Cuboid outside = rest;
+    if (low) {
+      outside.hi[axis] = rest.lo[axis] = tool.lo[axis];
+    } else {
+      outside.lo[axis] = rest.hi[axis] = tool.hi[axis];
+    }
+    out.push_back(outside);
+  }
+}
+
+Rect face_of(const Cuboid& a, int axis) {
+  const auto u = static_cast<std::size_t>(u_axis(axis)), v = static_cast<std::size_t>(v_axis(axis));
+  return {a.lo[u], a.lo[v], a.hi[u], a.hi[v]};
+}
+
+std::optional<Rect> intersection(const Rect& a, const Rect& b) {
+  const Rect r{std::max(a.u0, b.u0), std::max(a.v0, b.v0), std::min(a.u1, b.u1),
+               std::min(a.v1, b.v1)};
+  if (r.u0 >= r.u1 || r.v0 >= r.v1) {
+    return std::nullopt;
+  }
+  return r;
+}
+
+void subtract(const Rect& a, const Rect& b, std::vector<Rect>& out) {
+  const std::optional<Rect> shared = intersection(a, b);
+  if (!shared) {
+    out.push_back(a);
+    return;
+  }
+  if (a.v0 < shared->v0) {
+    out.push_back({a.u0, a.v0, a.u1, shared->v0});
+  }
+  if (shared->v1 < a.v1) {
+    out.push_back({a.u0, shared->v1, a.u1, a.v1});
+  }
+  if (a.u0 < shared->u0) {
+    out.push_back({a.u0, shared->v0, shared->u0, shared->v1});
+  }
+  if (shared->u1 < a.u1) {
+    out.push_back({shared->u1, shared->v0, a.u1, shared->v1});
+  }
+}
+
+Int128 area_nm2(const Rect& a) {
+  return Int128{a.u1 - a.u0} * (a.v1 - a.v0);
+}
+
+Nm to_nm(double mm) {
+  return std::llround(mm * 1e6);
+}
+
+}  // namespace geometry
