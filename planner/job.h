@@ -6,10 +6,9 @@
 #include <vector>
 
 #include "planner/part.h"
+#include "planner/quantity_text.h"
 
 namespace planner {
-
-enum class Units { mm, inch };
 
 // What the user says about the joint between two parts; everything else is found.
 struct JointOverride {

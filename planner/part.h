@@ -10,10 +10,10 @@
 #include "geometry/length.h"
 #include "geometry/solid.h"
 #include "planner/diagnostic.h"
+#include "planner/quantity_text.h"
 
 namespace planner {
 
-using geometry::Length;
 using PartId = std::size_t;  // index into Job::parts
 
 // A face of a part by the direction it looks in: -x +x -y +y -z +z, before any turn.
@@ -62,14 +62,9 @@ struct Fingers {
   int count;     // pieces that the width is divided into, fingers and gaps together
   bool first_kept;
 };
-struct Hole {
-  Face on;
-  std::array<Length, 2> at;
-  Length diameter, depth;
-};
 struct Cut {
   Place place;
-  std::variant<Rabbet, Channel, Notch, Mortise, Tenon, Mitre, Fingers, Hole> shape;
+  std::variant<Rabbet, Channel, Notch, Mortise, Tenon, Mitre, Fingers> shape;
 };
 
 struct Part {
@@ -91,12 +86,14 @@ struct Part {
   geometry::LatticeBox blank() const;  // the board before its cuts
 };
 
-// The part as cut and turned. REQUIRES: check_part found no error.
+// The part as cut and turned; empty where its cuts leave nothing. REQUIRES: check_part found no
+// error.
 geometry::Solid make_solid(const Part& part);
 
-// Cuts that lie off the part, sink deeper than it is thick, or leave nothing or several pieces: one
-// diagnostic a mistake, placed at the cut.
-Diagnostics check_part(const Part& part);
+// Cuts that lie off the part or sink deeper than it is thick, sizes and faces that contradict each
+// other: one diagnostic a mistake, placed at the cut. Lengths in the messages are in `units`.
+// Whether the cuts together leave one piece is for job_check.h, which has the solids.
+Diagnostics check_part(const Part& part, Units units);
 
 // Unit vector of the grain in the assembly, after any turn. Its sense carries no meaning.
 geometry::Direction grain_of(const Part& part);

@@ -1,0 +1,33 @@
+// What each kind of cut takes out of a board.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "geometry/solid.h"
+#include "planner/part.h"
+#include "planner/quantity_text.h"
+
+namespace planner {
+
+// The tools of one cut in the part's own coordinates (its low corner at 0, 0, 0): boxes to take
+// out, and for a mitre the side of its plane to keep.
+struct CutTools {
+  std::vector<geometry::LatticeBox> boxes;
+  std::optional<geometry::HalfSpace> keep;
+};
+
+// REQUIRES: check_cut() finds nothing wrong.
+CutTools tools_of(const Part& part, const Cut& cut);
+
+// "rabbet", "groove", "dado" ..., as the file says it.
+std::string kind_of(const Cut& cut);
+
+// The two axes of a face in x y z order.
+std::array<int, 2> axes_of(Face face);
+
+// What is wrong with the cut for this part: off the board, too deep, faces that are none of its
+// own. Lengths in the messages are in `units`.
+Diagnostics check_cut(const Part& part, const Cut& cut, Units units);
+
+}  // namespace planner

@@ -1,0 +1,76 @@
+#include "planner/file_keys.h"
+
+#include <algorithm>
+#include <stdexcept>
+
+namespace planner {
+namespace {
+
+const TableKeys& keys_in(const std::vector<TableKeys>& tables, std::string_view id) {
+  const auto table =
+      std::find_if(tables.begin(), tables.end(), [&](const TableKeys& t) { return t.id == id; });
+  if (table == tables.end()) {
+    throw std::logic_error("no table of keys: " + std::string(id));
+  }
+  return *table;
+}
+
+}  // namespace
+
+const std::vector<TableKeys>& job_file_keys() {
+  static const std::vector<TableKeys> kTables = {
+      {"",
+       "the job file",
+       {"title", "units", "species", "box", "panel", "part", "joint", "glue", "saw_later", "placed",
+        "dry_fit"}},
+      {"box",
+       "[box]",
+       {"outside", "stock", "corners", "top", "bottom", "species", "rabbet_depth", "fingers",
+        "finger_width", "top_thickness", "top_depth", "top_offset", "top_fit", "top_species",
+        "bottom_thickness", "bottom_depth", "bottom_offset", "bottom_fit", "bottom_species"}},
+      {"panel", "[panel]", {"length", "thickness", "boards", "width", "species"}},
+      {"part",
+       "[[part]]",
+       {"name", "species", "length", "width", "thickness", "along", "face", "at", "turn", "cut",
+        "show", "bow", "cup", "hollow", "measured"}},
+      {"part of a starter",
+       "[[part]] of a part that the starter makes",
+       {"name", "species", "show", "bow", "cup", "hollow", "measured"}},
+      {"turn", "turn", {"axis", "angle", "about"}},
+      {"measured", "measured", {"length", "width", "thickness"}},
+      {"cut", "[[part.cut]]", {"kind"}},
+      {"cut rabbet", "a rabbet", {"kind", "on", "side", "width", "depth", "from", "to"}},
+      {"cut groove", "a groove", {"kind", "on", "runs", "offset", "width", "depth", "from", "to"}},
+      {"cut dado", "a dado", {"kind", "on", "runs", "offset", "width", "depth", "from", "to"}},
+      {"cut notch", "a notch", {"kind", "from", "size"}},
+      {"cut mortise", "a mortise", {"kind", "on", "from", "size", "depth"}},
+      {"cut tenon", "a tenon", {"kind", "on", "length", "from", "size"}},
+      {"cut mitre", "a mitre", {"kind", "side", "long", "angle"}},
+      {"cut fingers", "fingers", {"kind", "side", "depth", "count", "first"}},
+      {"joint", "[[joint]]", {"between", "glue", "surfaces", "middle"}},
+      {"glue", "[glue]", {"use"}},
+      {"saw_later", "[[saw_later]]", {"axis", "at", "kerf"}},
+      {"placed", "[[placed]]", {"axis", "at", "kind", "force", "pad"}},
+      {"dry_fit", "[dry_fit]", {"diagonals", "openings"}},
+  };
+  return kTables;
+}
+
+const std::vector<TableKeys>& shop_file_keys() {
+  static const std::vector<TableKeys> kTables = {
+      {"", "the shop file", {"units", "people", "temperature", "clamp", "glue", "pace"}},
+      {"clamp", "[[clamp]]", {"kind", "count", "opening", "throat", "pad", "force"}},
+      {"glue", "[[glue]]", {"name", "family", "open", "total", "clamp", "left"}},
+      {"pace", "[pace]", {"narrow", "joint", "wide", "place", "close", "snug", "tighten", "check"}},
+  };
+  return kTables;
+}
+
+const TableKeys& job_keys(std::string_view id) {
+  return keys_in(job_file_keys(), id);
+}
+const TableKeys& shop_keys(std::string_view id) {
+  return keys_in(shop_file_keys(), id);
+}
+
+}  // namespace planner

@@ -1,0 +1,124 @@
+#include "planner/file_notes.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+namespace planner {
+namespace {
+
+struct Spelling {
+  std::string_view uk, canonical;
+  bool marks_uk;  // "miter" is only another spelling, "rebate" another country
+};
+constexpr std::array<Spelling, 5> kSpellings = {{{"rebate", "rabbet", true},
+                                                 {"housing", "dado", true},
+                                                 {"mortice", "mortise", true},
+                                                 {"cramp", "clamp", true},
+
+                                                 {"miter", "mitre", false}}};
+
+std::string with_canonical_spelling(std::string text, bool& uk_words) {
+  for (const Spelling& s : kSpellings) {
+    for (std::size_t at = text.find(s.uk); at != std::string::npos; at = text.find(s.uk)) {
+      text.replace(at, s.uk.size(), s.canonical);
+      uk_words = uk_words || s.marks_uk;
+    }
+  }
+  return text;
+}
+
+std::string join(const std::vector<std::string>& words, std::string_view last) {
+  std::string text;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    text += i == 0 ? "" : i + 1 == words.size() ? std::string(last) : ", ";
+    text += words[i];
+  }
+  return text;
+}
+
+}  // namespace
+
+void FileNotes::error(const Place& place, std::string message, std::string remedy) {
+  diagnostics.push_back({Severity::error, place, std::move(message), std::move(remedy)});
+}
+
+std::string shown(std::string_view text) {
+  constexpr std::size_t kMostLetters = 40;
+  std::string out;
+  std::size_t letters = 0;
+  for (const char c : text) {
+    const auto u = static_cast<unsigned char>(c);
+    if ((u & 0xC0u) != 0x80u && ++letters > kMostLetters) {
+      return out + "...";
+    }
+    out += u < 0x20 || u == 0x7F ? ' ' : c;
+  }
+  return out;
+}
+
+std::string shown(const Node& node) {
+  switch (node.kind) {
+    case NodeKind::text:
+      return "\"" + shown(node.text) + "\"";
+    case NodeKind::number:
+    case NodeKind::truth:
+    case NodeKind::date:
+      return shown(node.text);
+    default:
+      return std::string(kind_name(node.kind));
+  }
+}
+
+std::string canonical_word(std::string_view word, FileNotes& notes) {
+  std::string text(word.substr(0, 64));
+  for (char& c : text) {
+    c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c == '_' || c == ' ' ? '-' : c;
+  }
+  return with_canonical_spelling(text, notes.uk_words);
+}
+
+std::string nearest_word(const std::string& word, std::vector<std::string> words) {
+  const std::vector<std::string> canonical = words;
+  for (const Spelling& s : kSpellings) {
+    if (std::find(canonical.begin(), canonical.end(), s.canonical) != canonical.end()) {
+      words.emplace_back(s.uk);
+    }
+  }
+  return nearest(word, words);
+}
+
+std::string one_of(const std::vector<std::string>& words) {
+  return join(words, " or ");
+}
+
+std::string all_of(const std::vector<std::string>& words) {
+  return join(words, " and ");
+}
+
+std::string canonical_key(std::string_view key) {
+  bool ignored = false;
+  return key.size() > 64 ? std::string(key) : with_canonical_spelling(std::string(key), ignored);
+}
+
+std::string_view kind_name(NodeKind kind) {
+  switch (kind) {
+    case NodeKind::table:
+      return "a table";
+    case NodeKind::list:
+      return "a list";
+    case NodeKind::text:
+      return "a text";
+    case NodeKind::number:
+      return "a number";
+    case NodeKind::truth:
+      return "true or false";
+    case NodeKind::date:
+      return "a date or time of day";
+    case NodeKind::unread:
+      break;
+  }
+  return "unreadable";
+}
+
+}  // namespace planner

@@ -1,0 +1,257 @@
+#include "planner/job_file.h"
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <utility>
+
+#include "planner/part_file.h"
+#include "planner/starter/starter.h"
+#include "planner/tables/clamp.h"
+
+namespace planner {
+namespace {
+
+using Expand = starter::Expansion (*)(const Node&, FileNotes&);
+struct Starter {
+  std::string_view name;
+  Expand expand;
+};
+constexpr std::array<Starter, 2> kStarters = {{{"box", starter::box}, {"panel", starter::panel}}};
+
+// "chest" of "shop/chest.toml": what a job without a title is called.
+std::string stem_of(const std::string& file) {
+  const std::size_t slash = file.find_last_of('/');
+  const std::string name = slash == std::string::npos ? file : file.substr(slash + 1);
+  return name.substr(0, name.find_last_of('.'));
+}
+
+class JobReader {
+ public:
+  JobReader(const std::string& file, const Node& root, FileNotes& notes)
+      : notes_(notes), root_(root, job_keys(""), notes) {
+    job_.file = file;
+  }
+
+  Job read() {
+    job_.title = root_.text("title", Needed::no).value_or(stem_of(job_.file));
+    read_units();
+    const std::string species = read_species(root_, "species", Needed::no).value_or("");
+    read_starters();
+    read_parts(species);
+    read_glue();
+    read_joints();
+    read_saw_later();
+    read_placed();
+    read_dry_fit();
+    root_.finish();
+    for (const Part& part : job_.parts) {
+      const Diagnostics found = check_part(part, job_.units);
+      notes_.diagnostics.insert(notes_.diagnostics.end(), found.begin(), found.end());
+    }
+    job_.uk_words = notes_.uk_words;
+    return std::move(job_);
+  }
+
+ private:
+  void read_units() {
+    if (!root_.has("units")) {
+      notes_.error({notes_.file, 1, 1}, "the job file does not say what a bare number measures",
+                   "add units = \"mm\" or units = \"in\" above all tables");
+      return;
+    }
+    const auto units = root_.word("units", {"mm", "in"}, Needed::yes);
+    job_.units = notes_.units = units == "in" ? Units::inch : Units::mm;
+  }
+
+  void read_starters() {
+    for (const Starter& starter : kStarters) {
+      const Node* table = root_.table(starter.name);
+      if (table == nullptr) {
+        described_ = described_ || root_.has(starter.name);
+        continue;
+      }
+      described_ = true;
+      if (!job_.starter.empty()) {
+        root_.refuse(starter.name, "the job has a [" + job_.starter + "] already",
+                     "one starter a job: describe the rest as [[part]]");
+      }
+      starter::Expansion made = starter.expand(*table, notes_);
+      job_.starter = starter.name;
+      std::move(made.parts.begin(), made.parts.end(), std::back_inserter(job_.parts));
+      std::move(made.overrides.begin(), made.overrides.end(), std::back_inserter(job_.overrides));
+    }
+    from_starter_ = job_.parts.size();
+    for (std::size_t i = 0; i < job_.parts.size(); ++i) {
+      by_name_[job_.parts[i].name] = i;
+    }
+  }
+
+  void read_parts(const std::string& species) {
+    for (const Node* table : root_.tables("part")) {
+      read_one_part(*table, species);
+    }
+    if (!described_ && !root_.has("part")) {
+      notes_.error({notes_.file, 0, 0}, "the job has no parts",
+                   "add a [box], a [panel] or a [[part]]");
+    }
+  }
+
+  void read_one_part(const Node& table, const std::string& species) {
+    const auto entry = std::find_if(table.entries.begin(), table.entries.end(),
+                                    [](const Entry& e) { return e.key == "name"; });
+    const bool named = entry != table.entries.end() && entry->value.kind == NodeKind::text;
+    const auto known = named ? by_name_.find(entry->value.text) : by_name_.end();
+    if (known != by_name_.end() && known->second < from_starter_) {
+      amend_part(job_.parts[known->second], table, notes_);
+      return;
+    }
+    if (known != by_name_.end()) {
+      notes_.error(notes_.place(entry->value), "two parts are named " + shown(entry->value),
+                   "the first one stands at line " + std::to_string(lines_[entry->value.text]) +
+                       ": give one of them another name");
+    } else if (named) {
+      by_name_[entry->value.text] = kUnread;
+      lines_[entry->value.text] = table.line;
+    }
+    if (auto part = read_part(table, species, notes_)) {
+      job_.parts.push_back(std::move(*part));
+    }
+  }
+
+  void read_glue() {
+    if (const Node* node = root_.table("glue")) {
+      TableReader table(*node, job_keys("glue"), notes_);
+      job_.glue = table.text("use", Needed::yes).value_or("");
+      job_.glue_place = table.place("use");
+      table.finish();
+    }
+  }
+
+  // Whether a part of this name exists; the name is noted where none does.
+  void check_part_name(TableReader& table, std::string_view key, const std::string& name) {
+    const bool starter_failed = described_ && from_starter_ == 0;  // its names are not known
+    if (by_name_.count(name) != 0 || starter_failed) {
+      return;
+    }
+    std::vector<std::string> names;
+    for (const auto& [known, index] : by_name_) {
+      names.push_back(known);
+    }
+    const std::string meant = nearest(name, names);
+    notes_.error(table.place(key), "no part is named \"" + shown(name) + "\"",
+                 meant.empty() ? "write a part's name as its [[part]] has it"
+                               : "did you mean \"" + meant + "\"?");
+  }
+
+  void read_joints() {
+    for (const Node* node : root_.tables("joint")) {
+      TableReader table(*node, job_keys("joint"), notes_);
+      JointOverride joint;
+      joint.place = notes_.place(*node);
+      const auto between = table.texts("between", 2, "the names of two parts", Needed::yes);
+      if (between) {
+        joint.between = {(*between)[0], (*between)[1]};
+        check_part_name(table, "between", joint.between[0]);
+        check_part_name(table, "between", joint.between[1]);
+        if (joint.between[0] == joint.between[1]) {
+          table.refuse("between", "a part has no joint with itself", "name two parts");
+        }
+      }
+      const Node* glue = table.value("glue");
+      if (glue != nullptr && glue->kind == NodeKind::text) {
+        joint.glue = table.text("glue", Needed::no);
+      } else {
+        joint.glued = table.truth("glue");
+      }
+      joint.surfaces = table.whole("surfaces", 1, 2, Needed::no);
+      joint.middle = table.length("middle", Sign::above_zero, Needed::no);
+      table.finish();
+      job_.overrides.push_back(std::move(joint));
+    }
+  }
+
+  void read_saw_later() {
+    for (const Node* node : root_.tables("saw_later")) {
+      TableReader table(*node, job_keys("saw_later"), notes_);
+      SawLater saw;
+      saw.place = notes_.place(*node);
+      saw.axis = table.axis("axis", Needed::yes).value_or(2);
+      saw.at = table.length("at", Sign::any, Needed::yes).value_or(Length());
+      // The kerf of a full table-saw blade, 1/8 in: common practice.
+      saw.kerf = table.length("kerf", Sign::above_zero, Needed::no).value_or(Length::in_64ths(8));
+      table.finish();
+      job_.saw_later.push_back(std::move(saw));
+    }
+  }
+
+  void read_placed() {
+    for (const Node* node : root_.tables("placed")) {
+      TableReader table(*node, job_keys("placed"), notes_);
+      PlacedClamp clamp;
+      clamp.place = notes_.place(*node);
+      clamp.axis = table.axis("axis", Needed::yes).value_or(0);
+      if (const auto at = table.lengths("at", 3, "x, y and z", Sign::any, Needed::yes)) {
+        std::copy_n(at->begin(), 3, clamp.at.begin());
+      }
+      if (const auto kind = table.text("kind", Needed::no)) {
+        clamp.kind = clamp_id(table, *kind);
+      }
+      clamp.force_N = table.newtons("force");
+      if (const auto pad =
+              table.lengths("pad", 2, "length and width", Sign::above_zero, Needed::no)) {
+        clamp.pad = {(*pad)[0], (*pad)[1]};
+      }
+      if (!table.has("kind") && !table.has("force")) {
+        notes_.error(table.place(), "[[placed]] has neither kind nor force",
+                     "add kind = \"f_heavy\" or force = \"1000 N\"");
+      }
+      table.finish();
+      job_.placed.push_back(std::move(clamp));
+    }
+  }
+
+  std::string clamp_id(TableReader& table, const std::string& name) {
+    if (const ClampKind* kind = find_clamp_kind(name)) {
+      return kind->id;
+    }
+    const std::string meant = nearest(name, clamp_ids());
+    table.refuse(
+        "kind", "no such kind of clamp in the table",
+        meant.empty() ? "`glueup tables clamps` lists them" : "did you mean \"" + meant + "\"?");
+    return {};
+  }
+
+  void read_dry_fit() {
+    if (const Node* node = root_.table("dry_fit")) {
+      TableReader table(*node, job_keys("dry_fit"), notes_);
+      DryFit fit;
+      fit.diagonals =
+          table.lengths("diagonals", Sign::above_zero, Needed::no).value_or(fit.diagonals);
+      fit.openings = table.lengths("openings", Sign::above_zero, Needed::no).value_or(fit.openings);
+      table.finish();
+      job_.dry_fit = std::move(fit);
+    }
+  }
+
+  static constexpr std::size_t kUnread = static_cast<std::size_t>(-1);
+
+  FileNotes& notes_;
+  TableReader root_;
+  Job job_;
+  bool described_ = false;  // by a starter, be it a broken one
+  std::size_t from_starter_ = 0;
+  std::map<std::string, std::size_t> by_name_;  // a starter's part by its index; kUnread for others
+  std::map<std::string, int> lines_;
+};
+
+}  // namespace
+
+JobReading read_job(const std::string& file, std::string_view text) {
+  auto [job, diagnostics] = read_noted<Job>(file, text, [&](const Node& root, FileNotes& notes) {
+    return JobReader(file, root, notes).read();
+  });
+  return {std::move(job), std::move(diagnostics)};
+}
+
+}  // namespace planner

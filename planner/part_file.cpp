@@ -1,0 +1,227 @@
+#include "planner/part_file.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "planner/tables/wood.h"
+
+namespace planner {
+namespace {
+
+template <std::size_t N>
+std::array<Length, N> to_array(const std::optional<std::vector<Length>>& lengths) {
+  std::array<Length, N> out{};
+  if (lengths) {
+    std::copy_n(lengths->begin(), N, out.begin());
+  }
+  return out;
+}
+
+constexpr std::string_view kCorner = "x, y and z";
+constexpr std::string_view kTwo = "the face's two axes in x y z order";
+
+// Reads the keys of one cut. A missing value stays at its default: the job is refused anyway.
+class CutReader {
+ public:
+  CutReader(const Node& node, const std::string& kind, FileNotes& notes)
+      : table_(node, job_keys("cut " + kind), notes) {}
+
+  Rabbet rabbet() {
+    return {face("on"), face("side"), size("width"), size("depth"), at("from"), at("to")};
+  }
+  Channel channel(bool across_grain) {
+    return {across_grain,
+            face("on"),
+            table_.axis("runs", Needed::yes).value_or(0),
+            table_.length("offset", Sign::any, Needed::yes).value_or(Length()),
+            size("width"),
+            size("depth"),
+            at("from"),
+            at("to")};
+  }
+  Notch notch() {
+    return {list<3>("from", kCorner, Sign::any), list<3>("size", kCorner, Sign::above_zero)};
+  }
+  Mortise mortise() {
+    return {face("on"), list<2>("from", kTwo, Sign::any), list<2>("size", kTwo, Sign::above_zero),
+            size("depth")};
+  }
+  Tenon tenon() {
+    return {face("on"), size("length"), list<2>("from", kTwo, Sign::any),
+            list<2>("size", kTwo, Sign::above_zero)};
+  }
+  Mitre mitre() {
+    return {face("side"), face("long"), table_.degrees("angle", Needed::no).value_or(45)};
+  }
+  Fingers fingers() {
+    return {face("side"), size("depth"), table_.whole("count", 2, 1000, Needed::yes).value_or(2),
+            table_.word("first", {"keep", "cut"}, Needed::no).value_or("keep") == "keep"};
+  }
+  void finish() { table_.finish(); }
+
+ private:
+  Face face(std::string_view key) { return table_.face(key, Needed::yes).value_or(Face{}); }
+  Length size(std::string_view key) {
+    return table_.length(key, Sign::above_zero, Needed::yes).value_or(Length());
+  }
+  std::optional<Length> at(std::string_view key) {
+    return table_.length(key, Sign::any, Needed::no);
+  }
+  template <std::size_t N>
+  std::array<Length, N> list(std::string_view key, std::string_view what, Sign sign) {
+    return to_array<N>(table_.lengths(key, N, what, sign, Needed::yes));
+  }
+
+  TableReader table_;
+};
+
+const std::vector<std::string>& cut_kinds() {
+  static const std::vector<std::string> kKinds = {"rabbet",  "groove", "dado",  "notch",
+                                                  "mortise", "tenon",  "mitre", "fingers"};
+  return kKinds;
+}
+
+std::optional<Cut> read_cut(const Node& node, FileNotes& notes) {
+  std::optional<std::string> kind =
+      TableReader(node, job_keys("cut"), notes).word("kind", cut_kinds(), Needed::yes);
+  if (!kind) {
+    return std::nullopt;
+  }
+  CutReader read(node, *kind, notes);
+  Cut cut{notes.place(node), {}};
+  if (*kind == "rabbet") {
+    cut.shape = read.rabbet();
+  } else if (*kind == "groove" || *kind == "dado") {
+    cut.shape = read.channel(*kind == "dado");
+  } else if (*kind == "notch") {
+    cut.shape = read.notch();
+  } else if (*kind == "mortise") {
+    cut.shape = read.mortise();
+  } else if (*kind == "tenon") {
+    cut.shape = read.tenon();
+  } else if (*kind == "mitre") {
+    cut.shape = read.mitre();
+  } else {
+    cut.shape = read.fingers();
+  }
+  read.finish();
+  return cut;
+}
+
+std::optional<geometry::Turn> read_turn(TableReader& part, FileNotes& notes) {
+  const Node* node = part.table("turn");
+  if (node == nullptr) {
+    return std::nullopt;
+  }
+  TableReader table(*node, job_keys("turn"), notes);
+  const std::optional<int> axis = table.axis("axis", Needed::yes);
+  const std::optional<double> angle = table.degrees("angle", Needed::yes);
+  const auto about = table.lengths("about", 3, kCorner, Sign::any, Needed::no);
+  table.finish();
+  return geometry::Turn{axis.value_or(0), angle.value_or(0), to_array<3>(about)};
+}
+
+// What was measured on the finished part replaces what was drawn.
+void read_measured(Part& part, TableReader& table, FileNotes& notes) {
+  const Node* node = table.table("measured");
+  if (node == nullptr) {
+    return;
+  }
+  TableReader measured(*node, job_keys("measured"), notes);
+  const auto replace = [&](std::string_view key, Length& drawn) {
+    drawn = measured.length(key, Sign::above_zero, Needed::no).value_or(drawn);
+  };
+  replace("length", part.length);
+  replace("width", part.width);
+  replace("thickness", part.thickness);
+  measured.finish();
+}
+
+void read_as_built(Part& part, TableReader& table, FileNotes& notes) {
+  if (auto show = table.faces("show")) {
+    part.show = std::move(show);
+  }
+  part.bow = table.length("bow", Sign::above_zero, Needed::no);
+  part.cup = table.length("cup", Sign::above_zero, Needed::no);
+  part.hollow = table.has("hollow") ? table.face("hollow", Needed::no) : std::nullopt;
+  if ((part.bow || part.cup) && !table.has("hollow")) {
+    notes.error(table.place(part.bow ? "bow" : "cup"),
+                "a bowed or cupped part needs its hollow side",
+                "add hollow = \"-y\", the face that is hollow");
+  }
+  if (part.hollow && part.hollow->axis == part.along) {
+    table.refuse("hollow", "a board cannot be hollow on its end", "name a face or an edge");
+  }
+  read_measured(part, table, notes);
+}
+
+}  // namespace
+
+std::optional<std::string> read_species(TableReader& table, std::string_view key, Needed needed) {
+  const std::optional<std::string> name = table.text(key, needed);
+  if (!name) {
+    return std::nullopt;
+  }
+  const Wood* wood = find_wood(*name);
+  if (wood == nullptr) {
+    const std::string meant = nearest(*name, wood_ids());
+    table.refuse(
+        key, "this wood is not in the table",
+        meant.empty() ? "`glueup tables woods` lists them" : "did you mean \"" + meant + "\"?");
+    return std::nullopt;
+  }
+  return wood->id;
+}
+
+std::optional<Part> read_part(const Node& node, const std::string& species, FileNotes& notes) {
+  TableReader table(node, job_keys("part"), notes);
+  Part part;
+  part.place = notes.place(node);
+  const auto name = table.text("name", Needed::yes);
+  part.name = name.value_or("");
+  part.species =
+      read_species(table, "species", species.empty() ? Needed::yes : Needed::no).value_or(species);
+  const auto length = table.length("length", Sign::above_zero, Needed::yes);
+  const auto width = table.length("width", Sign::above_zero, Needed::yes);
+  const auto thickness = table.length("thickness", Sign::above_zero, Needed::yes);
+  const auto along = table.axis("along", Needed::yes);
+  const auto face = table.axis("face", Needed::yes);
+  const auto at = table.lengths("at", 3, kCorner, Sign::any, Needed::yes);
+  const bool same_axis = along && face && *along == *face;
+  if (same_axis) {
+    table.refuse("face", "the thickness cannot run along the same axis as the length",
+                 "name another axis in face or in along");
+  }
+  part.length = length.value_or(Length());
+  part.width = width.value_or(Length());
+  part.thickness = thickness.value_or(Length());
+  part.along = along.value_or(0);
+  part.face = face.value_or(2);
+  part.at = to_array<3>(at);
+  read_as_built(part, table, notes);
+  part.turn = read_turn(table, notes);
+  bool cuts_read = true;
+  for (const Node* cut : table.tables("cut")) {
+    const std::size_t before = notes.diagnostics.size();
+    if (auto read = read_cut(*cut, notes)) {
+      part.cuts.push_back(std::move(*read));
+    }
+    cuts_read = cuts_read && notes.diagnostics.size() == before;
+  }
+  table.finish();
+  const bool whole =
+      name && length && width && thickness && along && face && at && !same_axis && cuts_read;
+  return whole ? std::optional(std::move(part)) : std::nullopt;
+}
+
+void amend_part(Part& part, const Node& node, FileNotes& notes) {
+  TableReader table(node, job_keys("part of a starter"), notes);
+  table.text("name", Needed::yes);
+  part.species = read_species(table, "species", Needed::no).value_or(part.species);
+  part.place = notes.place(node);
+  read_as_built(part, table, notes);
+  table.finish();
+}
+
+}  // namespace planner

@@ -1,0 +1,44 @@
+// What must hold of a text before the TOML parser may see it, and how a line that it could not read
+// is taken out so that the rest can still be read.
+#pragma once
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "planner/diagnostic.h"
+
+namespace planner {
+
+// A text by its lines, some of which may have been taken out.
+class GuardedText {
+ public:
+  // `diagnostics` gets what makes the text unreadable as a whole (not UTF-8, control characters,
+  // keys nested without end), or the lines that hold a letter no TOML file has outside its strings;
+  // these lines are taken out. The parser of Debian's toml++ 3.3.0 has undefined behaviour on both.
+  GuardedText(const std::string& file, std::string_view text, Diagnostics& diagnostics);
+
+  bool readable() const { return readable_; }
+  // Whether the lines taken out were all `key = value`, so that what is missing is known.
+  bool only_values_missing() const { return only_values_missing_; }
+
+  const std::string& text() const { return text_; }
+  std::string_view line(int number) const;  // from 1; empty beyond the end
+
+  // Leaves `key = <mark>` in place of the line, or nothing where it is no such line or the key is
+  // known without it. False when there is nothing left to take.
+  enum class Leave { key, nothing };
+  bool take_out(int line, Leave leave);
+
+  // The value that stands for one that could not be read: a private-use letter no keyboard writes.
+  static constexpr std::string_view kMark = "\uE0F1";
+
+ private:
+  void scan(const std::string& file, Diagnostics& diagnostics);
+
+  std::string text_;
+  std::vector<std::size_t> starts_;  // of each line
+  bool readable_ = true;
+  bool only_values_missing_ = true;
+};
+
+}  // namespace planner
