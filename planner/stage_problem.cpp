@@ -1,0 +1,155 @@
+#include "planner/stage_problem.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "planner/pace.h"
+
+namespace planner {
+namespace {
+
+std::vector<int> unit_of_part(const StageWork& work, std::size_t parts) {
+  std::vector<int> unit(parts, -1);
+  for (std::size_t u = 0; u < work.units.size(); ++u) {
+    for (PartId part : work.units[u]) {
+      unit[part] = static_cast<int>(u);
+    }
+  }
+  return unit;
+}
+
+// A unit leaves another when every one of its parts leaves every one of the other's; the cost is
+// the worst wipe beyond a joint's own depth.
+std::int16_t unit_leaves(const Motions& motions, std::size_t d, const std::vector<PartId>& a,
+                         const std::vector<PartId>& b) {
+  double worst = 0;
+  for (PartId i : a) {
+    for (PartId j : b) {
+      if (!motions.leaves(d, i, j)) {
+        return kRefused;
+      }
+      worst = std::max(worst, motions.overwipe_mm(d, i, j));
+    }
+  }
+  return static_cast<std::int16_t>(std::ceil(worst - 1e-6));
+}
+
+int index_of_opposite(const std::vector<geometry::Direction>& directions, std::size_t d) {
+  const auto found = std::find_if(
+      directions.begin(), directions.end(),
+      [&](const geometry::Direction& other) { return dot(other, directions[d]) < -1 + 1e-9; });
+  return static_cast<int>(found - directions.begin());
+}
+
+void fill_removals(AssemblyProblem& problem, const StageWork& work, const Motions& motions) {
+  const auto& directions = motions.directions();
+  const std::size_t count = std::min<std::size_t>(directions.size(), AssemblyProblem::kMaxRemovals);
+  const std::size_t n = work.units.size();
+  problem.leaves.assign(count * n * n, 0);
+  for (std::size_t d = 0; d < count; ++d) {
+    problem.removals.push_back({directions[d], false, index_of_opposite(directions, d)});
+    for (std::size_t i = 0; i < n; ++i) {
+      for (std::size_t j = 0; j < n; ++j) {
+        problem.leaves[(d * n + i) * n + j] =
+            i == j ? std::int16_t{0} : unit_leaves(motions, d, work.units[i], work.units[j]);
+      }
+    }
+  }
+}
+
+// Everything that touches, glued or not: a floating panel is joined like any part.
+void fill_touches(AssemblyProblem& problem, std::span<const Joint> joints,
+                  const std::vector<int>& unit) {
+  const int n = problem.units;
+  problem.touch.assign(static_cast<std::size_t>(n * n), false);
+  for (const Joint& joint : joints) {
+    const int a = unit[joint.parts[0]], b = unit[joint.parts[1]];
+    if (a >= 0 && b >= 0 && a != b) {
+      problem.touch[static_cast<std::size_t>(a * n + b)] = true;
+      problem.touch[static_cast<std::size_t>(b * n + a)] = true;
+    }
+  }
+}
+
+JointTime joint_time(const Joint& joint, const StageClock& clock) {
+  GlueInUse glue = clock.glue;
+  if (!joint.glue.empty()) {
+    if (const auto other = glue_named(joint.glue, {}, clock.shop).glue) {
+      glue = *other;
+    }
+  }
+  JointTime time;
+  time.spread_s = spread_seconds(joint, clock.shop.pace);
+  time.open_s = static_cast<int>(glue.open_s);
+  time.total_s = static_cast<int>(glue.total_s);
+  time.closed_s = glue.shared_budget ? time.total_s : 0;
+  time.wait_s = static_cast<int>(glue.min_wait_s);
+  return time;
+}
+
+// Indices into the stage's joints of the ids that are among them.
+std::vector<int> local(const std::vector<JointId>& ids, const std::vector<JointId>& stage) {
+  std::vector<int> out;
+  for (JointId id : ids) {
+    const auto found = std::find(stage.begin(), stage.end(), id);
+    if (found != stage.end()) {
+      out.push_back(static_cast<int>(found - stage.begin()));
+    }
+  }
+  return out;
+}
+
+void fill_rounds(ScheduleProblem& problem, const StageWork& work,
+                 std::span<const RoundDemand> rounds) {
+  for (std::size_t g = 0; g < rounds.size(); ++g) {
+    const RoundDemand& round = rounds[g];
+    problem.groups.push_back({round.name, round.clamps, round.snug_s, round.tighten_s,
+                              local(round.presses, work.joints)});
+    for (int joint : local(round.holds, work.joints)) {
+      problem.joints[static_cast<std::size_t>(joint)].group = static_cast<int>(g);
+    }
+  }
+}
+
+}  // namespace
+
+StageWork one_go(std::span<const Joint> joints, std::size_t parts) {
+  StageWork work;
+  for (PartId part = 0; part < parts; ++part) {
+    work.units.push_back({part});
+  }
+  for (JointId j = 0; j < joints.size(); ++j) {
+    if (joints[j].glued) {
+      work.joints.push_back(j);
+    }
+  }
+  return work;
+}
+
+ScheduleProblem schedule_problem(const StageWork& work, std::span<const Joint> joints,
+                                 const Motions& motions, std::span<const RoundDemand> rounds,
+                                 const StageClock& clock) {
+  ScheduleProblem problem;
+  const std::vector<int> unit = unit_of_part(work, motions.parts());
+  problem.assembly.units = static_cast<int>(work.units.size());
+  fill_removals(problem.assembly, work, motions);
+  fill_touches(problem.assembly, joints, unit);
+  for (JointId id : work.joints) {
+    const Joint& joint = joints[id];
+    problem.assembly.joints.emplace_back(unit[joint.parts[0]], unit[joint.parts[1]]);
+    problem.joints.push_back(joint_time(joint, clock));
+  }
+  fill_rounds(problem, work, rounds);
+  const Pace& pace = clock.shop.pace;
+  problem.people = std::clamp(clock.shop.people, 1, 4);
+  problem.join_s = whole_seconds(pace.place_s);
+  problem.closing_s = whole_seconds(pace.close_s);
+  problem.check_s = clock.check_square ? whole_seconds(pace.check_s) : 0;
+  if (clock.closing_part && clock.check_square) {
+    problem.closing_unit = unit[*clock.closing_part];
+    problem.inside_check_s = problem.closing_unit >= 0 ? whole_seconds(pace.check_s) : 0;
+  }
+  return problem;
+}
+
+}  // namespace planner

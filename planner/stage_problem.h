@@ -1,0 +1,44 @@
+// One stage of a job as the abstract problem that the schedule solves.
+#pragma once
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "planner/glue_quantity.h"
+#include "planner/motion.h"
+#include "planner/schedule.h"
+
+namespace planner {
+
+// What goes together in the stage: each unit a part, or the parts glued to one board earlier.
+struct StageWork {
+  std::vector<std::vector<PartId>> units;  // by lowest part
+  std::vector<JointId> joints;             // glued, between different units
+};
+
+// The whole job in one go: every part a unit.
+StageWork one_go(std::span<const Joint> joints, std::size_t parts);
+
+// The clamps of one round, as the clock sees them.
+struct RoundDemand {
+  std::string name;
+  int clamps = 0;
+  int snug_s = 0, tighten_s = 0;        // a clamp
+  std::vector<JointId> holds, presses;  // whose larger face it holds; all with a face on its axis
+};
+
+struct StageClock {
+  const Shop& shop;
+  const GlueInUse& glue;
+  bool check_square = false;
+  std::optional<PartId> closing_part;
+};
+
+// Times of joints that take another glue are that glue's. REQUIRES: every glue named in a joint is
+// known (make_plan reports those that aren't).
+ScheduleProblem schedule_problem(const StageWork& work, std::span<const Joint> joints,
+                                 const Motions& motions, std::span<const RoundDemand> rounds,
+                                 const StageClock& clock);
+
+}  // namespace planner
