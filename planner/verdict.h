@@ -1,0 +1,17 @@
+// Go, tight, or don't open the glue: the whole plan in one word and its reasons.
+#pragma once
+#include <span>
+
+#include "planner/plan.h"
+
+namespace planner {
+
+// REQUIRES: everything else in the plan is filled in. `impossible` is the reason why no order
+// exists, or empty. Of `ways_out` the first three that help are kept, least trouble first.
+Verdict judge(const Plan& plan, const Job& job, const std::string& impossible,
+              std::vector<WayOut> ways_out);
+
+// "1 min 5 s", for reasons and ways out.
+std::string seconds_text(double seconds);
+
+}  // namespace planner
