@@ -29,7 +29,7 @@ struct JointTime {
 };
 
 // The clamps that are put on and snugged in one round.
-struct ClampRound {
+struct SnugRound {
   std::string name;
   int clamps = 0;
   int snug_s = 30, tighten_s = 10;  // one clamp
@@ -44,7 +44,7 @@ enum class Ties {
 struct ScheduleProblem {
   AssemblyProblem assembly;
   std::vector<JointTime> joints;    // as assembly.joints
-  std::vector<ClampRound> groups;   // at most 32
+  std::vector<SnugRound> groups;   // at most 32
   int people = 1;                   // 1 to 4
   std::vector<int> hands;           // to hold a unit while it is joined; empty: one each
   int join_s = 25, closing_s = 45;  // a join; the last join

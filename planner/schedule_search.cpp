@@ -59,11 +59,11 @@ ScheduleSearch::ScheduleSearch(const ScheduleProblem& problem, AssemblyGraph& gr
 }
 
 int ScheduleSearch::snug_round_s(int group) const {
-  const ClampRound& g = problem_.groups[static_cast<std::size_t>(group)];
+  const SnugRound& g = problem_.groups[static_cast<std::size_t>(group)];
   return ceil_div(g.clamps, problem_.people) * g.snug_s;
 }
 int ScheduleSearch::tighten_round_s(int group) const {
-  const ClampRound& g = problem_.groups[static_cast<std::size_t>(group)];
+  const SnugRound& g = problem_.groups[static_cast<std::size_t>(group)];
   return ceil_div(g.clamps, problem_.people) * g.tighten_s;
 }
 
