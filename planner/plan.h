@@ -9,7 +9,6 @@
 
 #include "planner/glue_quantity.h"
 #include "planner/joint.h"
-#include "planner/movement.h"
 #include "planner/shop.h"
 
 namespace planner {
@@ -49,6 +48,7 @@ struct PlanPart {
   double volume_mm3 = 0, mass_g = 0;
   geometry::Box bounds;
   std::vector<Face> show;
+  std::vector<geometry::Facet> facets;  // of its surface as cut, for drawing
 };
 
 enum class StepKind { spread, join, snug, check, tighten, wait };
@@ -89,8 +89,9 @@ struct PlannedClamp {
   Level level =
       Level::hold;  // hold: needed to hold; full: added for full pressure; seat: closes a shoulder
   PadSize pad;      // under each jaw
-  std::optional<PadSize> caul;   // between pad and work, where one is used
-  geometry::Direction bar_side;  // from the line of action towards the bar
+  geometry::Direction pad_along;  // the way the pad's (and caul's) first side runs
+  std::optional<PadSize> caul;    // between pad and work, where one is used
+  geometry::Direction bar_side;   // from the line of action towards the bar
   double bearing_MPa = 0,
          bearing_limit_MPa = 0;  // under the pad; half the compression perpendicular
   bool barrier = false;          // bare iron near wet glue: paper or tape under the bar
@@ -137,6 +138,12 @@ struct InventoryRow {
   std::string kind;
   double opening_mm = 0;
   int owned = 0, used = 0, short_by = 0;
+};
+
+struct CrossGrainNote {
+  JointId joint = 0;
+  double movement_mm = 0;
+  bool warning = false;  // over 2 mm
 };
 
 struct Plan {
