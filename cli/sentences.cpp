@@ -1,0 +1,267 @@
+#include "cli/sentences.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "cli/trade_words.h"
+
+namespace cli {
+namespace {
+
+using planner::Joint;
+using planner::JointId;
+using planner::PartId;
+using planner::Plan;
+using planner::PlannedClamp;
+using planner::Stage;
+using planner::Step;
+using planner::StepKind;
+
+bool holds(const std::vector<PartId>& parts, PartId id) {
+  return std::find(parts.begin(), parts.end(), id) != parts.end();
+}
+
+PartId mate_of(const Joint& joint, PartId part) {
+  return joint.parts[0] == part ? joint.parts[1] : joint.parts[0];
+}
+
+// "the top", but "shelf 2": a name with a number or several words is a name.
+std::string the_part(const Plan& plan, PartId id) {
+  const std::string name = part_name(plan, id);
+  const bool plain_word = !name.empty() && std::all_of(name.begin(), name.end(), [](char c) {
+    return (c >= 'a' && c <= 'z') || c == '-';
+  });
+  return plain_word ? "the " + name : name;
+}
+
+// "3 rabbets", or "rabbet" for one.
+std::string places_text(const std::string& noun, std::size_t n) {
+  return n == 1 ? noun : count_text(static_cast<int>(n), noun);
+}
+
+// Joints of one part by what they are on it, in the order they come.
+struct Places {
+  std::string noun;
+  std::vector<PartId> mates;
+};
+void add_place(std::vector<Places>& all, const std::string& noun, PartId mate) {
+  auto found =
+      std::find_if(all.begin(), all.end(), [&](const Places& p) { return p.noun == noun; });
+  if (found == all.end()) {
+    all.push_back({noun, {mate}});
+  } else if (!holds(found->mates, mate)) {
+    found->mates.push_back(mate);
+  }
+}
+
+std::vector<Places> places_on(const Plan& plan, PartId part, const std::vector<JointId>& joints,
+                              const Wording& wording) {
+  std::vector<Places> all;
+  for (const JointId id : joints) {
+    const Joint& joint = plan.joints[id];
+    add_place(all, place_noun(joint, part, wording), mate_of(joint, part));
+  }
+  return all;
+}
+
+std::string spread_sentence(const Plan& plan, const Step& step, const Wording& wording) {
+  const PartId part = step.parts.front();
+  const std::vector<Places> all = places_on(plan, part, step.joints, wording);
+  const auto noun = [](const Places& p) { return "the " + places_text(p.noun, p.mates.size()); };
+  if (all.size() == 1) {
+    return fmt::format("Spread {} of {} (for {}).", noun(all[0]), the_part(plan, part),
+                       part_names(plan, all[0].mates));
+  }
+  std::vector<std::string> pieces;
+  for (const Places& places : all) {
+    pieces.push_back(fmt::format("{} for {}", noun(places), part_names(plan, places.mates)));
+  }
+  return fmt::format("Spread {}: {}.", the_part(plan, part), list_text(pieces));
+}
+
+// How a group goes towards the rest, as seen at the bench.
+struct Verb {
+  std::string verb, way, where;  // "lower", "", "onto"; "slide", "to the left", "against"
+};
+Verb verb_for(const geometry::Direction& d, planner::Face bench_face) {
+  const geometry::Direction down =
+      (bench_face.positive ? 1.0 : -1.0) * geometry::kAxis[bench_face.axis];
+  constexpr double kMostly = 0.7;
+  if (geometry::dot(d, down) > kMostly) {
+    return {"Lower", "", "onto"};
+  }
+  if (geometry::dot(d, down) < -kMostly) {
+    return {"Lift", "", "up under"};
+  }
+  const std::string side = side_word(side_towards(d));
+  if (bench_face == planner::Face{2, false} && (side == "left" || side == "right")) {
+    return {"Push", " to the " + side, "against"};
+  }
+  return {"Push", " towards the " + side, "against"};
+}
+
+// Where the moving parts arrive: first into cuts of the others, then onto what is plain.
+std::string arrival_text(const Plan& plan, const Step& step, const std::string& plainly,
+                         const Wording& wording) {
+  std::vector<Places> into;
+  std::vector<PartId> onto;
+  for (const JointId id : step.joints) {
+    const Joint& joint = plan.joints[id];
+    const PartId other =
+        holds(step.motion->moving, joint.parts[0]) ? joint.parts[1] : joint.parts[0];
+    if (!has_the_cut(joint, other)) {
+      if (!holds(onto, other)) {
+        onto.push_back(other);
+      }
+      continue;
+    }
+    add_place(into, place_noun(joint, other, wording), other);
+  }
+  std::vector<std::string> pieces;
+  for (const Places& places : into) {
+    pieces.push_back(fmt::format("into the {} of {}",
+                                 places.mates.size() == 1 ? places.noun : plural(places.noun),
+                                 part_names(plan, places.mates)));
+  }
+  if (!onto.empty()) {
+    pieces.push_back(plainly + " " + part_names(plan, onto));
+  }
+  return list_text(pieces);
+}
+
+std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step,
+                          const Wording& wording) {
+  if (!step.motion || step.motion->moving.empty()) {
+    return fmt::format("Bring {} together.", part_names(plan, step.parts));
+  }
+  const Verb verb = verb_for(step.motion->direction, stage.bench_face);
+  const std::string arrival = arrival_text(plan, step, verb.where, wording);
+  const std::string moving = step.motion->moving.size() == 1
+                                 ? the_part(plan, step.motion->moving.front())
+                                 : part_names(plan, step.motion->moving);
+  const std::string together = step.motion->moving.size() > 1 ? ", as one," : "";
+  return fmt::format("{} {}{}{}{}.", verb.verb, moving, together, verb.way,
+                     arrival.empty() ? "" : " " + arrival);
+}
+
+const PlannedClamp* clamp_of(const Stage& stage, int n) {
+  const auto found = std::find_if(stage.clamps.begin(), stage.clamps.end(),
+                                  [n](const PlannedClamp& clamp) { return clamp.n == n; });
+  return found == stage.clamps.end() ? nullptr : &*found;
+}
+
+// "1-4 across, 5-8 down", in the order of their first numbers.
+std::string clamps_by_axis(const Stage& stage, const std::vector<int>& numbers) {
+  std::vector<std::pair<std::string, std::vector<int>>> by_axis;
+  for (const int n : numbers) {
+    const PlannedClamp* clamp = clamp_of(stage, n);
+    const std::string word = clamp == nullptr ? "" : axis_word(clamp->axis);
+    if (by_axis.empty() || by_axis.back().first != word) {
+      by_axis.push_back({word, {}});
+    }
+    by_axis.back().second.push_back(n);
+  }
+  std::vector<std::string> pieces;
+  for (const auto& [word, of_axis] : by_axis) {
+    pieces.push_back(word.empty() ? numbers_text(of_axis) : numbers_text(of_axis) + " " + word);
+  }
+  return list_text(pieces);
+}
+
+std::string clamps_noun(const std::vector<int>& numbers, const Wording& wording) {
+  const std::string noun = wording.uk_words ? "cramp" : "clamp";
+  return numbers.size() == 1 ? noun : noun + "s";
+}
+
+std::string snug_sentence(const Stage& stage, const Step& step, const Wording& wording) {
+  if (step.clamps.empty()) {
+    return "Press it home by hand.";
+  }
+  return fmt::format("Snug {} {}: joints closed, no more.", clamps_noun(step.clamps, wording),
+                     clamps_by_axis(stage, step.clamps));
+}
+
+std::string check_sentence(const Plan& plan, const Step& step, const Wording& wording) {
+  if (!plan.needs_square) {
+    return "Check: joints closed all along, faces flush, no wind.";
+  }
+  const bool inside = step.inside_check;
+  return fmt::format("Check the {} diagonals: {}. If they differ, shift the {} heads.",
+                     inside ? "inside" : "outside",
+                     diagonal_text(inside ? plan.inside_mm : plan.outside_mm, wording),
+                     wording.uk_words ? "cramp" : "clamp");
+}
+
+std::string tighten_sentence(const Stage& stage, const Step& step, const Wording& wording) {
+  return fmt::format("Tighten {} {}, in that order, until a small even bead shows; no further.",
+                     clamps_noun(step.clamps, wording), clamps_by_axis(stage, step.clamps));
+}
+
+}  // namespace
+
+std::string step_sentence(const Plan& plan, const Stage& stage, const Step& step,
+                          const Wording& wording) {
+  switch (step.kind) {
+    case StepKind::spread:
+      return spread_sentence(plan, step, wording);
+    case StepKind::join:
+      return join_sentence(plan, stage, step, wording);
+    case StepKind::snug:
+      return snug_sentence(stage, step, wording);
+    case StepKind::check:
+      return check_sentence(plan, step, wording);
+    case StepKind::tighten:
+      return tighten_sentence(stage, step, wording);
+    case StepKind::wait:
+      return fmt::format("Wait {} for the glue to tack.", duration_text(step.end_s - step.start_s));
+  }
+  return {};
+}
+
+std::string diagonal_text(const std::array<double, 2>& sides_mm, const Wording& wording) {
+  return "both " + length_text(std::hypot(sides_mm[0], sides_mm[1]), wording);
+}
+
+std::string order_text(const Plan& plan, const Stage& stage) {
+  std::vector<PartId> placed;
+  std::vector<std::string> names;
+  for (const Step& step : stage.steps) {
+    if (step.kind != StepKind::join) {
+      continue;
+    }
+    // Of a first join the part that stays put comes first.
+    std::vector<PartId> resting, moving;
+    for (const PartId id : step.parts) {
+      if (!holds(placed, id)) {
+        (step.motion && holds(step.motion->moving, id) ? moving : resting).push_back(id);
+      }
+    }
+    for (const auto* group : {&resting, &moving}) {
+      for (const PartId id : *group) {
+        placed.push_back(id);
+        names.push_back(part_name(plan, id));
+      }
+    }
+  }
+  std::string text;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    text += (i == 0 ? "" : i + 1 == names.size() ? ", then " : ", ") + names[i];
+  }
+  return text;
+}
+
+geometry::Point stage_corner(const Plan& plan, const Stage& stage) {
+  if (stage.parts.empty()) {
+    return {};
+  }
+  geometry::Point lo = plan.parts[stage.parts.front()].bounds.lo;
+  for (const PartId id : stage.parts) {
+    const geometry::Point& p = plan.parts[id].bounds.lo;
+    lo = {std::min(lo.x, p.x), std::min(lo.y, p.y), std::min(lo.z, p.z)};
+  }
+  return lo;
+}
+
+}  // namespace cli

@@ -1,0 +1,24 @@
+// The steps of a plan as sentences to be followed with glue on one's hands. Shared by all sheets.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "cli/words.h"
+#include "planner/plan.h"
+
+namespace cli {
+
+// "Spread the 3 rabbets of front: for left, right and bottom." without the number and the clock.
+std::string step_sentence(const planner::Plan& plan, const planner::Stage& stage,
+                          const planner::Step& step, const Wording& wording);
+
+// Both diagonals of the rectangle as a number to look for: "both 16 5/8 in".
+std::string diagonal_text(const std::array<double, 2>& sides_mm, const Wording& wording);
+
+// What happens in which order, parts only: "bottom, back, left, right, front, then top".
+std::string order_text(const planner::Plan& plan, const planner::Stage& stage);
+
+// The corner that positions are measured from: the stage's lowest x, y and z.
+geometry::Point stage_corner(const planner::Plan& plan, const planner::Stage& stage);
+
+}  // namespace cli

@@ -1,0 +1,12 @@
+// A plan built by hand for the tests of the sheets: the bee club's hive-tool chest, 14 x 9 x 8 in
+// of 3/4 in cherry, rabbets all round. Its numbers are plausible, not planned.
+#pragma once
+#include "planner/plan.h"
+
+namespace cli::sample {
+
+planner::Plan chest();         // in inches, one go, enough clamps
+planner::Plan short_chest();   // the same with too few clamps: it doesn't work
+planner::Plan staged_chest();  // walls first, then bottom and top; two people; mm, UK words
+
+}  // namespace cli::sample

@@ -1,0 +1,139 @@
+#include "cli/sheet/text.h"
+
+#include <fmt/format.h>
+
+#include "cli/sheet/text_sections.h"
+#include "cli/trade_words.h"
+
+namespace cli {
+namespace {
+
+using planner::Joint;
+using planner::Plan;
+
+void glue_table(const Plan& plan, const TextStyle& style, Page& page) {
+  page.heading("GLUE, joint by joint");
+  Table table{{Align::left, Align::left, Align::right, Align::right},
+              {{"joint", "kind", "area", "glue"}}};
+  for (planner::JointId id = 0; id < plan.joints.size(); ++id) {
+    const Joint& joint = plan.joints[id];
+    double grams = 0;
+    for (const planner::FaceGlue& face : plan.glue.faces) {
+      grams += face.joint == id ? face.net_g + face.size_coat_g : 0;
+    }
+    table.rows.push_back({joint_text(plan, id), to_text(joint.kind, style.wording.uk_words),
+                          joint.glued ? area_text(joint.glued_area_mm2(), style.wording) : "dry",
+                          joint.glued ? gram_text(grams) : "-"});
+  }
+  lay_out(table, 2, page);
+}
+
+void glue_sum(const Plan& plan, const TextStyle& style, Page& page) {
+  const planner::GlueNeed& need = plan.glue;
+  const Wording& wording = style.wording;
+  page.heading("IN ALL");
+  page.item("-", fmt::format("{} of glue face takes {}{}.", area_text(need.area_mm2, wording),
+                             glue_text(need.net_ml, need.net_g, wording),
+                             need.size_coat_g > 0 ? fmt::format(", {} of it sizing end grain",
+                                                                gram_text(need.size_coat_g))
+                                                  : ""));
+  page.item("-", fmt::format("{} for brush, cup and squeeze-out (common practice).",
+                             volume_text(need.waste_ml, wording)));
+  page.item("-",
+            fmt::format("Have ready: {} of {}.", glue_text(need.ready_ml, need.ready_g, wording),
+                        printable(need.glue.name)));
+  for (const planner::GlueBatch& batch : need.mix) {
+    page.item("-",
+              fmt::format("Mix {}, by the label's ratio.", glue_text(batch.ml, batch.g, wording)));
+  }
+  if (need.glue.left_ml) {
+    page.item("-",
+              fmt::format("Left in the shop: {}; {}.", volume_text(*need.glue.left_ml, wording),
+                          need.enough_left ? "enough" : "NOT ENOUGH"));
+  }
+  const double sum = plan.long_mm2 + plan.cross_mm2 + plan.end_mm2;
+  if (sum > 0) {
+    page.item("-",
+              fmt::format("Of the glue face: {} long grain, {} cross grain, {} end grain.",
+                          area_text(plan.long_mm2, wording), area_text(plan.cross_mm2, wording),
+                          area_text(plan.end_mm2, wording)));
+  }
+}
+
+void parts_table(const Plan& plan, const TextStyle& style, Page& page) {
+  page.heading("PARTS");
+  Table table{{Align::left, Align::left, Align::right},
+              {{"part", "length x width x thickness", "mass"}}};
+  for (const planner::PlanPart& part : plan.parts) {
+    table.rows.push_back(
+        {printable(part.name),
+         size_text({part.size_mm[0], part.size_mm[1], part.size_mm[2]}, style.wording),
+         mass_text(part.mass_g, style.wording)});
+  }
+  lay_out(table, 2, page);
+}
+
+void joints_table(const Plan& plan, const TextStyle& style, Page& page) {
+  page.heading("JOINTS FOUND");
+  Table table{{Align::left, Align::left, Align::right, Align::right, Align::left},
+              {{"between", "kind", "faces", "area", ""}}};
+  for (planner::JointId id = 0; id < plan.joints.size(); ++id) {
+    const Joint& joint = plan.joints[id];
+    double area = 0;
+    for (const planner::GlueFace& face : joint.faces) {
+      area += face.contact.area_mm2;
+    }
+    table.rows.push_back({joint_text(plan, id), to_text(joint.kind, style.wording.uk_words),
+                          std::to_string(joint.faces.size()), area_text(area, style.wording),
+                          joint.glued ? "" : "dry"});
+  }
+  lay_out(table, 2, page);
+  for (planner::JointId id = 0; id < plan.joints.size(); ++id) {
+    if (!plan.joints[id].glued && !plan.joints[id].unglued_reason.empty()) {
+      page.item("-", fmt::format("{} stays dry: {}.", joint_text(plan, id),
+                                 printable(plan.joints[id].unglued_reason)));
+    }
+  }
+}
+
+}  // namespace
+
+std::string text_sheet(const Plan& plan, const TextStyle& style) {
+  Page page(style.colour);
+  verdict_section(plan, style, page);
+  ways_out_section(plan, page);
+  fetch_section(plan, style, page);
+  dry_fit_section(plan, style, page);
+  glue_up_section(plan, style, page);
+  clamps_section(plan, style, page);
+  pressure_section(plan, style, page);
+  wait_section(plan, style, page);
+  watch_out_section(plan, style, page);
+  rescue_section(plan, style, page);
+  return page.text();
+}
+
+std::string clamps_sheet(const Plan& plan, const TextStyle& style) {
+  Page page(style.colour);
+  verdict_section(plan, style, page);
+  ways_out_section(plan, page);
+  clamps_section(plan, style, page);
+  pressure_section(plan, style, page);
+  return page.text();
+}
+
+std::string glue_sheet(const Plan& plan, const TextStyle& style) {
+  Page page(style.colour);
+  glue_table(plan, style, page);
+  glue_sum(plan, style, page);
+  return page.text();
+}
+
+std::string check_sheet(const Plan& plan, const TextStyle& style) {
+  Page page(style.colour);
+  parts_table(plan, style, page);
+  joints_table(plan, style, page);
+  return page.text();
+}
+
+}  // namespace cli

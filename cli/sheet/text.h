@@ -1,0 +1,25 @@
+// The plan as text for a terminal or a pinned-up page: the verdict first, then what to do in the
+// order it is done. At most 80 columns, complete in plain ASCII.
+#pragma once
+#include <optional>
+#include <string>
+
+#include "cli/words.h"
+#include "planner/plan.h"
+
+namespace cli {
+
+struct TextStyle {
+  Wording wording;
+  bool colour = false;
+  bool explain = false;             // each stage, step and clamp with its reason
+  std::optional<int> start_minute;  // the time of day the glue is opened, minutes from midnight
+};
+
+std::string text_sheet(const planner::Plan& plan, const TextStyle& style);    // all of it
+std::string clamps_sheet(const planner::Plan& plan, const TextStyle& style);  // do I own enough
+std::string glue_sheet(const planner::Plan& plan, const TextStyle& style);  // how much, what to mix
+std::string check_sheet(const planner::Plan& plan,
+                        const TextStyle& style);  // parts and joints found
+
+}  // namespace cli

@@ -1,0 +1,228 @@
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "cli/sentences.h"
+#include "cli/sheet/text_sections.h"
+#include "cli/trade_words.h"
+
+namespace cli {
+namespace {
+
+using planner::LinePressure;
+using planner::Plan;
+using planner::PlannedClamp;
+using planner::Stage;
+
+const std::string kUnmeasured = "-";
+
+std::string unit_name(const Wording& wording) {
+  return wording.units == planner::Units::inch ? "inches" : "mm";
+}
+
+std::string letter_of(const std::vector<PadLetter>& letters, const planner::PadSize& pad,
+                      const Wording& wording) {
+  const auto text = [&](const planner::PadSize& p) {
+    return size_text({p.along_mm, p.across_mm, p.thick_mm}, wording);
+  };
+  for (const PadLetter& letter : letters) {
+    if (text(letter.size) == text(pad)) {
+      return letter.letter;
+    }
+  }
+  return kUnmeasured;
+}
+
+std::string bar_word(const geometry::Direction& side) {
+  const std::string word = side_word(side_towards(side));
+  return word == "top" ? "above" : word == "bottom" ? "below" : word;
+}
+
+// Where the line of action runs, measured from the stage's corner; nothing along itself.
+std::array<std::string, 3> place_text(const PlannedClamp& clamp, const geometry::Point& corner,
+                                      const Wording& wording) {
+  const std::string way = axis_word(clamp.axis);
+  const std::array<std::string, 3> along = {"along", "across", "down"};
+  std::array<std::string, 3> cells;
+  for (std::size_t i = 0; i < 3; ++i) {
+    cells[i] = way == along[i] ? kUnmeasured : length_number(clamp.at[i] - corner[i], wording);
+  }
+  return cells;
+}
+
+void clamp_table(const Plan& plan, const Stage& stage, const TextStyle& style, Page& page) {
+  const Wording& wording = style.wording;
+  const geometry::Point corner = stage_corner(plan, stage);
+  const std::vector<PadLetter> letters = pad_letters(plan, wording);
+  Table table{{Align::right, Align::left, Align::right, Align::right, Align::right, Align::left,
+               Align::right, Align::left, Align::left, Align::left},
+              {{"no", "way", "left", "front", "up", wording.uk_words ? "cramp" : "clamp", "open",
+                "bar", "pad", "how"}}};
+  for (const PlannedClamp& clamp : stage.clamps) {
+    const auto place = place_text(clamp, corner, wording);
+    table.rows.push_back({std::to_string(clamp.n), axis_word(clamp.axis), place[0], place[1],
+                          place[2], clamp_short(clamp.kind),
+                          length_number(clamp.opening_mm, wording), bar_word(clamp.bar_side),
+                          letter_of(letters, clamp.pad, wording), clamp_level_word(clamp.level)});
+  }
+  lay_out(table, 2, page);
+}
+
+// "about 400 lbf each for no. 1-4": clamps that want the same force.
+void force_lines(const Stage& stage, const TextStyle& style, Page& page) {
+  struct Group {
+    std::string force;
+    std::vector<int> numbers;
+  };
+  std::vector<Group> groups;
+  for (const PlannedClamp& clamp : stage.clamps) {
+    if (clamp.level == planner::Level::seat) {
+      continue;
+    }
+    const std::string force = force_text(clamp.force_N, style.wording);
+    auto found = std::find_if(groups.begin(), groups.end(),
+                              [&](const Group& group) { return group.force == force; });
+    if (found == groups.end()) {
+      groups.push_back({force, {}});
+      found = groups.end() - 1;
+    }
+    found->numbers.push_back(clamp.n);
+  }
+  std::vector<std::string> texts;
+  for (const Group& group : groups) {
+    texts.push_back(fmt::format("{} on no. {}", group.force, numbers_text(group.numbers)));
+  }
+  if (!texts.empty()) {
+    page.line("  Force: " + list_text(texts) + ".", 4);
+  }
+}
+
+void legend(const Plan& plan, const Stage& stage, const TextStyle& style, Page& page) {
+  const auto any = [&](planner::Level level) {
+    return std::any_of(stage.clamps.begin(), stage.clamps.end(),
+                       [level](const PlannedClamp& clamp) { return clamp.level == level; });
+  };
+  std::vector<std::string> words{"tight = the joint needs it"};
+  if (any(planner::Level::full)) {
+    words.push_back("extra = adds up to full pressure");
+  }
+  if (any(planner::Level::seat)) {
+    words.push_back("snug = only closes a shoulder");
+  }
+  std::string text = "  ";
+  for (const std::string& word : words) {
+    text += (text == "  " ? "" : "; ") + word;
+  }
+  page.line(text + ".", 4);
+  for (const PadLetter& pad : pad_letters(plan, style.wording)) {
+    page.line(fmt::format("  Pad {}: {}, centered on the wall or edge behind it.", pad.letter,
+                          size_text({pad.size.along_mm, pad.size.across_mm, pad.size.thick_mm},
+                                    style.wording)),
+              4);
+  }
+}
+
+// The least pressure within each of `cells` equal stretches of the line; straight between samples.
+std::vector<double> least_in_cells(const LinePressure& line, int cells) {
+  const auto& s = line.samples;
+  if (s.size() < 2 || s.back()[0] <= s.front()[0]) {
+    return std::vector<double>(static_cast<std::size_t>(cells), line.min_MPa);
+  }
+  const auto at = [&](double x) {
+    std::size_t i = 1;
+    while (i + 1 < s.size() && s[i][0] < x) {
+      ++i;
+    }
+    const double span = s[i][0] - s[i - 1][0];
+    const double t = span > 0 ? std::clamp((x - s[i - 1][0]) / span, 0.0, 1.0) : 0;
+    return s[i - 1][1] + t * (s[i][1] - s[i - 1][1]);
+  };
+  std::vector<double> least;
+  const double length = s.back()[0] - s.front()[0];
+  for (int c = 0; c < cells; ++c) {
+    const double from = s.front()[0] + length * c / cells;
+    const double to = s.front()[0] + length * (c + 1) / cells;
+    double lowest = std::min(at(from), at(to));
+    for (const auto& sample : s) {
+      if (sample[0] > from && sample[0] < to) {
+        lowest = std::min(lowest, sample[1]);
+      }
+    }
+    least.push_back(lowest);
+  }
+  return least;
+}
+
+std::string strip(const LinePressure& line, bool unicode) {
+  constexpr int kCells = 20;
+  constexpr double kNothing = 1e-6;
+  // A hundredth under the mark is the model's rounding, not a starved joint.
+  constexpr double kNear = 0.99;
+  const std::array<const char*, 4> marks = unicode ? std::array<const char*, 4>{"_", "░", "▒", "▓"}
+                                                   : std::array<const char*, 4>{"_", ".", "-", "="};
+  std::string text;
+  for (const double p : least_in_cells(line, kCells)) {
+    text += marks[p <= kNothing               ? 0
+                  : p < kNear * line.hold_MPa ? 1
+                  : p < kNear * line.full_MPa ? 2
+                                              : 3];
+  }
+  return text;
+}
+
+}  // namespace
+
+void clamps_section(const Plan& plan, const TextStyle& style, Page& page) {
+  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+    const Stage& stage = plan.stages[i];
+    if (stage.clamps.empty()) {
+      continue;
+    }
+    page.heading(
+        plan.stages.size() == 1
+            ? (style.wording.uk_words ? "CRAMPS" : "CLAMPS")
+            : fmt::format("{}, stage {}", style.wording.uk_words ? "CRAMPS" : "CLAMPS", i + 1));
+    page.line(
+        fmt::format("  In {}, from the front-left-bottom corner: to the right, to the back, up.",
+                    unit_name(style.wording)),
+        2);
+    clamp_table(plan, stage, style, page);
+    legend(plan, stage, style, page);
+    force_lines(stage, style, page);
+    if (style.explain) {
+      for (const PlannedClamp& clamp : stage.clamps) {
+        if (!clamp.why.empty()) {
+          page.item(fmt::format("why {}:", clamp.n), printable(clamp.why));
+        }
+      }
+    }
+  }
+}
+
+void pressure_section(const Plan& plan, const TextStyle& style, Page& page) {
+  if (plan.pressure.empty()) {
+    return;
+  }
+  page.heading("PRESSURE along each glue line");
+  page.line(style.wording.unicode ? "  _ none   ░ under what holds   ▒ holds   ▓ full"
+                                  : "  _ none   . under what holds   - holds   = full");
+  Table table{{Align::left, Align::left, Align::left, Align::right, Align::right, Align::left},
+              {{"joint", "", "way", "least", "mean", ""}}};
+  bool estimated = false;
+  for (const LinePressure& line : plan.pressure) {
+    estimated = estimated || line.estimated;
+    constexpr int kNameWidth = 26;
+    table.rows.push_back({fullest_that_fits({face_text(plan, line.joint, line.face)}, kNameWidth),
+                          strip(line, style.wording.unicode), axis_word(line.axis),
+                          pressure_text(line.min_MPa, style.wording),
+                          pressure_text(line.mean_MPa, style.wording),
+                          line_level_word(line.level) + (line.estimated ? "*" : "")});
+  }
+  lay_out(table, 2, page);
+  if (estimated) {
+    page.line("  * a shape outside the pressure model's range: an estimate.", 4);
+  }
+}
+
+}  // namespace cli

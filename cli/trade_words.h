@@ -1,0 +1,43 @@
+// Ids, axes and joints of a plan in the trade's words.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "cli/words.h"
+#include "planner/plan.h"
+
+namespace cli {
+
+// What the bench calls a clamp of the table: "heavy F clamp"; `short` leaves "clamp" away for
+// columns: "heavy F". An id the words don't know comes back with blanks for underscores.
+std::string clamp_text(const std::string& kind, const Wording& wording);
+std::string clamp_short(const std::string& kind);
+
+// "along" x, "across" y, "down" z; "askew" for anything else.
+std::string axis_word(const geometry::Direction& axis);
+// "left", "right", "front", "back", "bottom", "top"
+std::string side_word(planner::Face face);
+// The side that a direction points to, by its largest component.
+planner::Face side_towards(const geometry::Direction& direction);
+
+// What a clamp is for: "tight" (needed to hold), "extra" (adds up to full pressure), "snug" (only
+// closes a shoulder).
+std::string clamp_level_word(planner::Level level);
+// What a glue line reaches: "full", "held", "seated", "SHORT".
+std::string line_level_word(planner::Level level);
+
+std::string part_name(const planner::Plan& plan, planner::PartId id);  // printable
+std::string part_names(const planner::Plan& plan, const std::vector<planner::PartId>& ids);
+// "top - left": the parts of a joint.
+std::string joint_text(const planner::Plan& plan, planner::JointId id);
+// The joint and which of its faces: "top - left, cheek", "left - front, shoulder", "side - shelf,
+// face 3"; the joint alone where it has one face.
+std::string face_text(const planner::Plan& plan, planner::JointId id, std::size_t face);
+
+// A part with the cut of a stepped joint: the one side that gets glue of a rabbet, dado, groove or
+// mortise (domain: "Which side gets it"). Nothing where both or neither do.
+bool has_the_cut(const planner::Joint& joint, planner::PartId part);
+// The place on `part` where the joint is: "rabbet", "dado", "end", "edge"; plural by the caller.
+std::string place_noun(const planner::Joint& joint, planner::PartId part, const Wording& wording);
+
+}  // namespace cli
