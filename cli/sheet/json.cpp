@@ -1,0 +1,358 @@
+#include "cli/sheet/json.h"
+
+#include <cmath>
+
+#include <nlohmann/json.hpp>
+
+namespace cli {
+namespace {
+
+using Json = nlohmann::ordered_json;
+using geometry::Direction;
+using geometry::Point;
+using planner::Plan;
+using planner::Stage;
+
+// A number with so many decimals; never "-0".
+double rounded(double value, int decimals) {
+  const double scale = std::pow(10.0, decimals);
+  return std::round(value * scale) / scale + 0.0;
+}
+double mm(double v) {
+  return rounded(v, 3);
+}
+double mm2(double v) {
+  return rounded(v, 2);
+}
+double newton(double v) {
+  return rounded(v, 1);
+}
+double mpa(double v) {
+  return rounded(v, 4);
+}
+double second(double v) {
+  return rounded(v, 1);
+}
+double ml(double v) {
+  return rounded(v, 2);
+}
+double gram(double v) {
+  return rounded(v, 2);
+}
+
+Json vector_of(const Direction& d) {
+  return {rounded(d.x, 6), rounded(d.y, 6), rounded(d.z, 6)};
+}
+Json vector_of(const Point& p) {
+  return {mm(p.x), mm(p.y), mm(p.z)};
+}
+Json size_of(const planner::PadSize& p) {
+  return {mm(p.along_mm), mm(p.across_mm), mm(p.thick_mm)};
+}
+
+const char* word(planner::TimeVerdict v) {
+  return v == planner::TimeVerdict::one_go   ? "one go"
+         : v == planner::TimeVerdict::stages ? "stages"
+                                             : "too slow";
+}
+const char* word(planner::Comfort v) {
+  return v == planner::Comfort::comfortable ? "comfortable"
+         : v == planner::Comfort::tight     ? "tight"
+                                            : "no";
+}
+const char* word(planner::Level v) {
+  return v == planner::Level::full   ? "full"
+         : v == planner::Level::hold ? "hold"
+         : v == planner::Level::seat ? "seat"
+                                     : "short";
+}
+const char* word(planner::StepKind v) {
+  switch (v) {
+    case planner::StepKind::spread:
+      return "spread";
+    case planner::StepKind::join:
+      return "join";
+    case planner::StepKind::snug:
+      return "snug";
+    case planner::StepKind::check:
+      return "check";
+    case planner::StepKind::tighten:
+      return "tighten";
+    case planner::StepKind::wait:
+      return "wait";
+  }
+  return "";
+}
+const char* word(planner::Proof v) {
+  return v == planner::Proof::proven    ? "proven"
+         : v == planner::Proof::bounded ? "bounded"
+                                        : "impossible";
+}
+const char* word(planner::GrainClass v) {
+  return v == planner::GrainClass::end_grain ? "end" : "long";
+}
+
+Json names(const Plan& plan, const std::vector<planner::PartId>& ids) {
+  Json all = Json::array();
+  for (const planner::PartId id : ids) {
+    all.push_back(plan.parts[id].name);
+  }
+  return all;
+}
+
+Json verdict_json(const planner::Verdict& verdict) {
+  Json ways = Json::array();
+  for (const planner::WayOut& way : verdict.ways_out) {
+    ways.push_back({{"what", way.what}, {"gain", way.gain}, {"mends", way.mends}});
+  }
+  return {{"ok", verdict.ok},
+          {"time", word(verdict.time)},
+          {"comfort", word(verdict.comfort)},
+          {"pressure", verdict.pressure == planner::Level::seat ? "hold" : word(verdict.pressure)},
+          {"reasons", verdict.reasons},
+          {"ways_out", std::move(ways)},
+          {"risk", verdict.risk}};
+}
+
+Json part_json(const planner::PlanPart& part) {
+  Json show = Json::array();
+  for (const planner::Face face : part.show) {
+    show.push_back(to_text(face));
+  }
+  return {{"name", part.name},
+          {"species", part.species},
+          {"size_mm", {mm(part.size_mm[0]), mm(part.size_mm[1]), mm(part.size_mm[2])}},
+          {"grain", vector_of(part.grain)},
+          {"volume_mm3", rounded(part.volume_mm3, 0)},
+          {"mass_g", gram(part.mass_g)},
+          {"show", std::move(show)},
+          {"bounds_mm", {vector_of(part.bounds.lo), vector_of(part.bounds.hi)}}};
+}
+
+Json face_json(const planner::GlueFace& face) {
+  Json outline = Json::array();
+  if (!face.contact.regions.empty()) {
+    for (const Point& p : face.contact.regions.front().outer) {
+      outline.push_back(vector_of(p));
+    }
+  }
+  return {{"area_mm2", mm2(face.contact.area_mm2)},
+          {"normal", vector_of(face.contact.normal)},
+          {"gap_mm", mm(face.contact.gap_mm)},
+          {"grain", {word(face.grain[0]), word(face.grain[1])}},
+          {"crossed", face.crossed},
+          {"outline_mm", std::move(outline)}};
+}
+
+Json joint_json(const Plan& plan, planner::JointId id) {
+  const planner::Joint& joint = plan.joints[id];
+  Json faces = Json::array();
+  for (const planner::GlueFace& face : joint.faces) {
+    faces.push_back(face_json(face));
+  }
+  return {{"id", id},
+          {"parts", {plan.parts[joint.parts[0]].name, plan.parts[joint.parts[1]].name}},
+          {"kind", to_text(joint.kind, false)},
+          {"glued", joint.glued},
+          {"faces", std::move(faces)}};
+}
+
+Json glue_json(const Plan& plan) {
+  const planner::GlueNeed& need = plan.glue;
+  Json json = {{"name", need.glue.name},         {"family", need.glue.family},
+               {"area_mm2", mm2(need.area_mm2)}, {"net_ml", ml(need.net_ml)},
+               {"ready_ml", ml(need.ready_ml)},  {"mass_g", gram(need.ready_g)}};
+  if (!need.mix.empty()) {
+    json["mix"] = Json::array();
+    for (const planner::GlueBatch& batch : need.mix) {
+      json["mix"].push_back({{"ml", ml(batch.ml)}, {"g", gram(batch.g)}});
+    }
+  }
+  if (need.glue.left_ml) {
+    json["left_ml"] = ml(*need.glue.left_ml);
+  }
+  json["long_mm2"] = mm2(plan.long_mm2);
+  json["cross_mm2"] = mm2(plan.cross_mm2);
+  json["end_mm2"] = mm2(plan.end_mm2);
+  return json;
+}
+
+Json step_json(const Plan& plan, const planner::Step& step) {
+  Json json = {{"n", step.n},
+               {"start_s", second(step.start_s)},
+               {"end_s", second(step.end_s)},
+               {"people", step.people},
+               {"do", word(step.kind)},
+               {"parts", names(plan, step.parts)},
+               {"joints", step.joints},
+               {"clamps", step.clamps}};
+  if (step.motion) {
+    json["motion"] = {{"moving", names(plan, step.motion->moving)},
+                      {"direction", vector_of(step.motion->direction)}};
+  }
+  if (step.kind == planner::StepKind::check) {
+    json["inside"] = step.inside_check;
+  }
+  json["why"] = step.why;
+  return json;
+}
+
+Json clamp_json(const planner::PlannedClamp& clamp) {
+  Json json = {{"n", clamp.n},
+               {"axis", vector_of(clamp.axis)},
+               {"at_mm", vector_of(clamp.at)},
+               {"span_mm", mm(clamp.span_mm)},
+               {"kind", clamp.kind},
+               {"opening_mm", mm(clamp.opening_mm)},
+               {"force_N", newton(clamp.force_N)},
+               {"level", word(clamp.level)}};
+  if (clamp.pad.thick_mm > 0) {
+    json["pad_mm"] = size_of(clamp.pad);
+  }
+  if (clamp.caul) {
+    json["caul_mm"] = size_of(*clamp.caul);
+  }
+  json["bar_side"] = vector_of(clamp.bar_side);
+  json["bearing_MPa"] = mpa(clamp.bearing_MPa);
+  json["bearing_limit_MPa"] = mpa(clamp.bearing_limit_MPa);
+  json["barrier"] = clamp.barrier;
+  json["joints"] = clamp.joints;
+  json["why"] = clamp.why;
+  return json;
+}
+
+Json stage_json(const Plan& plan, const Stage& stage) {
+  Json steps = Json::array(), clamps = Json::array(), limits = Json::array();
+  for (const planner::Step& step : stage.steps) {
+    steps.push_back(step_json(plan, step));
+  }
+  for (const planner::PlannedClamp& clamp : stage.clamps) {
+    clamps.push_back(clamp_json(clamp));
+  }
+  for (const planner::FaceLimit& limit : stage.limits) {
+    limits.push_back({{"joint", limit.joint},
+                      {"face", limit.face},
+                      {"open_s", second(limit.open_s)},
+                      {"used_open_s", second(limit.used_open_s)},
+                      {"total_s", second(limit.total_s)},
+                      {"used_total_s", second(limit.used_total_s)}});
+  }
+  Json json = {{"parts", names(plan, stage.parts)},
+               {"joints", stage.joints},
+               {"bench_face", to_text(stage.bench_face)},
+               {"steps", std::move(steps)},
+               {"clamps", std::move(clamps)},
+               {"slack_s", second(stage.slack_s)},
+               {"makespan_s", second(stage.makespan_s)},
+               {"pull_apart_by_s", second(stage.pull_apart_by_s)},
+               {"clamp_time_s", second(stage.clamp_time_s)},
+               {"status", word(stage.status)}};
+  if (stage.bound_s) {
+    json["bound_s"] = second(*stage.bound_s);
+  }
+  json["limits"] = std::move(limits);
+  return json;
+}
+
+Json pressure_json(const planner::LinePressure& line) {
+  Json samples = Json::array();
+  for (const auto& [at, p] : line.samples) {
+    samples.push_back({mm(at), mpa(p)});
+  }
+  return {{"joint", line.joint},
+          {"face", line.face},
+          {"axis", vector_of(line.axis)},
+          {"level", word(line.level)},
+          {"min_MPa", mpa(line.min_MPa)},
+          {"mean_MPa", mpa(line.mean_MPa)},
+          {"max_MPa", mpa(line.max_MPa)},
+          {"hold_MPa", mpa(line.hold_MPa)},
+          {"full_MPa", mpa(line.full_MPa)},
+          {"open_gap_mm", mm(line.open_gap_mm)},
+          {"estimated", line.estimated},
+          {"samples", std::move(samples)}};
+}
+
+template <class Item, class Write>
+Json array_of(const std::vector<Item>& items, Write write) {
+  Json all = Json::array();
+  for (const Item& item : items) {
+    all.push_back(write(item));
+  }
+  return all;
+}
+
+// Names come from the user: a byte that is no UTF-8 is replaced, never thrown over.
+std::string dumped(const Json& json) {
+  return json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace
+
+std::string json_sheet(const Plan& plan) {
+  Json json = {{"schema_version", kSchemaVersion},
+               {"title", plan.title},
+               {"verdict", verdict_json(plan.verdict)}};
+  json["parts"] = array_of(plan.parts, part_json);
+  json["joints"] = Json::array();
+  for (planner::JointId id = 0; id < plan.joints.size(); ++id) {
+    json["joints"].push_back(joint_json(plan, id));
+  }
+  json["glue"] = glue_json(plan);
+  json["stages"] =
+      array_of(plan.stages, [&](const Stage& stage) { return stage_json(plan, stage); });
+  json["pressure"] = array_of(plan.pressure, pressure_json);
+  json["inventory"] = array_of(plan.inventory, [](const planner::InventoryRow& row) -> Json {
+    return {{"kind", row.kind},
+            {"opening_mm", mm(row.opening_mm)},
+            {"owned", row.owned},
+            {"used", row.used},
+            {"short", row.short_by}};
+  });
+  json["cross_grain"] = array_of(plan.cross_grain, [](const planner::CrossGrainNote& note) -> Json {
+    return {
+        {"joint", note.joint}, {"movement_mm", mm(note.movement_mm)}, {"warning", note.warning}};
+  });
+  json["notes"] = plan.notes;
+  json["cautions"] = plan.cautions;
+  return dumped(json);
+}
+
+std::string json_failure(const planner::Diagnostics& diagnostics) {
+  Json errors = array_of(diagnostics, [](const planner::Diagnostic& d) -> Json {
+    return {{"severity", d.severity == planner::Severity::error ? "error" : "warning"},
+            {"file", d.place.file},
+            {"line", d.place.line},
+            {"column", d.place.column},
+            {"message", d.message},
+            {"remedy", d.remedy}};
+  });
+  return dumped({{"schema_version", kSchemaVersion}, {"errors", std::move(errors)}});
+}
+
+std::string json_table(const planner::Listing& listing) {
+  Json rows = array_of(listing.rows, [](const planner::ListedRow& row) -> Json {
+    Json values = array_of(row.values, [](const planner::ListedValue& v) -> Json {
+      return {{"what", v.label},
+              {"value", v.text},
+              {"unit", v.unit},
+              {"mark", to_text(v.source.mark)},
+              {"source", v.source.text}};
+    });
+    return {{"id", row.id},
+            {"name", row.name},
+            {"also", row.also},
+            {"values", std::move(values)},
+            {"notes", row.notes}};
+  });
+  return dumped({{"schema_version", kSchemaVersion},
+                 {"table", listing.title},
+                 {"reading", listing.reading},
+                 {"rows", std::move(rows)}});
+}
+
+bool is_json(const std::string& text) {
+  return Json::accept(text);
+}
+
+}  // namespace cli
