@@ -1,0 +1,12 @@
+// The commands, a file each. Each returns what the shell is told.
+#pragma once
+#include "cli/exit_status.h"
+#include "cli/options.h"
+
+namespace cli {
+
+// plan, clamps, glue and check: one plan, four sheets of it.
+ExitStatus run_job(const Options& options);
+ExitStatus run_tables(const Options& options);
+
+}  // namespace cli

@@ -1,0 +1,166 @@
+#include "cli/commands/inputs.h"
+
+#include <cstdlib>
+#include <filesystem>
+
+#include <fmt/format.h>
+
+#include "cli/file_text.h"
+#include "cli/words.h"
+#include "planner/job_file.h"
+#include "planner/shop_file.h"
+
+namespace cli {
+namespace {
+
+std::string environment(const char* name) {
+  const char* value = std::getenv(name);
+  return value == nullptr ? "" : value;
+}
+
+std::string shown_name(const std::string& path) {
+  return path == "-" ? "standard input" : path;
+}
+
+void add(planner::Diagnostics& all, const planner::Diagnostics& more) {
+  all.insert(all.end(), more.begin(), more.end());
+}
+
+planner::Diagnostic unreadable(const std::string& path, const std::string& why) {
+  return {planner::Severity::error, {shown_name(path), 0, 0}, why, ""};
+}
+
+void read_job_into(const Options& options, Inputs& inputs) {
+  FileText file = read_file(options.job);
+  if (!file.error.empty()) {
+    inputs.diagnostics.push_back(unreadable(options.job, file.error));
+    return;
+  }
+  inputs.job_name = shown_name(options.job);
+  inputs.job_text = std::move(file.text);
+  auto read = planner::read_job(inputs.job_name, inputs.job_text);
+  add(inputs.diagnostics, read.diagnostics);
+  inputs.job = std::move(read.job);
+}
+
+void read_shop_into(const Options& options, Inputs& inputs) {
+  const std::optional<std::string> path = shop_file(options);
+  if (!path) {
+    inputs.shop = planner::unlimited_shop();
+    return;
+  }
+  FileText file = read_file(*path);
+  if (!file.error.empty()) {
+    inputs.diagnostics.push_back(unreadable(*path, file.error));
+    return;
+  }
+  inputs.shop_text = std::move(file.text);
+  auto read = planner::read_shop(shown_name(*path), inputs.shop_text);
+  add(inputs.diagnostics, read.diagnostics);
+  inputs.shop = std::move(read.shop);
+}
+
+// What the command line says wins over both files.
+void apply_options(const Options& options, Inputs& inputs) {
+  if (options.glue) {
+    inputs.job->glue = *options.glue;
+    inputs.job->glue_place = {"--glue", 0, 0};
+  }
+  if (options.units) {
+    inputs.job->units = *options.units;
+  }
+  if (options.people) {
+    inputs.shop->people = *options.people;
+  }
+  if (options.temperature_C) {
+    inputs.shop->temperature_C = options.temperature_C;
+  }
+}
+
+std::string line_of(const std::string& text, int line) {
+  std::size_t from = 0;
+  for (int i = 1; i < line; ++i) {
+    from = text.find('\n', from);
+    if (from == std::string::npos) {
+      return {};
+    }
+    ++from;
+  }
+  std::string one = text.substr(from, text.find('\n', from) - from);
+  if (one.ends_with('\r')) {
+    one.pop_back();
+  }
+  return one;
+}
+
+// The line and a mark under the column. Nothing for lines too long to be looked at.
+std::string quoted_line(const planner::Place& place, const std::string& text) {
+  std::string line = place.line > 0 ? line_of(text, place.line) : "";
+  constexpr std::size_t kLongestQuoted = 200;
+  if (line.empty() || line.size() > kLongestQuoted) {
+    return {};
+  }
+  for (std::size_t tab = line.find('\t'); tab != std::string::npos; tab = line.find('\t')) {
+    line[tab] = ' ';
+  }
+  const std::string number = std::to_string(place.line);
+  std::string quoted = fmt::format("  {:>4} | {}\n", number, printable(line));
+  if (place.column > 0) {
+    quoted += fmt::format("  {:>4} | {:>{}}\n", "", "^", place.column);
+  }
+  return quoted;
+}
+
+}  // namespace
+
+std::optional<std::string> shop_file(const Options& options) {
+  if (options.shop) {
+    return options.shop;
+  }
+  if (const std::string named = environment("GLUEUP_SHOP"); !named.empty()) {
+    return named;
+  }
+  std::string folder = environment("XDG_CONFIG_HOME");
+  if (folder.empty()) {
+    const std::string home = environment("HOME");
+    folder = home.empty() ? "" : home + "/.config";
+  }
+  if (folder.empty()) {
+    return std::nullopt;
+  }
+  const std::string path = folder + "/glueup/shop.toml";
+  std::error_code ignored;
+  return std::filesystem::exists(path, ignored) ? std::optional<std::string>(path) : std::nullopt;
+}
+
+Inputs read_inputs(const Options& options) {
+  Inputs inputs;
+  read_job_into(options, inputs);
+  read_shop_into(options, inputs);
+  if (planner::has_errors(inputs.diagnostics)) {
+    inputs.job.reset();
+    inputs.shop.reset();
+  } else {
+    apply_options(options, inputs);
+  }
+  return inputs;
+}
+
+std::string diagnostics_text(const planner::Diagnostics& diagnostics, const Inputs& inputs,
+                             bool with_warnings) {
+  std::string text;
+  for (const planner::Diagnostic& diagnostic : diagnostics) {
+    if (diagnostic.severity == planner::Severity::warning && !with_warnings) {
+      continue;
+    }
+    planner::Diagnostic headline = diagnostic;
+    headline.remedy.clear();
+    text += printable(to_text(headline)) + "\n";
+    const bool in_job = diagnostic.place.file == inputs.job_name;
+    text += quoted_line(diagnostic.place, in_job ? inputs.job_text : inputs.shop_text);
+    text += diagnostic.remedy.empty() ? "" : "  " + printable(diagnostic.remedy) + "\n";
+  }
+  return text;
+}
+
+}  // namespace cli

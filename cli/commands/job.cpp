@@ -1,0 +1,86 @@
+#include <fmt/format.h>
+
+#include "cli/commands/commands.h"
+#include "cli/commands/inputs.h"
+#include "cli/output.h"
+#include "cli/sheet/json.h"
+#include "cli/sheet/text.h"
+#include "planner/make_plan.h"
+#include "planner/verify_plan.h"
+
+namespace cli {
+namespace {
+
+using planner::Plan;
+
+ExitStatus tell_bad_input(const Options& options, const Inputs& inputs,
+                          const planner::Diagnostics& diagnostics) {
+  complain(diagnostics_text(diagnostics, inputs, !options.quiet));
+  if (options.json == "-") {
+    print(json_failure(diagnostics));
+  }
+  return ExitStatus::bad_input;
+}
+
+ExitStatus tell_our_mistake(const Options& options, const std::vector<std::string>& violations) {
+  std::string text = "glueup: this plan fails its own check, so it isn't shown:\n";
+  for (const std::string& violation : violations) {
+    text += "  " + printable(violation) + "\n";
+  }
+  complain(text + fmt::format("  It is our mistake: please send us {} and the shop file.\n",
+                              options.job == "-" ? "the job" : options.job));
+  return ExitStatus::our_mistake;
+}
+
+std::string sheet_of(const Plan& plan, const Options& options) {
+  TextStyle style = style_for(options);
+  style.wording.units = plan.units;
+  style.wording.uk_words = plan.uk_words;
+  switch (options.command) {
+    case Command::clamps:
+      return clamps_sheet(plan, style);
+    case Command::glue:
+      return glue_sheet(plan, style);
+    case Command::check:
+      return check_sheet(plan, style);
+    case Command::plan:
+    case Command::tables:
+      break;
+  }
+  return text_sheet(plan, style);
+}
+
+bool put_out(const Plan& plan, const Options& options) {
+  if (options.json && !put_json(*options.json, json_sheet(plan))) {
+    return false;
+  }
+  return options.json == "-" || print(sheet_of(plan, options));
+}
+
+}  // namespace
+
+ExitStatus run_job(const Options& options) {
+  const Inputs inputs = read_inputs(options);
+  if (!inputs.job || !inputs.shop) {
+    return tell_bad_input(options, inputs, inputs.diagnostics);
+  }
+  const planner::Planned planned = planner::make_plan(*inputs.job, *inputs.shop, {options.prove});
+  planner::Diagnostics diagnostics = inputs.diagnostics;
+  diagnostics.insert(diagnostics.end(), planned.diagnostics.begin(), planned.diagnostics.end());
+  if (!planned.plan) {
+    return tell_bad_input(options, inputs, diagnostics);
+  }
+  const std::vector<std::string> violations =
+      planner::verify_plan(*inputs.job, *inputs.shop, *planned.plan);
+  if (!violations.empty()) {
+    return tell_our_mistake(options, violations);
+  }
+  complain(diagnostics_text(diagnostics, inputs, !options.quiet));
+  if (!put_out(*planned.plan, options)) {
+    return ExitStatus::bad_input;
+  }
+  const bool works = planned.plan->verdict.ok || options.command == Command::check;
+  return works ? ExitStatus::works : ExitStatus::does_not_work;
+}
+
+}  // namespace cli

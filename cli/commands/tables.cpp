@@ -1,0 +1,65 @@
+#include <fmt/format.h>
+
+#include "cli/commands/commands.h"
+#include "cli/output.h"
+#include "cli/sheet/json.h"
+#include "cli/sheet/page.h"
+#include "planner/tables/listing.h"
+
+namespace cli {
+namespace {
+
+std::string value_text(const planner::ListedValue& value) {
+  return value.unit.empty() ? value.text : value.text + " " + value.unit;
+}
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string text;
+  for (const std::string& word : words) {
+    text += (text.empty() ? "" : ", ") + word;
+  }
+  return text;
+}
+
+// A source that several values in a row share is told once, under the last of them.
+void values_of(const planner::ListedRow& row, Page& page) {
+  for (std::size_t i = 0; i < row.values.size(); ++i) {
+    const planner::ListedValue& value = row.values[i];
+    page.line(fmt::format("  {}: {}", value.label, value_text(value)), 4);
+    const std::string source = to_text(value.source);
+    if (i + 1 == row.values.size() || to_text(row.values[i + 1].source) != source) {
+      page.item("   ", "[" + source + "]");
+    }
+  }
+}
+
+std::string table_text(const planner::Listing& listing, bool colour) {
+  Page page(colour);
+  page.heading(listing.title);
+  page.line(listing.reading);
+  for (const planner::ListedRow& row : listing.rows) {
+    page.heading(row.id + ": " + row.name);
+    if (!row.also.empty()) {
+      page.line("  also: " + joined(row.also), 4);
+    }
+    values_of(row, page);
+    for (const std::string& note : row.notes) {
+      page.line("  " + note, 4);
+    }
+  }
+  return page.text();
+}
+
+}  // namespace
+
+ExitStatus run_tables(const Options& options) {
+  // The command line lets no other name through.
+  const planner::Listing listing = *planner::listing(options.table);
+  if (options.json && !put_json(*options.json, json_table(listing))) {
+    return ExitStatus::bad_input;
+  }
+  const bool printed = options.json == "-" || print(table_text(listing, style_for(options).colour));
+  return printed ? ExitStatus::works : ExitStatus::bad_input;
+}
+
+}  // namespace cli

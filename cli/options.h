@@ -1,0 +1,40 @@
+// The command line: what the user asked for, or what is wrong with it.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "planner/job.h"
+
+namespace cli {
+
+enum class Command { plan, clamps, glue, check, tables };
+enum class Colour { automatic, always, never };
+
+struct Options {
+  Command command = Command::plan;
+  std::string job;                  // a path, or "-" for standard input
+  std::string table;                // of `tables`: woods, glues, clamps or pressures
+  std::optional<std::string> shop;  // --shop
+  std::optional<std::string> json;  // --json: a path, or "-" for standard output
+  std::optional<int> people;        // 1 or 2
+  std::optional<double> temperature_C;
+  std::optional<std::string> glue;
+  std::optional<planner::Units> units;
+  std::optional<int> start_minute;  // from midnight
+  Colour colour = Colour::automatic;
+  bool explain = false, prove = false, quiet = false, ascii = false;
+};
+
+// Either what was asked for, or a text to print and the program's end: help and version on standard
+// output, a mistake on standard error.
+struct CommandLine {
+  std::optional<Options> options;
+  std::string out, err;
+};
+CommandLine parse_command_line(const std::vector<std::string>& arguments);
+
+// The help of a command, or of the program for "".
+std::string help_text(const std::string& command);
+
+}  // namespace cli

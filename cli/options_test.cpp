@@ -1,0 +1,105 @@
+#include "cli/options.h"
+
+#include <sstream>
+
+#include <doctest/doctest.h>
+
+#include "cli/words.h"
+
+using namespace cli;
+
+namespace {
+
+Options options_of(const std::vector<std::string>& arguments) {
+  const CommandLine line = parse_command_line(arguments);
+  REQUIRE_MESSAGE(line.options.has_value(), line.err);
+  return *line.options;
+}
+
+std::string mistake_in(const std::vector<std::string>& arguments) {
+  const CommandLine line = parse_command_line(arguments);
+  CHECK_FALSE(line.options.has_value());
+  CHECK(line.out.empty());
+  return line.err.substr(0, line.err.find('\n'));
+}
+
+}  // namespace
+
+TEST_SUITE("cli/options") {
+  TEST_CASE("the whole line is understood") {
+    const Options o = options_of(
+        {"plan",    "chest.toml", "--shop",    "s.toml",  "--people", "2",       "--temperature",
+         "64 F",    "--glue",     "hide_hot",  "--units", "mm",       "--start", "14:30",
+         "--color", "never",      "--explain", "--prove", "--quiet",  "--ascii"});
+    CHECK(o.command == Command::plan);
+    CHECK(o.job == "chest.toml");
+    CHECK(o.shop == "s.toml");
+    CHECK(o.people == 2);
+    CHECK(*o.temperature_C == doctest::Approx(17.777777));  // (64 - 32) / 1.8
+    CHECK(o.glue == "hide_hot");
+    CHECK(o.units == planner::Units::mm);
+    CHECK(o.start_minute == 870);
+    CHECK(o.colour == Colour::never);
+    CHECK((o.explain && o.prove && o.quiet && o.ascii));
+    CHECK_FALSE(o.json.has_value());
+  }
+
+  TEST_CASE("JSON goes to a file, or to standard output without one") {
+    CHECK(options_of({"plan", "chest.toml", "--json"}).json == "-");
+    CHECK(options_of({"plan", "chest.toml", "--json", "-"}).json == "-");
+    CHECK(options_of({"plan", "chest.toml", "--json", "out.json"}).json == "out.json");
+    CHECK(options_of({"plan", "chest.toml", "--json=out.json"}).json == "out.json");
+    // The job's name after --json is still the job.
+    const Options o = options_of({"plan", "--json", "chest.toml"});
+    CHECK(o.job == "chest.toml");
+    CHECK(o.json == "-");
+    CHECK(options_of({"tables", "--json", "woods"}).table == "woods");
+  }
+
+  TEST_CASE("a job on standard input is a dash") {
+    CHECK(options_of({"plan", "-"}).job == "-");
+  }
+
+  TEST_CASE("a misspelt word is answered with the nearest one") {
+    CHECK(mistake_in({"plam", "x"}) == "glueup: no command \"plam\"; did you mean plan?");
+    CHECK(mistake_in({"plan", "--peple", "2", "x"}) ==
+          "glueup: no option --peple; did you mean --people?");
+    CHECK(mistake_in({"tables", "wood"}) == "glueup: no table \"wood\"; did you mean woods?");
+    CHECK(mistake_in({"--vresion"}) == "glueup: no option --vresion; did you mean --version?");
+  }
+
+  TEST_CASE("a value that can't be is refused with what can") {
+    CHECK(mistake_in({"plan", "x", "--people", "3"}) == "glueup: --people takes 1 or 2, not \"3\"");
+    CHECK(mistake_in({"plan", "x", "--start", "25:00"}).find("as 14:30") != std::string::npos);
+    CHECK(mistake_in({"plan", "x", "--start", "9:5"}).find("as 14:30") != std::string::npos);
+    CHECK(mistake_in({"plan", "x", "--temperature", "20"}).find("\"64 F\"") != std::string::npos);
+    CHECK(mistake_in({"plan", "x", "--units", "cm"}).find("in or mm") != std::string::npos);
+    CHECK(mistake_in({"plan", "x", "--color", "maybe"}).find("auto, always") != std::string::npos);
+    CHECK(mistake_in({"plan", "x", "--shop"}) == "glueup: --shop needs a value");
+  }
+
+  TEST_CASE("what is missing or too much is named") {
+    CHECK(mistake_in({}) == "glueup: say what to do: glueup plan JOB");
+    CHECK(mistake_in({"glue"}) == "glueup: which job? glueup glue JOB");
+    CHECK(mistake_in({"tables"}) == "glueup: which table? woods, glues, clamps or pressures");
+    CHECK(mistake_in({"plan", "a", "b"}) == "glueup: one at a time: \"b\" is too many");
+  }
+
+  TEST_CASE("help and version are answers, not mistakes") {
+    CHECK(parse_command_line({"--version"}).out == std::string("glueup ") + GLUEUP_VERSION + "\n");
+    CHECK(parse_command_line({"--help"}).err.empty());
+    CHECK(parse_command_line({"plan", "--help"}).out == help_text("plan"));
+  }
+
+  TEST_CASE("help fits the page and tells the exit statuses") {
+    for (const char* command : {"", "plan", "clamps", "glue", "check", "tables"}) {
+      const std::string help = help_text(command);
+      CHECK(help.find("2 the input is wrong") != std::string::npos);
+      std::istringstream in(help);
+      for (std::string line; std::getline(in, line);) {
+        INFO(line);
+        CHECK(columns(line) <= 80);
+      }
+    }
+  }
+}

@@ -1,0 +1,81 @@
+#include "cli/output.h"
+
+#include <cerrno>
+#include <cstdio>
+#include <cstdlib>
+#include <cstring>
+#include <filesystem>
+#include <unistd.h>
+
+#include "cli/file_text.h"
+#include "cli/sheet/json.h"
+
+namespace cli {
+namespace {
+
+std::string environment(const char* name) {
+  const char* value = std::getenv(name);
+  return value == nullptr ? "" : value;
+}
+
+bool coloured(Colour colour) {
+  if (colour != Colour::automatic) {
+    return colour == Colour::always;
+  }
+  return isatty(STDOUT_FILENO) != 0 && environment("NO_COLOR").empty() &&
+         environment("TERM") != "dumb";
+}
+
+// The first of the three that is set decides, as for any program's locale.
+bool utf8_locale() {
+  for (const char* name : {"LC_ALL", "LC_CTYPE", "LANG"}) {
+    const std::string value = environment(name);
+    if (!value.empty()) {
+      return value.find("UTF-8") != std::string::npos || value.find("utf8") != std::string::npos;
+    }
+  }
+  return false;
+}
+
+}  // namespace
+
+TextStyle style_for(const Options& options) {
+  TextStyle style;
+  style.colour = coloured(options.colour);
+  style.wording.unicode = !options.ascii && isatty(STDOUT_FILENO) != 0 && utf8_locale();
+  style.explain = options.explain;
+  style.start_minute = options.start_minute;
+  return style;
+}
+
+bool print(const std::string& text) {
+  const bool written =
+      std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
+  if (!written) {
+    complain(std::string("glueup: can't write to standard output: ") + std::strerror(errno) + "\n");
+  }
+  return written;
+}
+
+void complain(const std::string& text) {
+  std::fputs(text.c_str(), stderr);
+}
+
+bool put_json(const std::string& where, const std::string& json) {
+  if (where == "-") {
+    return print(json);
+  }
+  std::error_code ignored;
+  if (std::filesystem::exists(where, ignored)) {
+    const FileText old = read_file(where);
+    if (!old.error.empty() || !is_json(old.text)) {
+      complain("glueup: " + where + ": is there already and isn't JSON; give another name\n");
+      return false;
+    }
+  }
+  const std::string wrong = write_file(where, json);
+  complain(wrong.empty() ? "" : "glueup: " + wrong + "\n");
+  return wrong.empty();
+}
+
+}  // namespace cli

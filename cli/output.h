@@ -1,0 +1,22 @@
+// Results go to standard output, everything else to standard error.
+#pragma once
+#include <string>
+
+#include "cli/options.h"
+#include "cli/sheet/text.h"
+
+namespace cli {
+
+// Colour and Unicode only where standard output is a terminal that has them (NO_COLOR, TERM, the
+// locale's character set), or where the user says so.
+TextStyle style_for(const Options& options);
+
+// False where standard output is closed or full; then the reason is told on standard error.
+bool print(const std::string& text);
+void complain(const std::string& text);  // to standard error
+
+// Writes JSON where --json says: "-" is standard output. A file that exists and is no JSON is
+// somebody's work and is left alone. False where it can't, with the reason told.
+bool put_json(const std::string& where, const std::string& json);
+
+}  // namespace cli
