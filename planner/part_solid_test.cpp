@@ -1,0 +1,202 @@
+// Solids and contacts of the fixtures against the sums in their worked.md.
+#include <algorithm>
+#include <cmath>
+#include <fstream>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include <doctest/doctest.h>
+
+#include "geometry/contact.h"
+#include "geometry/overlap.h"
+#include "planner/job_file.h"
+
+namespace planner {
+namespace {
+
+constexpr double kIn2 = 25.4 * 25.4, kIn3 = 25.4 * 25.4 * 25.4;
+
+Job job_of(const std::string& text) {
+  const JobReading read = read_job("job.toml", text);
+  for (const Diagnostic& d : read.diagnostics) {
+    MESSAGE(to_text(d));
+  }
+  REQUIRE(read.job.has_value());
+  return *read.job;
+}
+
+std::string fixture(const std::string& name) {
+  std::ifstream file(std::string(GLUEUP_SOURCE_DIR) + "/fixtures/" + name + "/job.toml");
+  std::stringstream text;
+  text << file.rdbuf();
+  return text.str();
+}
+
+struct Built {
+  Job job;
+  std::vector<geometry::Solid> solids;
+  std::vector<geometry::Contact> contacts;
+
+  explicit Built(const std::string& text) : job(job_of(text)) {
+    for (const Part& part : job.parts) {
+      solids.push_back(make_solid(part));
+    }
+    CHECK(geometry::find_overlaps(solids, {}).empty());
+    contacts = geometry::find_contacts(solids, {});
+  }
+
+  double volume_mm3(const std::string& name) const {
+    for (std::size_t i = 0; i < job.parts.size(); ++i) {
+      if (job.parts[i].name == name) {
+        return geometry::volume_mm3(solids[i]);
+      }
+    }
+    return 0;
+  }
+
+  // Areas of the faces between two parts that look along an axis, largest first.
+  std::vector<double> faces(const std::string& a, const std::string& b, std::size_t axis) const {
+    std::vector<double> areas;
+    for (const geometry::Contact& c : contacts) {
+      const std::string &first = job.parts[c.a].name, &second = job.parts[c.b].name;
+      if (((first == a && second == b) || (first == b && second == a)) &&
+          std::abs(c.normal[axis]) > 0.999) {
+        areas.push_back(c.area_mm2);
+      }
+    }
+    std::sort(areas.rbegin(), areas.rend());
+    return areas;
+  }
+
+  double total_mm2() const {
+    double sum = 0;
+    for (const geometry::Contact& c : contacts) {
+      sum += c.area_mm2;
+    }
+    return sum;
+  }
+};
+
+void check_areas(const std::vector<double>& found, const std::vector<double>& wanted) {
+  REQUIRE(found.size() == wanted.size());
+  for (std::size_t i = 0; i < found.size(); ++i) {
+    CHECK(found[i] == doctest::Approx(wanted[i]).epsilon(1e-12));
+  }
+}
+
+const std::string kBox =
+    "units = 'mm'\n[box]\noutside = [400, 260, 120]\nstock = 15\nspecies = 'red maple'\n";
+
+TEST_SUITE("planner/part_solid") {
+  TEST_CASE("the hive-tool chest has the volumes and faces of its hand sums") {
+    const Built chest(fixture("hive_tool_chest"));
+    CHECK(chest.volume_mm3("front") == doctest::Approx(72.046875 * kIn3).epsilon(1e-12));
+    CHECK(chest.volume_mm3("left") == doctest::Approx(44.859375 * kIn3).epsilon(1e-12));
+    CHECK(chest.volume_mm3("top") == doctest::Approx(82.40625 * kIn3).epsilon(1e-12));
+    CHECK(chest.contacts.size() == 24);
+    for (const char* wall : {"front", "back"}) {
+      for (const char* end : {"left", "right"}) {
+        check_areas(chest.faces(wall, end, 1), {5.4375 * kIn2});
+        check_areas(chest.faces(wall, end, 0), {2.71875 * kIn2});
+      }
+    }
+    for (const char* lid : {"top", "bottom"}) {
+      check_areas(chest.faces(lid, "front", 2), {9.9375 * kIn2});
+      check_areas(chest.faces(lid, "back", 1), {4.6875 * kIn2});
+      check_areas(chest.faces(lid, "left", 2), {6.1875 * kIn2});
+      check_areas(chest.faces(lid, "right", 0), {2.8125 * kIn2});
+    }
+    CHECK(chest.total_mm2() == doctest::Approx(127.125 * kIn2).epsilon(1e-12));
+  }
+
+  TEST_CASE("the bench top's boards meet in five edges") {
+    const Built top(fixture("benchtop_panel"));
+    CHECK(top.contacts.size() == 5);
+    check_areas(top.faces("board 3", "board 4", 1), {56'000});
+    CHECK(top.total_mm2() == doctest::Approx(280'000).epsilon(1e-12));
+  }
+
+  TEST_CASE("the shelf sits in its dadoes with three faces each") {
+    const Built shelf(fixture("shelf_and_sides"));
+    CHECK(shelf.volume_mm3("left side") == doctest::Approx(2'352'240).epsilon(1e-12));
+    check_areas(shelf.faces("left side", "shelf", 0), {3'960});
+    check_areas(shelf.faces("right side", "shelf", 2), {1'320, 1'320});
+    CHECK(shelf.total_mm2() == doctest::Approx(13'200).epsilon(1e-12));
+  }
+
+  TEST_CASE("the tray's bottom touches its grooves above and below, and no floor") {
+    const Built tray(fixture("captured_bottom_box"));
+    CHECK(tray.volume_mm3("front") == doctest::Approx(507'780).epsilon(1e-12));
+    CHECK(tray.volume_mm3("left end") == doctest::Approx(320'616).epsilon(1e-12));
+    check_areas(tray.faces("front", "left end", 1), {1'314});
+    check_areas(tray.faces("back", "right end", 0), {588});
+    check_areas(tray.faces("bottom", "front", 2), {1'850, 1'850});
+    check_areas(tray.faces("bottom", "left end", 2), {1'200, 1'200});
+    CHECK(tray.total_mm2() == doctest::Approx(7'608 + 12'200).epsilon(1e-12));
+  }
+
+  TEST_CASE("a butted box touches with the ends' ends") {
+    const Built box(kBox + "corners = 'butt'\nbottom = 'inset'\ntop = 'butt'\n");
+    check_areas(box.faces("front", "left", 1), {15.0 * 105});
+    check_areas(box.faces("bottom", "front", 1), {15.0 * 370});
+    check_areas(box.faces("bottom", "left", 0), {15.0 * 230});
+    check_areas(box.faces("top", "front", 2), {15.0 * 400});
+    check_areas(box.faces("top", "left", 2), {15.0 * 230});
+  }
+
+  TEST_CASE("a mitred corner is as wide as the stock's diagonal") {
+    const Built box(kBox + "corners = 'mitre'\nbottom = 'rabbet'\n");
+    double mitres = 0;
+    for (const geometry::Contact& c : box.contacts) {
+      if (std::abs(c.normal.x) > 0.5 && std::abs(c.normal.y) > 0.5) {
+        mitres += c.area_mm2;
+      }
+    }
+    CHECK(mitres == doctest::Approx(4 * 15 * std::sqrt(2.0) * 112.5).epsilon(1e-9));
+    check_areas(box.faces("bottom", "front", 2), {(400.0 + 370) / 2 * 15});
+    check_areas(box.faces("bottom", "front", 1), {370 * 7.5});
+  }
+
+  TEST_CASE("finger corners touch on every side of every finger") {
+    // 7 pieces of 120/7 mm, the last a nanometre or so wider: 6 sides of 15 x 15 between them, and
+    // all of the 15 x 120 corner once as an end or a cheek of the front and once of the end.
+    const Built box(kBox + "corners = 'finger'\n");
+    double corner = 0;
+    for (const geometry::Contact& c : box.contacts) {
+      const bool front_left =
+          box.job.parts[c.a].name == "front" && box.job.parts[c.b].name == "left";
+      corner += front_left ? c.area_mm2 : 0;
+    }
+    CHECK(corner == doctest::Approx(15.0 * 120 + 6 * 15 * 15).epsilon(1e-6));
+  }
+
+  TEST_CASE("a panel in grooves touches their cheeks, and their floors only if it is glued") {
+    const std::string grooved = kBox + "bottom = 'groove'\n";
+    for (const char* corners : {"butt", "rabbet", "mitre", "finger"}) {
+      CAPTURE(corners);
+      const Built floating(grooved + "corners = '" + corners + "'\n");
+      CHECK(floating.faces("bottom", "front", 1).empty());
+      CHECK(floating.faces("bottom", "front", 2).size() == 2);
+      const Built glued(grooved + "corners = '" + corners + "'\nbottom_fit = 'glue'\n");
+      // 5 deep, a third of the stock: the front's floor is 380 long, but for the 5 at each end that
+      // a rabbet 7.5 deep has taken.
+      const double floor = std::string(corners) == "rabbet" ? 370 : 380;
+      check_areas(glued.faces("bottom", "front", 1), {floor * 6});
+    }
+  }
+
+  TEST_CASE("grain follows the part's turn") {
+    Part part;
+    part.along = 0;
+    part.turn = geometry::Turn{2, 90, {}};
+    CHECK(grain_of(part).y == doctest::Approx(1));
+    part.turn = geometry::Turn{0, 90, {}};
+    CHECK(grain_of(part).x == 1);
+    part.along = 1;
+    CHECK(grain_of(part).z == doctest::Approx(1));
+  }
+}
+
+}  // namespace
+}  // namespace planner
