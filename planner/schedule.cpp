@@ -79,11 +79,13 @@ class Solver {
   int all_seconds() const {
     int sum =
         problem_.assembly.units * (problem_.join_s + problem_.closing_s) + problem_.inside_check_s;
+    int longest_wait = 0;
     for (const JointTime& t : problem_.joints) {
       sum += t.spread_s;
+      longest_wait = std::max(longest_wait, t.wait_s + 60);
     }
     for (int g = 0; g < static_cast<int>(problem_.groups.size()); ++g) {
-      sum += search_.snug_round_s(g);
+      sum += search_.snug_round_s(g) + longest_wait;
     }
     return sum;
   }
@@ -146,7 +148,8 @@ int slack_of(const JointTime& t, int spread_start_s, int joined_s, int held_s) {
   const int open = joined_s - spread_start_s;
   int slack = std::min(t.open_s - open, t.total_s - (held_s - spread_start_s));
   if (t.closed_s > 0) {
-    const std::int64_t allowed = std::int64_t{t.closed_s} * (t.open_s - open) / t.open_s;
+    const std::int64_t share = std::int64_t{t.closed_s} * (t.open_s - open);
+    const std::int64_t allowed = share / t.open_s - (share % t.open_s < 0 ? 1 : 0);
     slack = std::min(slack, static_cast<int>(allowed) - (held_s - joined_s));
   }
   return slack;

@@ -23,7 +23,10 @@ struct JointTime {
   // Open and closed time share one budget: open / open_s + closed / closed_s <= 1 (resorcinol's
   // sheet); closed runs from brought together to held. 0: no shared budget.
   int closed_s = 0;
-  int wait_s = 0;  // least time from the end of spreading to the start of the clamp round
+  // Least time the spread glue stands before its clamp round starts. Counted from the next thing
+  // that everybody does after the spreading, at the earliest; waited out in quarters of a minute
+  // directly before that round.
+  int wait_s = 0;
   int group = -1;  // the clamp round that holds it; -1: closed by hand, held when joined
   friend auto operator<=>(const JointTime&, const JointTime&) = default;
 };

@@ -52,6 +52,40 @@ bool ScheduleSearch::enough_time(const State& s) {
   return true;
 }
 
+// With all that is still to be done, does every glue stand as long as it must? Pauses before rounds
+// that are already off cannot be made longer.
+bool ScheduleSearch::waits_end(const State& s) {
+  if (std::ranges::all_of(wait_of_, [](int wait) { return wait == 0; })) {
+    return true;
+  }
+  int rest = s.phase == kOpen ? 0 : problem_.inside_check_s;
+  for (const Spreading& job : s.jobs) {
+    rest += job.seconds;
+  }
+  for (const int b : s.blocks) {
+    rest += (graph_.size(b) - 1) * std::max(problem_.join_s, problem_.closing_s);
+    for (const int seconds : view(b).class_seconds) {
+      rest += seconds;
+    }
+  }
+  for (std::size_t g = 0; g < s.age.size(); ++g) {
+    rest += s.age[g] < 0 ? snug_round_s(static_cast<int>(g)) + wait_of_[g] + 60 : 0;
+  }
+  return std::ranges::all_of(
+             s.jobs, [rest](const Spreading& job) { return job.wait_s <= rest - job.seconds; }) &&
+         std::ranges::all_of(classes_, [&](const LimitClass& c) {
+           const int g = c.limits.group;
+           if (wait_s(c.limits) == 0 || s.age[static_cast<std::size_t>(g)] < 0) {
+             return true;
+           }
+           const bool closed = std::ranges::any_of(s.blocks, [&](int b) {
+             return view(b).class_seconds[static_cast<std::size_t>(&c - classes_.data())] > 0;
+           });
+           const int age = s.age[static_cast<std::size_t>(g)];
+           return !closed || wait_s(c.limits) + snug_round_s(g) - age <= rest;
+         });
+}
+
 // What takes everybody before all joints of these classes are open.
 int ScheduleSearch::seconds_before_open(const State& s, std::uint32_t classes) {
   int joins = 0;
@@ -110,7 +144,8 @@ bool ScheduleSearch::too_dear(const State& s) {
 // one pair of hands a job due before that gains nothing by being put off: whatever goes before it
 // instead is due later than the job itself.
 int ScheduleSearch::urgent_limit(const State& s) {
-  if (problem_.people > 1) {
+  const bool waits = std::ranges::any_of(wait_of_, [](int wait) { return wait > 0; });
+  if (problem_.people > 1 || waits) {
     return -kFar;
   }
   int limit = kFar;
@@ -122,7 +157,8 @@ int ScheduleSearch::urgent_limit(const State& s) {
     for (const int b : s.blocks) {
       if (view(b).class_seconds[c] > 0) {
         const int age = s.age[static_cast<std::size_t>(limits.group)];
-        limit = std::min(limit, limits.total_s - slack_ - age);
+        // A shared budget shrinks with every second the joint stays closed.
+        limit = std::min(limit, limits.closed_s > 0 ? -kFar : limits.total_s - slack_ - age);
       }
     }
   }
@@ -166,10 +202,14 @@ std::vector<int> ScheduleSearch::left(const State& s) {
     }
     if (counts) {
       v.push_back(-s.age[g]);
+      if (wait_of_[g] > 0) {
+        v.push_back(s.age[g]);  // for the wait, longer ago is easier
+      }
     }
   }
   for (const Spreading& job : s.jobs) {
     v.push_back(job.left_s);
+    v.push_back(-job.wait_s);
   }
   return v;
 }

@@ -8,18 +8,24 @@ namespace {
 
 // Ways of choosing what to spread in one window; beyond, only the likely ones.
 constexpr std::size_t kMostChoices = 2048;
+// Pauses for a glue that must stand before it is pressed come in quarters of a minute.
+constexpr int kPauseStep_s = 15;
 
 // Jobs of equal seconds are taken most urgent first (exchanging two of them never hurts), so a
 // choice is a number of jobs for each length.
 class Choices {
  public:
-  Choices(const std::vector<Spreading>& jobs, int must_within_s, int next_s) : jobs_(jobs) {
+  Choices(const std::vector<Spreading>& jobs, int must_within_s, int next_s) {
     for (std::size_t i = 0; i < jobs.size(); ++i) {
-      if (i == 0 || jobs[i].seconds != jobs[i - 1].seconds) {
-        start_.push_back(i);
+      if (jobs[i].wait_s > 0) {
+        continue;
+      }
+      if (ready_.empty() || jobs[i].seconds != ready_.back().seconds) {
+        start_.push_back(ready_.size());
         most_.push_back(0);
         least_.push_back(0);
       }
+      ready_.push_back(jobs[i]);
       ++most_.back();
       // Put off, it would have to wait for the next barrier and still be spread.
       const bool must =
@@ -65,7 +71,7 @@ class Choices {
     std::vector<Spreading> result;
     for (std::size_t k = 0; k < counts.size(); ++k) {
       for (int i = 0; i < counts[k]; ++i) {
-        result.push_back(jobs_[start_[k] + static_cast<std::size_t>(i)]);
+        result.push_back(ready_[start_[k] + static_cast<std::size_t>(i)]);
       }
     }
     std::ranges::stable_sort(result, {}, &Spreading::left_s);
@@ -73,7 +79,7 @@ class Choices {
   }
 
  private:
-  const std::vector<Spreading>& jobs_;
+  std::vector<Spreading> ready_;  // by seconds, then urgency
   std::vector<std::size_t> start_;
   std::vector<int> most_, least_;
   std::size_t size_ = 1;
@@ -190,15 +196,16 @@ std::vector<Barrier> ScheduleSearch::barriers(const State& s) {
       const Split split = graph_.splits(block)[static_cast<std::size_t>(index)];
       if (given(s, split) && best_slack(split.first_id) >= slack_ &&
           best_slack(split.second_id) >= slack_) {
-        result.push_back({Barrier::Kind::part, -1, block, index});
+        result.push_back({Barrier::Kind::part, -1, 0, block, index});
       }
     }
   }
   for (std::size_t g = 0; g < s.age.size(); ++g) {
-    const bool early =
-        problem_.snug_before_inside_check && s.phase != kOpen && (closing_groups_ >> g & 1u) == 0;
-    if (s.age[g] < 0 && !early) {
-      result.push_back({Barrier::Kind::unsnug, static_cast<int>(g)});
+    const bool early = problem_.snug_before_inside_check && s.phase != kOpen &&
+                       ((closing_groups_ | waits_for_all_) >> g & 1u) == 0;
+    for (int pause = 0; s.age[g] < 0 && !early && pause < wait_of_[g] + kPauseStep_s;
+         pause += kPauseStep_s) {
+      result.push_back({Barrier::Kind::unsnug, static_cast<int>(g), pause});
     }
   }
   return result;
@@ -217,7 +224,8 @@ bool ScheduleSearch::follow(const State& from, const Move& move, State& to) {
   }
   switch (move.barrier->kind) {
     case Barrier::Kind::unsnug:
-      to.age[static_cast<std::size_t>(move.barrier->group)] = snug_round_s(move.barrier->group);
+      to.age[static_cast<std::size_t>(move.barrier->group)] = seconds_of(*move.barrier, to);
+      to.cost.windows_s += move.barrier->pause_s;
       return true;
     case Barrier::Kind::inside_check:
       to.phase = kOpen;
@@ -231,6 +239,9 @@ bool ScheduleSearch::follow(const State& from, const Move& move, State& to) {
 bool ScheduleSearch::finish(std::size_t depth) {
   const State& s = states_[depth];
   std::vector<Spreading> jobs = s.jobs;
+  if (std::ranges::any_of(jobs, [](const Spreading& job) { return job.wait_s > 0; })) {
+    return false;  // too short a pause before the round
+  }
   std::ranges::stable_sort(jobs, {}, &Spreading::left_s);
   const auto window = shortest_window(jobs, problem_.people);
   if (!window) {
@@ -259,7 +270,7 @@ bool ScheduleSearch::search(std::size_t depth) {
   if (states_.size() < depth + 2) {
     states_.resize(depth + 2);
   }
-  if (!enough_time(states_[depth]) || too_dear(states_[depth])) {
+  if (!enough_time(states_[depth]) || !waits_end(states_[depth]) || too_dear(states_[depth])) {
     return false;
   }
   const std::vector<Barrier> next = barriers(states_[depth]);

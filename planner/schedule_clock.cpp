@@ -33,16 +33,21 @@ class Clock {
   }
 
  private:
+  // A joint that is open, and between when, backwards, it is to be spread.
+  struct Due {
+    int joint = 0, at_s = 0, ready_s = 0;
+  };
+
   void step(PlannedStep s) { out_.steps.push_back(std::move(s)); }
 
   void spread(const SpreadWindow& window) {
     for (const PlacedSpreading& placed : window.placed) {
       // Any joint of this length that is due then is the one meant.
-      const auto due = std::ranges::find_if(due_, [&](const auto& d) {
-        return problem_.joints[static_cast<std::size_t>(d.first)].spread_s == placed.what.seconds &&
-               d.second - now_ == placed.what.left_s;
+      const auto due = std::ranges::find_if(due_, [&](const Due& d) {
+        return problem_.joints[static_cast<std::size_t>(d.joint)].spread_s == placed.what.seconds &&
+               d.at_s - now_ == placed.what.left_s && d.ready_s <= now_;
       });
-      const int joint = due->first;
+      const int joint = due->joint;
       due_.erase(due);
       const int start = now_ + placed.before_s;
       step({StepKind::spread, start, start - placed.what.seconds, {placed.person + 1}, joint});
@@ -60,6 +65,9 @@ class Clock {
         s.group = barrier.group;
         held_[static_cast<std::size_t>(barrier.group)] = now_;
         now_ += search_.snug_round_s(barrier.group);
+        if (barrier.pause_s > 0) {
+          step({StepKind::wait, now_ + barrier.pause_s, now_, whole_crew_});
+        }
         break;
       case Barrier::Kind::inside_check:
         s.kind = StepKind::check;
@@ -74,6 +82,7 @@ class Clock {
     }
     s.start_s = now_;
     step(std::move(s));
+    now_ += barrier.pause_s;
   }
 
   void part(const Barrier& barrier);
@@ -87,9 +96,9 @@ class Clock {
   Schedule& out_;
   std::vector<int> whole_crew_;
   std::multimap<int, UnitSet> blocks_;
-  std::vector<int> held_;                 // by group, backwards
-  std::vector<std::pair<int, int>> due_;  // joint, and when (backwards) its spreading must be over
-  int now_ = 0;                           // backwards from the end of the last clamp round
+  std::vector<int> held_;  // by group, backwards
+  std::vector<Due> due_;
+  int now_ = 0;  // backwards from the end of the last clamp round
 };
 
 void Clock::part(const Barrier& barrier) {
@@ -113,7 +122,8 @@ void Clock::part(const Barrier& barrier) {
       const JointTime& t = problem_.joints[j];
       const int closed = t.group < 0 ? 0 : joined - held_[static_cast<std::size_t>(t.group)];
       const auto left = spreading_left_s(t, search_.moves_slack_s(), closed, now_ - joined);
-      due_.emplace_back(static_cast<int>(j), now_ + left.value_or(0));
+      const int pressed = joined - closed + (t.group < 0 ? 0 : search_.snug_round_s(t.group));
+      due_.push_back({static_cast<int>(j), now_ + left.value_or(0), pressed + search_.wait_s(t)});
     }
   }
   out_.joins.push_back(std::move(join));

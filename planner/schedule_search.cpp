@@ -29,7 +29,10 @@ std::optional<int> spreading_left_s(const JointTime& t, int slack_s, int closed_
 }
 
 ScheduleSearch::ScheduleSearch(const ScheduleProblem& problem, AssemblyGraph& graph)
-    : problem_(problem), graph_(graph), closed_first_(problem.joints.size(), 0) {
+    : problem_(problem),
+      graph_(graph),
+      wait_of_(problem.groups.size(), 0),
+      closed_first_(problem.joints.size(), 0) {
   std::map<JointTime, int> known;
   for (const JointTime& joint : problem.joints) {
     JointTime limits = joint;
@@ -49,6 +52,8 @@ ScheduleSearch::ScheduleSearch(const ScheduleProblem& problem, AssemblyGraph& gr
   for (std::size_t j = 0; j < problem.joints.size(); ++j) {
     if (problem.joints[j].group >= 0) {
       closed_first_[j] |= 1u << problem.joints[j].group;
+      int& wait = wait_of_[static_cast<std::size_t>(problem.joints[j].group)];
+      wait = std::max(wait, wait_s(problem.joints[j]));
     }
     waits_for_all_ &= ~closed_first_[j];
     const auto [a, b] = problem.assembly.joints[j];
@@ -65,6 +70,10 @@ int ScheduleSearch::snug_round_s(int group) const {
 int ScheduleSearch::tighten_round_s(int group) const {
   const SnugRound& g = problem_.groups[static_cast<std::size_t>(group)];
   return ceil_div(g.clamps, problem_.people) * g.tighten_s;
+}
+
+int ScheduleSearch::wait_s(const JointTime& joint) {
+  return joint.group < 0 ? 0 : joint.wait_s;
 }
 
 // ---- what a group's ways apart need, worked out once ----
@@ -243,6 +252,7 @@ bool ScheduleSearch::advance(State& s, int seconds) const {
   }
   for (Spreading& job : s.jobs) {
     job.left_s -= seconds;
+    job.wait_s = std::max(0, job.wait_s - seconds);
     if (job.left_s < job.seconds) {
       return false;
     }
@@ -265,7 +275,7 @@ bool ScheduleSearch::follow_window(const SpreadWindow& window, State& s) const {
 int ScheduleSearch::seconds_of(const Barrier& barrier, const State& s) const {
   switch (barrier.kind) {
     case Barrier::Kind::unsnug:
-      return snug_round_s(barrier.group);
+      return snug_round_s(barrier.group) + barrier.pause_s;
     case Barrier::Kind::inside_check:
       return problem_.inside_check_s;
     case Barrier::Kind::part:
@@ -282,7 +292,8 @@ bool ScheduleSearch::release(int joint, int join_s, State& s) const {
   if (!left || *left < t.spread_s) {
     return false;
   }
-  const Spreading job{t.spread_s, *left};
+  const int pressed = t.group < 0 ? 0 : snug_round_s(t.group);
+  const Spreading job{t.spread_s, *left, std::max(0, wait_s(t) + pressed - closed - join_s)};
   s.jobs.insert(std::ranges::upper_bound(s.jobs, job), job);
   return true;
 }

@@ -18,6 +18,7 @@ namespace planner {
 struct Barrier {
   enum class Kind { unsnug, part, inside_check } kind = Kind::unsnug;
   int group = -1;             // unsnug
+  int pause_s = 0;            // unsnug: everybody waits so long before the round
   int block = -1, split = 0;  // part: id in the graph and index into its splits
 };
 
@@ -64,6 +65,8 @@ class ScheduleSearch {
   // Seconds of a round of the group's clamps.
   int snug_round_s(int group) const;
   int tighten_round_s(int group) const;
+  // Least wait before pressing; none for a joint that no clamps press.
+  static int wait_s(const JointTime& joint);
   // True where ways of taking apart or of spreading were left untried.
   bool cut_short() const { return cut_short_ || !graph_.complete(); }
 
@@ -121,6 +124,7 @@ class ScheduleSearch {
   bool search(std::size_t depth);
   bool finish(std::size_t depth);
   bool enough_time(const State& s);
+  bool waits_end(const State& s);
   int seconds_before_open(const State& s, std::uint32_t classes);
   bool too_dear(const State& s);
   std::vector<SpreadWindow> windows(const State& s);
@@ -142,6 +146,7 @@ class ScheduleSearch {
   AssemblyGraph& graph_;
   std::vector<LimitClass> classes_;
   std::vector<int> class_of_;                // by joint
+  std::vector<int> wait_of_;                 // by group: longest least wait of its joints
   std::vector<std::uint32_t> closed_first_;  // by joint: groups that wait for it
   std::uint32_t waits_for_all_ = 0;          // groups that wait for no joint: after the last join
   std::uint32_t closing_groups_ = 0;         // groups that wait for a joint of the closing unit

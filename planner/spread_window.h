@@ -7,9 +7,10 @@
 namespace planner {
 
 // A joint to spread, seen backwards from the end of the window: it must be started (forwards) no
-// more than `left_s` before that end.
+// more than `left_s` before that end. While `wait_s` is not 0 its glue must stand longer before it
+// is pressed: it cannot be spread as late as this window.
 struct Spreading {
-  int seconds = 0, left_s = 0;
+  int seconds = 0, left_s = 0, wait_s = 0;
   friend auto operator<=>(const Spreading&, const Spreading&) = default;
 };
 

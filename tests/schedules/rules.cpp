@@ -1,6 +1,7 @@
 #include "tests/schedules/rules.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 namespace tests {
@@ -210,8 +211,8 @@ class Judge {
       int slack = std::min(t.open_s - open, t.total_s - total);
       if (t.closed_s > 0) {
         const double share = 1 - static_cast<double>(open) / t.open_s;
-        slack =
-            std::min(slack, static_cast<int>(share * t.closed_s + 1e-9) - (held - joined_at_[j]));
+        slack = std::min(slack, static_cast<int>(std::floor(share * t.closed_s + 1e-9)) -
+                                    (held - joined_at_[j]));
       }
       rule(s_.clocks[j].slack_s == slack, "a joint's slack is wrong");
       rule(s_.clocks[j].used_open_s == open && s_.clocks[j].used_total_s == total,
