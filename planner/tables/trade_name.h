@@ -41,6 +41,7 @@ const RowType* find_by_name(const std::vector<RowType>& rows, std::string_view n
 template <class RowType>
 std::vector<std::string> ids_of(const std::vector<RowType>& rows) {
   std::vector<std::string> ids;
+  ids.reserve(rows.size());
   for (const RowType& row : rows)
     ids.push_back(row.id);
   return ids;
