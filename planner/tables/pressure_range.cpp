@@ -26,9 +26,9 @@ PressureRow row_from(const Row& row) {
   out.unit = row.text("unit");
   out.source = row.source("source");
   if (const auto printed = row.maybe_range("lo", "hi")) {
-    const double MPa = out.unit == "psi" ? kMPaPerPsi : 0.001;
+    const double to_MPa = out.unit == "psi" ? kMPaPerPsi : 0.001;
     out.printed = *printed;
-    out.MPa = Range{MPa * printed->lo, MPa * printed->hi};
+    out.MPa = Range{to_MPa * printed->lo, to_MPa * printed->hi};
   }
   return out;
 }
