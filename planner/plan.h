@@ -9,6 +9,7 @@
 
 #include "planner/glue_quantity.h"
 #include "planner/joint.h"
+#include "planner/movement.h"
 #include "planner/shop.h"
 
 namespace planner {
@@ -138,12 +139,6 @@ struct InventoryRow {
   std::string kind;
   double opening_mm = 0;
   int owned = 0, used = 0, short_by = 0;
-};
-
-struct CrossGrainNote {
-  JointId joint = 0;
-  double movement_mm = 0;
-  bool warning = false;  // over 2 mm
 };
 
 struct Plan {

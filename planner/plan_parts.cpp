@@ -55,6 +55,7 @@ std::vector<PlanPart> plan_parts(const Job& job, std::span<const geometry::Solid
     told.grain = grain_of(part);
     told.volume_mm3 = volume_mm3(solids[i]);
     told.bounds = bounds(solids[i]);
+    told.facets = facets(solids[i]);
     told.show = show_faces(part, told.bounds, all);
     if (const Wood* wood = find_wood(part.species)) {
       told.mass_g = told.volume_mm3 * density_kg_per_m3(*wood) * 1e-6;  // kg/m3 is 1e-6 g/mm3
