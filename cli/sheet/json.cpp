@@ -309,10 +309,15 @@ std::string json_sheet(const Plan& plan) {
             {"used", row.used},
             {"short", row.short_by}};
   });
-  json["cross_grain"] = array_of(plan.cross_grain, [](const planner::CrossGrainNote& note) -> Json {
-    return {
-        {"joint", note.joint}, {"movement_mm", mm(note.movement_mm)}, {"warning", note.warning}};
-  });
+  json["cross_grain"] =
+      array_of(plan.cross_grain, [&](const planner::CrossGrainNote& note) -> Json {
+        const std::string& moving = plan.parts[note.moving].name;
+        return {{"joint", note.joint},
+                {"moving", moving},
+                {"glued_mm", mm(note.glued_mm)},
+                {"movement_mm", mm(note.movement_mm)},
+                {"warning", note.warning}};
+      });
   json["notes"] = plan.notes;
   json["cautions"] = plan.cautions;
   return dumped(json);

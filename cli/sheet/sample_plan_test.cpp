@@ -202,7 +202,7 @@ Plan chest() {
   line.samples = {{{0, 0.21}, {90, 0.9}, {177, 0.3}, {266, 0.9}, {355, 0.21}}};
   p.pressure = {line};
   p.inventory = {{"f_heavy", 24 * kIn, 12, 10, 0}};
-  p.cross_grain = {{6, 2.3, true}};
+  p.cross_grain = {{6, bottom, 190.5, 2.3, true}};
   p.notes = {"every corner has end grain on one side"};
   p.cautions = {"follow the glue maker's label and safety sheet; they win over this plan",
                 "fingers out of closing joints"};

@@ -155,9 +155,10 @@ void watch_out_section(const Plan& plan, const TextStyle& style, Page& page) {
   }
   for (const planner::CrossGrainNote& note : plan.cross_grain) {
     page.item("-",
-              fmt::format("{}: the grain crosses; over the year the wood moves about {}{}.",
-                          joint_text(plan, note.joint), gap_text(note.movement_mm, style.wording),
-                          note.warning ? ". Plywood or a floating panel would not crack it" : ""));
+              fmt::format("{}: over a year {} moves about {} more than its mate{}.",
+                          joint_text(plan, note.joint), part_name(plan, note.moving),
+                          gap_text(note.movement_mm, style.wording),
+                          note.warning ? "; plywood or a floating panel would not crack it" : ""));
   }
   for (const std::string& caution : plan.cautions) {
     page.item("-", as_sentence(printable(caution)));
