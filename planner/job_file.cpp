@@ -45,6 +45,10 @@ class JobReader {
     read_placed();
     read_dry_fit();
     root_.finish();
+    if (job_.parts.size() == 1 && !has_errors(notes_.diagnostics)) {
+      notes_.error(job_.parts[0].place, "one part alone has nothing to be glued to",
+                   "add the others");
+    }
     for (const Part& part : job_.parts) {
       const Diagnostics found = check_part(part, job_.units);
       notes_.diagnostics.insert(notes_.diagnostics.end(), found.begin(), found.end());

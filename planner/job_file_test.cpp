@@ -230,7 +230,11 @@ TEST_SUITE("planner/job_file") {
     CHECK(has(said(part + "kind='mitre'\nside='+x'\nlong='-y'\nangle=95\n"), "between 0 and 90"));
     CHECK(has(said(part + "kind='fingers'\nside='+y'\ndepth=6\ncount=5\n"), "broad face"));
     CHECK(has(said(part + "kind='dovetail'\n"), "kind \"dovetail\": not one of those known"));
-    CHECK(said(part + "kind='mortice'\non='+y'\nfrom=[10,10]\nsize=[40,6]\ndepth=18\n").empty());
+    CHECK(said(part + "kind='mortice'\non='+y'\nfrom=[10,10]\nsize=[40,6]\ndepth=18\n" +
+               "[[part]]\nname='b'\nspecies='cherry'\nlength=4\nwidth=16\nthickness=18\nalong='x'"
+               "\nface='y'\nat=[0,0,0]\n")
+              .empty());
+    CHECK(has(said(part.substr(0, part.find("[[part.cut"))), "one part alone"));
   }
 
   TEST_CASE("overrides, saw lines and placed clamps are read in the file's units") {

@@ -19,9 +19,11 @@ geometry::Solid make_solid(const Part& part) {
   geometry::Solid solid = geometry::board(part.blank());
   for (const Cut& one : part.cuts) {
     const CutTools tools = tools_of(part, one);
+    std::vector<geometry::LatticeBox> boxes;
     for (const geometry::LatticeBox& box : tools.boxes) {
-      solid = geometry::cut(solid, placed(box, part.at));
+      boxes.push_back(placed(box, part.at));
     }
+    solid = geometry::cut(solid, boxes);
     if (tools.keep) {
       geometry::HalfSpace keep = *tools.keep;
       for (std::size_t i = 0; i < 3; ++i) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstdint>
 #include <numeric>
 #include <utility>
@@ -113,11 +114,12 @@ Reading<Length> length_from(std::string_view text, Units bare) {
 
 namespace {
 
-std::string in_millimetres(std::int64_t nm) {
-  std::string text = std::to_string(nm / 1'000'000);
-  std::string places = std::to_string(1'000'000 + nm % 1'000'000).substr(1);
+// A number of parts, `scale` to the whole, as a decimal, without its last noughts.
+std::string decimal(std::int64_t n, std::int64_t scale) {
+  const std::int64_t size = n < 0 ? -n : n;
+  std::string places = std::to_string(scale + size % scale).substr(1);
   places.erase(places.find_last_not_of('0') + 1);
-  return text + (places.empty() ? "" : "." + places) + " mm";
+  return (n < 0 ? "-" : "") + std::to_string(size / scale) + (places.empty() ? "" : "." + places);
 }
 
 std::string in_inches(std::int64_t sixty_fourths) {
@@ -137,7 +139,19 @@ std::string to_text(Length length, Units units) {
   const std::int64_t nm = length.nanometres();
   const std::int64_t size = nm < 0 ? -nm : nm;
   const bool inches = units == Units::inch && size % k64th == 0;
-  return (nm < 0 ? "-" : "") + (inches ? in_inches(size / k64th) : in_millimetres(size));
+  return (nm < 0 ? "-" : "") +
+         (inches ? in_inches(size / k64th) : decimal(size, 1'000'000) + " mm");
+}
+
+std::string short_text(double mm, Units units) {
+  if (units == Units::mm) {
+    return decimal(std::llround(mm * 100), 100) + " mm";
+  }
+  const std::int64_t sixty_fourths = std::llround(mm / 25.4 * 64);
+  if (std::abs(static_cast<double>(sixty_fourths) * 25.4 / 64 - mm) < 1e-3) {
+    return to_text(Length::in_64ths(sixty_fourths), units);
+  }
+  return decimal(std::llround(mm / 25.4 * 1000), 1000) + " in";
 }
 
 namespace {

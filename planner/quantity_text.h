@@ -33,6 +33,10 @@ Reading<Length> length_from(std::string_view text, Units bare);
 // back: "23 13/16 in" where it is a whole number of sixty-fourths, else decimals of a millimetre.
 std::string to_text(Length length, Units units);
 
+// For messages about sizes that were computed: hundredths of a millimetre, or sixty-fourths of an
+// inch where it is one to a micrometre, else thousandths of an inch.
+std::string short_text(double mm, Units units);
+
 Reading<double> seconds_from(std::string_view text);      // "10 min", "90 s", "1 h 30 min", "8:30"
 Reading<double> celsius_from(std::string_view text);      // "20 C", "68 F"
 Reading<double> millilitres_from(std::string_view text);  // "250 ml", "0.5 l", "8 fl oz" (US)

@@ -1,0 +1,21 @@
+// Mistakes in a drawing that only its solids show.
+#pragma once
+#include <span>
+
+#include "geometry/contact.h"
+#include "geometry/solid.h"
+#include "planner/job.h"
+
+namespace planner {
+
+// Parts whose cuts leave nothing or several pieces; pairs that share volume, with how much, at the
+// later part's header; saw lines beside the work. By place. find_contacts() may be called when
+// there is no error. REQUIRES: solids are make_solid() of the parts, indices alike.
+Diagnostics check_solids(const Job& job, std::span<const geometry::Solid> solids);
+
+// Parts, or groups of them, that neither touch the rest nor are captured by it, with the nearest
+// part and how far off it is; overrides of joints that are none (warnings). By place.
+Diagnostics check_touching(const Job& job, std::span<const geometry::Solid> solids,
+                           std::span<const geometry::Contact> contacts);
+
+}  // namespace planner
