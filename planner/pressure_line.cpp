@@ -17,8 +17,12 @@ constexpr double kEdgeStep_mm = 10, kPanelStep_mm = 5;
 // depth under the pad, on each side; docs/clamping.md.
 constexpr double kEdgeWidening = 0.4, kPanelWidening = 0.2;
 
-// Fitted likewise: share of the spacing, and of twice the length where a bow is closed.
+// Fitted likewise: bending width as a share of the spacing, and of twice the length for a bow.
 constexpr double kWidthPerSpacing = 0.10, kWidthPerBow = 0.15;
+
+// Fitted to its bowed lines: the wave below which what bends with the bow stays behind, in spacings
+// and at most in lengths.
+constexpr double kCouplingWave = 1.75, kLongestCouplingWave = 0.65;
 
 // Compliance of a board's half under unit pressure, per width.
 double half_compliance(const EdgeBoard& board) {
@@ -84,6 +88,23 @@ double strip_stiffness_MPa(const PanelOnStrip& joint) {
          (lip(joint) / (2 * joint.panel.E_z_MPa) + depth / joint.mating.E_z_MPa);
 }
 
+double width_that_bends_mm(const PanelOnStrip& joint, double wave_share_mm) {
+  const double stiffer_across = std::pow(joint.panel.E_y_MPa / joint.panel.E_x_MPa, 0.25);
+  return std::min(joint.panel_reach_mm, joint.strip_width_mm + wave_share_mm * stiffer_across);
+}
+
+// What bends with a bow besides what bends between clamps. It hangs on so softly that waves as
+// short as the clamps' spacing leave it behind: E I (2 pi / wave)^4.
+BesideBeam rest_of_panel(const PanelOnStrip& joint, int layer) {
+  const double wide = width_that_bends_mm(joint, kWidthPerBow * 2 * joint.length_mm);
+  const double rest = std::max(wide - bending_width_mm(joint), 1e-3 * wide);
+  const double wave =
+      std::min(kCouplingWave * spacing_mm(joint), kLongestCouplingWave * joint.length_mm);
+  BesideBeam beside{layer, rectangle(rest, joint.panel_thickness_mm, joint.panel), 0};
+  beside.coupling_MPa = beside.beam.bending_Nmm2 * std::pow(2 * std::numbers::pi / wave, 4);
+  return beside;
+}
+
 }  // namespace
 
 EdgePanel edge_panel(double length_mm, std::span<const EdgeBoard> boards,
@@ -142,6 +163,8 @@ StackLine panel_line(const PanelOnStrip& joint) {
   const double beside = bending_width_mm(joint) - joint.strip_width_mm;
   line.layers.push_back(stepped_strip(joint.strip_width_mm, lip(joint), beside,
                                       joint.panel_thickness_mm, joint.panel));
+  if (joint.bow_mm != 0)
+    line.beside.push_back(rest_of_panel(joint, static_cast<int>(line.layers.size()) - 1));
   line.beds.push_back(std::move(strip));
   return line;
 }
@@ -166,10 +189,7 @@ double effective_depth_mm(const LineModuli& mating, double depth_mm, double spac
 }
 
 double bending_width_mm(const PanelOnStrip& joint) {
-  const double spread =
-      joint.bow_mm != 0 ? kWidthPerBow * 2 * joint.length_mm : kWidthPerSpacing * spacing_mm(joint);
-  const double stiffer_across = std::pow(joint.panel.E_y_MPa / joint.panel.E_x_MPa, 0.25);
-  return std::min(joint.panel_reach_mm, joint.strip_width_mm + spread * stiffer_across);
+  return width_that_bends_mm(joint, kWidthPerSpacing * spacing_mm(joint));
 }
 
 BeamLayer stepped_strip(double b_mm, double lip_mm, double rest_mm, double thickness_mm,

@@ -78,7 +78,7 @@ double block_reach_mm(double jaw_mm, double block_mm, double height_mm);
 // h_eff: the depth of a mating part that yields under a strip pressed every `spacing_mm`.
 double effective_depth_mm(const LineModuli& mating, double depth_mm, double spacing_mm);
 
-// B_e: how much of the panel bends with the strip.
+// B_e: how much of the panel bends with the strip between clamps.
 double bending_width_mm(const PanelOnStrip& joint);
 
 // Bending and shear stiffness of a panel's strip of width b and thickness lip, with `rest` beside

@@ -38,6 +38,13 @@ double longest_step_mm(const StackLine& line) {
   return step;
 }
 
+// The halves of the elements beside node i that lie in [from, to].
+double node_length_mm(const std::vector<double>& x, std::size_t i, double from, double to) {
+  const double low = i > 0 ? (x[i - 1] + x[i]) / 2 : x[i];
+  const double high = i + 1 < x.size() ? (x[i] + x[i + 1]) / 2 : x[i];
+  return overlap_mm(low, high, from, to);
+}
+
 std::size_t at(int i) {
   return static_cast<std::size_t>(i);
 }
@@ -84,6 +91,7 @@ StackMesh::StackMesh(const StackSystem& system) {
   system_.fixed_load_N.assign(at(system_.freedoms), 0);
   add_beams();
   add_springs(system);
+  add_couplings(system);
   system_.springs_hold = system.springs == Springs::lumped;
   if (!system_.springs_hold)
     add_consistent(system);
@@ -103,8 +111,12 @@ void StackMesh::cut(const StackSystem& system) {
       for (const Spot& spot : {tie.a, tie.b})
         if (at(spot.line) == n)
           must.push_back(spot.x_mm);
-    lines_.push_back({beam_nodes(line, std::move(must)), line.layers, first});
-    first += static_cast<int>(lines_.back().nodes_mm.size() * line.layers.size());
+    std::vector<BeamLayer> beams = line.layers;
+    for (const BesideBeam& beside : line.beside)
+      beams.push_back(beside.beam);
+    lines_.push_back(
+        {beam_nodes(line, std::move(must)), std::move(beams), line.layers.size(), first});
+    first += static_cast<int>(lines_.back().nodes_mm.size() * lines_.back().layers.size());
   }
   deflection_.resize(at(first));
   rotation_.resize(at(first));
@@ -151,17 +163,14 @@ void StackMesh::add_beams() {
                                  line.layers[layer], line.nodes_mm[i + 1] - line.nodes_mm[i]});
 }
 
-// A node's spring stands for the halves of the elements beside it that lie on the bed.
 void StackMesh::add_springs(const StackSystem& system) {
   for (std::size_t n = 0; n < lines_.size(); ++n) {
     const std::vector<double>& x = lines_[n].nodes_mm;
     for (std::size_t b = 0; b < system.lines[n].beds.size(); ++b) {
       const SpringBed& bed = system.lines[n].beds[b];
-      const bool on_base = b + 1 == lines_[n].layers.size();
+      const bool on_base = b + 1 == lines_[n].stacked;
       for (std::size_t i = 0; i < x.size(); ++i) {
-        const double from = i > 0 ? (x[i - 1] + x[i]) / 2 : x[i];
-        const double to = i + 1 < x.size() ? (x[i] + x[i + 1]) / 2 : x[i];
-        const double length = overlap_mm(from, to, bed.from_mm, bed.to_mm);
+        const double length = node_length_mm(x, i, bed.from_mm, bed.to_mm);
         if (length < kPoint_mm)
           continue;
         const std::size_t upper = at(lines_[n].node(static_cast<int>(b), static_cast<int>(i)));
@@ -169,6 +178,25 @@ void StackMesh::add_springs(const StackSystem& system) {
         samples_.push_back({static_cast<int>(n), static_cast<int>(b), x[i], length, bed.width_mm});
         system_.springs.push_back({deflection_[upper], lower, bed.stiffness_MPa * length,
                                    bed.gap_mm ? bed.gap_mm(x[i]) : 0, length * bed.width_mm});
+      }
+    }
+  }
+}
+
+void StackMesh::add_couplings(const StackSystem& system) {
+  for (std::size_t n = 0; n < lines_.size(); ++n) {
+    const Line& line = lines_[n];
+    const std::vector<double>& x = line.nodes_mm;
+    for (std::size_t b = 0; b < system.lines[n].beside.size(); ++b) {
+      const BesideBeam& beside = system.lines[n].beside[b];
+      for (std::size_t i = 0; i < x.size(); ++i) {
+        const double k = beside.coupling_MPa * node_length_mm(x, i, 0, x.back());
+        const int node = static_cast<int>(i);
+        const int of_layer = deflection_[at(line.node(beside.layer, node))];
+        const int of_beside = deflection_[at(line.node(static_cast<int>(line.stacked + b), node))];
+        add(of_layer, of_layer, k);
+        add(of_beside, of_beside, k);
+        add(std::max(of_layer, of_beside), std::min(of_layer, of_beside), -k);
       }
     }
   }
@@ -186,7 +214,7 @@ void StackMesh::add_consistent(const StackSystem& system) {
 }
 
 void StackMesh::add_consistent(const Line& line, int upper_layer, int i, const SpringBed& bed) {
-  const bool on_base = at(upper_layer) + 1 == line.layers.size();
+  const bool on_base = at(upper_layer) + 1 == line.stacked;
   const double from = line.nodes_mm[at(i)], l = line.nodes_mm[at(i) + 1] - from;
   const auto upper = freedoms_of(line, upper_layer, i);
   const auto lower = on_base ? upper : freedoms_of(line, upper_layer + 1, i);

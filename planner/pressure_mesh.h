@@ -25,8 +25,9 @@ class StackMesh {
  private:
   struct Line {
     std::vector<double> nodes_mm;
-    std::vector<BeamLayer> layers;
-    int first = 0;  // number of the first layer's first node
+    std::vector<BeamLayer> layers;  // and after them the beams beside
+    std::size_t stacked = 0;        // how many of them are layers
+    int first = 0;                  // number of the first layer's first node
     int node(int layer, int i) const;
     int nearest(double x_mm) const;
     int element_at(double x_mm) const;
@@ -36,6 +37,7 @@ class StackMesh {
   void number(const std::vector<Tie>& ties);
   void add_beams();
   void add_springs(const StackSystem& system);
+  void add_couplings(const StackSystem& system);
   void add_consistent(const StackSystem& system);
   void add_consistent(const Line& line, int upper_layer, int element, const SpringBed& bed);
   void pin_floating_stacks(const StackSystem& system);

@@ -25,11 +25,20 @@ struct SpringBed {
   std::function<double(double)> gap_mm;  // standing off at x before any force; empty is none
 };
 
+// What stiffens a layer from beside it: the rest of a panel, that follows long waves and not short
+// ones, as it hangs on by springs that pull too.
+struct BesideBeam {
+  int layer = 0;
+  BeamLayer beam;
+  double coupling_MPa = 0;  // N per mm of line per mm
+};
+
 struct StackLine {
   double length_mm = 0;
   double step_mm = 10;  // longest element; made shorter where a bed is stiff (0.15 / beta)
   std::vector<BeamLayer> layers;  // outermost first
   std::vector<SpringBed> beds;    // beds[i] is under layers[i]; the last layer's may be missing
+  std::vector<BesideBeam> beside;
 };
 
 // A place on a layer of a line.
