@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "cli/sheet/lists.h"
 #include "cli/sheet/text_sections.h"
 #include "cli/trade_words.h"
 
@@ -10,6 +11,12 @@ namespace {
 
 using planner::Joint;
 using planner::Plan;
+
+void list_items(const std::string& mark, const std::vector<std::string>& items, Page& page) {
+  for (const std::string& item : items) {
+    page.item(mark, item);
+  }
+}
 
 void glue_table(const Plan& plan, const TextStyle& style, Page& page) {
   page.heading("GLUE, joint by joint");
@@ -102,14 +109,22 @@ std::string text_sheet(const Plan& plan, const TextStyle& style) {
   Page page(style.colour);
   verdict_section(plan, style, page);
   ways_out_section(plan, page);
-  fetch_section(plan, style, page);
-  dry_fit_section(plan, style, page);
+  page.heading("FETCH");
+  if (plan.no_shop_file) {
+    page.line("  No shop file: listing what to borrow or buy.");
+  }
+  list_items("[ ]", fetch_items(plan, style), page);
+  page.heading("DRY FIT");
+  list_items("[ ]", dry_fit_items(plan, style), page);
   glue_up_section(plan, style, page);
   clamps_section(plan, style, page);
   pressure_section(plan, style, page);
-  wait_section(plan, style, page);
-  watch_out_section(plan, style, page);
-  rescue_section(plan, style, page);
+  page.heading("WAIT");
+  list_items("-", wait_items(plan, style), page);
+  page.heading("WATCH OUT");
+  list_items("-", watch_out_items(plan, style), page);
+  page.heading("IF IT GOES WRONG");
+  list_items("-", rescue_items(plan, style), page);
   return page.text();
 }
 

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "cli/sentences.h"
+#include "cli/sheet/lists.h"
 #include "cli/sheet/text_sections.h"
 #include "cli/trade_words.h"
 
@@ -19,19 +20,6 @@ const std::string kUnmeasured = "-";
 
 std::string unit_name(const Wording& wording) {
   return wording.units == planner::Units::inch ? "inches" : "mm";
-}
-
-std::string letter_of(const std::vector<PadLetter>& letters, const planner::PadSize& pad,
-                      const Wording& wording) {
-  const auto text = [&](const planner::PadSize& p) {
-    return size_text({p.along_mm, p.across_mm, p.thick_mm}, wording);
-  };
-  for (const PadLetter& letter : letters) {
-    if (text(letter.size) == text(pad)) {
-      return letter.letter;
-    }
-  }
-  return kUnmeasured;
 }
 
 std::string bar_word(const geometry::Direction& side) {

@@ -1,0 +1,255 @@
+#include "cli/sheet/line_drawing.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <tuple>
+
+namespace cli {
+namespace {
+
+using geometry::Direction;
+using geometry::Facet;
+using geometry::Point;
+using geometry::Polygon;
+using geometry::Ring;
+
+// Two faces nearer than this along the line of sight count as one: drawings are read to 0.1 mm.
+constexpr double kSameDepth_mm = 0.01;
+constexpr double kFacing = 1e-6;
+
+// A facet as the viewer sees it: flat rings, and how near the plane is at a point of the picture.
+struct Cover {
+  std::vector<std::vector<Point2>> rings;
+  double u0, u1, v0, v1;           // box of the rings
+  double nearness0, per_u, per_v;  // nearness = nearness0 + per_u * u + per_v * v
+  double nearness(Point2 p) const { return nearness0 + per_u * p.u + per_v * p.v; }
+};
+
+Cover cover_of(const Facet& facet, const Direction& offset, const View& view) {
+  Cover cover{{}, 1e300, -1e300, 1e300, -1e300, 0, 0, 0};
+  // n . p = d with p = u right + v up + w eye.
+  const double n_eye = dot(facet.normal, view.eye);
+  const double d = facet.offset_mm + dot(offset, facet.normal);
+  cover.nearness0 = d / n_eye;
+  cover.per_u = -dot(facet.normal, view.right) / n_eye;
+  cover.per_v = -dot(facet.normal, view.up) / n_eye;
+  const auto add = [&](const Ring& ring) {
+    cover.rings.emplace_back();
+    for (const Point& p : ring) {
+      const Point2 q = view.at(p + offset);
+      cover.rings.back().push_back(q);
+      cover.u0 = std::min(cover.u0, q.u);
+      cover.u1 = std::max(cover.u1, q.u);
+      cover.v0 = std::min(cover.v0, q.v);
+      cover.v1 = std::max(cover.v1, q.v);
+    }
+  };
+  for (const Polygon& region : facet.regions) {
+    add(region.outer);
+    std::for_each(region.holes.begin(), region.holes.end(), add);
+  }
+  return cover;
+}
+
+std::vector<Cover> covers_of(std::span<const Body> bodies, const View& view) {
+  std::vector<Cover> covers;
+  for (const Body& body : bodies) {
+    for (const Facet& facet : body.facets) {
+      if (dot(facet.normal, view.eye) > kFacing) {
+        covers.push_back(cover_of(facet, body.offset, view));
+      }
+    }
+  }
+  return covers;
+}
+
+// Even-odd rule over all rings together, so that holes are outside.
+bool inside(const std::vector<std::vector<Point2>>& rings, Point2 p) {
+  bool in = false;
+  for (const auto& ring : rings) {
+    for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++) {
+      const Point2 a = ring[i], b = ring[j];
+      if ((a.v > p.v) != (b.v > p.v) && p.u < a.u + (p.v - a.v) / (b.v - a.v) * (b.u - a.u)) {
+        in = !in;
+      }
+    }
+  }
+  return in;
+}
+
+Point2 between(Point2 a, Point2 b, double t) {
+  return {a.u + t * (b.u - a.u), a.v + t * (b.v - a.v)};
+}
+
+// Where the line a-b crosses the rings, as shares of its length, with 0 and 1.
+std::vector<double> crossings(const std::vector<std::vector<Point2>>& rings, Point2 a, Point2 b) {
+  std::vector<double> ts{0, 1};
+  const double du = b.u - a.u, dv = b.v - a.v;
+  for (const auto& ring : rings) {
+    for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++) {
+      const double eu = ring[i].u - ring[j].u, ev = ring[i].v - ring[j].v;
+      const double det = du * ev - dv * eu;
+      if (std::abs(det) < 1e-12) {
+        continue;
+      }
+      const double wu = ring[j].u - a.u, wv = ring[j].v - a.v;
+      const double t = (wu * ev - wv * eu) / det, s = (wu * dv - wv * du) / det;
+      if (t > 0 && t < 1 && s >= 0 && s <= 1) {
+        ts.push_back(t);
+      }
+    }
+  }
+  std::sort(ts.begin(), ts.end());
+  return ts;
+}
+
+struct Interval {
+  double from, to;
+};
+
+// A line in the picture with the nearness of its ends.
+struct SeenLine {
+  Point2 a, b;
+  double near_a, near_b;
+};
+
+// The stretches of the line that the facet covers.
+void add_covered(const SeenLine& line, const Cover& cover, std::vector<Interval>& covered) {
+  const auto outside = [](double p, double q, double lo, double hi) {
+    return std::max(p, q) < lo || std::min(p, q) > hi;
+  };
+  if (outside(line.a.u, line.b.u, cover.u0, cover.u1) ||
+      outside(line.a.v, line.b.v, cover.v0, cover.v1)) {
+    return;
+  }
+  // How much nearer than the line the facet's plane is, at both ends; straight between them.
+  const double ahead_a = cover.nearness(line.a) - line.near_a - kSameDepth_mm;
+  const double ahead_b = cover.nearness(line.b) - line.near_b - kSameDepth_mm;
+  if (ahead_a <= 0 && ahead_b <= 0) {
+    return;
+  }
+  const double level = ahead_a / (ahead_a - ahead_b);  // where it is as near, if ends differ
+  const double from = ahead_a > 0 ? 0 : level, to = ahead_b > 0 ? 1 : level;
+  const std::vector<double> ts = crossings(cover.rings, line.a, line.b);
+  for (std::size_t i = 0; i + 1 < ts.size(); ++i) {
+    const double lo = std::max(ts[i], from), hi = std::min(ts[i + 1], to);
+    if (hi > lo && inside(cover.rings, between(line.a, line.b, (lo + hi) / 2))) {
+      covered.push_back({lo, hi});
+    }
+  }
+}
+
+void add_uncovered(const SeenLine& line, std::vector<Interval>& covered,
+                   std::vector<Segment2>& pieces) {
+  constexpr double kShortest_mm = 0.05;
+  const double length = std::hypot(line.b.u - line.a.u, line.b.v - line.a.v);
+  std::sort(covered.begin(), covered.end(),
+            [](const Interval& a, const Interval& b) { return a.from < b.from; });
+  double at = 0;
+  const auto keep = [&](double from, double to) {
+    if ((to - from) * length > kShortest_mm) {
+      pieces.push_back({between(line.a, line.b, from), between(line.a, line.b, to)});
+    }
+  };
+  for (const Interval& hidden : covered) {
+    keep(at, hidden.from);
+    at = std::max(at, hidden.to);
+  }
+  keep(at, 1);
+}
+
+// A point as a key that forgives rounding.
+using PointKey = std::tuple<long, long, long>;
+PointKey key(const Point& p) {
+  return {std::lround(p.x * 1e3), std::lround(p.y * 1e3), std::lround(p.z * 1e3)};
+}
+
+}  // namespace
+
+View isometric_view() {
+  return {geometry::unit({1, 1, 0}), geometry::unit({-1, 1, 2}), geometry::unit({1, -1, 1})};
+}
+
+View axis_view(int axis) {
+  switch (axis) {
+    case 0:
+      return {{0, 1, 0}, {0, 0, 1}, {1, 0, 0}};
+    case 1:
+      return {{1, 0, 0}, {0, 0, 1}, {0, -1, 0}};
+    default:
+      return {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}};
+  }
+}
+
+std::vector<Segment3> edges_of(const Body& body, const View& view) {
+  std::vector<Segment3> edges;
+  std::set<std::pair<PointKey, PointKey>> known;
+  const auto add = [&](const Ring& ring) {
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      const Point a = ring[i] + body.offset, b = ring[(i + 1) % ring.size()] + body.offset;
+      if (known.insert(std::minmax({key(a), key(b)})).second) {
+        edges.push_back({a, b});
+      }
+    }
+  };
+  for (const Facet& facet : body.facets) {
+    if (dot(facet.normal, view.eye) <= kFacing) {
+      continue;
+    }
+    for (const Polygon& region : facet.regions) {
+      add(region.outer);
+      std::for_each(region.holes.begin(), region.holes.end(), add);
+    }
+  }
+  return edges;
+}
+
+std::vector<Segment3> hatching_of(const std::vector<Polygon>& regions, const Direction& normal,
+                                  const Direction& along, double spacing_mm) {
+  std::vector<Segment3> lines;
+  const Direction across = cross(normal, along);
+  const Direction run =
+      geometry::unit({along.x + across.x, along.y + across.y, along.z + across.z});
+  // In the plane: u along the lines, v across them.
+  const View plane{run, cross(normal, run), normal};
+  for (const Polygon& region : regions) {
+    const Facet facet{normal, dot(region.outer.front(), normal), {region}, 0};
+    const Cover cover = cover_of(facet, {}, plane);
+    const auto first = std::lround(std::ceil(cover.v0 / spacing_mm));
+    for (long k = first; static_cast<double>(k) * spacing_mm < cover.v1; ++k) {
+      const double v = static_cast<double>(k) * spacing_mm;
+      const Point2 a{cover.u0 - 1, v}, b{cover.u1 + 1, v};
+      const std::vector<double> ts = crossings(cover.rings, a, b);
+      for (std::size_t i = 0; i + 1 < ts.size(); ++i) {
+        const double lo = a.u + ts[i] * (b.u - a.u), hi = a.u + ts[i + 1] * (b.u - a.u);
+        if (hi - lo > 1e-6 && inside(cover.rings, {(lo + hi) / 2, v})) {
+          const auto in_space = [&](double u) {
+            return Point{} + u * plane.right + v * plane.up + facet.offset_mm * normal;
+          };
+          lines.push_back({in_space(lo), in_space(hi)});
+        }
+      }
+    }
+  }
+  return lines;
+}
+
+std::vector<Segment2> visible(std::span<const Segment3> lines, std::span<const Body> bodies,
+                              const View& view) {
+  const std::vector<Cover> covers = covers_of(bodies, view);
+  std::vector<Segment2> pieces;
+  std::vector<Interval> covered;
+  for (const Segment3& line : lines) {
+    const SeenLine seen{view.at(line.a), view.at(line.b), view.nearness(line.a),
+                        view.nearness(line.b)};
+    covered.clear();
+    for (const Cover& cover : covers) {
+      add_covered(seen, cover, covered);
+    }
+    add_uncovered(seen, covered, pieces);
+  }
+  return pieces;
+}
+
+}  // namespace cli

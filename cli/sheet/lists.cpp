@@ -1,0 +1,259 @@
+#include "cli/sheet/lists.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "cli/sentences.h"
+#include "cli/trade_words.h"
+
+namespace cli {
+namespace {
+
+using planner::InventoryRow;
+using planner::Plan;
+using planner::PlannedClamp;
+using planner::Stage;
+
+std::string owned_text(const InventoryRow& row) {
+  return row.short_by > 0 ? fmt::format("have {}, SHORT by {}", row.owned, row.short_by)
+                          : fmt::format("have {}", row.owned);
+}
+
+// Clamps of one kind pre-set alike: "4 to 11 in across (1-4)".
+std::string preset_text(const Plan& plan, const std::string& kind, const TextStyle& style) {
+  struct Group {
+    std::string text;
+    std::vector<int> numbers;
+  };
+  std::vector<Group> groups;
+  for (const Stage& stage : plan.stages) {
+    for (const PlannedClamp& clamp : stage.clamps) {
+      if (clamp.kind != kind) {
+        continue;
+      }
+      const std::string text = fmt::format("to {} {}", length_text(clamp.opening_mm, style.wording),
+                                           axis_word(clamp.axis));
+      if (groups.empty() || groups.back().text != text) {
+        groups.push_back({text, {}});
+      }
+      groups.back().numbers.push_back(clamp.n);
+    }
+  }
+  std::vector<std::string> texts;
+  for (const Group& group : groups) {
+    texts.push_back(fmt::format("{} {} (no. {})", group.numbers.size(), group.text,
+                                numbers_text(group.numbers)));
+  }
+  return texts.empty() ? "" : "; open " + list_text(texts);
+}
+
+void clamp_items(const Plan& plan, const TextStyle& style, std::vector<std::string>& out) {
+  std::vector<std::string> told;
+  for (const planner::InventoryRow& row : plan.inventory) {
+    // A kind on the rack in several lengths is pre-set once.
+    const bool first = std::find(told.begin(), told.end(), row.kind) == told.end();
+    told.push_back(row.kind);
+    out.push_back(inventory_text(plan, row, style) +
+                  (first ? preset_text(plan, row.kind, style) : ""));
+  }
+}
+
+void pad_items(const Plan& plan, const TextStyle& style, std::vector<std::string>& out) {
+  for (const PadLetter& pad : pad_letters(plan, style.wording)) {
+    out.push_back(fmt::format(
+        "{} {}, {}", count_text(pad.count, "pad"), pad.letter,
+        size_text({pad.size.along_mm, pad.size.across_mm, pad.size.thick_mm}, style.wording)));
+  }
+  std::vector<std::pair<std::string, std::vector<int>>> cauls;
+  std::vector<int> bare;
+  for (const Stage& stage : plan.stages) {
+    for (const PlannedClamp& clamp : stage.clamps) {
+      if (clamp.barrier) {
+        bare.push_back(clamp.n);
+      }
+      if (!clamp.caul) {
+        continue;
+      }
+      const std::string size = size_text(
+          {clamp.caul->along_mm, clamp.caul->across_mm, clamp.caul->thick_mm}, style.wording);
+      if (cauls.empty() || cauls.back().first != size) {
+        cauls.push_back({size, {}});
+      }
+      cauls.back().second.push_back(clamp.n);
+    }
+  }
+  for (const auto& [size, numbers] : cauls) {
+    out.push_back(fmt::format("caul {} on each side, under no. {}; tape or wax its glue side", size,
+                              numbers_text(numbers)));
+  }
+  if (!bare.empty()) {
+    out.push_back(fmt::format("paper or tape under the bars of no. {}: bare iron stains wet wood",
+                              numbers_text(bare)));
+  }
+}
+
+void glue_items(const Plan& plan, const TextStyle& style, std::vector<std::string>& out) {
+  const planner::GlueNeed& need = plan.glue;
+  out.push_back(fmt::format("{} of {}, with a brush",
+                            glue_text(need.ready_ml, need.ready_g, style.wording),
+                            printable(need.glue.name)));
+  if (!need.mix.empty()) {
+    std::vector<std::string> batches;
+    for (const planner::GlueBatch& batch : need.mix) {
+      batches.push_back(volume_text(batch.ml, style.wording));
+    }
+    out.push_back(fmt::format("scales and cups: mix by the label in {} of {}",
+                              count_text(static_cast<int>(batches.size()), "batch"),
+                              list_text(batches)));
+  }
+  out.push_back("water, a wet rag and a dry one; mallet; a clock in sight");
+}
+
+}  // namespace
+
+std::vector<PadLetter> pad_letters(const Plan& plan, const Wording& wording) {
+  std::vector<PadLetter> letters;
+  const auto text = [&](const planner::PadSize& p) {
+    return size_text({p.along_mm, p.across_mm, p.thick_mm}, wording);
+  };
+  for (const Stage& stage : plan.stages) {
+    for (const PlannedClamp& clamp : stage.clamps) {
+      if (clamp.pad.thick_mm <= 0) {
+        continue;
+      }
+      auto found = std::find_if(letters.begin(), letters.end(), [&](const PadLetter& known) {
+        return text(known.size) == text(clamp.pad);
+      });
+      if (found == letters.end()) {
+        const std::size_t n = letters.size();
+        const std::string letter(1, static_cast<char>('A' + n % 26));
+        letters.push_back({clamp.pad, n < 26 ? letter : letter + std::to_string(n / 26), 0});
+        found = letters.end() - 1;
+      }
+      found->count += 2;
+    }
+  }
+  return letters;
+}
+
+std::string letter_of(const std::vector<PadLetter>& letters, const planner::PadSize& pad,
+                      const Wording& wording) {
+  const auto text = [&](const planner::PadSize& p) {
+    return size_text({p.along_mm, p.across_mm, p.thick_mm}, wording);
+  };
+  for (const PadLetter& letter : letters) {
+    if (text(letter.size) == text(pad)) {
+      return letter.letter;
+    }
+  }
+  return "-";
+}
+
+std::string inventory_text(const Plan& plan, const InventoryRow& row, const TextStyle& style) {
+  const std::string what =
+      fmt::format("{}{}", count_text(row.used + row.short_by, clamp_text(row.kind, style.wording)),
+                  row.opening_mm > 0 ? " " + length_text(row.opening_mm, style.wording) : "");
+  return plan.no_shop_file ? what : fmt::format("{} ({})", what, owned_text(row));
+}
+
+std::vector<std::string> fetch_items(const Plan& plan, const TextStyle& style) {
+  std::vector<std::string> out;
+  clamp_items(plan, style, out);
+  pad_items(plan, style, out);
+  glue_items(plan, style, out);
+  if (plan.needs_square) {
+    out.push_back("a stick or tape for the diagonals");
+  }
+  if (plan.people > 1) {
+    out.push_back(fmt::format("{} people, each with a brush, who have read this", plan.people));
+  }
+  return out;
+}
+
+std::vector<std::string> dry_fit_items(const Plan& plan, const TextStyle& style) {
+  std::vector<std::string> out;
+  const std::string clamp = style.wording.uk_words ? "cramp" : "clamp";
+  out.push_back(
+      fmt::format("Put it together without glue, in the order below, with every {} "
+                  "and pad.",
+                  clamp));
+  out.push_back("Every joint closes by hand or with one light turn; nothing rocks.");
+  if (plan.needs_square) {
+    out.push_back(fmt::format("Diagonals: inside {}, outside {}.",
+                              diagonal_text(plan.inside_mm, style.wording),
+                              diagonal_text(plan.outside_mm, style.wording)));
+  }
+  out.push_back("Mark both ends of every joint (A-A, B-B), and which way is up.");
+  out.push_back(fmt::format("Leave every {} open as listed, where its hand finds it.", clamp));
+  if (plan.glue.size_coat_g > 0) {
+    out.push_back(
+        fmt::format("Before the clock starts: a thin coat of glue ({}) on the glued end "
+                    "grain; let it soak in for about 2 min.",
+                    gram_text(plan.glue.size_coat_g)));
+  }
+  return out;
+}
+
+std::vector<std::string> wait_items(const Plan& plan, const TextStyle& style) {
+  std::vector<std::string> out;
+  double since_start_s = 0;
+  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+    const Stage& stage = plan.stages[i];
+    since_start_s += stage.makespan_s + stage.clamp_time_s;
+    const std::string lead = plan.stages.size() == 1 ? "" : fmt::format("Stage {}, ", i + 1);
+    const std::string when =
+        style.start_minute
+            ? fmt::format(" ({})", time_of_day_text(*style.start_minute, since_start_s))
+            : "";
+    out.push_back(as_sentence(fmt::format("{}{} off {} after the last is tight{}", lead,
+                                          style.wording.uk_words ? "cramps" : "clamps",
+                                          duration_text(stage.clamp_time_s), when)));
+  }
+  out.push_back("Stand it on battens, air on both faces, while it dries.");
+  out.push_back(fmt::format("Full strength after {}: no hard use before.",
+                            duration_text(plan.glue.glue.cure_s)));
+  const bool edge_joints =
+      std::any_of(plan.joints.begin(), plan.joints.end(), [](const planner::Joint& joint) {
+        return joint.glued && joint.kind == planner::JointKind::edge;
+      });
+  if (edge_joints) {
+    // Published advice, a wood technologist's answers on a trade site; docs/method.md "After".
+    out.push_back("Plane edge joints flush after 7 days: sooner, they sink as they dry.");
+  }
+  return out;
+}
+
+std::vector<std::string> watch_out_items(const Plan& plan, const TextStyle& style) {
+  std::vector<std::string> out;
+  for (const std::string& note : plan.notes) {
+    out.push_back(as_sentence(printable(note)));
+  }
+  for (const planner::CrossGrainNote& note : plan.cross_grain) {
+    out.push_back(fmt::format(
+        "{}: over a year {} moves about {} more than its mate{}.", joint_text(plan, note.joint),
+        part_name(plan, note.moving), gap_text(note.movement_mm, style.wording),
+        note.warning ? "; plywood or a floating panel would not crack it" : ""));
+  }
+  for (const std::string& caution : plan.cautions) {
+    out.push_back(as_sentence(printable(caution)));
+  }
+  return out;
+}
+
+std::vector<std::string> rescue_items(const Plan& plan, const TextStyle& style) {
+  std::vector<std::string> out;
+  const std::string& family = plan.glue.glue.family;
+  const bool by_water = family.rfind("pva", 0) == 0 || family.rfind("hide", 0) == 0;
+  out.push_back(
+      fmt::format("Not together by the last moment: pull it apart, wipe every face {}, "
+                  "let it dry a day, start again.",
+                  by_water ? "with water" : "as the label says"));
+  out.push_back(fmt::format("A joint seizes: steady {} pressure, no blows.",
+                            style.wording.uk_words ? "cramp" : "clamp"));
+  out.push_back(fmt::format("A part splits: glue into the split, wax paper, a small {} across it.",
+                            style.wording.uk_words ? "cramp" : "clamp"));
+  return out;
+}
+
+}  // namespace cli

@@ -1,0 +1,212 @@
+#include "cli/sheet/verdict.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "cli/sentences.h"
+#include "cli/sheet/lists.h"
+#include "cli/trade_words.h"
+
+namespace cli {
+namespace {
+
+using planner::Comfort;
+using planner::FaceLimit;
+using planner::InventoryRow;
+using planner::Level;
+using planner::Plan;
+using planner::PlannedClamp;
+using planner::Stage;
+using planner::TimeVerdict;
+
+using Matters = std::vector<Matter>;
+
+std::string goes_text(const Plan& plan) {
+  switch (plan.verdict.time) {
+    case TimeVerdict::one_go:
+      return "one go";
+    case TimeVerdict::stages:
+      return count_text(static_cast<int>(plan.stages.size()), "stage");
+    case TimeVerdict::too_slow:
+      return "too slow";
+  }
+  return {};
+}
+
+std::string level_text(Level level) {
+  return level == Level::full            ? "every joint fully pressed"
+         : level == Level::short_of_hold ? "not every joint held"
+                                         : "every joint held";
+}
+
+// The stage with the least to spare, and its tightest face.
+const Stage* tightest_stage(const Plan& plan) {
+  const auto found =
+      std::min_element(plan.stages.begin(), plan.stages.end(),
+                       [](const Stage& a, const Stage& b) { return a.slack_s < b.slack_s; });
+  return found == plan.stages.end() ? nullptr : &*found;
+}
+
+void time_matters(const Plan& plan, Matters& out) {
+  const Stage* stage = tightest_stage(plan);
+  if (stage == nullptr || stage->limits.empty()) {
+    return;
+  }
+  const FaceLimit& face = stage->limits.front();
+  const bool by_open = face.open_s - face.used_open_s <= face.total_s - face.used_total_s;
+  const std::string used = clock_text(by_open ? face.used_open_s : face.used_total_s);
+  const std::string limit = clock_text(by_open ? face.open_s : face.total_s);
+  const std::string which = by_open ? "open time" : "assembly time";
+  const std::string where = joint_text(plan, face.joint);
+  const std::string in_all = clock_text(stage->makespan_s);
+  const std::string stages = plan.stages.size() > 1 ? goes_text(plan) + "; " : "";
+  out.push_back({"Time",
+                 {fmt::format("{}{} of {} {} used on {}, the tightest; {} in all", stages, used,
+                              limit, which, where, in_all),
+                  fmt::format("{}{} of {} used on {}, the tightest; {} in all", stages, used, limit,
+                              where, in_all),
+                  fmt::format("{}{} of {} used on {}", stages, used, limit, where),
+                  fmt::format("{}{} of {} used on the tightest joint", stages, used, limit)}});
+  out.push_back({"Too late",
+                 {fmt::format("not together by {}? Pull it apart; see If it goes wrong",
+                              clock_text(stage->pull_apart_by_s))}});
+}
+
+void clamps_matter(const Plan& plan, const TextStyle& style, Matters& out) {
+  std::vector<std::string> full, brief;
+  int needed = 0, missing = 0;
+  for (const InventoryRow& row : plan.inventory) {
+    needed += row.used + row.short_by;
+    missing += row.short_by;
+    full.push_back(inventory_text(plan, row, style));
+    brief.push_back(fmt::format("{} {}", row.used + row.short_by, clamp_short(row.kind)));
+  }
+  if (full.empty()) {
+    return;
+  }
+  const std::string lead = plan.no_shop_file ? "to borrow or buy: " : "";
+  const std::string shortfall = missing > 0 ? fmt::format("; SHORT by {}", missing) : "";
+  const std::string noun = style.wording.uk_words ? "cramp" : "clamp";
+  out.push_back({style.wording.uk_words ? "Cramps" : "Clamps",
+                 {lead + list_text(full), lead + list_text(brief) + shortfall,
+                  lead + count_text(needed, noun) + shortfall + "; see Fetch"}});
+}
+
+void glue_matter(const Plan& plan, const TextStyle& style, Matters& out) {
+  const planner::GlueNeed& need = plan.glue;
+  const std::string name = printable(need.glue.name);
+  const std::string ready = volume_text(need.ready_ml, style.wording);
+  std::string left;
+  if (need.glue.left_ml) {
+    left = need.enough_left
+               ? fmt::format(", {} left", volume_text(*need.glue.left_ml, style.wording))
+               : fmt::format(", only {} left: NOT ENOUGH",
+                             volume_text(*need.glue.left_ml, style.wording));
+  }
+  out.push_back({"Glue", {fmt::format("{} of {}{}", ready, name, left), ready + left}});
+}
+
+void order_matter(const Plan& plan, Matters& out) {
+  if (plan.stages.size() == 1) {
+    out.push_back({"Order", {order_text(plan, plan.stages.front())}});
+    return;
+  }
+  std::vector<std::string> stages;
+  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+    stages.push_back(fmt::format("({}) {}", i + 1, part_names(plan, plan.stages[i].parts)));
+  }
+  out.push_back(
+      {"Order", {list_text(stages), fmt::format("{} stages; see Glue up", stages.size())}});
+}
+
+void openings_matter(const Plan& plan, const TextStyle& style, Matters& out) {
+  struct Group {
+    std::string way, opening;
+    int n = 0;
+  };
+  std::vector<Group> groups;
+  for (const Stage& stage : plan.stages) {
+    for (const PlannedClamp& clamp : stage.clamps) {
+      const Group wanted{axis_word(clamp.axis), length_text(clamp.opening_mm, style.wording), 0};
+      auto found = std::find_if(groups.begin(), groups.end(), [&](const Group& g) {
+        return g.way == wanted.way && g.opening == wanted.opening;
+      });
+      if (found == groups.end()) {
+        groups.push_back(wanted);
+        found = groups.end() - 1;
+      }
+      ++found->n;
+    }
+  }
+  std::vector<std::string> full, brief;
+  for (const Group& group : groups) {
+    full.push_back(fmt::format("{} {} at {}", group.n, group.way, group.opening));
+    brief.push_back(fmt::format("{} at {}", group.n, group.opening));
+  }
+  if (!full.empty()) {
+    out.push_back({"Openings", {list_text(full), list_text(brief), "see Fetch"}});
+  }
+}
+
+void square_matter(const Plan& plan, const TextStyle& style, Matters& out) {
+  if (!plan.needs_square) {
+    return;
+  }
+  const std::string outside = diagonal_text(plan.outside_mm, style.wording);
+  const bool inside = std::any_of(plan.stages.begin(), plan.stages.end(), [](const Stage& stage) {
+    return std::any_of(stage.steps.begin(), stage.steps.end(),
+                       [](const planner::Step& step) { return step.inside_check; });
+  });
+  if (!inside) {
+    out.push_back({"Square", {"outside diagonals " + outside}});
+    return;
+  }
+  out.push_back({"Square",
+                 {fmt::format("inside diagonals {}, then outside {}",
+                              diagonal_text(plan.inside_mm, style.wording), outside)}});
+}
+
+void after_matter(const Plan& plan, const TextStyle& style, Matters& out) {
+  const std::string cure = duration_text(plan.glue.glue.cure_s);
+  std::string off = fmt::format("{} off after {}", style.wording.uk_words ? "cramps" : "clamps",
+                                duration_text(plan.glue.glue.clamp_s));
+  if (plan.stages.size() > 1) {
+    off += " a stage";
+  }
+  out.push_back({"After", {fmt::format("{}; full cure {}", off, cure)}});
+}
+
+}  // namespace
+
+Headline headline(const Plan& plan) {
+  const planner::Verdict& verdict = plan.verdict;
+  const std::string level = level_text(verdict.pressure);
+  if (!verdict.ok) {
+    const std::string why = verdict.reasons.empty() ? level : printable(verdict.reasons.front());
+    return {"DON'T OPEN THE GLUE YET", {why + ".", why}};
+  }
+  const bool tight = verdict.comfort != Comfort::comfortable;
+  const std::string title = plan.title.empty() ? "this job" : printable(plan.title);
+  const std::string time = tight ? "little time to spare" : "time to spare";
+  return {tight ? "TIGHT" : "GO",
+          {fmt::format("{} in {}, with {}; {}.", title, goes_text(plan), time, level),
+           fmt::format("in {}, with {}; {}.", goes_text(plan), time, level)}};
+}
+
+std::vector<Matter> verdict_matters(const Plan& plan, const TextStyle& style) {
+  Matters out;
+  time_matters(plan, out);
+  clamps_matter(plan, style, out);
+  glue_matter(plan, style, out);
+  order_matter(plan, out);
+  openings_matter(plan, style, out);
+  square_matter(plan, style, out);
+  if (!plan.verdict.risk.empty()) {
+    out.push_back({"Risk", {printable(plan.verdict.risk)}});
+  }
+  after_matter(plan, style, out);
+  return out;
+}
+
+}  // namespace cli

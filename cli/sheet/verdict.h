@@ -1,0 +1,23 @@
+// The verdict, one line a matter: time, clamps, glue, order, openings, square, risk, after.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "cli/sheet/text.h"
+
+namespace cli {
+
+// Wordings go from the fullest to the shortest: a sheet takes the first that fits its line.
+struct Headline {
+  std::string word;  // "GO", "TIGHT" or "DON'T OPEN THE GLUE YET"
+  std::vector<std::string> rest;
+};
+Headline headline(const planner::Plan& plan);
+
+struct Matter {
+  std::string label;
+  std::vector<std::string> wordings;
+};
+std::vector<Matter> verdict_matters(const planner::Plan& plan, const TextStyle& style);
+
+}  // namespace cli
