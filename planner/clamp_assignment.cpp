@@ -1,0 +1,99 @@
+#include "planner/clamp_assignment.h"
+
+#include <cmath>
+
+#include <boost/graph/adjacency_list.hpp>
+#include <boost/graph/successive_shortest_path_nonnegative_weights.hpp>
+
+#include "planner/tables/clamp.h"
+
+namespace planner {
+namespace {
+
+using Traits = boost::adjacency_list_traits<boost::vecS, boost::vecS, boost::directedS>;
+using Graph = boost::adjacency_list<
+    boost::vecS, boost::vecS, boost::directedS, boost::no_property,
+    boost::property<boost::edge_capacity_t, int,
+                    boost::property<boost::edge_residual_capacity_t, int,
+                                    boost::property<boost::edge_reverse_t, Traits::edge_descriptor,
+                                                    boost::property<boost::edge_weight_t, int>>>>>;
+using Edge = Traits::edge_descriptor;
+
+// Dearer than any clamp that serves.
+constexpr int kMissing = 10'000'000, kMissingSeat = 1'000'000;
+constexpr double kJawSlack_mm = 1;
+
+class Network {
+ public:
+  explicit Network(std::size_t nodes) : graph_(nodes) {}
+
+  Edge join(std::size_t from, std::size_t to, int capacity, int cost) {
+    const Edge there = boost::add_edge(from, to, graph_).first;
+    const Edge back = boost::add_edge(to, from, graph_).first;
+    boost::put(boost::edge_capacity, graph_, there, capacity);
+    boost::put(boost::edge_capacity, graph_, back, 0);
+    boost::put(boost::edge_weight, graph_, there, cost);
+    boost::put(boost::edge_weight, graph_, back, -cost);
+    boost::put(boost::edge_reverse, graph_, there, back);
+    boost::put(boost::edge_reverse, graph_, back, there);
+    return there;
+  }
+  void flow(std::size_t source, std::size_t sink) {
+    boost::successive_shortest_path_nonnegative_weights(graph_, source, sink);
+  }
+  bool used(const Edge& e) const {
+    return boost::get(boost::edge_residual_capacity, graph_, e) == 0;
+  }
+
+ private:
+  Graph graph_;
+};
+
+}  // namespace
+
+bool serves(const OwnedClamp& owned, const ClampWanted& wanted) {
+  const ClampKind* kind = find_clamp_kind(owned.kind);
+  return kind != nullptr && kind->use == ClampUse::press &&
+         owned.opening.mm() >= wanted.opening_mm - 1e-6 &&
+         owned.throat.mm() >= wanted.reach_mm - 1e-6 &&
+         owned.force_N >= wanted.force_N * (1 - 1e-9) &&
+         owned.pad_width.mm() >= wanted.jaw_mm - kJawSlack_mm;
+}
+
+std::vector<std::optional<std::size_t>> assign_clamps(std::span<const ClampWanted> wanted,
+                                                      std::span<const OwnedClamp> rack) {
+  const std::size_t rows = wanted.size(), missing = rows + rack.size();
+  const std::size_t source = missing + 1, sink = missing + 2;
+  Network network(sink + 1);
+  struct Choice {
+    std::size_t place, row;
+    Edge edge;
+  };
+  std::vector<Choice> choices;
+  for (std::size_t w = 0; w < rows; ++w) {
+    network.join(source, w, 1, 0);
+    network.join(w, missing, 1, wanted[w].only_seats ? kMissingSeat : kMissing);
+    for (std::size_t r = 0; r < rack.size(); ++r) {
+      if (serves(rack[r], wanted[w])) {
+        // In tenths of a millimetre.
+        const double spare = rack[r].opening.mm() - wanted[w].opening_mm;
+        choices.push_back({w, r, network.join(w, rows + r, 1, static_cast<int>(spare * 10))});
+      }
+    }
+  }
+  for (std::size_t r = 0; r < rack.size(); ++r) {
+    network.join(rows + r, sink, rack[r].count, 0);
+  }
+  network.join(missing, sink, static_cast<int>(rows), 0);
+  network.flow(source, sink);
+
+  std::vector<std::optional<std::size_t>> out(rows);
+  for (const Choice& c : choices) {
+    if (network.used(c.edge)) {
+      out[c.place] = c.row;
+    }
+  }
+  return out;
+}
+
+}  // namespace planner

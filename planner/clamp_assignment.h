@@ -1,0 +1,28 @@
+// Clamps wanted against clamps owned.
+#pragma once
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "planner/shop.h"
+
+namespace planner {
+
+struct ClampWanted {
+  double opening_mm = 0;  // span, pads and the half inch
+  double reach_mm = 0;    // to the nearest edge that a bar can pass
+  double force_N = 0;
+  double jaw_mm = 0;        // the pad was cut for a jaw this long
+  bool only_seats = false;  // hands can do it: the first to go without
+};
+
+// Whether an owned clamp does for a place. Kinds that only position or strap don't press.
+bool serves(const OwnedClamp& owned, const ClampWanted& wanted);
+
+// For each clamp wanted the row of the rack it comes from; nothing: none is left that serves.
+// As many places as possible are served, by the clamps that open least beyond what is wanted: long
+// ones are kept for long spans. Least-cost flow; exact.
+std::vector<std::optional<std::size_t>> assign_clamps(std::span<const ClampWanted> wanted,
+                                                      std::span<const OwnedClamp> rack);
+
+}  // namespace planner

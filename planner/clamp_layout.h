@@ -1,0 +1,54 @@
+// The clamps of one stage: where each stands, which it is, what it presses and how hard, what the
+// rack lacks and what to do about it.
+#pragma once
+#include <span>
+#include <string>
+#include <vector>
+
+#include "planner/glue_quantity.h"
+#include "planner/plan.h"
+
+namespace planner {
+
+struct ClampProblem {
+  const Job& job;
+  const Shop& shop;
+  std::span<const geometry::Solid> solids;  // of all parts
+  std::span<const Joint> joints;            // all
+  std::vector<PartId> parts;                // of the stage
+  std::vector<JointId> stage_joints;        // that it closes
+  const GlueInUse& glue;
+  bool prove = false;  // search on without the effort limit
+};
+
+// The clamps on one axis, snugged together.
+struct ClampRound {
+  geometry::Direction axis;
+  bool seat = false;  // shoulders only
+  std::vector<PlannedClamp> clamps;
+  std::vector<LinePressure> lines;  // every glued face on the axis, by (joint, face)
+  std::vector<JointId> holds;       // joints whose larger face is on the axis
+  std::vector<JointId> presses;     // all with a face on it
+  Level level = Level::hold;        // full, hold or short_of_hold of the worst held line; or seat
+  // Force along the axis that presses to hold, and to full, the held faces (on a seated axis the
+  // shoulders): the largest over the cuts from jaw to jaw.
+  double hold_N = 0, full_N = 0;
+  bool proven_fewest = false;
+  int fewest_bound = 0;  // no fewer clamps do, in the model
+  std::vector<std::string> why_short;
+};
+
+struct ClampLayout {
+  std::vector<ClampRound> rounds;  // held axes first, x before y before z; then seated ones
+  std::vector<InventoryRow> inventory;
+  std::vector<WayOut> ways_out;  // where the rack is short of holding: least trouble first
+  int missing = 0;               // clamps wanted that the rack has not
+};
+
+// `goal` hold: the fewest clamps that hold every joint. `goal` full: those that press fully, on
+// each axis where the rack has them; elsewhere those that hold. One rack serves all axes at once.
+// With an unlimited rack the kinds to borrow or buy. Clamps are numbered from 1. REQUIRES: goal is
+// hold or full.
+ClampLayout lay_out_clamps(const ClampProblem& problem, Level goal);
+
+}  // namespace planner

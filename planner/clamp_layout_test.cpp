@@ -1,0 +1,154 @@
+#include "planner/clamp_layout.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include <doctest/doctest.h>
+
+#include "planner/clamp_work_test.h"
+
+namespace planner {
+namespace {
+
+constexpr double kLbf = 4.4482216, kIn = 25.4;
+
+const ClampRound& round_along(const ClampLayout& layout, std::size_t axis) {
+  const auto it = std::find_if(layout.rounds.begin(), layout.rounds.end(),
+                               [axis](const auto& r) { return r.axis == geometry::kAxis[axis]; });
+  REQUIRE(it != layout.rounds.end());
+  return *it;
+}
+
+}  // namespace
+
+TEST_SUITE("planner/clamp_layout") {
+  TEST_CASE("the chest is held across and down and seated lengthwise") {
+    const TestWork chest = hive_tool_chest();
+    const Shop shop = shop_with({some("f_heavy", 24, 450)});
+    const ClampLayout layout = lay_out_clamps(chest.problem(shop), Level::hold);
+    REQUIRE(layout.rounds.size() == 3);
+    const ClampRound &across = round_along(layout, 1), &down = round_along(layout, 2),
+                     &lengthwise = round_along(layout, 0);
+    CHECK(across.clamps.size() >= 4);  // domain.md "Pressure"
+    CHECK(down.clamps.size() >= 4);
+    CHECK(!across.seat);
+    CHECK(!down.seat);
+    CHECK(lengthwise.seat);
+    CHECK(lengthwise.clamps.size() == 2);
+    CHECK(layout.missing == 0);
+    CHECK(layout.ways_out.empty());
+    for (const ClampRound& round : layout.rounds) {
+      CHECK(round.why_short.empty());
+      for (const LinePressure& line : round.lines) {
+        CHECK(line.level != Level::short_of_hold);
+      }
+    }
+  }
+  TEST_CASE("force down on the chest is that of one rim, not of all faces") {
+    // 32.25 in2 a rim: 806 lbf at 25 psi, 4,031 lbf at 125 psi (domain.md "Load paths").
+    const TestWork chest = hive_tool_chest();
+    const ClampLayout layout = lay_out_clamps(chest.problem(Shop{}), Level::hold);
+    const ClampRound& down = round_along(layout, 2);
+    CHECK(down.hold_N == doctest::Approx(806.25 * kLbf).epsilon(0.003));
+    CHECK(down.full_N == doctest::Approx(4031.25 * kLbf).epsilon(0.003));
+    // 11.06 in2 of shoulders at each end: 277 lbf at 25 psi.
+    CHECK(round_along(layout, 0).hold_N == doctest::Approx(276.6 * kLbf).epsilon(0.003));
+  }
+  TEST_CASE("clamps are pre-set to span, two 3/4 in pads and half an inch") {
+    const TestWork chest = hive_tool_chest();
+    const ClampLayout layout = lay_out_clamps(chest.problem(Shop{}), Level::hold);
+    const double opening_in[] = {16, 11, 10};
+    for (std::size_t axis = 0; axis < 3; ++axis) {
+      for (const PlannedClamp& clamp : round_along(layout, axis).clamps) {
+        CHECK(clamp.opening_mm == doctest::Approx(opening_in[axis] * kIn));
+      }
+    }
+  }
+  TEST_CASE("where the rack has them, clamps bring the chest to full pressure") {
+    const TestWork chest = hive_tool_chest();
+    const Shop shop = shop_with({some("f_heavy", 30, 450)});
+    const ClampLayout hold = lay_out_clamps(chest.problem(shop), Level::hold);
+    const ClampLayout full = lay_out_clamps(chest.problem(shop), Level::full);
+    CHECK(full.missing == 0);
+    for (const std::size_t axis : {1U, 2U}) {
+      CHECK(round_along(full, axis).level == Level::full);
+      CHECK(round_along(full, axis).clamps.size() >= round_along(hold, axis).clamps.size());
+    }
+  }
+  TEST_CASE("no clamp dents the wood or is asked for more than a person gives") {
+    for (const TestWork& work : {hive_tool_chest(), bench_panel(), shelf_case(3)}) {
+      const ClampLayout layout = lay_out_clamps(work.problem(Shop{}), Level::full);
+      for (const ClampRound& round : layout.rounds) {
+        for (const PlannedClamp& clamp : round.clamps) {
+          CHECK(clamp.bearing_MPa <= clamp.bearing_limit_MPa * 1.0001);
+          CHECK(clamp.force_N <= some(clamp.kind, 1, 100).force_N);
+          CHECK(clamp.force_N >= 100);
+        }
+      }
+    }
+  }
+  TEST_CASE("clamps on a panel's middle plane stand above and below in turn") {
+    const ClampLayout layout = lay_out_clamps(bench_panel().problem(Shop{}), Level::hold);
+    REQUIRE(layout.rounds.size() == 1);
+    const std::vector<PlannedClamp>& clamps = layout.rounds[0].clamps;
+    REQUIRE(clamps.size() >= 2);
+    for (std::size_t i = 0; i < clamps.size(); ++i) {
+      CHECK(clamps[i].at.z == doctest::Approx(0.4375 * kIn));
+      CHECK(std::abs(clamps[i].bar_side.z) == doctest::Approx(1));
+      if (i > 0) {
+        CHECK(clamps[i].bar_side.z == -clamps[i - 1].bar_side.z);
+      }
+    }
+  }
+  TEST_CASE("one row of clamps presses all joints of a panel, the boards being in line") {
+    const TestWork panel = bench_panel();
+    const ClampLayout layout = lay_out_clamps(panel.problem(Shop{}), Level::hold);
+    for (const PlannedClamp& clamp : layout.rounds.at(0).clamps) {
+      CHECK(clamp.joints.size() == 5);
+    }
+  }
+  TEST_CASE("shelves in dadoes are clamped along the shelves, at both ends of each") {
+    const TestWork shelves = shelf_case(3);
+    const ClampLayout layout = lay_out_clamps(shelves.problem(Shop{}), Level::hold);
+    REQUIRE(layout.rounds.size() == 1);  // a dado's walls are held by their fit
+    CHECK(layout.rounds[0].axis == geometry::kAxis[0]);
+    std::set<double> heights;
+    for (const PlannedClamp& clamp : layout.rounds[0].clamps) {
+      CHECK(clamp.joints.size() == 2);
+      heights.insert(std::round(clamp.at.z));
+    }
+    CHECK(heights == std::set<double>{69, 309, 549});  // the middles of the shelves
+  }
+  TEST_CASE("a rack that is too small is told what it lacks") {
+    const TestWork chest = hive_tool_chest();
+    const Shop shop = shop_with({some("f_heavy", 8, 450)});
+    const ClampLayout layout = lay_out_clamps(chest.problem(shop), Level::hold);
+    CHECK(layout.missing > 0);
+    int used = 0, short_by = 0;
+    for (const InventoryRow& row : layout.inventory) {
+      used += row.used;
+      short_by += row.short_by;
+    }
+    CHECK(used == 8);
+    CHECK(short_by == layout.missing);
+    CHECK(std::any_of(layout.rounds.begin(), layout.rounds.end(),
+                      [](const ClampRound& r) { return r.level == Level::short_of_hold; }));
+  }
+  TEST_CASE("every glued joint's larger face is told of") {
+    for (const TestWork& work : {hive_tool_chest(), bench_panel(), shelf_case(2)}) {
+      const ClampLayout layout = lay_out_clamps(work.problem(Shop{}), Level::hold);
+      for (JointId j = 0; j < work.joints.size(); ++j) {
+        int told = 0;
+        for (const ClampRound& round : layout.rounds) {
+          told += static_cast<int>(
+              std::count_if(round.lines.begin(), round.lines.end(),
+                            [j](const LinePressure& l) { return l.joint == j && l.face == 0; }));
+        }
+        CHECK(told == 1);
+      }
+    }
+  }
+}
+
+}  // namespace planner

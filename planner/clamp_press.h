@@ -1,0 +1,94 @@
+// What clamps at given sites do to the glue lines of one axis: the pressure model set up for them,
+// each site's influence worked out once.
+#pragma once
+#include <span>
+#include <vector>
+
+#include "planner/clamp_sites.h"
+#include "planner/even_forces.h"
+#include "planner/pressure_profile.h"
+
+namespace planner {
+
+// How hard each line is to be pressed. The model's least pressure is trusted to a tenth of the mean
+// (algorithms: error against the finite-element reference), and a person may give less than
+// planned.
+struct PressNeed {
+  std::vector<double> line_MPa;  // a line each, > 0
+  double hand = 1;               // share of the planned force that weak hands give
+};
+inline constexpr double kModelMargin = 0.1;  // of min/mean
+// Between people, rules.md 12: measured, Fine Woodworking 2010.
+inline constexpr double kWeakHand = 0.6;
+
+struct PressSetUp {
+  std::span<const GlueLine> lines;
+  std::span<const ClampSite> sites;
+  std::span<const int> clamps_on_line;  // their number decides how far each one's force spreads
+  double caul_mm = 0;  // height of a full-length strip of the panel's wood on every strip; 0: none
+};
+
+// A table and, for each of its places, the line it lies on (the lowest of those it stands for).
+struct LineTable {
+  PressTable table;
+  std::vector<std::size_t> line;
+};
+
+struct LineResult {
+  LineProfile profile;
+  std::vector<std::array<double, 2>> samples;  // mm along the line, MPa
+};
+
+class PressModel {
+ public:
+  explicit PressModel(const PressSetUp& set_up);
+
+  // Lines that run behind one another and fare alike are one entry here. With `apart_mm` > 0 places
+  // are that far apart (ends always in), for the search; with 0 every sample is a place.
+  LineTable table(const PressNeed& need, double apart_mm) const;
+
+  // Whether a site presses a line, through its own strip or through the corner of a rim: more than
+  // a fiftieth of its force arrives there.
+  bool presses(std::size_t site, std::size_t line) const;
+
+  // With joints that can open. A result a line. `forces` go with `chosen`, indices of sites.
+  std::vector<LineResult> press(std::span<const std::size_t> chosen,
+                                std::span<const double> force_N) const;
+
+ private:
+  struct Bed {  // samples of one bed, and the lines it stands for
+    std::vector<std::size_t> lines;
+    std::size_t system = 0, group = 0;
+    int stack_line = 0, bed = 0;
+    std::size_t first = 0, count = 0;  // among all samples
+    std::size_t first_in_system = 0;
+  };
+  struct Group {  // lines that share a system
+    std::vector<std::size_t> lines;
+    bool edge = false;
+    EdgePanel panel;
+    std::vector<PanelOnStrip> strips;
+    std::vector<Tie> ties;
+    std::size_t base = 0;    // edge: the line whose x the stack has
+    std::size_t system = 0;  // shared by groups that are pressed alike and alike themselves
+  };
+  void group_edges();
+  void group_strips(const PressSetUp& set_up);
+  void add_systems();
+  void add_beds();
+  void add_influences();
+  bool alike(const Group& a, const Group& b) const;
+  double mean_over(const Bed& bed, const double* pressure) const;
+  std::vector<Push> pushes(const Group& group, std::size_t site, double force_N) const;
+
+  std::span<const GlueLine> lines_;
+  std::span<const ClampSite> sites_;
+  std::vector<Group> groups_;
+  std::vector<PressureSystem> systems_;
+  std::vector<Bed> beds_;
+  std::vector<double> x_mm_, length_mm_;  // a sample each: where it is, what it stands for
+  std::vector<double> at_rest_MPa_;
+  std::vector<double> influence_;  // [site * samples + sample], MPa a newton
+};
+
+}  // namespace planner

@@ -1,0 +1,28 @@
+// Which of the shop's clamps come into question, and what to plan on.
+#pragma once
+#include <span>
+#include <string>
+#include <vector>
+
+#include "planner/clamp_assignment.h"
+#include "planner/shop.h"
+
+namespace planner {
+
+// A kind that clamps are planned on: jaws and forces of its row, or of the weakest of several.
+struct PlannedKind {
+  std::string kind;
+  double jaw_mm = 0, jaw_high_mm = 0;  // along the line and across it
+  double force_N = 0;                  // what a person applies
+};
+
+// Kinds that open far enough, the most promising first: on an owned rack the one with most clamps,
+// then the strongest, and last (where there are several) all of them at once, planned on the
+// smallest jaw and the weakest. An unlimited rack has heavy F clamps up to the longest made, then
+// pipes and sash clamps. Empty: nothing opens so far.
+std::vector<PlannedKind> kinds_that_open(const Shop& shop, double opening_mm);
+
+// For an unlimited rack: the size sold of the kind that opens so far.
+double sold_opening_mm(const std::string& kind, double opening_mm);
+
+}  // namespace planner

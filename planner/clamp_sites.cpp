@@ -1,0 +1,308 @@
+#include "planner/clamp_sites.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+namespace planner {
+namespace {
+
+using geometry::Direction;
+using geometry::Point;
+
+constexpr double kGrid_mm = 10;
+constexpr double kSameTrack_mm = 3;    // sideways, for lines that one row of clamps presses
+constexpr double kLeastPad_mm = 12.7;  // 1/2 in: a narrower block tips over; common practice
+constexpr double kBetweenPads_mm = 2;
+constexpr double kOnFace_mm = 0.05;
+
+// The part of a direction square to the axis, as a unit vector.
+Direction across_axis(const Direction& d, const Direction& axis) {
+  const double k = dot(d, axis);
+  return geometry::unit({d.x - k * axis.x, d.y - k * axis.y, d.z - k * axis.z});
+}
+
+bool on_track(const ClampTrack& track, const GlueLine& line, const Direction& axis) {
+  const Direction along = across_axis(line.along, axis);
+  if (std::abs(dot(along, track.along)) < 0.9998) {
+    return false;
+  }
+  const Direction off = line.start - track.start;
+  if (std::abs(dot(off, cross(axis, track.along))) > kSameTrack_mm) {
+    return false;
+  }
+  const double a = dot(off, track.along);
+  const double b = a + line.length_mm * dot(line.along, track.along);
+  const double shared = std::min(track.length_mm, std::max(a, b)) - std::max(0.0, std::min(a, b));
+  return shared > 0.5 * std::min(track.length_mm, std::abs(b - a));
+}
+
+void lengthen(ClampTrack& track, const GlueLine& line) {
+  const double a = dot(line.start - track.start, track.along);
+  const double b = a + line.length_mm * dot(line.along, track.along);
+  const double lo = std::min({0.0, a, b}), hi = std::max({track.length_mm, a, b});
+  track.start = track.start + lo * track.along;
+  track.length_mm = hi - lo;
+  track.across_mm = std::min(track.across_mm, line.across_mm);
+}
+
+// Where the lines of two tracks meet, along the first; nothing when they run alike.
+std::optional<double> meeting(const ClampTrack& a, const ClampTrack& b, const Direction& axis) {
+  const Direction side = cross(axis, b.along);
+  const double turn = dot(a.along, side);
+  if (std::abs(turn) < 0.1) {
+    return std::nullopt;
+  }
+  return -dot(a.start - b.start, side) / turn;
+}
+
+// Places along a track: a grid between the two that have the pad flush with an end, with the middle
+// on it and carried on over the ends, where the part may reach further than the line; and meetings.
+std::vector<double> stations(const ClampTrack& track, std::span<const ClampTrack> tracks,
+                             const Direction& axis, double pad_along) {
+  const double half = std::min(pad_along, track.length_mm) / 2;
+  const double run = track.length_mm - 2 * half;
+  const double steps = 2 * std::max(1.0, std::ceil(run / (2 * kGrid_mm)));
+  const double step = run > 1 ? run / steps : kGrid_mm;
+  std::vector<double> at;
+  for (double i = -std::floor(half / step); half + i * step <= track.length_mm + 1e-9; ++i) {
+    at.push_back(half + i * step);
+    if (run <= 1) {
+      break;
+    }
+  }
+  for (const ClampTrack& other : tracks) {
+    if (const auto x = meeting(track, other, axis)) {
+      if (*x >= 0 && *x <= track.length_mm) {
+        at.push_back(*x);
+      }
+    }
+  }
+  std::sort(at.begin(), at.end());
+  at.erase(std::unique(at.begin(), at.end(), [](double a, double b) { return b - a < 1; }),
+           at.end());
+  return at;
+}
+
+class SiteFinder {
+ public:
+  SiteFinder(const SiteSearch& search, const ClampTrack& track, std::size_t number)
+      : s_(search), track_(track), number_(number), across_(across_of(track, search.axis)) {
+    pad_ = search.pad;
+    pad_.along_mm = std::min(pad_.along_mm, track.length_mm);
+    pad_.across_mm =
+        std::clamp(track.across_mm, kLeastPad_mm, std::max(kLeastPad_mm, pad_.across_mm));
+  }
+
+  // On the strip's middle, or no farther off it than allowed, where the pad needs that.
+  std::optional<ClampSite> at(double x) const {
+    const double most = s_.off_centre * track_.across_mm;
+    for (const double share : {0.0, 0.34, -0.34, 0.67, -0.67, 1.0, -1.0}) {
+      if (auto site = at(x, share * most)) {
+        return site;
+      }
+    }
+    return std::nullopt;
+  }
+
+ private:
+  std::optional<ClampSite> at(double x, double off) const {
+    const Point p = track_.start + x * track_.along + off * across_;
+    const std::vector<Passage> path = passages(s_.work, p, s_.axis);
+    if (path.size() < 2 || hollow(path)) {
+      return std::nullopt;
+    }
+    ClampSite site;
+    site.presses = pressed(path, p);
+    if (site.presses.empty()) {
+      return std::nullopt;
+    }
+    const double height = dot(p, s_.axis);
+    site.at = p + (path.front().enter_mm - height) * s_.axis;
+    const Point far = p + (path.back().leave_mm - height) * s_.axis;
+    if (!bears(site.at, path.front().part, false) || !bears(far, path.back().part, true) ||
+        in_saws_way(site.at)) {
+      return std::nullopt;
+    }
+    site.track = number_;
+    site.x_mm = x;
+    site.span_mm = path.back().leave_mm - path.front().enter_mm;
+    site.pad = pad_;
+    for (const Passage& passage : path) {
+      site.path.push_back(passage.part);
+    }
+    return site;
+  }
+
+  bool hollow(const std::vector<Passage>& path) const {
+    for (std::size_t i = 1; i < path.size(); ++i) {
+      if (path[i].enter_mm - path[i - 1].leave_mm > s_.max_gap_mm) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  std::vector<PressedAt> pressed(const std::vector<Passage>& path, const Point& p) const {
+    std::vector<PressedAt> out;
+    for (std::size_t l = 0; l < s_.lines.size(); ++l) {
+      const GlueLine& line = s_.lines[l];
+      const geometry::Contact& contact = s_.joints[line.joint].faces[line.face].contact;
+      const double to_plane =
+          dot(contact.centroid - p, contact.normal) / dot(s_.axis, contact.normal);
+      const Point q = p + to_plane * s_.axis;
+      const bool passes = std::any_of(contact.regions.begin(), contact.regions.end(),
+                                      [&](const auto& r) { return contains(r, q, 0.01); });
+      if (passes && meets(path, line, dot(q, s_.axis))) {
+        out.push_back({l, std::clamp(dot(q - line.start, line.along), 0.0, line.length_mm)});
+      }
+    }
+    return out;
+  }
+
+  bool meets(const std::vector<Passage>& path, const GlueLine& line, double height) const {
+    for (std::size_t i = 1; i < path.size(); ++i) {
+      const PartId a = path[i - 1].part, b = path[i].part;
+      if (((a == line.over && b == line.under) || (a == line.under && b == line.over)) &&
+          std::abs(path[i].enter_mm - height) < s_.max_gap_mm) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  // The whole pad lies on one free face of the part.
+  bool bears(const Point& centre, PartId part, bool high) const {
+    for (const geometry::BearingFace& face : s_.bearing) {
+      if (s_.work.parts[face.solid] != part || (dot(face.normal, s_.axis) > 0) != high ||
+          std::abs(face.offset_mm - dot(centre, s_.axis)) > kOnFace_mm) {
+        continue;
+      }
+      for (const geometry::Polygon& region : face.regions) {
+        if (pad_within(region, centre)) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  bool pad_within(const geometry::Polygon& region, const Point& centre) const {
+    for (const double i : {-0.5, 0.5}) {
+      for (const double j : {-0.5, 0.5}) {
+        const Point corner =
+            centre + (i * pad_.along_mm) * track_.along + (j * pad_.across_mm) * across_;
+        if (!contains(region, corner, kOnFace_mm)) {
+          return false;
+        }
+      }
+    }
+    return contains(region, centre, 0);
+  }
+
+  // Pads, tape and iron keep out of a saw cut that is made once the glue is hard.
+  bool in_saws_way(const Point& at) const {
+    for (const SawLater& saw : s_.job.saw_later) {
+      const Direction& d = geometry::kAxis[saw.axis];
+      if (std::abs(dot(d, s_.axis)) > 0.5) {
+        continue;  // a clamp across the cut: its jaws are far from it
+      }
+      const double half = (std::abs(dot(d, track_.along)) * pad_.along_mm +
+                           std::abs(dot(d, across_)) * pad_.across_mm + saw.kerf.mm()) /
+                          2;
+      if (std::abs(dot(at, d) - saw.at.mm()) < half + kBetweenPads_mm) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  const SiteSearch& s_;
+  const ClampTrack& track_;
+  std::size_t number_;
+  Direction across_;
+  PadSize pad_;
+};
+
+geometry::Box bounds_of(const Work& work) {
+  geometry::Box all = geometry::bounds(work.solids.front());
+  for (const geometry::Solid& solid : work.solids) {
+    const geometry::Box b = geometry::bounds(solid);
+    all.lo = {std::min(all.lo.x, b.lo.x), std::min(all.lo.y, b.lo.y), std::min(all.lo.z, b.lo.z)};
+    all.hi = {std::max(all.hi.x, b.hi.x), std::max(all.hi.y, b.hi.y), std::max(all.hi.z, b.hi.z)};
+  }
+  return all;
+}
+
+// From a point to where the box ends in a direction.
+double to_edge(const geometry::Box& box, const Point& p, const Direction& d) {
+  double edge = 0;
+  for (std::size_t i = 0; i < 3; ++i) {
+    edge += d[i] * (d[i] > 0 ? box.hi[i] : box.lo[i]);
+  }
+  return edge - dot(p, d);
+}
+
+}  // namespace
+
+Direction across_of(const ClampTrack& track, const Direction& axis) {
+  return cross(axis, track.along);
+}
+
+std::vector<ClampTrack> clamp_tracks(std::span<const GlueLine> lines, const Direction& axis) {
+  std::vector<ClampTrack> tracks;
+  for (std::size_t l = 0; l < lines.size(); ++l) {
+    const GlueLine& line = lines[l];
+    const auto it = std::find_if(tracks.begin(), tracks.end(),
+                                 [&](const ClampTrack& t) { return on_track(t, line, axis); });
+    if (it == tracks.end()) {
+      tracks.push_back(
+          {across_axis(line.along, axis), line.start, line.length_mm, line.across_mm, {l}});
+    } else {
+      lengthen(*it, line);
+      it->lines.push_back(l);
+    }
+  }
+  return tracks;
+}
+
+std::vector<ClampSite> clamp_sites(const SiteSearch& search, std::span<const ClampTrack> tracks) {
+  const geometry::Box box = bounds_of(search.work);
+  std::vector<ClampSite> sites;
+  for (std::size_t t = 0; t < tracks.size(); ++t) {
+    const SiteFinder finder(search, tracks[t], t);
+    const Direction& along = tracks[t].along;
+    const Direction across = across_of(tracks[t], search.axis);
+    for (const double x : stations(tracks[t], tracks, search.axis, search.pad.along_mm)) {
+      if (auto site = finder.at(x)) {
+        site->reach_mm = {to_edge(box, site->at, -along), to_edge(box, site->at, along),
+                          to_edge(box, site->at, -across), to_edge(box, site->at, across)};
+        sites.push_back(std::move(*site));
+      }
+    }
+  }
+  return sites;
+}
+
+bool pads_collide(const ClampSite& a, const ClampSite& b, std::span<const ClampTrack> tracks,
+                  const Direction& axis) {
+  const Direction apart = b.at - a.at;
+  for (const ClampSite* one : {&a, &b}) {
+    const ClampTrack& track = tracks[one->track];
+    for (const Direction& d : {track.along, across_of(track, axis)}) {
+      double room = kBetweenPads_mm;
+      for (const ClampSite* site : {&a, &b}) {
+        const ClampTrack& own = tracks[site->track];
+        room += (std::abs(dot(d, own.along)) * site->pad.along_mm +
+                 std::abs(dot(d, across_of(own, axis))) * site->pad.across_mm) /
+                2;
+      }
+      if (std::abs(dot(apart, d)) >= room - 1e-9) {
+        return false;
+      }
+    }
+  }
+  return true;
+}
+
+}  // namespace planner

@@ -1,0 +1,70 @@
+// Where a clamp can stand along an axis: lines of action through solid wood between two free faces,
+// over a glue line.
+#pragma once
+#include <array>
+#include <span>
+#include <vector>
+
+#include "planner/clamp_rounds.h"
+#include "planner/glue_line.h"
+#include "planner/plan.h"
+
+namespace planner {
+
+// A straight run of spots: the middle of one or more glue lines, seen along the axis. Lines behind
+// one another (lid and bottom; the joints of a panel) share a track.
+struct ClampTrack {
+  geometry::Direction along;
+  geometry::Point start;
+  double length_mm = 0;
+  double across_mm = 0;            // of the narrowest of its lines
+  std::vector<std::size_t> lines;  // indices into the lines given, ascending
+};
+std::vector<ClampTrack> clamp_tracks(std::span<const GlueLine> lines,
+                                     const geometry::Direction& axis);
+
+// A line that a line of action passes through, and where along it.
+struct PressedAt {
+  std::size_t line = 0;
+  double x_mm = 0;
+};
+
+struct ClampSite {
+  std::size_t track = 0;
+  double x_mm = 0;     // along the track
+  geometry::Point at;  // where the line of action enters the work, on the low side of the axis
+  double span_mm = 0;  // from there to where it leaves
+  PadSize pad;         // that has its whole face on the wood at both ends
+  std::vector<PartId> path;  // what it passes through, in order
+  std::vector<PressedAt> presses;
+  // How far a bar must stand off to pass the work: towards -along, +along, -across, +across of the
+  // track (across = axis x along).
+  std::array<double, 4> reach_mm{};
+};
+
+// Everything a site is judged by.
+struct SiteSearch {
+  const Job& job;
+  std::span<const Joint> joints;
+  const Work& work;
+  std::span<const geometry::BearingFace> bearing;  // of the work, along the axis
+  std::span<const GlueLine> lines;
+  geometry::Direction axis;
+  PadSize pad;                  // wanted: cut shorter for a short line, narrower for a narrow one
+  double max_gap_mm = 0.2;      // between parts that carry force across
+  double off_centre = 1.0 / 6;  // how far off the strip's middle a clamp may stand, of its width
+};
+
+// On each track a grid of at most 10 mm that starts with the pad flush with the line's end, the
+// middle and the places where tracks cross. A spot is left out where the line of action meets a
+// hollow, where the pad hasn't its whole face on one free part at each end, or where it lies in the
+// way of a saw cut to be made later. By track, then x.
+std::vector<ClampSite> clamp_sites(const SiteSearch& search, std::span<const ClampTrack> tracks);
+
+// True where the pads of two sites of one axis would overlap or come nearer than 2 mm.
+bool pads_collide(const ClampSite& a, const ClampSite& b, std::span<const ClampTrack> tracks,
+                  const geometry::Direction& axis);
+
+geometry::Direction across_of(const ClampTrack& track, const geometry::Direction& axis);
+
+}  // namespace planner

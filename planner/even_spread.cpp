@@ -1,0 +1,215 @@
+#include "planner/even_spread.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace planner {
+namespace {
+
+using Spots = std::vector<std::size_t>;  // of one track, as indices into TrackSpots::spots
+
+constexpr double kFirstIn = 0.6;  // of the spacing: no end clamp stands farther in
+constexpr int kSweeps = 2;
+
+class Spread {
+ public:
+  Spread(const PlacementQuestion& question, std::span<const TrackSpots> tracks)
+      : question_(question), tracks_(tracks), placed_(tracks.size()) {
+    apart_.assign(question.limit_N.size(), {});
+    for (const auto& [a, b] : question.exclusive) {
+      apart_[a].push_back(b);
+      apart_[b].push_back(a);
+    }
+  }
+
+  std::optional<Placement> grow(std::span<const std::size_t> track_of_place, int most) {
+    for (const TrackSpots& track : tracks_) {
+      count_.push_back(track.at_least);
+    }
+    while (total() <= most) {
+      place_all();
+      if (auto found = try_spots(question_, all())) {
+        return shrink(std::move(*found));
+      }
+      const std::size_t worst = track_of_place[worst_at_equal_force(question_, all()).place];
+      if (!one_more(worst)) {
+        return std::nullopt;
+      }
+    }
+    return std::nullopt;
+  }
+
+ private:
+  int total() const {
+    int sum = 0;
+    for (const int n : count_) {
+      sum += n;
+    }
+    return sum;
+  }
+
+  // On the worst pressed track; where that is full, on the next that has room.
+  bool one_more(std::size_t worst) {
+    for (std::size_t i = 0; i < tracks_.size(); ++i) {
+      const std::size_t t = (worst + i) % tracks_.size();
+      if (count_[t] < static_cast<int>(tracks_[t].spots.size())) {
+        ++count_[t];
+        return true;
+      }
+    }
+    return false;
+  }
+
+  Placement shrink(Placement found) {
+    for (std::size_t t = 0; t < tracks_.size(); ++t) {
+      while (count_[t] > tracks_[t].at_least || (count_[t] > 0 && tracks_.size() > 1)) {
+        const std::vector<Spots> kept = placed_;
+        --count_[t];
+        place_all();
+        auto fewer = try_spots(question_, all());
+        if (!fewer) {
+          ++count_[t];
+          placed_ = kept;
+          break;
+        }
+        found = std::move(*fewer);
+      }
+    }
+    return found;
+  }
+
+  void place_all() {
+    for (int sweep = 0; sweep < (tracks_.size() > 1 ? kSweeps : 1); ++sweep) {
+      for (std::size_t t = 0; t < tracks_.size(); ++t) {
+        place(t);
+      }
+    }
+  }
+
+  void place(std::size_t t) {
+    const TrackSpots& track = tracks_[t];
+    const auto n = static_cast<std::size_t>(count_[t]);
+    placed_[t].clear();
+    if (n == 0) {
+      return;
+    }
+    Spots best;
+    double best_share = -std::numeric_limits<double>::max();
+    const double spacing = track.length_mm / static_cast<double>(n);
+    for (std::size_t first = 0; first < track.x_mm.size(); ++first) {
+      const double in = track.x_mm[first] - 0;
+      if (!best.empty() && (in > kFirstIn * spacing || (n > 1 && in > track.length_mm / 2))) {
+        break;
+      }
+      Spots spots = n == 1 ? Spots{nearest(track, track.length_mm / 2)} : evenly(track, n, in);
+      if (spots.size() < n || clash(t, spots)) {
+        continue;
+      }
+      placed_[t] = spots;
+      const double share = worst_at_equal_force(question_, all()).share;
+      if (share > best_share + 1e-9) {
+        best = std::move(spots);
+        best_share = share;
+      }
+      if (n == 1) {
+        break;
+      }
+    }
+    placed_[t] = best.empty() ? fallback(t, n) : best;
+  }
+
+  static std::size_t nearest(const TrackSpots& track, double x) {
+    std::size_t best = 0;
+    for (std::size_t i = 1; i < track.x_mm.size(); ++i) {
+      if (std::abs(track.x_mm[i] - x) < std::abs(track.x_mm[best] - x) - 1e-6) {
+        best = i;
+      }
+    }
+    return best;
+  }
+
+  static Spots evenly(const TrackSpots& track, std::size_t n, double in) {
+    Spots spots;
+    for (std::size_t k = 0; k < n; ++k) {
+      const double share = static_cast<double>(k) / static_cast<double>(n - 1);
+      spots.push_back(nearest(track, in + share * (track.length_mm - 2 * in)));
+    }
+    spots.erase(std::unique(spots.begin(), spots.end()), spots.end());
+    return spots;
+  }
+
+  // Pads that would overlap: among themselves, or with what stands on the other tracks.
+  bool clash(std::size_t t, const Spots& spots) const {
+    std::vector<char> taken(question_.limit_N.size(), 0);
+    for (std::size_t other = 0; other < tracks_.size(); ++other) {
+      for (const std::size_t i : other == t ? spots : placed_[other]) {
+        taken[tracks_[other].spots[i]] = 1;
+      }
+    }
+    for (const std::size_t i : spots) {
+      for (const std::size_t rival : apart_[tracks_[t].spots[i]]) {
+        if (taken[rival] != 0) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  // As many as fit, from the start of the track.
+  Spots fallback(std::size_t t, std::size_t n) {
+    Spots spots;
+    for (std::size_t i = 0; i < tracks_[t].spots.size() && spots.size() < n; ++i) {
+      spots.push_back(i);
+      if (clash(t, spots)) {
+        spots.pop_back();
+      }
+    }
+    return spots;
+  }
+
+  std::vector<std::size_t> all() const {
+    std::vector<std::size_t> out;
+    for (std::size_t t = 0; t < tracks_.size(); ++t) {
+      for (const std::size_t i : placed_[t]) {
+        out.push_back(tracks_[t].spots[i]);
+      }
+    }
+    std::sort(out.begin(), out.end());
+    return out;
+  }
+
+  const PlacementQuestion& question_;
+  std::span<const TrackSpots> tracks_;
+  std::vector<int> count_;
+  std::vector<Spots> placed_;
+  std::vector<std::vector<std::size_t>> apart_;
+};
+
+}  // namespace
+
+WorstPlace worst_at_equal_force(const PlacementQuestion& question,
+                                std::span<const std::size_t> spots) {
+  double force = std::numeric_limits<double>::max();
+  for (const std::size_t s : spots) {
+    force = std::min(force, question.limit_N[s]);
+  }
+  std::vector<double> share = question.table.at_rest;
+  for (const std::size_t s : spots) {
+    const std::span<const double> column = question.table.of(s);
+    for (std::size_t i = 0; i < column.size(); ++i) {
+      share[i] += force * column[i];
+    }
+  }
+  const auto worst = std::min_element(share.begin(), share.end());
+  return {*worst, static_cast<std::size_t>(worst - share.begin())};
+}
+
+std::optional<Placement> even_spread(const PlacementQuestion& question,
+                                     std::span<const TrackSpots> tracks,
+                                     std::span<const std::size_t> track_of_place, int most) {
+  return Spread(question, tracks).grow(track_of_place, most);
+}
+
+}  // namespace planner

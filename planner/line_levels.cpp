@@ -1,0 +1,78 @@
+#include "planner/line_levels.h"
+
+#include <algorithm>
+
+namespace planner {
+namespace {
+
+constexpr double kRounding = 1e-3;
+
+LinePressure held(const RoundPlan& plan, std::size_t l, const LineResult& result) {
+  const GlueLine& line = plan.lines[l];
+  LinePressure out;
+  out.joint = line.joint;
+  out.face = line.face;
+  out.axis = plan.round.axis;
+  out.hold_MPa = plan.hold_MPa[l];
+  out.full_MPa = plan.full_MPa[l];
+  out.min_MPa = result.profile.min_MPa;
+  out.mean_MPa = result.profile.mean_MPa;
+  out.max_MPa = result.profile.max_MPa;
+  out.open_gap_mm = result.profile.open_gap_mm;
+  out.samples = result.samples;
+  out.estimated = line.estimated;
+  out.level = level_of(result.profile, out.hold_MPa, out.full_MPa);
+  return out;
+}
+
+// A rigid share of what passes through: enough for a face that only has to close.
+LinePressure closed(const RoundPlan& plan, std::size_t l, std::span<const ChosenClamp> clamps) {
+  const GlueLine& line = plan.lines[l];
+  double force = 0;
+  for (const ChosenClamp& c : clamps) {
+    const auto& at = plan.sites[c.site].presses;
+    force += std::any_of(at.begin(), at.end(), [l](const PressedAt& p) { return p.line == l; })
+                 ? c.force_N
+                 : 0;
+  }
+  LinePressure out;
+  out.joint = line.joint;
+  out.face = line.face;
+  out.axis = plan.round.axis;
+  out.hold_MPa = plan.hold_MPa[l];
+  out.full_MPa = plan.full_MPa[l];
+  out.min_MPa = out.mean_MPa = out.max_MPa = force / (line.length_mm * line.width_mm);
+  out.estimated = true;
+  out.level = Level::seat;
+  return out;
+}
+
+}  // namespace
+
+Level level_of(const LineProfile& profile, double hold_MPa, double full_MPa) {
+  const double sure = profile.min_MPa - kModelMargin * profile.mean_MPa;
+  if (kWeakHand * sure < hold_MPa * (1 - kRounding)) {
+    return Level::short_of_hold;
+  }
+  return sure < full_MPa * (1 - kRounding) ? Level::hold : Level::full;
+}
+
+std::vector<LinePressure> line_pressures(const RoundPlan& plan,
+                                         std::span<const ChosenClamp> clamps) {
+  std::vector<LinePressure> out;
+  if (plan.held_lines > 0) {
+    const std::vector<LineResult> results = press(plan, clamps);
+    for (std::size_t l = 0; l < plan.held_lines; ++l) {
+      out.push_back(held(plan, l, results[l]));
+    }
+  }
+  for (std::size_t l = plan.held_lines; l < plan.lines.size(); ++l) {
+    out.push_back(closed(plan, l, clamps));
+  }
+  std::sort(out.begin(), out.end(), [](const LinePressure& a, const LinePressure& b) {
+    return a.joint != b.joint ? a.joint < b.joint : a.face < b.face;
+  });
+  return out;
+}
+
+}  // namespace planner

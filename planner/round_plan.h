@@ -1,0 +1,86 @@
+// The clamps of one axis: how many, where, how hard.
+#pragma once
+#include <memory>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "planner/clamp_press.h"
+#include "planner/fewest_clamps.h"
+#include "planner/glue_quantity.h"
+
+namespace planner {
+
+// What lies between jaw and work: a block a jaw, or one strip the length of the line under all of
+// its jaws (a caul), of the same stock.
+enum class Padding { blocks, strips };
+
+// What the clamps of a round are like: the kind they are planned on and what is cut for it.
+struct RoundSetting {
+  double jaw_mm = 32;       // of the jaw, along the line
+  double jaw_high_mm = 32;  // across it
+  double force_N = 0;       // what a person applies with the kind
+  Padding padding = Padding::blocks;
+  double thick_mm = 19.05;  // of blocks or strips
+  SearchEffort effort;
+};
+
+struct RoundQuestion {
+  const Job& job;
+  std::span<const Joint> joints;
+  const Work& work;
+  const RoundAxis& round;
+  const GlueInUse& glue;
+  RoundSetting setting;
+};
+
+struct ChosenClamp {
+  std::size_t site = 0;
+  double force_N = 0;
+};
+
+struct RoundPlan {
+  RoundAxis round;
+  Padding padding = Padding::blocks;
+  std::vector<GlueLine> lines;  // of the held faces, then of the closed ones
+  std::size_t held_lines = 0;
+  std::vector<double> hold_MPa, full_MPa;  // a line each
+  std::vector<ClampTrack> tracks;
+  std::vector<ClampSite> sites;
+  std::vector<double> limit_N, bears_N;   // a site each: most force; what the wood alone would bear
+  std::vector<double> bearing_limit_MPa;  // a site each: half the compression perpendicular
+  std::unique_ptr<PressModel> model;      // of the held lines; none on a seated axis
+  std::vector<ChosenClamp> clamps;        // by site
+  bool reached = false;  // every held line that a clamp can reach gets what was asked
+  bool proven = false;
+  int bound = 0;
+  std::vector<std::size_t> beyond_reach;  // held lines over which no clamp can stand
+};
+
+// Fewest clamps that hold (`wanted` hold) or fully press (`wanted` full) the round's held lines;
+// on a seated axis two snug ones. Even forces where they do.
+RoundPlan plan_round(const RoundQuestion& question, Level wanted);
+
+// How the lines fare with some of the clamps.
+std::vector<LineResult> press(const RoundPlan& plan, std::span<const ChosenClamp> clamps);
+
+// Which of the plan's clamps the joints would be held without: those that full pressure alone asks
+// for. One taken at a time, from the last. A flag a clamp.
+std::vector<char> beyond_hold(const RoundPlan& plan);
+
+// Force along the round's axis that presses its held faces (on a seated axis all) so hard: the
+// largest, over the cuts through the work from jaw to jaw, of the sum of pressure x area x
+// |normal . axis|. Cuts are taken between parts in the order of their middles. `MPa` goes with
+// plan.lines.
+double force_needed_N(const RoundPlan& plan, std::span<const Joint> joints, const Work& work,
+                      std::span<const double> MPa);
+
+// Longest pad that a jaw still presses all of: jaw + 2 x thickness (45 degrees), down to a size
+// that people cut.
+double pad_length_mm(double jaw_mm, double thick_mm, Units units);
+
+inline constexpr double kSnug_N = 100;  // with less a clamp falls off; common practice
+// Up to the next 50 N (11 lbf): finer than a hand can tell.
+double hand_force_N(double force_N);
+
+}  // namespace planner
