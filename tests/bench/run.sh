@@ -2,6 +2,7 @@
 # Figures of the program as a user meets it. See README.md beside this for the figures to reach.
 #   sh tests/bench/run.sh            time, memory and instructions of every fixture's plan
 #   sh tests/bench/run.sh --builds   clean build of the program, and touching one planner file
+#   sh tests/bench/run.sh --pressure a glue line's pressure
 set -u
 root=$(cd "$(dirname "$0")/../.." && pwd) || exit 1
 . "$root/tests/setup.sh"
@@ -51,5 +52,10 @@ case "$#,${1-}" in
     done
     ;;
   1,--builds) builds ;;
-  *) fail "usage: sh tests/bench/run.sh [--builds]" ;;
+  1,--pressure)
+    configure "$folder" -DGLUEUP_TESTS=OFF -DGLUEUP_BENCH=ON
+    build "$folder" pressure_lines
+    "$folder/pressure_lines"
+    ;;
+  *) fail "usage: sh tests/bench/run.sh [--builds | --pressure]" ;;
 esac
