@@ -6,17 +6,20 @@
 namespace planner {
 namespace {
 
-// Levenshtein distance by the usual two-row table.
+// Letters put in, left out, changed, or exchanged with the next one (optimal string alignment).
 std::size_t edit_distance(const std::string& a, const std::string& b) {
-  std::vector<std::size_t> row(b.size() + 1);
+  std::vector<std::size_t> before(b.size() + 1), above(b.size() + 1), row(b.size() + 1);
   std::iota(row.begin(), row.end(), std::size_t{0});
   for (std::size_t i = 1; i <= a.size(); ++i) {
-    std::size_t diagonal = row[0];
+    before.swap(above);
+    above.swap(row);
     row[0] = i;
     for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t above = row[j];
-      row[j] = std::min({above + 1, row[j - 1] + 1, diagonal + (a[i - 1] == b[j - 1] ? 0 : 1)});
-      diagonal = above;
+      const std::size_t changed = above[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1);
+      row[j] = std::min({above[j] + 1, row[j - 1] + 1, changed});
+      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1]) {
+        row[j] = std::min(row[j], before[j - 2] + 1);
+      }
     }
   }
   return row[b.size()];
@@ -55,7 +58,8 @@ std::string nearest(const std::string& word, const std::vector<std::string>& can
     return {};
   }
   std::string best;
-  std::size_t best_distance = std::max<std::size_t>(2, word.size() / 3) + 1;
+  const std::size_t most = word.size() <= 4 ? 1 : std::max<std::size_t>(2, word.size() / 3);
+  std::size_t best_distance = most + 1;
   for (const std::string& candidate : candidates) {
     const std::size_t distance = edit_distance(word, candidate);
     if (distance < best_distance) {

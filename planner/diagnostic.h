@@ -32,8 +32,9 @@ void sort_by_place(Diagnostics& diagnostics);
 // "file:line:column: message" and, on a second line, "  remedy" where there is one.
 std::string to_text(const Diagnostic& diagnostic);
 
-// The candidate nearest to `word` by edit distance, or empty when none is near enough to be meant
-// (more than a third of its letters, at least 2, differ). Ties go to the earlier candidate.
+// The candidate that `word` is a slip of: letters put in, left out, changed or exchanged with the
+// next one, at most a third of them, 2 in short words and 1 in those of up to four letters. Empty
+// when there is none. Ties go to the earlier candidate.
 std::string nearest(const std::string& word, const std::vector<std::string>& candidates);
 
 }  // namespace planner

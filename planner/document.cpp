@@ -10,7 +10,7 @@
 #define TOML_ENABLE_FORMATTERS 0
 #include <toml++/toml.h>
 
-#include "planner/file_notes.h"
+#include "planner/syntax_mistake.h"
 #include "planner/text_guard.h"
 
 namespace planner {
@@ -68,6 +68,9 @@ class TreeBuilder {
   void add_entries(const toml::table& table, Node& node) const {
     node.entries.reserve(table.size());
     for (const auto& [key, value] : table) {
+      if (key.str().substr(0, GuardedText::kMark.size()) == GuardedText::kMark) {
+        continue;  // a table that stood there twice
+      }
       const toml::source_position at = key.source().begin;
       node.entries.push_back({std::string(key.str()), static_cast<int>(at.line),
                               static_cast<int>(at.column), build(value)});
@@ -80,85 +83,6 @@ class TreeBuilder {
   const GuardedText& text_;
 };
 
-bool contains(std::string_view text, std::string_view part) {
-  return text.find(part) != std::string_view::npos;
-}
-
-// What stands behind the `=` of a line, without spaces and comment.
-std::string value_text(std::string_view line) {
-  const std::size_t equals = line.find('=');
-  if (equals == std::string_view::npos) {
-    return {};
-  }
-  std::string_view value = line.substr(equals + 1);
-  value = value.substr(0, value.find('#'));
-  const std::size_t first = value.find_first_not_of(" \t");
-  const std::size_t last = value.find_last_not_of(" \t");
-  return first == std::string_view::npos ? "" : std::string(value.substr(first, last - first + 1));
-}
-
-// What is wrong with a value and how it should have been written, where it is a quantity or a word
-// without its quotes; nothing where the line is something else.
-std::optional<std::pair<std::string, std::string>> quoting_mistake(std::string_view line) {
-  const std::string value = value_text(line);
-  if (value.empty()) {
-    return contains(line, "=") ? std::optional(std::pair<std::string, std::string>(
-                                     "a key without a value", "write a value behind the ="))
-                               : std::nullopt;
-  }
-  const bool opens = value.front() == '"' || value.front() == '\'';
-  if (opens && value.size() > 1 &&
-      contains(std::string_view(value).substr(1, value.size() - 2), "\"")) {
-    return std::pair(
-        "a quote mark inside quotes",
-        "write an inch mark in single quotes: '23 13/16\"', or write in: \"23 13/16 in\"");
-  }
-  if (opens) {
-    return std::pair("the quote is not closed, or something stands behind it",
-                     "end the text with the quote it began with");
-  }
-  if (contains("[{", value.substr(0, 1))) {
-    return std::nullopt;
-  }
-  return std::pair(shown(value) + " stands without quotes", contains(value, "\"")
-                                                                ? "write '" + shown(value) + "'"
-                                                                : "write \"" + shown(value) + "\"");
-}
-
-// The parser's error in the words of the trade.
-Diagnostic in_our_words(const toml::parse_error& error, const std::string& file,
-                        std::string_view line) {
-  const toml::source_position at = error.source().begin;
-  std::string said(error.description());
-  const std::string_view kFrame = "Error while parsing ";
-  if (said.compare(0, kFrame.size(), kFrame) == 0) {
-    said.erase(0, kFrame.size());
-  }
-  Diagnostic d{
-      Severity::error, {file, static_cast<int>(at.line), static_cast<int>(at.column)}, {}, {}};
-  const auto quoted_name = [&] {
-    const std::size_t open = said.find('\''), close = said.rfind('\'');
-    return open < close ? said.substr(open + 1, close - open - 1) : std::string();
-  };
-  if (contains(said, "cannot redefine existing") && contains(said, "table header")) {
-    d.message = "[" + quoted_name() + "] stands here for the second time";
-    d.remedy =
-        "write it once; parts, cuts, joints and clamps take two brackets each time: [[part]]";
-  } else if (contains(said, "cannot redefine existing")) {
-    d.message = "\"" + quoted_name() + "\" is given twice";
-    d.remedy = "leave one of them out";
-  } else if (contains(said, "end-of-file") && contains(said, "array")) {
-    d.message = "a list is not closed";
-    d.remedy = "end it with ]";
-  } else if (const auto mistake = quoting_mistake(line)) {
-    d.message = mistake->first;
-    d.remedy = mistake->second;
-  } else {
-    d.message = "this line cannot be read (" + said + ")";
-  }
-  return d;
-}
-
 }  // namespace
 
 Document read_document(const std::string& file, std::string_view text) {
@@ -167,6 +91,7 @@ Document read_document(const std::string& file, std::string_view text) {
   if (!guarded.readable()) {
     return document;
   }
+  int last_line = 0;
   for (int tries = 0; tries < kMostReported; ++tries) {
     const toml::parse_result parsed = toml::parse(std::string_view(guarded.text()));
     if (parsed) {
@@ -175,11 +100,16 @@ Document read_document(const std::string& file, std::string_view text) {
       }
       break;
     }
-    const int line = static_cast<int>(parsed.error().source().begin.line);
-    const bool twice = contains(parsed.error().description(), "cannot redefine existing");
-    document.diagnostics.push_back(in_our_words(parsed.error(), file, guarded.line(line)));
-    if (guarded.text().size() > kLargestRetried ||
-        !guarded.take_out(line, twice ? GuardedText::Leave::nothing : GuardedText::Leave::key)) {
+    const toml::source_position at = parsed.error().source().begin;
+    const Place place{file, static_cast<int>(at.line), static_cast<int>(at.column)};
+    const std::string_view said = parsed.error().description();
+    if (place.line == last_line) {
+      break;  // taking the line out has not helped
+    }
+    last_line = place.line;
+    document.diagnostics.push_back(syntax_mistake(place, said, guarded.line(place.line)));
+    const auto leave = is_repetition(said) ? GuardedText::Leave::nothing : GuardedText::Leave::key;
+    if (guarded.text().size() > kLargestRetried || !guarded.take_out(place.line, leave)) {
       break;
     }
   }

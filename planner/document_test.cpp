@@ -71,7 +71,7 @@ TEST_SUITE("planner/document") {
     CHECK(said("[part]\n[part]\n").find("[part] stands here for the second time") !=
           std::string::npos);
     CHECK(said("a =\n").find("a key without a value") != std::string::npos);
-    CHECK(said("a = [1, 2\n").find("a list is not closed") != std::string::npos);
+    CHECK(said("a = [1, 2\n").find("a list that is not closed") != std::string::npos);
     CHECK(said("a = “3”\n").find("\"“\" cannot stand outside quotes") != std::string::npos);
   }
 

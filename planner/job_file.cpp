@@ -35,7 +35,8 @@ class JobReader {
 
   Job read() {
     job_.title = root_.text("title", Needed::no).value_or(stem_of(job_.file));
-    read_units();
+    root_.units();
+    job_.units = notes_.units;
     const std::string species = read_species(root_, "species", Needed::no).value_or("");
     read_starters();
     read_parts(species);
@@ -58,16 +59,6 @@ class JobReader {
   }
 
  private:
-  void read_units() {
-    if (!root_.has("units")) {
-      notes_.error({notes_.file, 1, 1}, "the job file does not say what a bare number measures",
-                   "add units = \"mm\" or units = \"in\" above all tables");
-      return;
-    }
-    const auto units = root_.word("units", {"mm", "in"}, Needed::yes);
-    job_.units = notes_.units = units == "in" ? Units::inch : Units::mm;
-  }
-
   void read_starters() {
     for (const Starter& starter : kStarters) {
       const Node* table = root_.table(starter.name);
@@ -95,7 +86,7 @@ class JobReader {
     for (const Node* table : root_.tables("part")) {
       read_one_part(*table, species);
     }
-    if (!described_ && !root_.has("part")) {
+    if (!described_ && !root_.has("part") && !root_.any_unknown()) {
       notes_.error({notes_.file, 0, 0}, "the job has no parts",
                    "add a [box], a [panel] or a [[part]]");
     }
@@ -132,18 +123,18 @@ class JobReader {
     }
   }
 
-  // Whether a part of this name exists; the name is noted where none does.
-  void check_part_name(TableReader& table, std::string_view key, const std::string& name) {
+  // Notes a name that no part has.
+  void check_part_name(const Node& name) {
     const bool starter_failed = described_ && from_starter_ == 0;  // its names are not known
-    if (by_name_.count(name) != 0 || starter_failed) {
+    if (by_name_.count(name.text) != 0 || starter_failed) {
       return;
     }
     std::vector<std::string> names;
     for (const auto& [known, index] : by_name_) {
       names.push_back(known);
     }
-    const std::string meant = nearest(name, names);
-    notes_.error(table.place(key), "no part is named \"" + shown(name) + "\"",
+    const std::string meant = nearest(name.text, names);
+    notes_.error(notes_.place(name), "no part is named " + shown(name),
                  meant.empty() ? "write a part's name as its [[part]] has it"
                                : "did you mean \"" + meant + "\"?");
   }
@@ -156,8 +147,9 @@ class JobReader {
       const auto between = table.texts("between", 2, "the names of two parts", Needed::yes);
       if (between) {
         joint.between = {(*between)[0], (*between)[1]};
-        check_part_name(table, "between", joint.between[0]);
-        check_part_name(table, "between", joint.between[1]);
+        for (const Node& name : table.value("between")->items) {
+          check_part_name(name);
+        }
         if (joint.between[0] == joint.between[1]) {
           table.refuse("between", "a part has no joint with itself", "name two parts");
         }
@@ -165,6 +157,9 @@ class JobReader {
       const Node* glue = table.value("glue");
       if (glue != nullptr && glue->kind == NodeKind::text) {
         joint.glue = table.text("glue", Needed::no);
+      } else if (glue != nullptr && glue->kind != NodeKind::truth) {
+        table.refuse("glue", "neither a glue nor true or false",
+                     "write glue = false, or a glue's name in quotes");
       } else {
         joint.glued = table.truth("glue");
       }

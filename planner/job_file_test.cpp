@@ -197,8 +197,7 @@ TEST_SUITE("planner/job_file") {
         "'side'\n"
         "species = 'balsa'\n[glue]\nuse = 7\n[gleu]\n");
     for (const char* part :
-         {"job.toml:3:1: [[part]] has no length",
-          "job.toml:6:1: [[part]] has no key \"lenght\"\n  did you mean \"length\"?",
+         {"job.toml:6:1: [[part]] has no key \"lenght\"\n  did you mean \"length\"?",
           "job.toml:7:9: width -3: a size must be above zero", "job.toml:8:13: thickness \"1/0\"",
           "job.toml:10:8: face \"x\"", "job.toml:11:6: at has 2 values, not 3",
           "job.toml:13:8: two parts are named \"side\"\n  the first one stands at line 3",

@@ -83,8 +83,9 @@ const std::vector<std::string>& cut_kinds() {
 }
 
 std::optional<Cut> read_cut(const Node& node, FileNotes& notes) {
-  std::optional<std::string> kind =
-      TableReader(node, job_keys("cut"), notes).word("kind", cut_kinds(), Needed::yes);
+  TableReader table(node, job_keys("cut"), notes);
+  const std::optional<std::string> kind = table.word("kind", cut_kinds(), Needed::yes);
+  table.note_missing();
   if (!kind) {
     return std::nullopt;
   }

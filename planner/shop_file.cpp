@@ -63,8 +63,7 @@ class ShopReader {
   }
 
   Shop read() {
-    const auto units = root_.word("units", {"mm", "in"}, Needed::yes);
-    notes_.units = units == "in" ? Units::inch : Units::mm;
+    root_.units();
     shop_.people = root_.whole("people", 1, kMostPeople, Needed::no).value_or(1);
     read_temperature();
     shop_.unlimited_rack = false;

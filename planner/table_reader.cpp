@@ -1,6 +1,7 @@
 #include "planner/table_reader.h"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <stdexcept>
 #include <utility>
@@ -8,8 +9,21 @@
 namespace planner {
 namespace {
 
-constexpr std::string_view kLengthForms =
-    "write a length such as \"19 mm\", \"3/4 in\" or \"23 13/16 in\"";
+std::string_view example_of(std::string_view key) {
+  struct Example {
+    std::string_view key, text;
+  };
+  constexpr std::array<Example, 6> kExamples = {{{"species", "\"black_cherry\""},
+                                                 {"use", "\"pva_type2\""},
+                                                 {"family", "\"pva_type2\""},
+                                                 {"kind", "\"f_heavy\""},
+                                                 {"name", "\"left side\""},
+                                                 {"title", "\"Hive-tool chest\""}}};
+  const auto* example = std::find_if(kExamples.begin(), kExamples.end(),
+                                     [&](const Example& e) { return e.key == key; });
+  return example == kExamples.end() ? "\"...\"" : example->text;
+}
+
 constexpr std::string_view kFaces = "write -x, +x, -y, +y, -z or +z, in quotes";
 
 }  // namespace
@@ -47,8 +61,7 @@ const Node* TableReader::value(std::string_view key) {
 
 const Node* TableReader::required(std::string_view key, Needed needed, std::string_view example) {
   if (needed == Needed::yes && !has(key)) {
-    notes_.error(place(), keys_.heading + " has no " + std::string(key),
-                 "add " + std::string(key) + " = " + std::string(example));
+    missing_.push_back({std::string(key), std::string(example)});
   }
   return value(key);
 }
@@ -62,6 +75,15 @@ void TableReader::wrong_kind(const std::string& key, const Node& node, std::stri
                std::string(remedy));
 }
 
+void TableReader::wrong_count(std::string_view key, const Node& list, std::size_t wanted,
+                              const std::string& remedy) {
+  const std::size_t n = list.items.size();
+  notes_.error(notes_.place(list),
+               std::string(key) + " has " + std::to_string(n) + (n == 1 ? " value" : " values") +
+                   ", not " + std::to_string(wanted),
+               remedy);
+}
+
 void TableReader::refuse(std::string_view key, const std::string& wrong,
                          const std::string& remedy) {
   if (const Node* node = value(key)) {
@@ -71,126 +93,8 @@ void TableReader::refuse(std::string_view key, const std::string& wrong,
   }
 }
 
-std::optional<Length> TableReader::length_of(const Node& node, const std::string& key, Sign sign) {
-  if (node.kind == NodeKind::unread) {
-    return std::nullopt;
-  }
-  if (node.kind != NodeKind::text && node.kind != NodeKind::number) {
-    wrong_kind(key, node, "a length", kLengthForms);
-    return std::nullopt;
-  }
-  const Reading<Length> read = length_from(node.text, notes_.units);
-  if (!read.value) {
-    notes_.error(notes_.place(node), key + " " + shown(node) + ": " + read.wrong, read.remedy);
-    return std::nullopt;
-  }
-  if (sign == Sign::above_zero && *read.value <= Length()) {
-    notes_.error(notes_.place(node), key + " " + shown(node) + ": a size must be above zero", {});
-    return std::nullopt;
-  }
-  return read.value;
-}
-
-std::optional<Length> TableReader::length(std::string_view key, Sign sign, Needed needed) {
-  const Node* node =
-      required(key, needed, notes_.units == Units::inch ? "\"3/4 in\"" : "\"19 mm\"");
-  return node == nullptr ? std::nullopt : length_of(*node, std::string(key), sign);
-}
-
-std::optional<std::vector<Length>> TableReader::lengths(std::string_view key, Sign sign,
-                                                        Needed needed) {
-  const Node* node = required(key, needed, "[...], a list of lengths");
-  if (node == nullptr) {
-    return std::nullopt;
-  }
-  if (node->kind != NodeKind::list) {
-    wrong_kind(std::string(key), *node, "a list of lengths", "write them in brackets: [..., ...]");
-    return std::nullopt;
-  }
-  std::vector<Length> lengths;
-  bool whole = true;
-  for (const Node& item : node->items) {
-    const std::optional<Length> length = length_of(item, std::string(key), sign);
-    whole = whole && length.has_value();
-    lengths.push_back(length.value_or(Length()));
-  }
-  return whole ? std::optional(lengths) : std::nullopt;
-}
-
-std::optional<std::vector<Length>> TableReader::lengths(std::string_view key, std::size_t count,
-                                                        std::string_view what, Sign sign,
-                                                        Needed needed) {
-  const Node* node = required(key, needed, "[...]: " + std::string(what));
-  std::optional<std::vector<Length>> read = lengths(key, sign, Needed::no);
-  if (node != nullptr && node->kind == NodeKind::list && node->items.size() != count) {
-    notes_.error(notes_.place(*node),
-                 std::string(key) + " has " + std::to_string(node->items.size()) + " values, not " +
-                     std::to_string(count),
-                 "write " + std::string(what) + " in brackets");
-    return std::nullopt;
-  }
-  return read;
-}
-
-std::optional<double> TableReader::measure(std::string_view key, Needed needed,
-                                           Reading<double> (*read)(std::string_view),
-                                           std::string_view kind, std::string_view example) {
-  const Node* node = required(key, needed, example);
-  if (node == nullptr) {
-    return std::nullopt;
-  }
-  if (node->kind != NodeKind::text && node->kind != NodeKind::number) {
-    wrong_kind(std::string(key), *node, kind, "write it like " + std::string(example));
-    return std::nullopt;
-  }
-  const Reading<double> reading = read(node->text);
-  if (!reading.value) {
-    refuse(key, reading.wrong, reading.remedy);
-  }
-  return reading.value;
-}
-
-namespace {
-constexpr std::string_view kMinutes = "\"10 min\"";
-}
-
-std::optional<double> TableReader::seconds(std::string_view key) {
-  const std::optional<double> s = measure(key, Needed::no, seconds_from, "a time", kMinutes);
-  if (s && *s <= 0) {
-    refuse(key, "a time must be above zero", {});
-    return std::nullopt;
-  }
-  return s;
-}
-std::optional<double> TableReader::celsius(std::string_view key) {
-  return measure(key, Needed::no, celsius_from, "a temperature", "\"20 C\" or \"68 F\"");
-}
-std::optional<double> TableReader::millilitres(std::string_view key) {
-  const std::optional<double> ml =
-      measure(key, Needed::no, millilitres_from, "a volume", "\"250 ml\" or \"8 fl oz\"");
-  if (ml && *ml < 0) {
-    refuse(key, "a volume cannot be negative", {});
-    return std::nullopt;
-  }
-  return ml;
-}
-std::optional<double> TableReader::newtons(std::string_view key) {
-  const std::optional<double> force =
-      measure(key, Needed::no, newtons_from, "a force", "\"1000 N\" or \"400 lbf\"");
-  if (force && *force <= 0) {
-    refuse(key, "a force must be above zero", {});
-    return std::nullopt;
-  }
-  return force;
-}
-std::optional<double> TableReader::seconds_per_mm(std::string_view key) {
-  return measure(key, Needed::no, seconds_per_mm_from, "a time per length", "\"15 s per ft\"");
-}
-std::optional<double> TableReader::seconds_per_mm2(std::string_view key) {
-  return measure(key, Needed::no, seconds_per_mm2_from, "a time per area", "\"60 s per sq ft\"");
-}
-std::optional<double> TableReader::degrees(std::string_view key, Needed needed) {
-  return measure(key, needed, degrees_from, "an angle", "\"45 deg\"");
+std::string TableReader::below(std::string_view key) const {
+  return (keys_.id.empty() ? "" : keys_.id + ".") + std::string(key);
 }
 
 std::optional<int> TableReader::whole(std::string_view key, int lowest, int highest,
@@ -206,7 +110,8 @@ std::optional<int> TableReader::whole(std::string_view key, int lowest, int high
       n > highest) {
     refuse(key,
            "not a whole number from " + std::to_string(lowest) + " to " + std::to_string(highest),
-           {});
+           node->kind == NodeKind::text ? "write the number without quotes"
+                                        : "write a number in that range");
     return std::nullopt;
   }
   return n;
@@ -225,7 +130,7 @@ std::optional<bool> TableReader::truth(std::string_view key) {
 }
 
 std::optional<std::string> TableReader::text(std::string_view key, Needed needed) {
-  const Node* node = required(key, needed, "\"...\"");
+  const Node* node = required(key, needed, example_of(key));
   if (node == nullptr) {
     return std::nullopt;
   }
@@ -234,7 +139,7 @@ std::optional<std::string> TableReader::text(std::string_view key, Needed needed
     return std::nullopt;
   }
   if (node->text.find_first_not_of(" \t\r\n") == std::string::npos) {
-    refuse(key, "it is empty", {});
+    refuse(key, "it is empty", "write " + std::string(example_of(key)));
     return std::nullopt;
   }
   return node->text;
@@ -260,10 +165,7 @@ std::optional<std::vector<std::string>> TableReader::texts(std::string_view key,
     texts.push_back(item.text);
   }
   if (texts.size() != count) {
-    notes_.error(notes_.place(*node),
-                 std::string(key) + " has " + std::to_string(texts.size()) + " values, not " +
-                     std::to_string(count),
-                 remedy);
+    wrong_count(key, *node, count, remedy);
     return std::nullopt;
   }
   return texts;
@@ -283,7 +185,9 @@ std::optional<std::string> TableReader::word(std::string_view key,
   if (std::find(words.begin(), words.end(), word) != words.end()) {
     return word;
   }
-  const std::string meant = nearest_word(word, words);
+  // Among names of one or two letters every slip is near.
+  const bool long_enough = word.size() > 2;
+  const std::string meant = long_enough ? nearest_word(word, words) : "";
   refuse(key, "not one of those known",
          meant.empty() ? "write " + one_of(words)
                        : "did you mean \"" + meant + "\"? (" + one_of(words) + ")");
@@ -335,7 +239,8 @@ const Node* TableReader::table(std::string_view key) {
   const Node* node = value(key);
   if (node != nullptr && node->kind != NodeKind::table) {
     wrong_kind(std::string(key), *node, "a table",
-               "write [" + std::string(key) + "] and its keys on the lines below");
+               keys_.id.empty() ? "write [" + std::string(key) + "] and its keys on the lines below"
+                                : "write " + std::string(key) + " = { ... }");
     return nullptr;
   }
   return node;
@@ -347,8 +252,7 @@ std::vector<const Node*> TableReader::tables(std::string_view key) {
   if (node == nullptr) {
     return tables;
   }
-  const std::string brackets =
-      "write [[" + std::string(key) + "]], with two brackets, above each one";
+  const std::string brackets = "write [[" + below(key) + "]], with two brackets, above each one";
   if (node->kind != NodeKind::list) {
     notes_.error(notes_.place(*node), std::string(key) + " is not a list of tables", brackets);
     return tables;
@@ -363,16 +267,34 @@ std::vector<const Node*> TableReader::tables(std::string_view key) {
   return tables;
 }
 
+void TableReader::note_missing() {
+  for (const Missing& m : missing_) {
+    notes_.error(place(), keys_.heading + " has no " + m.key, "add " + m.key + " = " + m.example);
+  }
+  missing_.clear();
+}
+
+bool TableReader::any_unknown() const {
+  return std::any_of(node_.entries.begin(), node_.entries.end(), [&](const Entry& e) {
+    return std::find(keys_.keys.begin(), keys_.keys.end(), canonical_key(e.key)) ==
+           keys_.keys.end();
+  });
+}
+
+bool TableReader::any_unread() const {
+  return std::any_of(node_.entries.begin(), node_.entries.end(),
+                     [](const Entry& e) { return e.value.kind == NodeKind::unread; });
+}
+
 void TableReader::finish() {
   std::vector<std::string> seen;
   for (const Entry& entry : node_.entries) {
     const std::string key = canonical_key(entry.key);
-    const bool known = std::find(keys_.keys.begin(), keys_.keys.end(), key) != keys_.keys.end();
-    if (known && std::find(seen.begin(), seen.end(), key) != seen.end()) {
-      notes_.error(notes_.place(entry), "\"" + entry.key + "\" is given twice",
-                   "leave one of them out");
-    }
-    if (known) {
+    if (std::find(keys_.keys.begin(), keys_.keys.end(), key) != keys_.keys.end()) {
+      if (std::find(seen.begin(), seen.end(), key) != seen.end()) {
+        notes_.error(notes_.place(entry), "\"" + entry.key + "\" is given twice",
+                     "leave one of them out");
+      }
       seen.push_back(key);
       continue;
     }
@@ -380,7 +302,12 @@ void TableReader::finish() {
     notes_.error(
         notes_.place(entry), keys_.heading + " has no key \"" + shown(entry.key) + "\"",
         meant.empty() ? "it may have " + all_of(keys_.keys) : "did you mean \"" + meant + "\"?");
+    // A key that is there but misspelt is not missing as well.
+    missing_.erase(std::remove_if(missing_.begin(), missing_.end(),
+                                  [&](const Missing& m) { return m.key == meant; }),
+                   missing_.end());
   }
+  note_missing();
 }
 
 }  // namespace planner

@@ -34,6 +34,7 @@ class TableReader {
   // Exactly `count` of them; `what` says which: "length, width and height".
   std::optional<std::vector<Length>> lengths(std::string_view key, std::size_t count,
                                              std::string_view what, Sign sign, Needed needed);
+  void units();  // the key `units`, of bare numbers from here on
   std::optional<double> seconds(std::string_view key);
   std::optional<double> celsius(std::string_view key);
   std::optional<double> millilitres(std::string_view key);
@@ -66,12 +67,18 @@ class TableReader {
   // Notes something wrong with the key's value: `key <value as written>: <wrong>`.
   void refuse(std::string_view key, const std::string& wrong, const std::string& remedy);
 
-  // Notes all keys that the table may not have.
+  // Notes all keys that the table may not have and those that it needs and has not. To be called
+  // last.
   void finish();
+  void note_missing();      // the latter alone, where the former cannot be known
+  bool any_unknown() const;
+  bool any_unread() const;  // whether a line of it could not be read, so that values are missing
 
  private:
   const Entry* find(std::string_view key) const;
   const Node* required(std::string_view key, Needed needed, std::string_view example);
+  std::string example_length(std::string_view key) const;
+  std::string below(std::string_view key) const;  // "part.cut" for `cut` of [[part]]
   std::optional<Length> length_of(const Node& node, const std::string& key, Sign sign);
   std::optional<double> measure(std::string_view key, Needed needed,
                                 Reading<double> (*read)(std::string_view), std::string_view kind,
@@ -79,9 +86,16 @@ class TableReader {
   void wrong_kind(const std::string& key, const Node& node, std::string_view wanted,
                   std::string_view remedy);
 
+  void wrong_count(std::string_view key, const Node& list, std::size_t wanted,
+                   const std::string& remedy);
+
   const Node& node_;
   const TableKeys& keys_;
   FileNotes& notes_;
+  struct Missing {
+    std::string key, example;
+  };
+  std::vector<Missing> missing_;
 };
 
 }  // namespace planner

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdint>
 #include <optional>
+#include <utility>
 
 namespace planner {
 namespace {
@@ -113,6 +114,32 @@ class Outside {
   bool outside_ = true;
 };
 
+struct Mistake {
+  std::string message, remedy;
+};
+
+Mistake foreign_letter(std::string_view letter) {
+  for (const std::string_view space :
+       {"\u00a0", "\u2007", "\u2009", "\u202f", "\u3000", "\ufeff"}) {
+    if (letter == space) {
+      return {"a space of another kind, as word processors put it", "type an ordinary space here"};
+    }
+  }
+  return {"\"" + std::string(letter) + "\" cannot stand outside quotes",
+          "put the value in straight quotes, \" or '"};
+}
+
+// Moves the place behind these bytes.
+void pass(std::string_view bytes, Place& at) {
+  for (const char c : bytes) {
+    at.column += (static_cast<unsigned char>(c) & 0xC0u) != 0x80u ? 1 : 0;
+    if (c == '\n') {
+      ++at.line;
+      at.column = 1;
+    }
+  }
+}
+
 // The key of `key = value`, quotes and all.
 std::optional<std::string_view> key_of(std::string_view line) {
   const std::size_t first = line.find_first_not_of(" \t");
@@ -162,13 +189,19 @@ std::string_view GuardedText::line(int number) const {
 
 bool GuardedText::take_out(int number, Leave leave) {
   const std::string_view old = line(number);
-  const std::optional<std::string_view> key = key_of(old);
-  const std::string kept =
-      key && leave == Leave::key ? std::string(*key) + " = \"" + std::string(kMark) + "\"" : "";
+  const std::size_t first = old.find_first_not_of(" \t");
+  const bool header = first != std::string_view::npos && old[first] == '[';
+  const std::optional<std::string_view> key = header ? std::nullopt : key_of(old);
+  std::string kept;
+  if (header) {
+    kept = "[\"" + std::string(kMark) + std::to_string(number) + "\"]";
+  } else if (key && leave == Leave::key) {
+    kept = std::string(*key) + " = \"" + std::string(kMark) + "\"";
+  }
   if (old == kept) {
     return false;
   }
-  only_values_missing_ = only_values_missing_ && key.has_value();
+  only_values_missing_ = only_values_missing_ && (key || (header && leave == Leave::nothing));
   const std::size_t start = starts_[static_cast<std::size_t>(number) - 1];
   const std::size_t old_size = old.size();
   text_.replace(start, old_size, kept);
@@ -179,43 +212,36 @@ bool GuardedText::take_out(int number, Leave leave) {
 }
 
 void GuardedText::scan(const std::string& file, Diagnostics& diagnostics) {
-  const auto report = [&](int line, int column, std::string message, std::string remedy) {
-    diagnostics.push_back(
-        {Severity::error, {file, line, column}, std::move(message), std::move(remedy)});
-  };
   std::vector<int> foreign;  // lines with a letter that has no business there
   Outside outside;
-  int line = 1, column = 1, dots = 0;
-  for (std::size_t i = 0; i < text_.size();) {
+  Place at{file, 1, 1};
+  int dots = 0;
+  const auto report = [&](Mistake mistake) {
+    diagnostics.push_back(
+        {Severity::error, at, std::move(mistake.message), std::move(mistake.remedy)});
+  };
+  for (std::size_t i = 0; i < text_.size() && readable_;) {
     const std::string_view rest = std::string_view(text_).substr(i);
     const std::size_t letter = utf8_length(rest);
     if (letter == 0 || is_control(rest[0])) {
-      report(line, column, "the file is not plain UTF-8 text", "save it as UTF-8 text");
+      report({"the file is not plain UTF-8 text", "save it as UTF-8 text"});
       readable_ = false;
-      return;
+      continue;
     }
     const std::size_t taken = std::max(letter, outside.take(rest));
     if (outside.outside()) {
       dots = rest[0] == '.' ? dots + 1 : ends_key(rest[0]) ? 0 : dots;
       if (dots > kDeepestKey) {
-        report(line, column, "a key nested this deep means nothing here", "");
+        report({"a key nested this deep means nothing here",
+                "docs/job_file.md shows what a file may hold"});
         readable_ = false;
-        return;
       }
-      if (letter > 1 && (foreign.empty() || foreign.back() != line)) {
-        const std::string shown(rest.substr(0, letter));
-        report(line, column, "\"" + shown + "\" cannot stand outside quotes",
-               "put the value in straight quotes, \" or '");
-        foreign.push_back(line);
+      if (letter > 1 && (foreign.empty() || foreign.back() != at.line)) {
+        report(foreign_letter(rest.substr(0, letter)));
+        foreign.push_back(at.line);
       }
     }
-    for (std::size_t k = i; k < i + taken; ++k) {
-      column += (static_cast<unsigned char>(text_[k]) & 0xC0u) != 0x80u ? 1 : 0;
-    }
-    if (rest[0] == '\n') {
-      ++line;
-      column = 1;
-    }
+    pass(rest.substr(0, taken), at);
     i += taken;
   }
   for (const int bad : foreign) {

@@ -25,7 +25,9 @@ class GuardedText {
   std::string_view line(int number) const;  // from 1; empty beyond the end
 
   // Leaves `key = <mark>` in place of the line, or nothing where it is no such line or the key is
-  // known without it. False when there is nothing left to take.
+  // known without it; a header that is there twice becomes one of a table that begins with the
+  // mark, for the keys below it. False when there is nothing left to take, or a list runs over
+  // several lines.
   enum class Leave { key, nothing };
   bool take_out(int line, Leave leave);
 

@@ -72,7 +72,7 @@ class BoxReader {
     read_closure(box, box.top);
     read_closure(box, box.bottom);
     table_.finish();
-    if (notes_.diagnostics.size() != before_) {
+    if (notes_.diagnostics.size() != before_ || table_.any_unread()) {
       return std::nullopt;
     }
     read_fingers(box);

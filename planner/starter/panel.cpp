@@ -52,7 +52,7 @@ Expansion panel(const Node& node, FileNotes& notes) {
   const std::vector<Length> widths = read_widths(table, notes);
   table.finish();
   Expansion made;
-  if (notes.diagnostics.size() != before) {
+  if (notes.diagnostics.size() != before || table.any_unread()) {
     return made;
   }
   Length low;
