@@ -105,7 +105,7 @@ class Layout {
       kinds = kinds_that_open(Shop{}, widest);
     }
     for (const PlannedKind& kind : kinds) {
-      Round round = best_padding(axis, kind, level);
+      Round round = plan(axis, kind, level);
       Rounds with = others;
       with.push_back(&round);
       const int lacking = missing(with);
@@ -122,24 +122,10 @@ class Layout {
     return std::move(*best);
   }
 
-  // Blocks, unless strips save a clamp.
-  Round best_padding(const RoundAxis& axis, const PlannedKind& kind, Level level) const {
-    Round blocks = plan(axis, kind, level, Padding::blocks);
-    if (axis.seat()) {
-      return blocks;
-    }
-    Round strips = plan(axis, kind, level, Padding::strips);
-    const bool better = strips.plan.reached != blocks.plan.reached
-                            ? strips.plan.reached
-                            : strips.plan.clamps.size() < blocks.plan.clamps.size();
-    return better ? std::move(strips) : std::move(blocks);
-  }
-
-  Round plan(const RoundAxis& axis, const PlannedKind& kind, Level level, Padding padding) const {
+  Round plan(const RoundAxis& axis, const PlannedKind& kind, Level level) const {
     RoundSetting setting;
     setting.jaw_mm = kind.jaw_mm;
     setting.jaw_high_mm = kind.jaw_high_mm;
-    setting.padding = padding;
     setting.thick_mm = kPadThick_mm;
     setting.force_N = kind.force_N;
     if (problem_.prove) {

@@ -10,7 +10,13 @@ namespace {
 using geometry::Direction;
 
 constexpr double kSamePlane_mm = 0.5;
+constexpr double kSame_mm = 1e-6;
 constexpr double kArrives = 0.02;  // of a clamp's force, to count as pressing a line
+
+bool same_push(const Push& a, const Push& b) {
+  return a.at.line == b.at.line && std::abs(a.at.x_mm - b.at.x_mm) < kSame_mm &&
+         std::abs(a.length_mm - b.length_mm) < kSame_mm;
+}
 
 PartId low_part(const GlueLine& line) {
   return line.from_low ? line.over : line.under;
@@ -129,9 +135,9 @@ void PressModel::group_strips(const PressSetUp& set_up) {
   }
 }
 
-// Lid and bottom, or the two ends of a rail: the same strips under the same clamps.
-bool PressModel::alike(const Group& a, const Group& b) const {
-  const auto near = [](double x, double y) { return std::abs(x - y) < 1e-6; };
+// The same strips, tied alike: the shelves of a case.
+bool PressModel::built_alike(const Group& a, const Group& b) {
+  const auto near = [](double x, double y) { return std::abs(x - y) < kSame_mm; };
   const auto strips = [&](const PanelOnStrip& x, const PanelOnStrip& y) {
     return near(x.length_mm, y.length_mm) && near(x.panel_thickness_mm, y.panel_thickness_mm) &&
            near(x.lip_thickness_mm, y.lip_thickness_mm) && x.clamps == y.clamps &&
@@ -144,17 +150,17 @@ bool PressModel::alike(const Group& a, const Group& b) const {
     return x.a.line == y.a.line && x.b.line == y.b.line && near(x.a.x_mm, y.a.x_mm) &&
            near(x.b.x_mm, y.b.x_mm);
   };
-  const auto pushed = [&](const Push& x, const Push& y) {
-    return x.at.line == y.at.line && near(x.at.x_mm, y.at.x_mm) && near(x.length_mm, y.length_mm);
-  };
   const auto same = [](const auto& x, const auto& y, const auto& equal) {
     return std::equal(x.begin(), x.end(), y.begin(), y.end(), equal);
   };
-  if (a.edge || b.edge || !same(a.strips, b.strips, strips) || !same(a.ties, b.ties, ties)) {
-    return false;
-  }
+  return !a.edge && !b.edge && same(a.strips, b.strips, strips) && same(a.ties, b.ties, ties);
+}
+
+// Pressed alike as well: lid and bottom, the two ends of a rail.
+bool PressModel::pressed_alike(const Group& a, const Group& b) const {
   for (std::size_t s = 0; s < sites_.size(); ++s) {
-    if (!same(pushes(a, s, 1), pushes(b, s, 1), pushed)) {
+    const std::vector<Push> x = pushes(a, s, 1), y = pushes(b, s, 1);
+    if (!std::equal(x.begin(), x.end(), y.begin(), y.end(), same_push)) {
       return false;
     }
   }
@@ -164,11 +170,16 @@ bool PressModel::alike(const Group& a, const Group& b) const {
 void PressModel::add_systems() {
   for (std::size_t g = 0; g < groups_.size(); ++g) {
     Group& group = groups_[g];
-    const auto twin =
-        std::find_if(groups_.begin(), groups_.begin() + static_cast<std::ptrdiff_t>(g),
-                     [&](const Group& other) { return alike(other, group); });
-    if (twin != groups_.begin() + static_cast<std::ptrdiff_t>(g)) {
-      group.system = twin->system;
+    group.twin = g;
+    const auto end = groups_.begin() + static_cast<std::ptrdiff_t>(g);
+    const auto built = std::find_if(groups_.begin(), end,
+                                    [&](const Group& other) { return built_alike(other, group); });
+    if (built != end) {
+      group.system = built->system;
+      const auto pressed = std::find_if(built, end, [&](const Group& other) {
+        return other.system == group.system && pressed_alike(other, group);
+      });
+      group.twin = pressed == end ? g : pressed->twin;
       continue;
     }
     group.system = systems_.size();
@@ -187,19 +198,31 @@ void PressModel::add_systems() {
 void PressModel::add_influences() {
   const std::size_t samples = x_mm_.size();
   influence_.assign(sites_.size() * samples, 0.0);
+  struct Known {
+    Push push;
+    std::vector<double> pressure_MPa;
+  };
+  std::vector<std::vector<Known>> known(systems_.size());  // of single pushes
   for (std::size_t g = 0; g < groups_.size(); ++g) {
-    if (std::none_of(beds_.begin(), beds_.end(), [g](const Bed& b) { return b.group == g; })) {
-      continue;  // its twin has them
+    if (groups_[g].twin != g) {
+      continue;
     }
     for (std::size_t s = 0; s < sites_.size(); ++s) {
       const std::vector<Push> push = pushes(groups_[g], s, 1);
       if (push.empty()) {
         continue;
       }
-      const std::vector<double> p = systems_[groups_[g].system].influence_MPa(push);
+      std::vector<Known>& before = known[groups_[g].system];
+      auto it = std::find_if(before.begin(), before.end(),
+                             [&](const Known& k) { return same_push(k.push, push.front()); });
+      if (it == before.end()) {
+        before.push_back({push.front(), systems_[groups_[g].system].influence_MPa(push)});
+        it = std::prev(before.end());
+      }
       for (const Bed& bed : beds_) {
         if (bed.group == g) {
-          std::copy_n(p.begin() + static_cast<std::ptrdiff_t>(bed.first_in_system), bed.count,
+          std::copy_n(it->pressure_MPa.begin() + static_cast<std::ptrdiff_t>(bed.first_in_system),
+                      bed.count,
                       influence_.begin() + static_cast<std::ptrdiff_t>(s * samples + bed.first));
         }
       }
@@ -216,7 +239,7 @@ void PressModel::add_beds() {
       const int stack_line = group.edge ? 0 : static_cast<int>(i);
       const int number = group.edge ? group.panel.bed_of_joint[i] : group.strips[i].caul ? 1 : 0;
       const auto same = std::find_if(beds_.begin(), beds_.end(), [&](const Bed& b) {
-        return b.system == group.system && b.stack_line == stack_line && b.bed == number;
+        return b.group == group.twin && b.stack_line == stack_line && b.bed == number;
       });
       if (same != beds_.end()) {
         same->lines.push_back(group.lines[i]);

@@ -70,14 +70,16 @@ class PressModel {
     std::vector<PanelOnStrip> strips;
     std::vector<Tie> ties;
     std::size_t base = 0;    // edge: the line whose x the stack has
-    std::size_t system = 0;  // shared by groups that are pressed alike and alike themselves
+    std::size_t system = 0;  // shared by groups that are built alike
+    std::size_t twin = 0;    // the first group that is pressed alike as well: it has the beds
   };
   void group_edges();
   void group_strips(const PressSetUp& set_up);
   void add_systems();
   void add_beds();
   void add_influences();
-  bool alike(const Group& a, const Group& b) const;
+  static bool built_alike(const Group& a, const Group& b);
+  bool pressed_alike(const Group& a, const Group& b) const;
   double mean_over(const Bed& bed, const double* pressure) const;
   std::vector<Push> pushes(const Group& group, std::size_t site, double force_N) const;
 

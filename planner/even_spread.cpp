@@ -10,7 +10,7 @@ namespace {
 using Spots = std::vector<std::size_t>;  // of one track, as indices into TrackSpots::spots
 
 constexpr double kFirstIn = 0.6;  // of the spacing: no end clamp stands farther in
-constexpr int kSweeps = 2;
+constexpr int kSweeps = 1;
 
 class Spread {
  public:
@@ -31,6 +31,9 @@ class Spread {
       place_all();
       if (auto found = try_spots(question_, all())) {
         return shrink(std::move(*found));
+      }
+      if (all().size() < static_cast<std::size_t>(total())) {
+        return std::nullopt;  // no room for more
       }
       const std::size_t worst = track_of_place[worst_at_equal_force(question_, all()).place];
       if (!one_more(worst)) {
@@ -94,29 +97,51 @@ class Spread {
     if (n == 0) {
       return;
     }
+    look_at_others();
     Spots best;
-    double best_share = -std::numeric_limits<double>::max();
+    double best_share = std::numeric_limits<double>::lowest();
     const double spacing = track.length_mm / static_cast<double>(n);
-    for (std::size_t first = 0; first < track.x_mm.size(); ++first) {
-      const double in = track.x_mm[first] - 0;
-      if (!best.empty() && (in > kFirstIn * spacing || (n > 1 && in > track.length_mm / 2))) {
+    for (const double in : track.x_mm) {
+      if (!best.empty() && (n == 1 || in > std::min(kFirstIn * spacing, track.length_mm / 2))) {
         break;
       }
-      Spots spots = n == 1 ? Spots{nearest(track, track.length_mm / 2)} : evenly(track, n, in);
-      if (spots.size() < n || clash(t, spots)) {
-        continue;
-      }
-      placed_[t] = spots;
-      const double share = worst_at_equal_force(question_, all()).share;
-      if (share > best_share + 1e-9) {
-        best = std::move(spots);
-        best_share = share;
-      }
-      if (n == 1) {
-        break;
+      const Spots spots =
+          n == 1 ? Spots{nearest(track, track.length_mm / 2)} : evenly(track, n, in);
+      if (spots.size() == n && !clash(t, spots)) {
+        const double share = worst_with(t, spots);
+        if (share > best_share + 1e-9) {
+          best = spots;
+          best_share = share;
+        }
       }
     }
     placed_[t] = best.empty() ? fallback(t, n) : best;
+  }
+
+  // What all clamps placed so far do, at the force that the weakest spot may take.
+  void look_at_others() {
+    force_ = *std::min_element(question_.limit_N.begin(), question_.limit_N.end());
+    share_ = question_.table.at_rest;
+    taken_.assign(question_.limit_N.size(), 0);
+    for (const std::size_t spot : all()) {
+      taken_[spot] = 1;
+      add(spot, share_);
+    }
+  }
+
+  void add(std::size_t spot, std::vector<double>& share) const {
+    const std::span<const double> column = question_.table.of(spot);
+    for (std::size_t i = 0; i < column.size(); ++i) {
+      share[i] += force_ * column[i];
+    }
+  }
+
+  double worst_with(std::size_t t, const Spots& spots) {
+    trial_ = share_;
+    for (const std::size_t i : spots) {
+      add(tracks_[t].spots[i], trial_);
+    }
+    return *std::min_element(trial_.begin(), trial_.end());
   }
 
   static std::size_t nearest(const TrackSpots& track, double x) {
@@ -141,20 +166,15 @@ class Spread {
 
   // Pads that would overlap: among themselves, or with what stands on the other tracks.
   bool clash(std::size_t t, const Spots& spots) const {
-    std::vector<char> taken(question_.limit_N.size(), 0);
-    for (std::size_t other = 0; other < tracks_.size(); ++other) {
-      for (const std::size_t i : other == t ? spots : placed_[other]) {
-        taken[tracks_[other].spots[i]] = 1;
-      }
-    }
-    for (const std::size_t i : spots) {
-      for (const std::size_t rival : apart_[tracks_[t].spots[i]]) {
-        if (taken[rival] != 0) {
-          return true;
-        }
-      }
-    }
-    return false;
+    const auto own = [&](std::size_t rival) {
+      return std::any_of(spots.begin(), spots.end(),
+                         [&](std::size_t i) { return tracks_[t].spots[i] == rival; });
+    };
+    return std::any_of(spots.begin(), spots.end(), [&](std::size_t i) {
+      const auto& rivals = apart_[tracks_[t].spots[i]];
+      return std::any_of(rivals.begin(), rivals.end(),
+                         [&](std::size_t rival) { return taken_[rival] != 0 || own(rival); });
+    });
   }
 
   // As many as fit, from the start of the track.
@@ -185,6 +205,9 @@ class Spread {
   std::vector<int> count_;
   std::vector<Spots> placed_;
   std::vector<std::vector<std::size_t>> apart_;
+  double force_ = 0;
+  std::vector<double> share_, trial_;
+  std::vector<char> taken_;
 };
 
 }  // namespace

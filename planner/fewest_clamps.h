@@ -38,8 +38,8 @@ struct FewestClamps {
 };
 
 struct SearchEffort {
-  int trials = 400;      // sets of spots whose forces are worked out
-  int branches = 40000;  // sets that are counted through
+  int trials = 100;      // sets of spots whose forces are worked out
+  int branches = 2000;  // sets that are counted through
 };
 
 // True where the spots obey the rules, exclude none of each other and their best forces press every

@@ -23,7 +23,8 @@ constexpr double kSameHeight_mm = 0.1;
 constexpr int kMostClamps = 80;  // a round; a bench has no room for more
 constexpr int kSpacingRounds = 4, kAttempts = 3;
 constexpr double kNearlyOne = 1 - 1e-3;  // rounding of pressures
-constexpr double kApart_mm = 5;          // between the places that the search looks at
+constexpr double kRoughly_mm = 8;
+constexpr double kApart_mm = 5;  // between the places that the search looks at
 
 const GlueFamily& family_of(const Joint& joint, const GlueInUse& glue) {
   const GlueFamily* own = joint.glue.empty() ? nullptr : find_glue_family(joint.glue);
@@ -119,8 +120,7 @@ std::vector<double> forces_for(const ClampComponent& c, const Placement& placeme
 
 struct Solved {
   std::vector<ChosenClamp> clamps;
-  bool reached = true, proven = true;
-  int bound = 0;
+  bool reached = true;
 };
 
 // Where nothing does, as many clamps as the spots take at a hand's breadth, as hard as they may.
@@ -141,19 +141,26 @@ Placement all_that_fit(const PlacementQuestion& q) {
   return p;
 }
 
-Solved solve(const std::vector<ClampComponent>& parts, const PressTable& every,
-             const SearchEffort& effort) {
-  Solved out;
+// Evenly spread, or where that can't be done nothing.
+std::vector<std::optional<Placement>> spread(const std::vector<ClampComponent>& parts) {
+  std::vector<std::optional<Placement>> out;
   for (const ClampComponent& c : parts) {
-    const auto known = even_spread(c.question, c.tracks, c.track_of_place, kMostClamps);
-    const FewestClamps found = fewest_clamps(c.question, known, effort);
-    out.bound += found.bound;
-    out.proven &= found.proven();
-    out.reached &= found.best.has_value();
-    const Placement placement = found.best ? *found.best : all_that_fit(c.question);
+    out.push_back(even_spread(c.question, c.tracks, c.track_of_place, kMostClamps));
+  }
+  return out;
+}
+
+Solved with_forces(const std::vector<ClampComponent>& parts,
+                   const std::vector<std::optional<Placement>>& placements,
+                   const PressTable& every) {
+  Solved out;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const ClampComponent& c = parts[i];
+    out.reached &= placements[i].has_value();
+    const Placement placement = placements[i] ? *placements[i] : all_that_fit(c.question);
     const std::vector<double> forces = forces_for(c, placement, every);
-    for (std::size_t i = 0; i < placement.spots.size(); ++i) {
-      out.clamps.push_back({c.sites[placement.spots[i]], forces[i]});
+    for (std::size_t k = 0; k < placement.spots.size(); ++k) {
+      out.clamps.push_back({c.sites[placement.spots[k]], forces[k]});
     }
   }
   std::sort(out.clamps.begin(), out.clamps.end(),
@@ -161,11 +168,15 @@ Solved solve(const std::vector<ClampComponent>& parts, const PressTable& every,
   return out;
 }
 
-std::vector<int> clamps_on_lines(const RoundPlan& plan, const std::vector<ChosenClamp>& clamps) {
+std::vector<int> clamps_on_lines(const RoundPlan& plan, const std::vector<ClampComponent>& parts,
+                                 const std::vector<std::optional<Placement>>& placements) {
   std::vector<int> count(plan.lines.size(), 0);
-  for (const ChosenClamp& c : clamps) {
-    for (const PressedAt& p : plan.sites[c.site].presses) {
-      ++count[p.line];
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const std::vector<std::size_t> none;
+    for (const std::size_t spot : placements[i] ? placements[i]->spots : none) {
+      for (const PressedAt& p : plan.sites[parts[i].sites[spot]].presses) {
+        ++count[p.line];
+      }
     }
   }
   for (int& n : count) {
@@ -214,38 +225,108 @@ void tighten(RoundPlan& plan, double share) {
   }
 }
 
-// How far a clamp's force spreads depends on how many share the line, so the count is found anew
-// until it stays.
-void settle(RoundPlan& plan, const RoundQuestion& q, const PressNeed& need) {
+std::vector<int> first_guess(const RoundPlan& plan) {
   std::vector<int> on_line;
   for (const GlueLine& line : plan.lines) {
     on_line.push_back(std::max(1, static_cast<int>(std::ceil(line.length_mm / kFirstSpacing_mm))));
   }
-  Solved solved;
+  return on_line;
+}
+
+// The same round with half of the spots: enough to see how many clamps it takes.
+RoundPlan coarse(const RoundPlan& plan) {
+  RoundPlan out;
+  out.round = plan.round;
+  out.padding = plan.padding;
+  out.lines = plan.lines;
+  out.held_lines = plan.held_lines;
+  out.tracks = plan.tracks;
+  std::size_t first = 0;  // of the site's track
+  for (std::size_t s = 0; s < plan.sites.size(); ++s) {
+    first = plan.sites[s].track == plan.sites[first].track ? first : s;
+    const bool last = s + 1 == plan.sites.size() || plan.sites[s + 1].track != plan.sites[s].track;
+    if (last || (s - first) % 2 == 0) {
+      out.sites.push_back(plan.sites[s]);
+      out.limit_N.push_back(plan.limit_N[s]);
+    }
+  }
+  return out;
+}
+
+// A count and how it lies on the lines, from few spots.
+struct Rough {
+  std::vector<int> on_line;
+  int clamps = 0;
+  bool works = false;
+};
+
+// The count where the lines' stiffness is that of so many clamps on each.
+Rough counted(RoundPlan& few, const RoundQuestion& q, const PressNeed& need,
+              const std::vector<int>& on_line) {
+  set_up(few, on_line, q.setting.thick_mm);
+  const auto parts = clamp_components(few, few.model->table(need, kRoughly_mm));
+  const auto placements = spread(parts);
+  Rough out{clamps_on_lines(few, parts, placements), 0, !parts.empty()};
+  for (const std::optional<Placement>& p : placements) {
+    out.works &= p.has_value();
+    out.clamps += p ? static_cast<int>(p->spots.size()) : 0;
+  }
+  return out;
+}
+
+// How far a clamp's force spreads depends on how many share the line, so the count is found anew
+// until it stays; then, as a line pressed in fewer places yields more, whether one less on each
+// line carries itself too.
+Rough rough(const RoundPlan& plan, const RoundQuestion& q, const PressNeed& need) {
+  RoundPlan few = coarse(plan);
+  std::vector<int> assumed = first_guess(plan);
+  Rough out = counted(few, q, need, assumed);
+  for (int round = 1; round < kSpacingRounds && out.works && out.on_line != assumed; ++round) {
+    assumed = out.on_line;
+    out = counted(few, q, need, assumed);
+  }
+  for (int& n : assumed) {
+    n = std::max(1, n - 1);
+  }
+  const Rough fewer = counted(few, q, need, assumed);
+  return fewer.works && (!out.works || fewer.clamps < out.clamps) ? fewer : out;
+}
+
+// On all spots, from a rough count.
+void settle(RoundPlan& plan, const RoundQuestion& q, const PressNeed& need,
+            std::vector<int> on_line) {
+  std::vector<ClampComponent> parts;
+  std::vector<std::optional<Placement>> placements;
   for (int round = 0; round < kSpacingRounds; ++round) {
     set_up(plan, on_line, q.setting.thick_mm);
-    solved = solve(clamp_components(plan, plan.model->table(need, kApart_mm)),
-                   plan.model->table(need, 0).table, q.setting.effort);
-    const std::vector<int> now = clamps_on_lines(plan, solved.clamps);
+    parts = clamp_components(plan, plan.model->table(need, kApart_mm));
+    placements = spread(parts);
+    const std::vector<int> now = clamps_on_lines(plan, parts, placements);
     if (now == on_line) {
       break;
     }
     on_line = now;
   }
+  plan.proven = true;
+  plan.bound = 0;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    FewestClamps found = fewest_clamps(parts[i].question, placements[i], q.setting.effort);
+    plan.proven &= found.proven();
+    plan.bound += found.bound;
+    placements[i] = std::move(found.best);
+  }
+  Solved solved = with_forces(parts, placements, plan.model->table(need, 0).table);
   plan.clamps = std::move(solved.clamps);
-  plan.proven = solved.proven;
-  plan.bound = solved.bound;
   plan.reached = solved.reached && !plan.clamps.empty();
 }
 
 // The search takes every spring as holding. Where a caul or a joint opens, the truth is a little
 // less: tighten; where the clamps are at their limit, ask the search for more.
-void plan_held(RoundPlan& plan, const RoundQuestion& q, Level wanted) {
-  PressNeed need =
-      wanted == Level::full ? PressNeed{plan.full_MPa, 1} : PressNeed{plan.hold_MPa, kWeakHand};
-  const PressNeed asked = need;
+void plan_held(RoundPlan& plan, const RoundQuestion& q, const PressNeed& asked,
+               const std::vector<int>& on_line) {
+  PressNeed need = asked;
   for (int attempt = 0; attempt < kAttempts; ++attempt) {
-    settle(plan, q, need);
+    settle(plan, q, need, on_line);
     plan.beyond_reach.clear();
     note_beyond_reach(plan);
     double share = plan.reached ? true_share(plan, asked) : 1;
@@ -263,6 +344,23 @@ void plan_held(RoundPlan& plan, const RoundQuestion& q, Level wanted) {
   }
 }
 
+RoundPlan laid_out(const RoundQuestion& q, Padding padding) {
+  RoundPlan plan;
+  plan.round = q.round;
+  plan.padding = padding;
+  add_lines(plan, q, q.round.held);
+  plan.held_lines = plan.lines.size();
+  add_lines(plan, q, q.round.closed);
+  find_sites(plan, q);
+  return plan;
+}
+
+bool all_edges(const RoundPlan& plan) {
+  return std::all_of(plan.lines.begin(),
+                     plan.lines.begin() + static_cast<std::ptrdiff_t>(plan.held_lines),
+                     [](const GlueLine& line) { return line.shape == LineShape::edge; });
+}
+
 }  // namespace
 
 double hand_force_N(double force_N) {
@@ -276,20 +374,30 @@ double pad_length_mm(double jaw_mm, double thick_mm, Units units) {
 }
 
 RoundPlan plan_round(const RoundQuestion& question, Level wanted) {
-  RoundPlan plan;
-  plan.round = question.round;
-  plan.padding = plan.round.seat() ? Padding::blocks : question.setting.padding;
-  add_lines(plan, question, question.round.held);
-  plan.held_lines = plan.lines.size();
-  add_lines(plan, question, question.round.closed);
-  find_sites(plan, question);
-  if (plan.round.seat()) {
+  if (question.round.seat()) {
+    RoundPlan plan = laid_out(question, Padding::blocks);
     plan.clamps = seating_clamps(plan, question.joints, question.work);
     plan.reached = !plan.clamps.empty();
-  } else {
-    plan_held(plan, question, wanted);
+    return plan;
   }
-  return plan;
+  std::optional<RoundPlan> best;
+  Rough best_rough;
+  PressNeed need;
+  for (const Padding padding : question.setting.paddings) {
+    RoundPlan plan = laid_out(question, padding);
+    if (best && all_edges(plan)) {
+      break;  // boards on edge spread a force better than any strip would
+    }
+    need =
+        wanted == Level::full ? PressNeed{plan.full_MPa, 1} : PressNeed{plan.hold_MPa, kWeakHand};
+    Rough now = rough(plan, question, need);
+    if (!best || !best_rough.works || (now.works && now.clamps < best_rough.clamps)) {
+      best = std::move(plan);
+      best_rough = std::move(now);
+    }
+  }
+  plan_held(*best, question, need, best_rough.on_line);
+  return std::move(*best);
 }
 
 std::vector<LineResult> press(const RoundPlan& plan, std::span<const ChosenClamp> clamps) {

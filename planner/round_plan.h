@@ -20,8 +20,8 @@ struct RoundSetting {
   double jaw_mm = 32;       // of the jaw, along the line
   double jaw_high_mm = 32;  // across it
   double force_N = 0;       // what a person applies with the kind
-  Padding padding = Padding::blocks;
-  double thick_mm = 19.05;  // of blocks or strips
+  std::vector<Padding> paddings{Padding::blocks, Padding::strips};  // of like counts the first
+  double thick_mm = 19.05;                                          // of blocks or strips
   SearchEffort effort;
 };
 
