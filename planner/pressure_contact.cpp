@@ -24,7 +24,7 @@ constexpr double kStabiliser = 1e-8;
 constexpr int kCorrections = 30;
 constexpr double kNothing = 1e-14;
 // An influence is a step of a search, whose answer is pressed in full: this much is enough.
-constexpr double kSearchNothing = 1e-6;
+constexpr double kSearchNothing = 1e-9;
 
 // Exchange of all wrong springs at once while that helps, else of one at a time, which always ends:
 // Judice and Pires, Computers and Operations Research 21 (1994), from memory. The limit only guards
@@ -61,7 +61,7 @@ struct ContactSolver::Model {
   Matrix fixed;                  // springs and pins that cannot open
   Matrix beams;                  // the beams and `fixed`, with room for the springs that can
   Matrix closed;                 // every spring holding
-  Factor factor;                 // of `closed`, stabilised
+  Factor factor;                 // of `closed`, which needs no stabiliser
   std::vector<double> at_rest_MPa;
 
   explicit Model(SpringSystem given);
@@ -96,7 +96,7 @@ ContactSolver::Model::Model(SpringSystem given) : system(std::move(given)) {
   beams = lower_matrix(system.freedoms, entries_of);
   locate_entries();
   closed = with_springs(beams, all_holding(), 1);
-  factor.compute(stabilised(closed));
+  factor.compute(closed);
   at_rest_MPa = pressure_MPa(solve(factor, gap_load(all_holding()), all_holding()));
 }
 

@@ -2,11 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <map>
 
 #include "planner/clamp_components.h"
 #include "planner/crush.h"
+#include "planner/held_round.h"
 #include "planner/seating.h"
 #include "planner/tables/glue.h"
 #include "planner/tables/pressure_range.h"
@@ -15,16 +15,9 @@
 namespace planner {
 namespace {
 
-using geometry::Direction;
 using geometry::Point;
 
-constexpr double kFirstSpacing_mm = 120;
 constexpr double kSameHeight_mm = 0.1;
-constexpr int kMostClamps = 80;  // a round; a bench has no room for more
-constexpr int kSpacingRounds = 4, kAttempts = 3;
-constexpr double kNearlyOne = 1 - 1e-3;  // rounding of pressures
-constexpr double kRoughly_mm = 8;
-constexpr double kApart_mm = 5;  // between the places that the search looks at
 
 const GlueFamily& family_of(const Joint& joint, const GlueInUse& glue) {
   const GlueFamily* own = joint.glue.empty() ? nullptr : find_glue_family(joint.glue);
@@ -74,276 +67,6 @@ void find_sites(RoundPlan& plan, const RoundQuestion& q) {
   }
 }
 
-// --- Held axes
-// -------------------------------------------------------------------------------------
-
-// The same force on every clamp where that does, as low as it may be; else the evenest. Judged by
-// every sample (`table`), on which the component's spots are the plan's sites.
-std::vector<double> forces_for(const ClampComponent& c, const Placement& placement,
-                               const PressTable& table) {
-  const PlacementQuestion& q = c.question;
-  double equal = kSnug_N, limit = std::numeric_limits<double>::max();
-  for (const std::size_t s : placement.spots) {
-    limit = std::min(limit, q.limit_N[s]);
-  }
-  std::vector<double> sum(table.places, 0.0), uneven = table.at_rest;
-  bool rests = true;
-  for (std::size_t i = 0; i < placement.spots.size(); ++i) {
-    const std::span<const double> column = table.of(c.sites[placement.spots[i]]);
-    for (std::size_t p = 0; p < column.size(); ++p) {
-      sum[p] += column[p];
-      uneven[p] += column[p] * placement.forces.force_N[i];
-    }
-  }
-  bool steady = true;
-  double least = std::numeric_limits<double>::max();
-  for (std::size_t p = 0; p < table.places; ++p) {
-    if (std::abs(sum[p]) < 1e-12) {
-      continue;  // another component's
-    }
-    rests &= table.at_rest[p] == 0;
-    const double lack = 1 - table.at_rest[p];
-    steady &= sum[p] > 0 || lack <= 0;
-    equal = sum[p] > 0 ? std::max(equal, lack / sum[p]) : equal;
-    least = std::min(least, uneven[p]);
-  }
-  if (steady && hand_force_N(equal) <= limit) {
-    return std::vector<double>(placement.spots.size(), hand_force_N(equal));
-  }
-  std::vector<double> forces = placement.forces.force_N;
-  for (std::size_t i = 0; i < forces.size(); ++i) {
-    const double needed = rests && least > 0 ? forces[i] / least : forces[i];
-    forces[i] = std::min(q.limit_N[placement.spots[i]], hand_force_N(std::max(kSnug_N, needed)));
-  }
-  return forces;
-}
-
-struct Solved {
-  std::vector<ChosenClamp> clamps;
-  bool reached = true;
-};
-
-// Where nothing does, as many clamps as the spots take at a hand's breadth, as hard as they may.
-Placement all_that_fit(const PlacementQuestion& q) {
-  Placement p;
-  std::vector<char> taken(q.limit_N.size(), 0);
-  for (std::size_t s = 0; s < q.limit_N.size(); ++s) {
-    const bool clash = std::any_of(q.exclusive.begin(), q.exclusive.end(), [&](const auto& pair) {
-      return (pair.first == s && taken[pair.second] != 0) ||
-             (pair.second == s && taken[pair.first] != 0);
-    });
-    if (!clash) {
-      taken[s] = 1;
-      p.spots.push_back(s);
-    }
-  }
-  p.forces = even_forces(q.table, p.spots, q.snug_N, q.limit_N);
-  return p;
-}
-
-// Evenly spread, or where that can't be done nothing.
-std::vector<std::optional<Placement>> spread(const std::vector<ClampComponent>& parts) {
-  std::vector<std::optional<Placement>> out;
-  for (const ClampComponent& c : parts) {
-    out.push_back(even_spread(c.question, c.tracks, c.track_of_place, kMostClamps));
-  }
-  return out;
-}
-
-Solved with_forces(const std::vector<ClampComponent>& parts,
-                   const std::vector<std::optional<Placement>>& placements,
-                   const PressTable& every) {
-  Solved out;
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    const ClampComponent& c = parts[i];
-    out.reached &= placements[i].has_value();
-    const Placement placement = placements[i] ? *placements[i] : all_that_fit(c.question);
-    const std::vector<double> forces = forces_for(c, placement, every);
-    for (std::size_t k = 0; k < placement.spots.size(); ++k) {
-      out.clamps.push_back({c.sites[placement.spots[k]], forces[k]});
-    }
-  }
-  std::sort(out.clamps.begin(), out.clamps.end(),
-            [](const ChosenClamp& a, const ChosenClamp& b) { return a.site < b.site; });
-  return out;
-}
-
-std::vector<int> clamps_on_lines(const RoundPlan& plan, const std::vector<ClampComponent>& parts,
-                                 const std::vector<std::optional<Placement>>& placements) {
-  std::vector<int> count(plan.lines.size(), 0);
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    const std::vector<std::size_t> none;
-    for (const std::size_t spot : placements[i] ? placements[i]->spots : none) {
-      for (const PressedAt& p : plan.sites[parts[i].sites[spot]].presses) {
-        ++count[p.line];
-      }
-    }
-  }
-  for (int& n : count) {
-    n = std::max(n, 1);
-  }
-  return count;
-}
-
-void set_up(RoundPlan& plan, const std::vector<int>& on_line, double thick_mm) {
-  plan.model = std::make_unique<PressModel>(
-      PressSetUp{std::span(plan.lines).first(plan.held_lines), plan.sites, on_line,
-                 plan.padding == Padding::strips ? thick_mm : 0});
-}
-
-void note_beyond_reach(RoundPlan& plan) {
-  for (std::size_t l = 0; l < plan.held_lines; ++l) {
-    bool any = false;
-    for (std::size_t s = 0; s < plan.sites.size() && !any; ++s) {
-      any = plan.model->presses(s, l);
-    }
-    if (!any) {
-      plan.beyond_reach.push_back(l);
-    }
-  }
-}
-
-// Share of what is asked that the worst pressed line gets, with joints and cauls that can open.
-double true_share(const RoundPlan& plan, const PressNeed& need) {
-  const std::vector<LineResult> results = press(plan, plan.clamps);
-  double least = std::numeric_limits<double>::max();
-  for (std::size_t l = 0; l < plan.held_lines; ++l) {
-    if (std::find(plan.beyond_reach.begin(), plan.beyond_reach.end(), l) ==
-        plan.beyond_reach.end()) {
-      const LineProfile& p = results[l].profile;
-      least =
-          std::min(least, need.hand * (p.min_MPa - kModelMargin * p.mean_MPa) / need.line_MPa[l]);
-    }
-  }
-  return least;
-}
-
-// Harder, where the clamps can: pressure grows with force when no gap is to be closed first.
-void tighten(RoundPlan& plan, double share) {
-  for (ChosenClamp& c : plan.clamps) {
-    c.force_N = std::min(plan.limit_N[c.site], hand_force_N(c.force_N / share));
-  }
-}
-
-std::vector<int> first_guess(const RoundPlan& plan) {
-  std::vector<int> on_line;
-  for (const GlueLine& line : plan.lines) {
-    on_line.push_back(std::max(1, static_cast<int>(std::ceil(line.length_mm / kFirstSpacing_mm))));
-  }
-  return on_line;
-}
-
-// The same round with half of the spots: enough to see how many clamps it takes.
-RoundPlan coarse(const RoundPlan& plan) {
-  RoundPlan out;
-  out.round = plan.round;
-  out.padding = plan.padding;
-  out.lines = plan.lines;
-  out.held_lines = plan.held_lines;
-  out.tracks = plan.tracks;
-  std::size_t first = 0;  // of the site's track
-  for (std::size_t s = 0; s < plan.sites.size(); ++s) {
-    first = plan.sites[s].track == plan.sites[first].track ? first : s;
-    const bool last = s + 1 == plan.sites.size() || plan.sites[s + 1].track != plan.sites[s].track;
-    if (last || (s - first) % 2 == 0) {
-      out.sites.push_back(plan.sites[s]);
-      out.limit_N.push_back(plan.limit_N[s]);
-    }
-  }
-  return out;
-}
-
-// A count and how it lies on the lines, from few spots.
-struct Rough {
-  std::vector<int> on_line;
-  int clamps = 0;
-  bool works = false;
-};
-
-// The count where the lines' stiffness is that of so many clamps on each.
-Rough counted(RoundPlan& few, const RoundQuestion& q, const PressNeed& need,
-              const std::vector<int>& on_line) {
-  set_up(few, on_line, q.setting.thick_mm);
-  const auto parts = clamp_components(few, few.model->table(need, kRoughly_mm));
-  const auto placements = spread(parts);
-  Rough out{clamps_on_lines(few, parts, placements), 0, !parts.empty()};
-  for (const std::optional<Placement>& p : placements) {
-    out.works &= p.has_value();
-    out.clamps += p ? static_cast<int>(p->spots.size()) : 0;
-  }
-  return out;
-}
-
-// How far a clamp's force spreads depends on how many share the line, so the count is found anew
-// until it stays; then, as a line pressed in fewer places yields more, whether one less on each
-// line carries itself too.
-Rough rough(const RoundPlan& plan, const RoundQuestion& q, const PressNeed& need) {
-  RoundPlan few = coarse(plan);
-  std::vector<int> assumed = first_guess(plan);
-  Rough out = counted(few, q, need, assumed);
-  for (int round = 1; round < kSpacingRounds && out.works && out.on_line != assumed; ++round) {
-    assumed = out.on_line;
-    out = counted(few, q, need, assumed);
-  }
-  for (int& n : assumed) {
-    n = std::max(1, n - 1);
-  }
-  const Rough fewer = counted(few, q, need, assumed);
-  return fewer.works && (!out.works || fewer.clamps < out.clamps) ? fewer : out;
-}
-
-// On all spots, from a rough count.
-void settle(RoundPlan& plan, const RoundQuestion& q, const PressNeed& need,
-            std::vector<int> on_line) {
-  std::vector<ClampComponent> parts;
-  std::vector<std::optional<Placement>> placements;
-  for (int round = 0; round < kSpacingRounds; ++round) {
-    set_up(plan, on_line, q.setting.thick_mm);
-    parts = clamp_components(plan, plan.model->table(need, kApart_mm));
-    placements = spread(parts);
-    const std::vector<int> now = clamps_on_lines(plan, parts, placements);
-    if (now == on_line) {
-      break;
-    }
-    on_line = now;
-  }
-  plan.proven = true;
-  plan.bound = 0;
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    FewestClamps found = fewest_clamps(parts[i].question, placements[i], q.setting.effort);
-    plan.proven &= found.proven();
-    plan.bound += found.bound;
-    placements[i] = std::move(found.best);
-  }
-  Solved solved = with_forces(parts, placements, plan.model->table(need, 0).table);
-  plan.clamps = std::move(solved.clamps);
-  plan.reached = solved.reached && !plan.clamps.empty();
-}
-
-// The search takes every spring as holding. Where a caul or a joint opens, the truth is a little
-// less: tighten; where the clamps are at their limit, ask the search for more.
-void plan_held(RoundPlan& plan, const RoundQuestion& q, const PressNeed& asked,
-               const std::vector<int>& on_line) {
-  PressNeed need = asked;
-  for (int attempt = 0; attempt < kAttempts; ++attempt) {
-    settle(plan, q, need, on_line);
-    plan.beyond_reach.clear();
-    note_beyond_reach(plan);
-    double share = plan.reached ? true_share(plan, asked) : 1;
-    if (share > 0 && share < 1) {
-      tighten(plan, share);
-      share = true_share(plan, asked);
-    }
-    plan.reached &= share > kNearlyOne && plan.beyond_reach.empty();
-    if (share > kNearlyOne) {
-      return;
-    }
-    for (double& line : need.line_MPa) {
-      line *= std::clamp(1 / share, 1.05, 1.5);
-    }
-  }
-}
-
 RoundPlan laid_out(const RoundQuestion& q, Padding padding) {
   RoundPlan plan;
   plan.round = q.round;
@@ -381,7 +104,7 @@ RoundPlan plan_round(const RoundQuestion& question, Level wanted) {
     return plan;
   }
   std::optional<RoundPlan> best;
-  Rough best_rough;
+  RoughCount best_rough;
   PressNeed need;
   for (const Padding padding : question.setting.paddings) {
     RoundPlan plan = laid_out(question, padding);
@@ -390,13 +113,13 @@ RoundPlan plan_round(const RoundQuestion& question, Level wanted) {
     }
     need =
         wanted == Level::full ? PressNeed{plan.full_MPa, 1} : PressNeed{plan.hold_MPa, kWeakHand};
-    Rough now = rough(plan, question, need);
+    RoughCount now = rough_count(plan, question, need);
     if (!best || !best_rough.works || (now.works && now.clamps < best_rough.clamps)) {
       best = std::move(plan);
       best_rough = std::move(now);
     }
   }
-  plan_held(*best, question, need, best_rough.on_line);
+  place_clamps(*best, question, need, best_rough.on_line);
   return std::move(*best);
 }
 

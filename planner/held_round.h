@@ -1,0 +1,29 @@
+// A held axis: from lines and sites to clamps with their forces.
+#pragma once
+#include <vector>
+
+#include "planner/round_plan.h"
+
+namespace planner {
+
+// A count and how it lies on the lines, from half of the spots.
+struct RoughCount {
+  std::vector<int> on_line;
+  int clamps = 0;
+  bool works = false;
+};
+
+// How far a clamp's force spreads depends on how many share the line, so the count is found anew
+// until it stays; then, as a line pressed in fewer places yields more, whether one less on each
+// line carries itself too.
+RoughCount rough_count(const RoundPlan& plan, const RoundQuestion& q, const PressNeed& need);
+
+// Sets the plan's model, clamps, bound and what they reach; `on_line` is the count to begin with.
+// The search takes every spring as holding; where a caul or a joint opens, the truth is a little
+// less: the clamps are tightened, and where they are at their limit the search is asked for more.
+void place_clamps(RoundPlan& plan, const RoundQuestion& q, const PressNeed& asked,
+                  const std::vector<int>& on_line);
+
+inline constexpr double kApart_mm = 5;  // between the places that the search looks at
+
+}  // namespace planner
