@@ -43,7 +43,8 @@ struct AssemblyGraph::Impl {
   SplitFinder finder;
   std::vector<Group> groups;
   std::unordered_map<UnitSet, int, Hash> ids;
-  std::vector<UnitSet> alike;              // by stand-in: all units it stands for
+  std::vector<UnitSet> alike;              // units that may stand for one another
+  UnitSet replaceable;                     // all units of these
   std::vector<std::vector<int>> joint_at;  // [i * units + j], i < j
   bool complete = true;
 
@@ -55,6 +56,10 @@ struct AssemblyGraph::Impl {
     for (int u = 0; u < problem.units; ++u) {
       alike[static_cast<std::size_t>(finder.stand_in(u))].insert(u);
     }
+    std::erase_if(alike, [](const UnitSet& kind) { return kind.count() < 2; });
+    for (const UnitSet& kind : alike) {
+      replaceable = replaceable | kind;
+    }
     for (std::size_t j = 0; j < problem.joints.size(); ++j) {
       const auto [u, v] = std::minmax(problem.joints[j].first, problem.joints[j].second);
       joint_at[static_cast<std::size_t>(u * problem.units + v)].push_back(static_cast<int>(j));
@@ -64,7 +69,7 @@ struct AssemblyGraph::Impl {
   Group& at(int id) { return groups[static_cast<std::size_t>(id)]; }
 
   UnitSet canonical(const UnitSet& group) const {
-    UnitSet result;
+    UnitSet result = group - replaceable;
     for (const UnitSet& kind : alike) {
       const int n = (kind & group).count();
       for (int i = 0, u = kind.lowest(); i < n; ++i, u = kind.next(u)) {
@@ -281,7 +286,7 @@ std::pair<int, int> AssemblyGraph::least_disorder(int id) {
 
 UnitSet AssemblyGraph::realise(const UnitSet& group, int id, const UnitSet& subset) const {
   const UnitSet& form = impl_->at(id).units;
-  UnitSet result;
+  UnitSet result = subset - impl_->replaceable;
   for (const UnitSet& kind : impl_->alike) {
     const UnitSet from = form & kind, to = group & kind;
     for (int a = from.lowest(), b = to.lowest(); a >= 0; a = from.next(a), b = to.next(b)) {

@@ -1,8 +1,8 @@
 #include "planner/schedule.h"
 
 #include <algorithm>
-#include <map>
 
+#include "planner/like_units.h"
 #include "planner/schedule_clock.h"
 #include "planner/schedule_search.h"
 
@@ -11,40 +11,11 @@ namespace {
 
 using Answer = ScheduleSearch::Answer;
 
+constexpr std::int64_t kGlance = 64;  // nodes
+
 int floor_to_step(int seconds, int step) {
   const int rest = ((seconds % step) + step) % step;
   return seconds - rest;
-}
-
-// Joints and units alike in all that the clock asks of them may stand for one another.
-AssemblyProblem with_likeness(const ScheduleProblem& problem) {
-  AssemblyProblem assembly = problem.assembly;
-  std::map<std::pair<JointTime, std::vector<std::size_t>>, int> kinds;
-  assembly.joint_likeness.clear();
-  for (std::size_t j = 0; j < problem.joints.size(); ++j) {
-    std::vector<std::size_t> waiting;
-    for (std::size_t g = 0; g < problem.groups.size(); ++g) {
-      if (std::ranges::count(problem.groups[g].closed_first, static_cast<int>(j)) > 0) {
-        waiting.push_back(g);
-      }
-    }
-    const auto [it, fresh] =
-        kinds.try_emplace({problem.joints[j], waiting}, static_cast<int>(kinds.size()));
-    assembly.joint_likeness.push_back(it->second);
-  }
-  std::map<std::pair<int, int>, int> units;
-  const std::vector<int> given = assembly.unit_likeness;
-  assembly.unit_likeness.clear();
-  for (int u = 0; u < assembly.units; ++u) {
-    const auto i = static_cast<std::size_t>(u);
-    // With the joins given, each unit has its own place in them.
-    const bool apart = u == problem.closing_unit || !problem.given_joins.empty();
-    const int hands = problem.hands.empty() ? 1 : problem.hands[i];
-    const int kind = apart ? -1 - u : given.empty() ? 0 : given[i];
-    assembly.unit_likeness.push_back(
-        units.try_emplace({hands, kind}, static_cast<int>(units.size())).first->second);
-  }
-  return assembly;
 }
 
 class Solver {
@@ -117,8 +88,17 @@ bool Solver::most_slack(Schedule& result) {
     result.reason = "no order of joins is possible with these hands";
     return false;
   }
-  int refuted = floor_to_step(search_.slack_bound(), step) + step;  // first step known impossible
+  // First step known to be impossible: cheap refutations first, so that the bound is good even
+  // where the search below gives up.
+  int refuted = floor_to_step(search_.slack_bound(), step) + step;
   low = problem_.joints.empty() ? refuted - step : floor_to_step(slack_found(), step);
+  for (int open = low; open + step < refuted;) {
+    const int middle = open + (refuted - open) / step / 2 * step;
+    const Answer answer = search_.reachable(middle, kGlance);
+    (answer == Answer::no ? refuted : open) = middle;
+    low = answer == Answer::yes ? std::max(middle, floor_to_step(slack_found(), step)) : low;
+    open = std::max(open, low);
+  }
   int unknown = refuted;  // first step not reached, proven or not
   while (low + step < unknown) {
     const int middle = low + (unknown - low) / step / 2 * step;
@@ -138,7 +118,8 @@ bool Solver::most_slack(Schedule& result) {
     search_.reachable(low, effort_.nodes);
   }
   result.ties_settled =
-      search_.cheapest(low, nodes_left() / 2) == Answer::yes && !search_.cut_short();
+      search_.cheapest(low, std::min(nodes_left(), effort_.nodes / 8 + 1)) == Answer::yes &&
+      !search_.cut_short();
   return true;
 }
 
@@ -153,6 +134,18 @@ int slack_of(const JointTime& t, int spread_start_s, int joined_s, int held_s) {
     slack = std::min(slack, static_cast<int>(allowed) - (held_s - joined_s));
   }
   return slack;
+}
+
+Fits fits_in_time(const ScheduleProblem& problem, const Effort& effort) {
+  AssemblyGraph graph(with_likeness(problem));
+  if (!graph.comes_apart(graph.whole())) {
+    return Fits::no;
+  }
+  ScheduleSearch search(problem, graph);
+  const Answer answer = search.reachable(0, effort.nodes);
+  return answer == Answer::yes                         ? Fits::yes
+         : answer == Answer::no && !search.cut_short() ? Fits::no
+                                                       : Fits::unknown;
 }
 
 Schedule solve_schedule(const ScheduleProblem& problem, const Effort& effort) {

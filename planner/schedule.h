@@ -47,7 +47,7 @@ enum class Ties {
 struct ScheduleProblem {
   AssemblyProblem assembly;
   std::vector<JointTime> joints;    // as assembly.joints
-  std::vector<SnugRound> groups;   // at most 32
+  std::vector<SnugRound> groups;    // at most 32
   int people = 1;                   // 1 to 4
   std::vector<int> hands;           // to hold a unit while it is joined; empty: one each
   int join_s = 25, closing_s = 45;  // a join; the last join
@@ -115,6 +115,10 @@ struct Schedule {
 // The schedule with most slack; among those by problem.ties; same result on every machine.
 // REQUIRES: joints' spread_s > 0, people 1 to 4.
 Schedule solve_schedule(const ScheduleProblem& problem, const Effort& effort = {});
+
+// Whether some schedule leaves no joint past its time; unknown: not within the effort.
+enum class Fits { yes, no, unknown };
+Fits fits_in_time(const ScheduleProblem& problem, const Effort& effort = {});
 
 // The slack of a joint whose spreading, joining and holding took place at these times.
 int slack_of(const JointTime& joint, int spread_start_s, int joined_s, int held_s);

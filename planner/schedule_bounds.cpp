@@ -8,48 +8,57 @@ namespace planner {
 namespace {
 
 constexpr int kFar = 1'000'000;  // seconds; no limit
+constexpr std::size_t kMostClasses = 32;
 
 }  // namespace
 
 // All work of everybody that must be done before a limit must fit before it.
 bool ScheduleSearch::enough_time(const State& s) {
   struct Due {
-    int at, seconds, limit_class;
+    int at = 0, seconds = 0, limit_class = -1;
   };
   std::vector<Due> due;
   for (const Spreading& job : s.jobs) {
     due.push_back({job.left_s, job.seconds, -1});
   }
-  if (classes_.size() <= 32) {
-    for (std::size_t c = 0; c < classes_.size(); ++c) {
-      const JointTime& limits = classes_[c].limits;
-      if (limits.group < 0 || s.age[static_cast<std::size_t>(limits.group)] < 0) {
-        continue;
-      }
-      int seconds = 0;
-      for (const int b : s.blocks) {
-        seconds += view(b).class_seconds[c];
-      }
-      if (seconds > 0) {
-        const int age = s.age[static_cast<std::size_t>(limits.group)];
-        due.push_back({limits.total_s - slack_ - age, seconds, static_cast<int>(c)});
-      }
+  for (std::size_t c = 0; classes_.size() <= kMostClasses && c < classes_.size(); ++c) {
+    const JointTime& limits = classes_[c].limits;
+    const bool off = limits.group >= 0 && s.age[static_cast<std::size_t>(limits.group)] >= 0;
+    if (off && seconds_in(s, c) > 0) {
+      const int age = s.age[static_cast<std::size_t>(limits.group)];
+      due.push_back({limits.total_s - slack_ - age, 0, static_cast<int>(c)});
     }
   }
   std::ranges::sort(due, {}, &Due::at);
-  int work = 0, together = 0;
+  std::vector<int> work;  // longest first
+  const auto add = [&work](int seconds) {
+    work.insert(std::ranges::upper_bound(work, seconds, std::ranges::greater{}), seconds);
+  };
+  int together = 0;
   std::uint32_t classes = 0;
   for (const Due& d : due) {
-    work += d.seconds;
-    if (d.limit_class >= 0) {
+    if (d.limit_class < 0) {
+      add(d.seconds);
+    } else {
+      for (const int b : s.blocks) {
+        std::ranges::for_each(view(b).spreadings[static_cast<std::size_t>(d.limit_class)], add);
+      }
       classes |= 1u << d.limit_class;
       together = seconds_before_open(s, classes);
     }
-    if (work > problem_.people * (d.at - together)) {
+    if (least_seconds(work, problem_.people) > d.at - together) {
       return false;
     }
   }
   return true;
+}
+
+int ScheduleSearch::seconds_in(const State& s, std::size_t limit_class) {
+  int seconds = 0;
+  for (const int b : s.blocks) {
+    seconds += view(b).class_seconds[limit_class];
+  }
+  return seconds;
 }
 
 // With all that is still to be done, does every glue stand as long as it must? Pauses before rounds
@@ -119,13 +128,13 @@ bool ScheduleSearch::too_dear(const State& s) {
     return false;
   }
   OrderCost least = s.cost;
-  int seconds = 0;
+  std::vector<int> work;
   for (const Spreading& job : s.jobs) {
-    seconds += job.seconds;
+    work.push_back(job.seconds);
   }
   for (const int b : s.blocks) {
-    for (const int c : view(b).class_seconds) {
-      seconds += c;
+    for (const std::vector<int>& seconds : view(b).spreadings) {
+      work.insert(work.end(), seconds.begin(), seconds.end());
     }
     if (problem_.ties == Ties::file_order_then_length) {
       const auto [wiped, disorder] = graph_.least_disorder(b);
@@ -133,7 +142,8 @@ bool ScheduleSearch::too_dear(const State& s) {
       least.out_of_order += disorder;
     }
   }
-  least.windows_s += (seconds + problem_.people - 1) / problem_.people;
+  std::ranges::sort(work, std::ranges::greater{});
+  least.windows_s += least_seconds(work, problem_.people);
   if (problem_.ties == Ties::shortest) {
     return least.windows_s >= best_cost_->windows_s;
   }
@@ -154,12 +164,10 @@ int ScheduleSearch::urgent_limit(const State& s) {
     if (limits.group < 0 || s.age[static_cast<std::size_t>(limits.group)] < 0) {
       continue;
     }
-    for (const int b : s.blocks) {
-      if (view(b).class_seconds[c] > 0) {
-        const int age = s.age[static_cast<std::size_t>(limits.group)];
-        // A shared budget shrinks with every second the joint stays closed.
-        limit = std::min(limit, limits.closed_s > 0 ? -kFar : limits.total_s - slack_ - age);
-      }
+    if (seconds_in(s, c) > 0) {
+      const int age = s.age[static_cast<std::size_t>(limits.group)];
+      // A shared budget shrinks with every second the joint stays closed.
+      limit = std::min(limit, limits.closed_s > 0 ? -kFar : limits.total_s - slack_ - age);
     }
   }
   return limit;

@@ -194,8 +194,8 @@ std::vector<Barrier> ScheduleSearch::barriers(const State& s) {
         continue;
       }
       const Split split = graph_.splits(block)[static_cast<std::size_t>(index)];
-      if (given(s, split) && best_slack(split.first_id) >= slack_ &&
-          best_slack(split.second_id) >= slack_) {
+      if (given(s, split) && bottleneck_.best_slack(split.first_id) >= slack_ &&
+          bottleneck_.best_slack(split.second_id) >= slack_) {
         result.push_back({Barrier::Kind::part, -1, 0, block, index});
       }
     }

@@ -31,6 +31,7 @@ std::optional<int> spreading_left_s(const JointTime& t, int slack_s, int closed_
 ScheduleSearch::ScheduleSearch(const ScheduleProblem& problem, AssemblyGraph& graph)
     : problem_(problem),
       graph_(graph),
+      bottleneck_(graph, by_own_limits(problem)),
       wait_of_(problem.groups.size(), 0),
       closed_first_(problem.joints.size(), 0) {
   std::map<JointTime, int> known;
@@ -93,20 +94,21 @@ void ScheduleSearch::fill_view(int block) {
   v.ready = true;
   v.class_seconds.assign(classes_.size(), 0);
   v.waiting.assign(classes_.size(), 0);
+  v.spreadings.resize(classes_.size());
   const UnitSet units = graph_.canonical(block);
   for (std::size_t j = 0; j < problem_.joints.size(); ++j) {
     const auto [a, b] = graph_.problem().joints[j];
     if (units.contains(a) && units.contains(b)) {
       const auto c = static_cast<std::size_t>(class_of_[j]);
+      v.spreadings[c].push_back(problem_.joints[j].spread_s);
       v.waiting[c] |= closed_first_[j];
       v.class_seconds[c] += problem_.joints[j].spread_s;
       v.classes |= c < 32 ? 1u << c : 0;
     }
   }
-  const bool whole = block == graph_.whole();
   for (const Split& s : graph_.splits(block)) {
     SplitNeeds needs = needs_of(block, s);
-    needs.slack = split_slack(s, whole);
+    needs.slack = bottleneck_.split_slack(block, s);
     v.needs.push_back(needs);
     v.by_slack.push_back(static_cast<int>(v.by_slack.size()));
   }
@@ -141,57 +143,8 @@ ScheduleSearch::SplitNeeds ScheduleSearch::needs_of(int block, const Split& spli
   return needs;
 }
 
-// By its joints alone: they are all spread before it and none may be open too long.
-int ScheduleSearch::split_slack(const Split& split, bool last_join) const {
-  const int join = last_join ? problem_.closing_s : problem_.join_s;
-  std::vector<std::pair<int, int>> by_open;
-  int slack = kFar;
-  for (const int j : split.joints) {
-    const JointTime& t = problem_.joints[static_cast<std::size_t>(j)];
-    by_open.emplace_back(t.open_s, t.spread_s);
-    const int round =
-        classes_[static_cast<std::size_t>(class_of_[static_cast<std::size_t>(j)])].round_s;
-    slack = std::min({slack, t.open_s - t.spread_s - join, t.total_s - t.spread_s - join - round});
-  }
-  std::ranges::sort(by_open);
-  int sum = 0;
-  for (const auto& [open, seconds] : by_open) {
-    sum += seconds;
-    slack = std::min(slack, open - join - ceil_div(sum, problem_.people));
-  }
-  return slack;
-}
-
-int ScheduleSearch::best_slack(int block) {
-  if (graph_.size(block) < 2) {
-    return kFar;
-  }
-  if (view(block).best_slack) {
-    return *view(block).best_slack;
-  }
-  constexpr std::size_t kMostGroups = 6000;  // beyond this a bound costs more than it saves
-  int best = std::numeric_limits<int>::min();
-  if (views_.size() > kMostGroups) {
-    best = kFar;
-  } else {
-    const std::vector<Split> splits = graph_.splits(block);
-    for (std::size_t i = 0; i < splits.size(); ++i) {
-      const SplitNeeds needs = view(block).needs[i];
-      if (needs.hands && needs.slack > best) {
-        best = std::max(best, std::min({needs.slack, best_slack(splits[i].first_id),
-                                        best_slack(splits[i].second_id)}));
-      }
-    }
-    if (!graph_.complete()) {
-      best = kFar;
-    }
-  }
-  view(block).best_slack = best;
-  return best;
-}
-
 int ScheduleSearch::slack_bound() {
-  return best_slack(graph_.whole());
+  return bottleneck_.best_slack(graph_.whole());
 }
 
 // Joins that must come apart before every joint of these classes is open: units that only other

@@ -9,6 +9,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "planner/join_bottleneck.h"
 #include "planner/schedule.h"
 #include "planner/spread_window.h"
 
@@ -97,13 +98,13 @@ class ScheduleSearch {
 
   struct BlockView {
     bool ready = false;
-    std::vector<SplitNeeds> needs;       // as the graph's splits
-    std::vector<int> by_slack;           // indices, most promising first
-    std::vector<int> class_seconds;      // spreading still to come, by limit class
-    std::vector<std::uint32_t> waiting;  // groups that wait for its joints, by limit class
-    std::uint32_t classes = 0;           // with joints in it
+    std::vector<SplitNeeds> needs;             // as the graph's splits
+    std::vector<int> by_slack;                 // indices, most promising first
+    std::vector<int> class_seconds;            // spreading still to come, by limit class
+    std::vector<std::vector<int>> spreadings;  // the same, one by one
+    std::vector<std::uint32_t> waiting;        // groups that wait for its joints, by limit class
+    std::uint32_t classes = 0;                 // with joints in it
     std::unordered_map<std::uint32_t, int> joins_to_open;  // by set of classes
-    std::optional<int> best_slack;
   };
 
   struct Explored {
@@ -116,8 +117,6 @@ class ScheduleSearch {
   BlockView& view(int block);
   void fill_view(int block);
   SplitNeeds needs_of(int block, const Split& split) const;
-  int split_slack(const Split& split, bool last_join) const;
-  int best_slack(int block);
   int joins_to_open(int block, std::uint32_t classes);
 
   State initial() const;
@@ -125,6 +124,7 @@ class ScheduleSearch {
   bool finish(std::size_t depth);
   bool enough_time(const State& s);
   bool waits_end(const State& s);
+  int seconds_in(const State& s, std::size_t limit_class);
   int seconds_before_open(const State& s, std::uint32_t classes);
   bool too_dear(const State& s);
   std::vector<SpreadWindow> windows(const State& s);
@@ -144,6 +144,7 @@ class ScheduleSearch {
 
   const ScheduleProblem& problem_;
   AssemblyGraph& graph_;
+  JoinBottleneck bottleneck_;
   std::vector<LimitClass> classes_;
   std::vector<int> class_of_;                // by joint
   std::vector<int> wait_of_;                 // by group: longest least wait of its joints

@@ -13,12 +13,12 @@ class Assignment {
  public:
   Assignment(std::span<const Spreading> jobs, int people)
       : jobs_(jobs), load_(static_cast<std::size_t>(people), 0), who_(jobs.size(), 0) {
-    int sum = 0;
+    std::vector<int> longest_first;
     for (const Spreading& job : jobs) {
-      sum += job.seconds;
-      least_ = std::max(least_, job.seconds);
+      longest_first.push_back(job.seconds);
     }
-    least_ = std::max(least_, (sum + people - 1) / people);
+    std::ranges::sort(longest_first, std::ranges::greater{});
+    least_ = least_seconds(longest_first, people);
   }
 
   std::optional<SpreadWindow> solve() {
@@ -37,6 +37,17 @@ class Assignment {
   }
 
  private:
+  // The first person with the least load above `load`.
+  std::size_t next_person(int load) const {
+    std::size_t next = load_.size();
+    for (std::size_t p = 0; p < load_.size(); ++p) {
+      if (load_[p] > load && (next == load_.size() || load_[p] < load_[next])) {
+        next = p;
+      }
+    }
+    return next;
+  }
+
   void assign(std::size_t i, int longest) {
     if (++tries_ > kMostTries) {
       return;
@@ -46,11 +57,8 @@ class Assignment {
       best_who_ = who_;
       return;
     }
-    for (std::size_t p = 0; p < load_.size(); ++p) {
-      if (std::find(load_.begin(), load_.begin() + static_cast<std::ptrdiff_t>(p), load_[p]) !=
-          load_.begin() + static_cast<std::ptrdiff_t>(p)) {
-        continue;  // as good as an earlier person
-      }
+    // Whoever is free first, first; of those equally far the earlier person stands for all.
+    for (std::size_t p = next_person(-1); p < load_.size(); p = next_person(load_[p])) {
       const int done = load_[p] + jobs_[i].seconds;
       const int longer = std::max(longest, done);
       if (done > jobs_[i].left_s || (best_ >= 0 && longer >= best_)) {
@@ -87,6 +95,23 @@ std::optional<SpreadWindow> in_turn(std::span<const Spreading> jobs) {
 
 std::optional<SpreadWindow> shortest_window(std::span<const Spreading> jobs, int people) {
   return people == 1 ? in_turn(jobs) : Assignment(jobs, people).solve();
+}
+
+int least_seconds(std::span<const int> jobs, int people) {
+  const auto crew = static_cast<std::size_t>(people);
+  int sum = 0;
+  for (const int seconds : jobs) {
+    sum += seconds;
+  }
+  int least = (sum + people - 1) / people;
+  for (std::size_t k = 0; people > 1 && k * crew < jobs.size(); ++k) {
+    int longest = 0;
+    for (std::size_t i = 0; i <= k; ++i) {
+      longest += jobs[k * crew - i];
+    }
+    least = std::max(least, longest);
+  }
+  return least;
 }
 
 }  // namespace planner

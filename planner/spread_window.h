@@ -31,4 +31,8 @@ struct SpreadWindow {
 // more urgent. REQUIRES: jobs sorted by left_s.
 std::optional<SpreadWindow> shortest_window(std::span<const Spreading> jobs, int people);
 
+// A lower bound on the seconds that `people` need for jobs of these lengths, in however many
+// windows: of the k * people + 1 longest, somebody does k + 1. REQUIRES: longest first.
+int least_seconds(std::span<const int> longest_first, int people);
+
 }  // namespace planner

@@ -1,0 +1,71 @@
+// The search of stages.cpp: which boards are glued up first.
+#pragma once
+#include <map>
+#include <optional>
+#include <set>
+#include <vector>
+
+#include "planner/stage_quotient.h"
+
+namespace planner {
+
+using Boards = std::vector<UnitSet>;  // disjoint, by lowest unit
+
+class StageSearch {
+ public:
+  StageSearch(const StageProblem& problem, const StageEffort& effort);
+
+  enum class Answer { yes, no, unknown };
+
+  // Is there a plan of so many stages? The best of them in `best()`.
+  Answer with_stages(int count);
+  // A plan made by gluing up as much as fits, again and again; best() on yes.
+  bool greedy(int most_stages);
+
+  // Stages in order, each as the boards that go together.
+  const std::vector<Boards>& best() const { return best_; }
+  StageOrder order(const Boards& boards, bool last);
+  bool fits(const Boards& boards, bool last);
+
+ private:
+  struct Score {
+    int slack_steps = 0, uneven_steps = 0;
+    std::vector<UnitSet> groups;
+    int seconds = 0;
+    bool better_than(const Score& other) const;
+  };
+  // A group to be glued up in a stage, and what is then left to join.
+  struct Candidate {
+    Boards boards, then;
+    UnitSet group;
+    int work_s = 0;
+  };
+
+  void search(const Boards& boards, int stages_left);
+  std::vector<Candidate> candidates(const Boards& boards, int wanted_work_s);
+  Candidate candidate(const Boards& boards, const UnitSet& group) const;
+  UnitSet touching(const UnitSet& board, const Boards& boards) const;
+  void finish(const Boards& last);
+  int work_s(const Boards& boards) const;
+  int joins_after(const Boards& boards, const std::vector<int>& joints) const;
+  bool clearly_too_much(const Boards& boards, const std::vector<int>& joints,
+                        const StageClamps& clamps) const;
+  const StageClamps& clamps_for(const std::vector<int>& joints);
+  std::vector<int> key(const Boards& boards, bool last);
+  int step_of(int seconds) const;
+
+  const StageProblem& problem_;
+  StageEffort effort_;
+  AssemblyGraph graph_;  // for the canonical ids of groups
+  std::map<std::vector<int>, StageClamps> clamps_;
+  std::map<std::vector<int>, bool> fits_;
+  std::map<std::pair<Boards, bool>, StageOrder> orders_;
+  std::vector<Boards> path_, best_;
+  std::optional<Score> best_score_;
+  std::set<std::vector<int>> hopeless_;  // boards and stages left from which no plan is met
+  int plans_met_ = 0;
+  int looked_at_ = 0, limit_ = 0;
+  bool cut_short_ = false;
+};
+
+}  // namespace planner

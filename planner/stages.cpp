@@ -1,0 +1,195 @@
+#include "planner/stages.h"
+
+#include <algorithm>
+
+#include "planner/like_units.h"
+#include "planner/stage_search.h"
+
+namespace planner {
+namespace {
+
+constexpr int kMostStages = 12;
+
+int clamps_of(const StageOrder& stage) {
+  int sum = 0;
+  for (const SnugRound& round : stage.groups) {
+    sum += round.clamps;
+  }
+  return sum;
+}
+
+UnitSet product(const StageOrder& stage) {
+  UnitSet all;
+  for (const UnitSet& board : stage.boards) {
+    all = all | board;
+  }
+  return all;
+}
+
+// Each stage starts when the people are free, what it uses is out of clamps and the rack has the
+// clamps it wants.
+void lay_out(const StageProblem& problem, StageOrders& orders) {
+  std::vector<int> off(orders.stages.size(), 0);
+  int free = 0;
+  for (std::size_t i = 0; i < orders.stages.size(); ++i) {
+    StageOrder& stage = orders.stages[i];
+    int start = free;
+    for (std::size_t k = 0; k < i; ++k) {
+      if (product(stage).covers(product(orders.stages[k]))) {
+        start = std::max(start, off[k]);
+      }
+    }
+    const auto in_use = [&](int at) {
+      int sum = 0;
+      for (std::size_t k = 0; k < i; ++k) {
+        sum += off[k] > at ? clamps_of(orders.stages[k]) : 0;
+      }
+      return sum;
+    };
+    while (problem.clamps_owned > 0 && in_use(start) > 0 &&
+           in_use(start) + clamps_of(stage) > problem.clamps_owned) {
+      int next = 0;
+      for (std::size_t k = 0; k < i; ++k) {
+        next = off[k] > start && (next == 0 || off[k] < next) ? off[k] : next;
+      }
+      start = next;
+    }
+    stage.starts_s = start;
+    free = start + stage.schedule.makespan_s;
+    off[i] = free + problem.clamp_time_s;
+    orders.total_s = std::max(orders.total_s, off[i]);
+  }
+}
+
+StageOrders orders_of(const StageProblem& problem, StageSearch& search) {
+  StageOrders result;
+  for (std::size_t i = 0; i < search.best().size(); ++i) {
+    result.stages.push_back(search.order(search.best()[i], i + 1 == search.best().size()));
+    const int slack = result.stages.back().schedule.slack_s;
+    result.slack_s = i == 0 ? slack : std::min(result.slack_s, slack);
+  }
+  lay_out(problem, result);
+  return result;
+}
+
+Boards single_units(const StageProblem& problem) {
+  Boards boards;
+  for (int u = 0; u < problem.whole.assembly.units; ++u) {
+    boards.push_back(UnitSet::of(u));
+  }
+  return boards;
+}
+
+// A join by itself, with the clamps that its joints ask for.
+class JoinWithClamps {
+ public:
+  JoinWithClamps(const StageProblem& problem) : problem_(problem) {}
+
+  int operator()(const Split& split, bool last) {
+    if (split.joints.empty() || asked_ >= kMostAsked) {
+      return kFar;
+    }
+    ++asked_;
+    const StageClamps clamps = problem_.clamps(split.joints);
+    ScheduleProblem one = problem_.whole;
+    one.groups = clamps.groups;
+    for (std::size_t k = 0; k < split.joints.size(); ++k) {
+      one.joints[static_cast<std::size_t>(split.joints[k])].group = clamps.group_of[k];
+    }
+    const int slack = slack_of_join_alone(one, split.joints, last ? one.closing_s : one.join_s);
+    return clamps.enough ? slack : slack - kFar;
+  }
+
+ private:
+  static constexpr int kFar = 1'000'000;
+  static constexpr int kMostAsked = 2000;  // clamp layouts are dear
+
+  const StageProblem& problem_;
+  int asked_ = 0;
+};
+
+// Why no staging is enough, where one join alone is too much with its clamps.
+void name_unavoidable(const StageProblem& problem, StageOrders& failed) {
+  AssemblyGraph graph(with_likeness(problem.whole));
+  JoinBottleneck bottleneck(graph, JoinWithClamps(problem));
+  const int slack = bottleneck.best_slack(graph.whole());
+  const std::optional<Split> split = slack < 0 ? bottleneck.worst_join() : std::optional<Split>();
+  if (!split) {
+    return;
+  }
+  UnavoidableJoin join{split->first, split->second, split->joints, -slack, 0, -slack, 0};
+  failed.rack_short = !problem.clamps(split->joints).enough;
+  for (int people = problem.whole.people + 1; people <= 4 && join.people == 0; ++people) {
+    StageProblem helped = problem;
+    helped.whole.people = people;
+    AssemblyGraph again(with_likeness(helped.whole));
+    JoinBottleneck eased(again, JoinWithClamps(helped));
+    join.people = eased.best_slack(again.whole()) >= 0 ? people : 0;
+  }
+  if (failed.rack_short) {
+    join.short_by_s = join.more_time_s = 0;
+  }
+  failed.unavoidable = join;
+}
+
+}  // namespace
+
+std::optional<StageOrders> solve_with_stages(const StageProblem& problem, int stages,
+                                             const StageEffort& effort) {
+  StageSearch search(problem, effort);
+  if (search.with_stages(stages) != StageSearch::Answer::yes) {
+    return std::nullopt;
+  }
+  StageOrders result = orders_of(problem, search);
+  result.status = Proof::bounded;
+  return result;
+}
+
+StageOrders solve_stages(const StageProblem& problem, const StageEffort& effort) {
+  StageSearch search(problem, effort);
+  StageOrders failed;
+  failed.stages = {search.order(single_units(problem), true)};
+  if (failed.stages[0].schedule.status == Proof::impossible) {
+    failed.reason = failed.stages[0].schedule.reason;
+    return failed;
+  }
+  failed.slack_s = failed.stages[0].schedule.slack_s;
+  failed.unavoidable = unavoidable_join(problem.whole);
+  lay_out(problem, failed);
+  if (failed.unavoidable) {
+    failed.reason = "one join outlasts the glue, however the work is staged";
+    return failed;
+  }
+  bool ruled_out = true;
+  int fewest = 1;
+  for (int count = 1; count <= std::min(kMostStages, problem.whole.assembly.units); ++count) {
+    const StageSearch::Answer answer = search.with_stages(count);
+    if (answer == StageSearch::Answer::yes) {
+      StageOrders result = orders_of(problem, search);
+      result.status = ruled_out ? Proof::proven : Proof::bounded;
+      result.fewest = ruled_out ? count : fewest;
+      return result;
+    }
+    if (answer == StageSearch::Answer::unknown) {
+      ruled_out = false;
+      break;
+    }
+    fewest = count + 1;
+  }
+  failed.fewest = fewest;
+  if (!ruled_out && search.greedy(kMostStages)) {
+    StageOrders result = orders_of(problem, search);
+    result.status = Proof::bounded;
+    result.fewest = fewest;
+    return result;
+  }
+  name_unavoidable(problem, failed);
+  failed.reason = failed.rack_short
+                      ? "the rack has not the clamps for one join, however the work is staged"
+                  : failed.unavoidable
+                      ? "one join and its clamps outlast the glue, however the work is staged"
+                      : "no number of stages keeps every joint inside its glue's time and the rack";
+  return failed;
+}
+
+}  // namespace planner
