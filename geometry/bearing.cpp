@@ -54,25 +54,45 @@ LatticeSheet free_part(LatticeSheet sheet, std::span<const Solid> solids) {
   return sheet;
 }
 
-bool reaches_above(const Box& box, const ExactPlane& plane) {
-  const Direction n = plane.unit_normal();
-  double top = 0;
-  for (std::size_t k = 0; k < 3; ++k) {
-    top += std::max(n[k] * box.lo[k], n[k] * box.hi[k]);
-  }
-  // Further than rounding: what only touches the plane is not in front of it.
-  constexpr double kTouching = 1e-6;
-  return top > offset_mm(plane) + kTouching;
-}
+// Tells soon that a shape is not in front of a sheet: not above its plane, or beside it.
+class Front {
+ public:
+  explicit Front(const RoundedSheet& sheet)
+      : normal_(sheet.normal),
+        offset_mm_(sheet.offset_mm),
+        along_(unit(sheet.corners[1] - sheet.corners[0])),
+        across_(cross(normal_, along_)),
+        extent_along_(extent(sheet.corners, along_)),
+        extent_across_(extent(sheet.corners, across_)) {}
 
-ExactSheet free_part(ExactSheet sheet, std::span<const Solid> solids) {
+  bool may_hold(const std::vector<Point>& corners) const {
+    // What only touches the plane or its edge is not in front of it; rounding is far less.
+    constexpr double kTouching = 1e-6;
+    const auto meet = [](const Extent& a, const Extent& b) {
+      return a.lo < b.hi - kTouching && b.lo < a.hi - kTouching;
+    };
+    return extent(corners, normal_).hi > offset_mm_ + kTouching &&
+           meet(extent(corners, along_), extent_along_) &&
+           meet(extent(corners, across_), extent_across_);
+  }
+
+ private:
+  static Extent extent(const std::vector<Point>& points, const Direction& d) {
+    return extent_along(Polygon{points, {}}, d);
+  }
+
+  Direction normal_;
+  double offset_mm_;
+  Direction along_, across_;
+  Extent extent_along_, extent_across_;
+};
+
+ExactSheet free_part(ExactSheet sheet, const RoundedSheet& shape, std::span<const Solid> solids) {
+  const Front front(shape);
   for (const Solid& solid : solids) {
     const Solid::Body& body = solid.body();
-    if (is_empty(solid) || !reaches_above(body.bounds(), sheet.plane)) {
-      continue;
-    }
     for (std::size_t i = 0; i < body.cells.size() && !sheet.pieces.empty(); ++i) {
-      if (!reaches_above(body.rounded()[i].box, sheet.plane)) {
+      if (!front.may_hold(body.rounded()[i].corners)) {
         continue;
       }
       if (const auto shadow = shadow_in_front(exact_cell(body.cells, i), sheet.plane)) {
@@ -83,20 +103,29 @@ ExactSheet free_part(ExactSheet sheet, std::span<const Solid> solids) {
   return sheet;
 }
 
-template <class Sheet>
-void add_free(const std::vector<Sheet>& sheets, std::size_t solid, std::span<const Solid> solids,
+void add_free(std::size_t solid, std::span<const Solid> solids, bool on_lattice,
               const Direction& axis, double least_cosine, std::vector<BearingFace>& out) {
-  for (const Sheet& sheet : sheets) {
-    const Direction normal = unit_normal(sheet.plane);
+  const Solid::Body& body = solids[solid].body();
+  const auto add = [&](const Direction& normal, double offset_mm, const auto& free) {
     const double along = dot(normal, axis);
-    if (std::abs(along) < least_cosine) {
-      continue;
+    if (std::abs(along) >= least_cosine) {
+      std::vector<Polygon> regions = regions_of(free());
+      if (!regions.empty()) {
+        out.push_back({solid, normal, (along > 0 ? 1 : -1) * offset_mm, std::move(regions)});
+      }
     }
-    std::vector<Polygon> regions = regions_of(free_part(sheet, solids));
-    if (!regions.empty()) {
-      const double offset = (along > 0 ? 1 : -1) * offset_mm(sheet.plane);
-      out.push_back({solid, normal, offset, std::move(regions)});
+  };
+  if (on_lattice) {
+    for (const LatticeSheet& sheet : body.lattice_surface().sheets) {
+      add(unit_normal(sheet.plane), offset_mm(sheet.plane),
+          [&] { return free_part(sheet, solids); });
     }
+    return;
+  }
+  for (std::size_t i = 0; i < body.rounded_sheets().size(); ++i) {
+    const RoundedSheet& shape = body.rounded_sheets()[i];
+    add(shape.normal, shape.offset_mm,
+        [&] { return free_part(body.exact_surface().sheets[i], shape, solids); });
   }
 }
 
@@ -112,11 +141,7 @@ std::vector<BearingFace> find_bearing_faces(std::span<const Solid> solids, const
                                    [](const Solid& s) { return s.body().cells.on_lattice(); });
   std::vector<BearingFace> faces;
   for (std::size_t i = 0; i < solids.size(); ++i) {
-    if (lattice) {
-      add_free(solids[i].body().lattice_surface().sheets, i, solids, axis, least_cosine, faces);
-    } else {
-      add_free(solids[i].body().exact_surface().sheets, i, solids, axis, least_cosine, faces);
-    }
+    add_free(i, solids, lattice, axis, least_cosine, faces);
   }
   std::stable_sort(faces.begin(), faces.end(), [&](const BearingFace& p, const BearingFace& q) {
     const bool p_up = dot(p.normal, axis) > 0, q_up = dot(q.normal, axis) > 0;

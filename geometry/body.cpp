@@ -143,6 +143,22 @@ const Surface<ExactPlane, ConvexPolygon>& Solid::Body::exact_surface() const {
   return exact_;
 }
 
+const std::vector<RoundedSheet>& Solid::Body::rounded_sheets() const {
+  std::call_once(sheets_once_, [this] {
+    for (const ExactSheet& sheet : exact_surface().sheets) {
+      RoundedSheet r{unit_normal(sheet.plane), offset_mm(sheet.plane), {}, {}};
+      for (const ConvexPolygon& piece : sheet.pieces) {
+        for (const FlatPoint<Rational>& p : piece.points) {
+          r.corners.push_back(to_mm(lift(sheet.plane, p)));
+        }
+      }
+      r.box = box_of(r.corners);
+      rounded_sheets_.push_back(std::move(r));
+    }
+  });
+  return rounded_sheets_;
+}
+
 const std::vector<RoundedCell>& Solid::Body::rounded() const {
   std::call_once(rounded_once_, [this] {
     for (const Cuboid& box : cells.boxes) {

@@ -12,6 +12,11 @@
 namespace geometry {
 namespace {
 
+bool near(const Box& a, const Box& b, double gap_mm) {
+  return a.lo.x <= b.hi.x + gap_mm && b.lo.x <= a.hi.x + gap_mm && a.lo.y <= b.hi.y + gap_mm &&
+         b.lo.y <= a.hi.y + gap_mm && a.lo.z <= b.hi.z + gap_mm && b.lo.z <= a.hi.z + gap_mm;
+}
+
 struct Pair {
   std::size_t a, b;
 };
@@ -35,8 +40,7 @@ std::vector<Pair> near_pairs(std::span<const Solid> solids, double gap_mm) {
       if (b.lo.x > a.hi.x + gap_mm) {
         break;
       }
-      if (a.lo.y <= b.hi.y + gap_mm && b.lo.y <= a.hi.y + gap_mm && a.lo.z <= b.hi.z + gap_mm &&
-          b.lo.z <= a.hi.z + gap_mm) {
+      if (near(a, b, gap_mm)) {
         pairs.push_back({std::min(by_x[i], by_x[j]), std::max(by_x[i], by_x[j])});
       }
     }
@@ -189,15 +193,17 @@ double widest_gap_mm(const Contact& contact, const ExactPlane& other) {
 void exact_contacts(const Pair& pair, const Solid& a, const Solid& b, const Tolerance& tolerance,
                     std::vector<Contact>& out) {
   const double sine = std::sin(tolerance.max_angle_deg * std::numbers::pi / 180);
+  // Sheets in reach of each other are nearer than this, in whatever way they are out of true.
+  const double reach_mm = 2 * std::max(tolerance.max_gap_mm, tolerance.sliver_mm);
   const auto& theirs = b.body().exact_surface().sheets;
-  std::vector<Direction> normals;
-  for (const ExactSheet& sheet : theirs) {
-    normals.push_back(sheet.plane.unit_normal());
-  }
-  for (const ExactSheet& mine : a.body().exact_surface().sheets) {
-    const Direction normal = mine.plane.unit_normal();
+  const auto& their_shapes = b.body().rounded_sheets();
+  for (std::size_t m = 0; m < a.body().exact_surface().sheets.size(); ++m) {
+    const ExactSheet& mine = a.body().exact_surface().sheets[m];
+    const RoundedSheet& shape = a.body().rounded_sheets()[m];
     for (std::size_t i = 0; i < theirs.size(); ++i) {
-      if (dot(normal, normals[i]) > 0 || length(cross(normal, normals[i])) > sine) {
+      if (dot(shape.normal, their_shapes[i].normal) > 0 ||
+          length(cross(shape.normal, their_shapes[i].normal)) > sine ||
+          !near(shape.box, their_shapes[i].box, reach_mm)) {
         continue;
       }
       const bool coincide = same_plane(mine.plane, theirs[i].plane);

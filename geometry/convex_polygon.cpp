@@ -1,7 +1,10 @@
 #include "geometry/convex_polygon.h"
 
 #include <algorithm>
+#include <cmath>
+#include <iterator>
 #include <limits>
+#include <utility>
 
 namespace geometry {
 namespace {
@@ -16,56 +19,123 @@ Rational twice_area(const std::vector<FlatPt>& points) {
   return points.size() < 3 ? Rational(0) : outline_detail::twice_area(points);
 }
 
-ConvexPolygon with_bounds(std::vector<FlatPt> points) {
+using RoundedPt = FlatPoint<double>;
+
+RoundedPt rounded(const FlatPt& p) {
+  return {to_double(p.u), to_double(p.v)};
+}
+
+// Corners in both forms, side by side.
+struct Corners {
+  std::vector<FlatPt> exact;
+  std::vector<RoundedPt> rounded;
+
+  bool empty() const { return exact.empty(); }
+  void add(const FlatPt& p, const RoundedPt& r) {
+    exact.push_back(p);
+    rounded.push_back(r);
+  }
+};
+
+ConvexPolygon with_bounds(Corners corners) {
   constexpr double kInfinity = std::numeric_limits<double>::infinity();
-  ConvexPolygon polygon{std::move(points), kInfinity, kInfinity, -kInfinity, -kInfinity};
-  for (const FlatPt& p : polygon.points) {
-    const double u = to_double(p.u), v = to_double(p.v);
-    polygon.u0 = std::min(polygon.u0, u - kRoundingNm);
-    polygon.u1 = std::max(polygon.u1, u + kRoundingNm);
-    polygon.v0 = std::min(polygon.v0, v - kRoundingNm);
-    polygon.v1 = std::max(polygon.v1, v + kRoundingNm);
+  ConvexPolygon polygon{std::move(corners.exact),
+                        std::move(corners.rounded),
+                        kInfinity,
+                        kInfinity,
+                        -kInfinity,
+                        -kInfinity};
+  for (const RoundedPt& p : polygon.rounded) {
+    polygon.u0 = std::min(polygon.u0, p.u - kRoundingNm);
+    polygon.u1 = std::max(polygon.u1, p.u + kRoundingNm);
+    polygon.v0 = std::min(polygon.v0, p.v - kRoundingNm);
+    polygon.v1 = std::max(polygon.v1, p.v + kRoundingNm);
   }
   return polygon;
 }
 
-// What lies left and right of a line through two points; empty where that has no area.
-struct Sides {
-  std::vector<FlatPt> left, right;
+ConvexPolygon with_bounds(std::vector<FlatPt> points) {
+  Corners corners{std::move(points), {}};
+  for (const FlatPt& p : corners.exact) {
+    corners.rounded.push_back(rounded(p));
+  }
+  return with_bounds(std::move(corners));
+}
+
+// A line through two corners of a polygon, from the i-th to the next.
+struct Line {
+  const FlatPt &from, &to;
+  const RoundedPt &rounded_from, &rounded_to;
+
+  Line(const ConvexPolygon& polygon, std::size_t i)
+      : from(polygon.points[i]),
+        to(polygon.points[(i + 1) % polygon.points.size()]),
+        rounded_from(polygon.rounded[i]),
+        rounded_to(polygon.rounded[(i + 1) % polygon.points.size()]) {}
+
+  Rational height(const FlatPt& p) const { return outline_detail::cross(from, to, p); }
+
+  // +1 left of the line, -1 right, 0 on it. Exact: doubles decide where they are clear, which is
+  // down to 1e-3 nm at the sizes of a workshop.
+  int side(const FlatPt& p, const RoundedPt& r) const {
+    const double du = rounded_to.u - rounded_from.u, dv = rounded_to.v - rounded_from.v;
+    const double pu = r.u - rounded_from.u, pv = r.v - rounded_from.v;
+    const double c = du * pv - dv * pu;
+    const double extent = std::abs(du) + std::abs(dv) + std::abs(pu) + std::abs(pv);
+    // Each difference is out by less than 2 kRoundingNm, the products by a few parts in 1e16.
+    const double doubt =
+        4 * kRoundingNm * (extent + kRoundingNm) + 1e-15 * (std::abs(du * pv) + std::abs(dv * pu));
+    if (c > doubt) {
+      return 1;
+    }
+    if (c < -doubt) {
+      return -1;
+    }
+    return p == from || p == to ? 0 : CGAL::sign(height(p));
+  }
 };
 
-Sides split(const std::vector<FlatPt>& points, const FlatPt& from, const FlatPt& to) {
-  std::vector<Rational> heights;
+// What lies left and right of a line; empty where that has no area.
+struct Sides {
+  Corners left, right;
+};
+
+Sides split(Corners corners, const Line& line) {
+  std::vector<int> side;
   bool any_left = false, any_right = false;
-  for (const FlatPt& p : points) {
-    heights.push_back(outline_detail::cross(from, to, p));
-    any_left = any_left || heights.back() > 0;
-    any_right = any_right || heights.back() < 0;
+  for (std::size_t i = 0; i < corners.exact.size(); ++i) {
+    side.push_back(line.side(corners.exact[i], corners.rounded[i]));
+    any_left = any_left || side.back() > 0;
+    any_right = any_right || side.back() < 0;
   }
   if (!any_right) {
-    return {points, {}};
+    return {std::move(corners), {}};
   }
   if (!any_left) {
-    return {{}, points};
+    return {{}, std::move(corners)};
   }
   Sides sides;
-  for (std::size_t i = 0; i < points.size(); ++i) {
-    const std::size_t j = (i + 1) % points.size();
-    const FlatPt &a = points[i], &b = points[j];
-    if (heights[i] >= 0) {
-      sides.left.push_back(a);
+  for (std::size_t i = 0; i < corners.exact.size(); ++i) {
+    const std::size_t j = (i + 1) % corners.exact.size();
+    const FlatPt &a = corners.exact[i], &b = corners.exact[j];
+    if (side[i] >= 0) {
+      sides.left.add(a, corners.rounded[i]);
     }
-    if (heights[i] <= 0) {
-      sides.right.push_back(a);
+    if (side[i] <= 0) {
+      sides.right.add(a, corners.rounded[i]);
     }
-    if ((heights[i] > 0 && heights[j] < 0) || (heights[i] < 0 && heights[j] > 0)) {
-      const Rational t = heights[i] / (heights[i] - heights[j]);
+    if (side[i] * side[j] < 0) {
+      const Rational ha = line.height(a), t = ha / (ha - line.height(b));
       const FlatPt crossing{a.u + t * (b.u - a.u), a.v + t * (b.v - a.v)};
-      sides.left.push_back(crossing);
-      sides.right.push_back(crossing);
+      sides.left.add(crossing, rounded(crossing));
+      sides.right.add(crossing, sides.left.rounded.back());
     }
   }
   return sides;
+}
+
+Corners corners_of(const ConvexPolygon& polygon) {
+  return {polygon.points, polygon.rounded};
 }
 
 }  // namespace
@@ -86,9 +156,9 @@ std::optional<ConvexPolygon> intersection(const ConvexPolygon& a, const ConvexPo
   if (!bounds_overlap(a, b)) {
     return std::nullopt;
   }
-  std::vector<FlatPt> rest = a.points;
+  Corners rest = corners_of(a);
   for (std::size_t i = 0; i < b.points.size(); ++i) {
-    rest = split(rest, b.points[i], b.points[(i + 1) % b.points.size()]).left;
+    rest = split(std::move(rest), Line(b, i)).left;
     if (rest.empty()) {
       return std::nullopt;
     }
@@ -96,19 +166,26 @@ std::optional<ConvexPolygon> intersection(const ConvexPolygon& a, const ConvexPo
   return with_bounds(std::move(rest));
 }
 
-void subtract(const ConvexPolygon& a, const ConvexPolygon& b, std::vector<ConvexPolygon>& out) {
-  if (!intersection(a, b)) {
+bool subtract(const ConvexPolygon& a, const ConvexPolygon& b, std::vector<ConvexPolygon>& out) {
+  if (!bounds_overlap(a, b)) {
     out.push_back(a);
-    return;
+    return false;
   }
-  std::vector<FlatPt> rest = a.points;
-  for (std::size_t i = 0; i < b.points.size() && !rest.empty(); ++i) {
-    Sides sides = split(rest, b.points[i], b.points[(i + 1) % b.points.size()]);
+  std::vector<ConvexPolygon> outside;
+  Corners rest = corners_of(a);
+  for (std::size_t i = 0; i < b.points.size(); ++i) {
+    Sides sides = split(std::move(rest), Line(b, i));
+    if (sides.left.empty()) {
+      out.push_back(a);
+      return false;
+    }
     if (!sides.right.empty()) {
-      out.push_back(with_bounds(std::move(sides.right)));
+      outside.push_back(with_bounds(std::move(sides.right)));
     }
     rest = std::move(sides.left);
   }
+  std::move(outside.begin(), outside.end(), std::back_inserter(out));
+  return true;
 }
 
 std::optional<ConvexPolygon> convex_hull(std::vector<FlatPt> points) {

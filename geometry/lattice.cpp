@@ -78,11 +78,11 @@ std::optional<Rect> intersection(const Rect& a, const Rect& b) {
   return r;
 }
 
-void subtract(const Rect& a, const Rect& b, std::vector<Rect>& out) {
+bool subtract(const Rect& a, const Rect& b, std::vector<Rect>& out) {
   const std::optional<Rect> shared = intersection(a, b);
   if (!shared) {
     out.push_back(a);
-    return;
+    return false;
   }
   if (a.v0 < shared->v0) {
     out.push_back({a.u0, a.v0, a.u1, shared->v0});
@@ -96,6 +96,7 @@ void subtract(const Rect& a, const Rect& b, std::vector<Rect>& out) {
   if (shared->u1 < a.u1) {
     out.push_back({shared->u1, shared->v0, a.u1, shared->v1});
   }
+  return true;
 }
 
 Int128 area_nm2(const Rect& a) {

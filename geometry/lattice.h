@@ -41,8 +41,8 @@ Rect face_of(const Cuboid& a, int axis);
 
 // The shared rectangle where it has an area.
 std::optional<Rect> intersection(const Rect& a, const Rect& b);
-// Appends `a` without `b` to `out`, as disjoint rectangles.
-void subtract(const Rect& a, const Rect& b, std::vector<Rect>& out);
+// Appends `a` without `b` to `out`, as disjoint rectangles. True where b took something off.
+bool subtract(const Rect& a, const Rect& b, std::vector<Rect>& out);
 Int128 area_nm2(const Rect& a);
 
 // mm to the nearest nanometre.

@@ -136,12 +136,13 @@ Surface<Plane, Piece> exposed(std::vector<CellFace<Plane, Piece>> faces, std::si
       for (const Face* face : strips[way].faces()) {
         std::vector<Piece> rest{face->piece};
         strips[1 - way].visit(*face, [&](const Face& behind) {
-          if (intersection(face->piece, behind.piece)) {
-            groups.join(face->cell, behind.cell);
-          }
           std::vector<Piece> less;
+          bool touches = false;
           for (const Piece& piece : rest) {
-            subtract(piece, behind.piece, less);
+            touches = subtract(piece, behind.piece, less) || touches;
+          }
+          if (touches) {
+            groups.join(face->cell, behind.cell);
           }
           rest = std::move(less);
         });
