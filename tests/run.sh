@@ -35,6 +35,7 @@ build "$root/build"
 run_tests "$root/build" -LE slow
 
 if [ "$all" = yes ]; then
+  build "$root/build" glueup_twins
   say "slow twins"
   run_tests "$root/build" -L slow
   say "once more under the address and undefined-behaviour sanitizers"

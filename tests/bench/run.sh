@@ -3,6 +3,7 @@
 #   sh tests/bench/run.sh            time, memory and instructions of every fixture's plan
 #   sh tests/bench/run.sh --builds   clean build of the program, and touching one planner file
 #   sh tests/bench/run.sh --pressure a glue line's pressure
+#   sh tests/bench/run.sh --solids   exact geometry of 4 to 300 parts, and beside its twins
 set -u
 root=$(cd "$(dirname "$0")/../.." && pwd) || exit 1
 . "$root/tests/setup.sh"
@@ -57,5 +58,18 @@ case "$#,${1-}" in
     build "$folder" pressure_lines
     "$folder/pressure_lines"
     ;;
-  *) fail "usage: sh tests/bench/run.sh [--builds | --pressure]" ;;
+  1,--solids)
+    configure "$folder" -DGLUEUP_TESTS=OFF -DGLUEUP_BENCH=ON
+    build "$folder" solids solids_twins
+    "$folder/solids"
+    "$folder/solids_twins"
+    if command -v valgrind >/dev/null 2>&1; then
+      for parts in 10 30 100 300; do
+        valgrind --tool=callgrind --callgrind-out-file=/dev/null "$folder/solids" carcass "$parts" 2>&1 |
+          sed -n "s/.*Collected : \\([0-9]*\\).*/$parts \\1/p" |
+          awk '{ printf "%d parts: %d instructions, %d a part\n", $1, $2, $2 / $1 }'
+      done
+    fi
+    ;;
+  *) fail "usage: sh tests/bench/run.sh [--builds | --pressure | --solids]" ;;
 esac
