@@ -2,13 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <map>
 
-#include "planner/clamp_rack.h"
-#include "planner/clamp_rounds.h"
+#include "planner/clamp_ways_out.h"
 #include "planner/line_levels.h"
-#include "planner/round_plan.h"
+#include "planner/stage_rounds.h"
 #include "planner/tables/clamp.h"
 
 namespace planner {
@@ -16,177 +14,28 @@ namespace {
 
 using geometry::Direction;
 
-constexpr double kHalfInch_mm = 12.7;   // pre-set opening beyond span and pads; common practice
-constexpr double kPadThick_mm = 19.05;  // 3/4 in stock
-constexpr double kBarClears_mm = 3;     // between a bar and the work it passes
 constexpr double kAlikeReach_mm = 1;
 
-struct Round {
-  RoundPlan plan;
-  PlannedKind kind;
-  double thick_mm = kPadThick_mm;  // of its blocks or strips
-};
-
-double opening_mm(const Round& round, const ClampSite& site) {
-  return site.span_mm + 2 * round.thick_mm + kHalfInch_mm;
-}
-
-// To the nearest edge that a bar can pass.
-double reach_mm(const ClampSite& site) {
-  return *std::min_element(site.reach_mm.begin(), site.reach_mm.end()) + kBarClears_mm;
-}
-
-using Rounds = std::vector<const Round*>;
-using Owned = std::vector<std::optional<std::size_t>>;
-
-std::vector<ClampWanted> wanted_by(const Rounds& rounds) {
-  std::vector<ClampWanted> wanted;
-  for (const Round* round : rounds) {
-    for (const ChosenClamp& c : round->plan.clamps) {
-      const ClampSite& site = round->plan.sites[c.site];
-      wanted.push_back({opening_mm(*round, site), reach_mm(site), c.force_N, round->kind.jaw_mm,
-                        round->plan.round.seat()});
-    }
-  }
-  return wanted;
-}
-
-class Layout {
+// A stage's rounds as the plan tells them.
+class Telling {
  public:
-  explicit Layout(const ClampProblem& problem)
-      : problem_(problem), work_(work_of(problem.parts, problem.solids)) {}
+  Telling(const ClampProblem& problem, const StageRounds& stage)
+      : problem_(problem), stage_(stage) {}
 
-  ClampLayout run(Level goal) {
-    for (const RoundAxis& axis : round_axes(problem_.joints, problem_.stage_joints, problem_.job)) {
-      rounds_.push_back(best_round(axis, Level::hold, all()));
-    }
-    if (goal == Level::full) {
-      press_fully();
-    }
-    return finish();
-  }
-
- private:
-  Rounds all() const { return all_but(nullptr); }
-  Rounds all_but(const Round* one) const {
-    Rounds out;
-    for (const Round& round : rounds_) {
-      if (&round != one) {
-        out.push_back(&round);
-      }
-    }
-    return out;
-  }
-
-  Owned assign(const Rounds& rounds) const {
-    return assign_clamps(wanted_by(rounds), problem_.shop.clamps);
-  }
-  // Clamps that press and that the rack has not.
-  int missing(const Rounds& rounds) const {
-    if (problem_.shop.unlimited_rack) {
-      return 0;
-    }
-    const std::vector<ClampWanted> wanted = wanted_by(rounds);
-    const Owned owned = assign_clamps(wanted, problem_.shop.clamps);
-    int lacking = 0;
-    for (std::size_t i = 0; i < wanted.size(); ++i) {
-      lacking += !owned[i] && !wanted[i].only_seats ? 1 : 0;
-    }
-    return lacking;
-  }
-
-  // Planned on each kind in turn, until the rack has all its clamps beside those of `others`.
-  Round best_round(const RoundAxis& axis, Level level, const Rounds& others) const {
-    std::optional<Round> best;
-    int fewest = 0;
-    const double widest = widest_opening_mm(axis.axis);
-    std::vector<PlannedKind> kinds = kinds_that_open(problem_.shop, widest);
-    if (kinds.empty()) {  // nothing on the rack opens so far: plan on what would
-      kinds = kinds_that_open(Shop{}, widest);
-    }
-    for (const PlannedKind& kind : kinds) {
-      Round round = plan(axis, kind, level);
-      Rounds with = others;
-      with.push_back(&round);
-      const int lacking = missing(with);
-      const bool better = round.plan.reached != (best && best->plan.reached) ? round.plan.reached
-                                                                             : lacking < fewest;
-      if (!best || better) {
-        best = std::move(round);
-        fewest = lacking;
-      }
-      if (best->plan.reached && fewest == 0) {
-        break;
-      }
-    }
-    return std::move(*best);
-  }
-
-  Round plan(const RoundAxis& axis, const PlannedKind& kind, Level level) const {
-    RoundSetting setting;
-    setting.jaw_mm = kind.jaw_mm;
-    setting.jaw_high_mm = kind.jaw_high_mm;
-    setting.thick_mm = kPadThick_mm;
-    setting.force_N = kind.force_N;
-    if (problem_.prove) {
-      setting.effort = kNoLimit;
-    }
-    const RoundQuestion question{problem_.job, problem_.joints, work_,
-                                 axis,         problem_.glue,   setting};
-    return {plan_round(question, level), kind, kPadThick_mm};
-  }
-
-  // Across the whole work; where a clamp stands it may be less.
-  double widest_opening_mm(const Direction& axis) const {
-    double lo = std::numeric_limits<double>::max(), hi = std::numeric_limits<double>::lowest();
-    for (const geometry::Solid& solid : work_.solids) {
-      const geometry::Box box = geometry::bounds(solid);
-      const geometry::Point middle = box.lo + 0.5 * (box.hi - box.lo);
-      const Direction half = 0.5 * (box.hi - box.lo);
-      const double reach =
-          std::abs(half.x * axis.x) + std::abs(half.y * axis.y) + std::abs(half.z * axis.z);
-      lo = std::min(lo, dot(middle, axis) - reach);
-      hi = std::max(hi, dot(middle, axis) + reach);
-    }
-    return hi - lo + 2 * kPadThick_mm + kHalfInch_mm;
-  }
-
-  // Axis by axis, where the rack has what it takes.
-  void press_fully() {
-    int lacking = missing(all());
-    for (Round& round : rounds_) {
-      if (round.plan.round.seat()) {
-        continue;
-      }
-      Rounds with = all_but(&round);
-      Round full = best_round(round.plan.round, Level::full, with);
-      with.push_back(&full);
-      const int now = missing(with);
-      if (full.plan.reached && now <= lacking) {
-        round = std::move(full);
-        lacking = now;
-      }
-    }
-  }
-
-  // --- What comes of it
-  // ---------------------------------------------------------------------------
-
-  ClampLayout finish() {
+  ClampLayout told() const {
     ClampLayout out;
-    const Owned owned =
-        problem_.shop.unlimited_rack ? Owned(wanted_by(all()).size()) : assign(all());
     std::size_t next = 0;
     int number = 1;
-    for (const Round& round : rounds_) {
-      out.rounds.push_back(told(round, std::span(owned).subspan(next), number));
+    for (const StageRound& round : stage_.rounds) {
+      out.rounds.push_back(told(round, std::span(stage_.owned).subspan(next), number));
       next += round.plan.clamps.size();
     }
     count(out);
     return out;
   }
 
-  ClampRound told(const Round& round, std::span<const std::optional<std::size_t>> owned,
+ private:
+  ClampRound told(const StageRound& round, std::span<const std::optional<std::size_t>> owned,
                   int& number) const {
     const RoundPlan& plan = round.plan;
     ClampRound out;
@@ -196,10 +45,6 @@ class Layout {
     std::vector<ChosenClamp> there;
     for (std::size_t i = 0; i < plan.clamps.size(); ++i) {
       const bool have = problem_.shop.unlimited_rack || owned[i];
-      if (!have && out.seat) {
-        out.why_short.push_back("close the shoulders along this axis by hand");
-        continue;
-      }
       PlannedClamp clamp = planned(round, plan.clamps[i], owned[i]);
       clamp.bar_side = bar_side(plan, plan.sites[plan.clamps[i].site], out.clamps.size());
       clamp.n = number++;
@@ -210,16 +55,19 @@ class Layout {
         there.push_back(plan.clamps[i]);
       }
     }
+    if (out.seat && out.clamps.empty()) {
+      out.why_short.push_back("close the shoulders along this axis by hand");
+    }
     out.lines = line_pressures(plan, there);
     tell_levels(out, plan);
-    out.hold_N = force_needed_N(plan, problem_.joints, work_, plan.hold_MPa);
-    out.full_N = force_needed_N(plan, problem_.joints, work_, plan.full_MPa);
+    out.hold_N = force_needed_N(plan, problem_.joints, stage_.work, plan.hold_MPa);
+    out.full_N = force_needed_N(plan, problem_.joints, stage_.work, plan.full_MPa);
     out.proven_fewest = plan.proven;
     out.fewest_bound = plan.bound;
     return out;
   }
 
-  PlannedClamp planned(const Round& round, const ChosenClamp& chosen,
+  PlannedClamp planned(const StageRound& round, const ChosenClamp& chosen,
                        const std::optional<std::size_t>& owned) const {
     const ClampSite& site = round.plan.sites[chosen.site];
     const ClampKind* kind =
@@ -341,16 +189,19 @@ class Layout {
     }
   }
 
-  static constexpr SearchEffort kNoLimit{1'000'000, 100'000'000};
   const ClampProblem& problem_;
-  Work work_;
-  std::vector<Round> rounds_;
+  const StageRounds& stage_;
 };
 
 }  // namespace
 
 ClampLayout lay_out_clamps(const ClampProblem& problem, Level goal) {
-  return Layout(problem).run(goal);
+  const StageRounds stage = plan_rounds(problem, goal, {});
+  ClampLayout layout = Telling(problem, stage).told();
+  if (!problem.shop.unlimited_rack && (stage.missing > 0 || !stage.reached)) {
+    layout.ways_out = clamp_ways_out(problem, stage);
+  }
+  return layout;
 }
 
 }  // namespace planner

@@ -24,7 +24,7 @@ struct ClampProblem {
 // The clamps on one axis, snugged together.
 struct ClampRound {
   geometry::Direction axis;
-  bool seat = false;  // shoulders only
+  bool seat = false;  // shoulders only: two clamps, or none and hands do it
   std::vector<PlannedClamp> clamps;
   std::vector<LinePressure> lines;  // every glued face on the axis, by (joint, face)
   std::vector<JointId> holds;       // joints whose larger face is on the axis

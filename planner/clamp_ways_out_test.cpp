@@ -1,0 +1,70 @@
+#include "planner/clamp_ways_out.h"
+
+#include <algorithm>
+
+#include <doctest/doctest.h>
+
+#include "planner/clamp_work_test.h"
+
+namespace planner {
+namespace {
+
+const WayOut* way_with(const ClampLayout& layout, const std::string& words) {
+  const auto it =
+      std::find_if(layout.ways_out.begin(), layout.ways_out.end(),
+                   [&](const WayOut& w) { return w.what.find(words) != std::string::npos; });
+  return it == layout.ways_out.end() ? nullptr : &*it;
+}
+
+}  // namespace
+
+TEST_SUITE("planner/clamp_ways_out") {
+  TEST_CASE("a few clamps short, deeper stock under the jaws makes the rack do") {
+    const TestWork chest = hive_tool_chest();
+    const Shop shop = shop_with({some("f_heavy", 14, 450)});
+    const ClampLayout layout = lay_out_clamps(chest.problem(shop), Level::hold);
+    REQUIRE(layout.missing > 0);
+    const WayOut* pads = way_with(layout, "cut pads");
+    REQUIRE(pads != nullptr);
+    CHECK(pads->mends);
+    CHECK(pads == &layout.ways_out.front());  // less trouble than asking around
+  }
+  TEST_CASE("borrowing what is missing always mends, and says how far the clamps must open") {
+    const TestWork chest = hive_tool_chest();
+    const Shop shop = shop_with({some("f_heavy", 8, 450)});
+    const ClampLayout short_of = lay_out_clamps(chest.problem(shop), Level::hold);
+    const WayOut* borrow = way_with(short_of, "borrow");
+    REQUIRE(borrow != nullptr);
+    CHECK(borrow->mends);
+    CHECK(borrow->what.find(std::to_string(short_of.missing) + " clamps") != std::string::npos);
+    CHECK(borrow->what.find("254 mm") != std::string::npos);  // 10 in: across a chest 8 in high
+    const Shop helped = shop_with({some("f_heavy", 8 + short_of.missing, 450)});
+    const ClampLayout with = lay_out_clamps(chest.problem(helped), Level::hold);
+    CHECK(with.missing == 0);
+  }
+  TEST_CASE("a rack of spring clamps is told what to borrow") {
+    const TestWork chest = hive_tool_chest();
+    const Shop shop = shop_with({some("spring", 12, 75)});
+    const ClampLayout layout = lay_out_clamps(chest.problem(shop), Level::hold);
+    CHECK(layout.missing > 0);
+    CHECK(way_with(layout, "borrow") != nullptr);
+    CHECK(layout.rounds.front().level == Level::short_of_hold);
+  }
+  TEST_CASE("with too few for everything the shoulders are left to hands, not the joints") {
+    const TestWork chest = hive_tool_chest();
+    const ClampLayout enough =
+        lay_out_clamps(chest.problem(shop_with({some("f_heavy", 30, 450)})), Level::hold);
+    int held = 0;
+    for (const ClampRound& round : enough.rounds) {
+      held += round.seat ? 0 : static_cast<int>(round.clamps.size());
+    }
+    const ClampLayout tight =
+        lay_out_clamps(chest.problem(shop_with({some("f_heavy", held + 1, 450)})), Level::hold);
+    CHECK(tight.missing == 0);
+    CHECK(tight.rounds.back().seat);
+    CHECK(tight.rounds.back().clamps.empty());
+    CHECK(!tight.rounds.back().why_short.empty());
+  }
+}
+
+}  // namespace planner

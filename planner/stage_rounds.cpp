@@ -1,0 +1,197 @@
+#include "planner/stage_rounds.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "planner/clamp_rounds.h"
+
+namespace planner {
+namespace {
+
+using geometry::Direction;
+
+constexpr double kHalfInch_mm = 12.7;
+constexpr double kBarClears_mm = 3;  // between a bar and the work it passes
+
+// To the nearest edge that a bar can pass.
+double reach_mm(const ClampSite& site) {
+  return *std::min_element(site.reach_mm.begin(), site.reach_mm.end()) + kBarClears_mm;
+}
+
+using Rounds = std::vector<const StageRound*>;
+using Owned = std::vector<std::optional<std::size_t>>;
+
+std::vector<ClampWanted> wanted_by(const Rounds& rounds) {
+  std::vector<ClampWanted> wanted;
+  for (const StageRound* round : rounds) {
+    for (const ChosenClamp& c : round->plan.clamps) {
+      const ClampSite& site = round->plan.sites[c.site];
+      wanted.push_back({opening_mm(*round, site), reach_mm(site), c.force_N, round->kind.jaw_mm,
+                        round->plan.round.seat()});
+    }
+  }
+  return wanted;
+}
+
+class StagePlanner {
+ public:
+  StagePlanner(const ClampProblem& problem, const StageSetting& setting)
+      : problem_(problem), setting_(setting), work_(work_of(problem.parts, problem.solids)) {}
+
+  StageRounds run(Level goal) {
+    for (const RoundAxis& axis : round_axes(problem_.joints, problem_.stage_joints, problem_.job)) {
+      rounds_.push_back(best_round(axis, Level::hold, all()));
+    }
+    if (goal == Level::full) {
+      press_fully();
+    }
+    StageRounds out;
+    out.missing = missing(all());
+    const std::vector<ClampWanted> wanted = wanted_by(all());
+    out.owned = problem_.shop.unlimited_rack ? Owned(wanted.size())
+                                             : assign_clamps(wanted, problem_.shop.clamps);
+    for (const StageRound& round : rounds_) {
+      out.reached &= round.plan.reached || round.plan.round.seat();
+      out.clamps += round.plan.round.seat() ? 0 : static_cast<int>(round.plan.clamps.size());
+    }
+    if (!problem_.shop.unlimited_rack) {
+      leave_to_hands(out.owned);
+    }
+    out.rounds = std::move(rounds_);
+    out.work = std::move(work_);
+    return out;
+  }
+
+ private:
+  Rounds all() const { return all_but(nullptr); }
+  Rounds all_but(const StageRound* one) const {
+    Rounds out;
+    for (const StageRound& round : rounds_) {
+      if (&round != one) {
+        out.push_back(&round);
+      }
+    }
+    return out;
+  }
+
+  // Clamps that press and that the rack has not.
+  int missing(const Rounds& rounds) const {
+    if (problem_.shop.unlimited_rack) {
+      return 0;
+    }
+    const std::vector<ClampWanted> wanted = wanted_by(rounds);
+    const Owned owned = assign_clamps(wanted, problem_.shop.clamps);
+    int lacking = 0;
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+      lacking += !owned[i] && !wanted[i].only_seats ? 1 : 0;
+    }
+    return lacking;
+  }
+
+  // Shoulders that the rack hasn't all the clamps for are closed by hand.
+  void leave_to_hands(Owned& owned) {
+    std::size_t next = 0;
+    for (StageRound& round : rounds_) {
+      const auto first = owned.begin() + static_cast<std::ptrdiff_t>(next);
+      const auto last = first + static_cast<std::ptrdiff_t>(round.plan.clamps.size());
+      if (round.plan.round.seat() && std::find(first, last, std::nullopt) != last) {
+        owned.erase(first, last);
+        round.plan.clamps.clear();
+      }
+      next += round.plan.clamps.size();
+    }
+  }
+
+  // Planned on each kind in turn, until the rack has all its clamps beside those of `others`.
+  StageRound best_round(const RoundAxis& axis, Level level, const Rounds& others) const {
+    std::optional<StageRound> best;
+    int fewest = 0;
+    const double widest = widest_opening_mm(axis.axis);
+    std::vector<PlannedKind> kinds = kinds_that_open(problem_.shop, widest);
+    if (kinds.empty() || setting_.off_the_rack) {
+      kinds = kinds_that_open(Shop{}, widest);
+    }
+    for (const PlannedKind& kind : kinds) {
+      StageRound round = plan(axis, kind, level);
+      Rounds with = others;
+      with.push_back(&round);
+      const int lacking = missing(with);
+      const bool better = round.plan.reached != (best && best->plan.reached) ? round.plan.reached
+                                                                             : lacking < fewest;
+      if (!best || better) {
+        best = std::move(round);
+        fewest = lacking;
+      }
+      if (best->plan.reached && fewest == 0) {
+        break;
+      }
+    }
+    return std::move(*best);
+  }
+
+  StageRound plan(const RoundAxis& axis, const PlannedKind& kind, Level level) const {
+    RoundSetting setting;
+    setting.jaw_mm = kind.jaw_mm;
+    setting.jaw_high_mm = kind.jaw_high_mm;
+    setting.thick_mm = setting_.thick_mm;
+    setting.force_N = kind.force_N;
+    if (problem_.prove) {
+      setting.effort = kNoLimit;
+    }
+    const RoundQuestion question{problem_.job, problem_.joints, work_,
+                                 axis,         problem_.glue,   setting};
+    return {plan_round(question, level), kind, setting_.thick_mm};
+  }
+
+  // Across the whole work; where a clamp stands it may be less.
+  double widest_opening_mm(const Direction& axis) const {
+    double lo = std::numeric_limits<double>::max(), hi = std::numeric_limits<double>::lowest();
+    for (const geometry::Solid& solid : work_.solids) {
+      const geometry::Box box = geometry::bounds(solid);
+      const geometry::Point middle = box.lo + 0.5 * (box.hi - box.lo);
+      const Direction half = 0.5 * (box.hi - box.lo);
+      const double reach =
+          std::abs(half.x * axis.x) + std::abs(half.y * axis.y) + std::abs(half.z * axis.z);
+      lo = std::min(lo, dot(middle, axis) - reach);
+      hi = std::max(hi, dot(middle, axis) + reach);
+    }
+    return hi - lo + 2 * setting_.thick_mm + kHalfInch_mm;
+  }
+
+  // Axis by axis, where the rack has what it takes.
+  void press_fully() {
+    int lacking = missing(all());
+    for (StageRound& round : rounds_) {
+      if (round.plan.round.seat()) {
+        continue;
+      }
+      Rounds with = all_but(&round);
+      StageRound full = best_round(round.plan.round, Level::full, with);
+      with.push_back(&full);
+      const int now = missing(with);
+      if (full.plan.reached && now <= lacking) {
+        round = std::move(full);
+        lacking = now;
+      }
+    }
+  }
+
+  static constexpr SearchEffort kNoLimit{1'000'000, 100'000'000};
+  const ClampProblem& problem_;
+  StageSetting setting_;
+  Work work_;
+  std::vector<StageRound> rounds_;
+};
+
+}  // namespace
+
+double opening_mm(const StageRound& round, const ClampSite& site) {
+  return site.span_mm + 2 * round.thick_mm + kHalfInch_mm;
+}
+
+StageRounds plan_rounds(const ClampProblem& problem, Level goal, const StageSetting& setting) {
+  return StagePlanner(problem, setting).run(goal);
+}
+
+}  // namespace planner

@@ -1,0 +1,43 @@
+// All axes of a stage planned together, for one rack.
+#pragma once
+#include <optional>
+#include <vector>
+
+#include "planner/clamp_layout.h"
+#include "planner/clamp_rack.h"
+#include "planner/round_plan.h"
+
+namespace planner {
+
+// What may be changed to make fewer clamps do.
+struct StageSetting {
+  double thick_mm = 19.05;    // of the stock that pads and strips are cut from: 3/4 in
+  bool off_the_rack = false;  // plan on what is sold, whatever the rack has
+};
+
+struct StageRound {
+  RoundPlan plan;
+  PlannedKind kind;
+  double thick_mm = 0;  // of its blocks or strips
+};
+
+struct StageRounds {
+  Work work;
+  std::vector<StageRound> rounds;  // held axes first, as round_axes() gives them
+  // Of each clamp, round after round: the row of the rack it comes from. All nothing with an
+  // unlimited rack. A seated axis has all its clamps or none.
+  std::vector<std::optional<std::size_t>> owned;
+  int clamps = 0;       // on held axes
+  int missing = 0;      // of them, not on the rack
+  bool reached = true;  // with all of them there, every larger face gets what was asked
+};
+
+// Each axis is planned on the kinds of the rack in turn, until the rack has all its clamps beside
+// those of the axes before. For `goal` full each held axis is planned again, and kept where the
+// rack has it all.
+StageRounds plan_rounds(const ClampProblem& problem, Level goal, const StageSetting& setting);
+
+// Span, two blocks or strips, and half an inch (common practice).
+double opening_mm(const StageRound& round, const ClampSite& site);
+
+}  // namespace planner
