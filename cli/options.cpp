@@ -19,7 +19,8 @@ namespace {
 
 // What CLI11 hands over before it is looked at: every value as text, so that we word its mistakes.
 struct Raw {
-  std::string job, table, shop, json, people, temperature, glue, units, start, color = "auto";
+  std::string job, table, shop, json, sheet, paper, people, temperature, glue, units, start,
+      color = "auto";
   bool explain = false, prove = false, quiet = false, ascii = false;
 };
 
@@ -46,6 +47,9 @@ void add_job_options(CLI::App& app, Raw& raw) {
   app.add_option("--json", raw.json, "machine-readable, to FILE or stdout")
       ->type_name("[FILE]")
       ->expected(0, 1);
+  app.add_option("--sheet", raw.sheet, "the bench sheet: pictures and a clock, HTML")
+      ->type_name("FILE");
+  app.add_option("--paper", raw.paper, "to print it on: a4 or letter")->type_name("SIZE");
   app.add_flag("--explain", raw.explain, "say why at every step and clamp");
   app.add_option("--people", raw.people, "how many glue up: 1 or 2")->type_name("N");
   app.add_option("--temperature", raw.temperature, "of the shop: \"64 F\", \"18 C\"")
@@ -219,6 +223,14 @@ std::optional<Mistake> read_units(const Raw& raw, Options& options) {
   return std::nullopt;
 }
 
+std::optional<Mistake> read_paper(const Raw& raw, Options& options) {
+  if (!raw.paper.empty() && raw.paper != "a4" && raw.paper != "letter") {
+    return Mistake{fmt::format("--paper takes a4 or letter, not \"{}\"", raw.paper)};
+  }
+  options.paper = raw.paper == "letter" ? Paper::letter : Paper::a4;
+  return std::nullopt;
+}
+
 std::optional<Mistake> read_start(const Raw& raw, Options& options) {
   if (raw.start.empty()) {
     return std::nullopt;
@@ -296,13 +308,15 @@ CommandLine options_of(Parser& parser) {
   options.job = raw.job;
   options.table = raw.table;
   options.shop = raw.shop.empty() ? std::nullopt : std::optional<std::string>(raw.shop);
+  options.sheet = raw.sheet.empty() ? std::nullopt : std::optional<std::string>(raw.sheet);
   options.glue = raw.glue.empty() ? std::nullopt : std::optional<std::string>(raw.glue);
   options.explain = raw.explain;
   options.prove = raw.prove;
   options.quiet = raw.quiet;
   options.ascii = raw.ascii;
   settle_json(parser, i, raw, options);
-  for (const auto read : {read_people, read_temperature, read_units, read_start, read_colour}) {
+  for (const auto read :
+       {read_people, read_temperature, read_units, read_paper, read_start, read_colour}) {
     if (const auto mistake = read(raw, options)) {
       return wrong(*mistake, kCommands[i].name);
     }

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/sheet/embedded.h"
 #include "planner/job.h"
 
 namespace cli {
@@ -13,11 +14,13 @@ enum class Colour { automatic, always, never };
 
 struct Options {
   Command command = Command::plan;
-  std::string job;                  // a path, or "-" for standard input
-  std::string table;                // of `tables`: woods, glues, clamps or pressures
-  std::optional<std::string> shop;  // --shop
-  std::optional<std::string> json;  // --json: a path, or "-" for standard output
-  std::optional<int> people;        // 1 or 2
+  std::string job;                   // a path, or "-" for standard input
+  std::string table;                 // of `tables`: woods, glues, clamps or pressures
+  std::optional<std::string> shop;   // --shop
+  std::optional<std::string> json;   // --json: a path, or "-" for standard output
+  std::optional<std::string> sheet;  // --sheet: a path for the bench sheet
+  Paper paper = Paper::a4;
+  std::optional<int> people;  // 1 or 2
   std::optional<double> temperature_C;
   std::optional<std::string> glue;
   std::optional<planner::Units> units;

@@ -73,6 +73,7 @@ TEST_SUITE("cli/options") {
     CHECK(mistake_in({"plan", "x", "--start", "25:00"}).find("as 14:30") != std::string::npos);
     CHECK(mistake_in({"plan", "x", "--start", "9:5"}).find("as 14:30") != std::string::npos);
     CHECK(mistake_in({"plan", "x", "--temperature", "20"}).find("\"64 F\"") != std::string::npos);
+    CHECK(mistake_in({"plan", "x", "--paper", "a3"}).find("a4 or letter") != std::string::npos);
     CHECK(mistake_in({"plan", "x", "--units", "cm"}).find("in or mm") != std::string::npos);
     CHECK(mistake_in({"plan", "x", "--color", "maybe"}).find("auto, always") != std::string::npos);
     CHECK(mistake_in({"plan", "x", "--shop"}) == "glueup: --shop needs a value");

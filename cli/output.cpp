@@ -1,10 +1,12 @@
 #include "cli/output.h"
 
+#include <algorithm>
 #include <cerrno>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
 #include <filesystem>
+#include <string_view>
 #include <unistd.h>
 
 #include "cli/file_text.h"
@@ -37,6 +39,34 @@ bool utf8_locale() {
   return false;
 }
 
+bool is_html(const std::string& text) {
+  constexpr std::string_view kStart = "<!doctype html";
+  return text.size() >= kStart.size() &&
+         std::equal(kStart.begin(), kStart.end(), text.begin(), [](char a, char b) {
+           return a == (b >= 'A' && b <= 'Z' ? static_cast<char>(b - 'A' + 'a') : b);
+         });
+}
+
+// A file that is there and of another sort is somebody's work.
+bool put(const std::string& where, const std::string& text, bool (*is_ours)(const std::string&),
+         const char* sort) {
+  if (where == "-") {
+    return print(text);
+  }
+  std::error_code ignored;
+  if (std::filesystem::exists(where, ignored)) {
+    const FileText old = read_file(where);
+    if (!old.error.empty() || !is_ours(old.text)) {
+      complain("glueup: " + where + ": is there already and isn't " + sort +
+               "; give another name\n");
+      return false;
+    }
+  }
+  const std::string wrong = write_file(where, text);
+  complain(wrong.empty() ? "" : "glueup: " + wrong + "\n");
+  return wrong.empty();
+}
+
 }  // namespace
 
 TextStyle style_for(const Options& options) {
@@ -62,20 +92,11 @@ void complain(const std::string& text) {
 }
 
 bool put_json(const std::string& where, const std::string& json) {
-  if (where == "-") {
-    return print(json);
-  }
-  std::error_code ignored;
-  if (std::filesystem::exists(where, ignored)) {
-    const FileText old = read_file(where);
-    if (!old.error.empty() || !is_json(old.text)) {
-      complain("glueup: " + where + ": is there already and isn't JSON; give another name\n");
-      return false;
-    }
-  }
-  const std::string wrong = write_file(where, json);
-  complain(wrong.empty() ? "" : "glueup: " + wrong + "\n");
-  return wrong.empty();
+  return put(where, json, is_json, "JSON");
+}
+
+bool put_html(const std::string& where, const std::string& html) {
+  return put(where, html, is_html, "HTML");
 }
 
 }  // namespace cli

@@ -18,5 +18,7 @@ void complain(const std::string& text);  // to standard error
 // Writes JSON where --json says: "-" is standard output. A file that exists and is no JSON is
 // somebody's work and is left alone. False where it can't, with the reason told.
 bool put_json(const std::string& where, const std::string& json);
+// The same for the bench sheet, which leaves alone what is no HTML.
+bool put_html(const std::string& where, const std::string& html);
 
 }  // namespace cli

@@ -3,6 +3,7 @@
 #include "cli/commands/commands.h"
 #include "cli/commands/inputs.h"
 #include "cli/output.h"
+#include "cli/sheet/html.h"
 #include "cli/sheet/json.h"
 #include "cli/sheet/text.h"
 #include "planner/make_plan.h"
@@ -32,10 +33,15 @@ ExitStatus tell_our_mistake(const Options& options, const std::vector<std::strin
   return ExitStatus::our_mistake;
 }
 
-std::string sheet_of(const Plan& plan, const Options& options) {
+TextStyle style_of(const Plan& plan, const Options& options) {
   TextStyle style = style_for(options);
   style.wording.units = plan.units;
   style.wording.uk_words = plan.uk_words;
+  return style;
+}
+
+std::string sheet_of(const Plan& plan, const Options& options) {
+  const TextStyle style = style_of(plan, options);
   switch (options.command) {
     case Command::clamps:
       return clamps_sheet(plan, style);
@@ -54,7 +60,11 @@ bool put_out(const Plan& plan, const Options& options) {
   if (options.json && !put_json(*options.json, json_sheet(plan))) {
     return false;
   }
-  return options.json == "-" || print(sheet_of(plan, options));
+  if (options.sheet &&
+      !put_html(*options.sheet, html_sheet(plan, style_of(plan, options), options.paper))) {
+    return false;
+  }
+  return options.json == "-" || options.sheet == "-" || print(sheet_of(plan, options));
 }
 
 }  // namespace

@@ -18,16 +18,8 @@ using geometry::Ring;
 constexpr double kSameDepth_mm = 0.01;
 constexpr double kFacing = 1e-6;
 
-// A facet as the viewer sees it: flat rings, and how near the plane is at a point of the picture.
-struct Cover {
-  std::vector<std::vector<Point2>> rings;
-  double u0, u1, v0, v1;           // box of the rings
-  double nearness0, per_u, per_v;  // nearness = nearness0 + per_u * u + per_v * v
-  double nearness(Point2 p) const { return nearness0 + per_u * p.u + per_v * p.v; }
-};
-
 Cover cover_of(const Facet& facet, const Direction& offset, const View& view) {
-  Cover cover{{}, 1e300, -1e300, 1e300, -1e300, 0, 0, 0};
+  Cover cover;
   // n . p = d with p = u right + v up + w eye.
   const double n_eye = dot(facet.normal, view.eye);
   const double d = facet.offset_mm + dot(offset, facet.normal);
@@ -50,18 +42,6 @@ Cover cover_of(const Facet& facet, const Direction& offset, const View& view) {
     std::for_each(region.holes.begin(), region.holes.end(), add);
   }
   return cover;
-}
-
-std::vector<Cover> covers_of(std::span<const Body> bodies, const View& view) {
-  std::vector<Cover> covers;
-  for (const Body& body : bodies) {
-    for (const Facet& facet : body.facets) {
-      if (dot(facet.normal, view.eye) > kFacing) {
-        covers.push_back(cover_of(facet, body.offset, view));
-      }
-    }
-  }
-  return covers;
 }
 
 // Even-odd rule over all rings together, so that holes are outside.
@@ -235,17 +215,29 @@ std::vector<Segment3> hatching_of(const std::vector<Polygon>& regions, const Dir
   return lines;
 }
 
-std::vector<Segment2> visible(std::span<const Segment3> lines, std::span<const Body> bodies,
-                              const View& view) {
-  const std::vector<Cover> covers = covers_of(bodies, view);
+Scene::Scene(std::span<const Body> bodies, const View& view) : view_(view) {
+  for (std::size_t i = 0; i < bodies.size(); ++i) {
+    for (const Facet& facet : bodies[i].facets) {
+      if (dot(facet.normal, view.eye) > kFacing) {
+        covers_.push_back(cover_of(facet, bodies[i].offset, view));
+        covers_.back().body = i;
+      }
+    }
+  }
+}
+
+std::vector<Segment2> Scene::visible(std::span<const Segment3> lines,
+                                     std::optional<std::size_t> without) const {
   std::vector<Segment2> pieces;
   std::vector<Interval> covered;
   for (const Segment3& line : lines) {
-    const SeenLine seen{view.at(line.a), view.at(line.b), view.nearness(line.a),
-                        view.nearness(line.b)};
+    const SeenLine seen{view_.at(line.a), view_.at(line.b), view_.nearness(line.a),
+                        view_.nearness(line.b)};
     covered.clear();
-    for (const Cover& cover : covers) {
-      add_covered(seen, cover, covered);
+    for (const Cover& cover : covers_) {
+      if (cover.body != without) {
+        add_covered(seen, cover, covered);
+      }
     }
     add_uncovered(seen, covered, pieces);
   }

@@ -1,5 +1,6 @@
 // Parts as a line drawing: seen along a direction, hidden lines taken out.
 #pragma once
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -44,9 +45,29 @@ std::vector<Segment3> hatching_of(const std::vector<geometry::Polygon>& regions,
                                   const geometry::Direction& normal,
                                   const geometry::Direction& along, double spacing_mm);
 
-// What of the lines no facet in front of them covers. A line on a facet is not covered by it.
-// Bodies must not overlap. In the order of the lines, pieces from a to b.
-std::vector<Segment2> visible(std::span<const Segment3> lines, std::span<const Body> bodies,
-                              const View& view);
+// A facet as the viewer sees it: flat rings, and how near its plane is at a point of the picture.
+struct Cover {
+  std::size_t body = 0;
+  std::vector<std::vector<Point2>> rings;
+  double u0 = 1e300, u1 = -1e300, v0 = 1e300, v1 = -1e300;  // box of the rings
+  double nearness0 = 0, per_u = 0, per_v = 0;  // nearness = nearness0 + per_u * u + per_v * v
+  double nearness(Point2 p) const { return nearness0 + per_u * p.u + per_v * p.v; }
+};
+
+// Bodies that hide the lines behind them. REQUIRES: they do not overlap.
+class Scene {
+ public:
+  Scene(std::span<const Body> bodies, const View& view);
+
+  // What of the lines no facet in front of them covers. A line on a facet is not covered by it. In
+  // the order of the lines, pieces from a to b. `without` is the index of a body that hides
+  // nothing.
+  std::vector<Segment2> visible(std::span<const Segment3> lines,
+                                std::optional<std::size_t> without = std::nullopt) const;
+
+ private:
+  std::vector<Cover> covers_;
+  View view_;
+};
 
 }  // namespace cli

@@ -28,7 +28,7 @@ double total_length(const std::vector<Segment2>& pieces) {
 double drawn_mm(const std::vector<Body>& bodies, const View& view) {
   double sum = 0;
   for (const Body& body : bodies) {
-    sum += total_length(visible(edges_of(body, view), bodies, view));
+    sum += total_length(Scene(bodies, view).visible(edges_of(body, view)));
   }
   return sum;
 }
@@ -49,7 +49,7 @@ TEST_SUITE("cli/sheet/line_drawing") {
   TEST_CASE("a board straight behind another is not drawn") {
     const std::vector<Facet> front = cube(0, 0, 0, 100), back = cube(20, 200, 20, 50);
     const std::vector<Body> bodies{{front, {}}, {back, {}}};
-    CHECK(visible(edges_of(bodies[1], axis_view(1)), bodies, axis_view(1)).empty());
+    CHECK(Scene(bodies, axis_view(1)).visible(edges_of(bodies[1], axis_view(1))).empty());
     // From above both are seen whole: two squares.
     CHECK(drawn_mm(bodies, axis_view(2)) == doctest::Approx(400 + 200));
   }
@@ -57,7 +57,7 @@ TEST_SUITE("cli/sheet/line_drawing") {
   TEST_CASE("a board half behind another is drawn by half") {
     const std::vector<Facet> front = cube(0, 0, 0, 100), back = cube(70, 200, 20, 60);
     const std::vector<Body> bodies{{front, {}}, {back, {}}};
-    const auto seen = visible(edges_of(bodies[1], axis_view(1)), bodies, axis_view(1));
+    const auto seen = Scene(bodies, axis_view(1)).visible(edges_of(bodies[1], axis_view(1)));
     // Of the square 70..130 the right half: 30 + 60 + 30, and its left edge is hidden.
     CHECK(total_length(seen) == doctest::Approx(120));
   }
@@ -102,7 +102,7 @@ TEST_SUITE("cli/sheet/line_drawing") {
       const geometry::Direction along =
           std::abs(face.normal.z) > 0.5 ? geometry::kAxis[0] : geometry::kAxis[2];
       const auto seen =
-          visible(hatching_of(face.regions, face.normal, along, 5), bodies, isometric_view());
+          Scene(bodies, isometric_view()).visible(hatching_of(face.regions, face.normal, along, 5));
       CHECK(seen.empty() == (dot(face.normal, isometric_view().eye) < 0));
     }
   }

@@ -150,6 +150,17 @@ std::string letter_of(const std::vector<PadLetter>& letters, const planner::PadS
   return "-";
 }
 
+std::array<std::string, 3> clamp_place(const PlannedClamp& clamp, const geometry::Point& corner,
+                                       const Wording& wording) {
+  const std::string way = axis_word(clamp.axis);
+  const std::array<std::string, 3> along = {"along", "across", "down"};
+  std::array<std::string, 3> cells;
+  for (std::size_t i = 0; i < 3; ++i) {
+    cells[i] = way == along[i] ? "-" : length_number(clamp.at[i] - corner[i], wording);
+  }
+  return cells;
+}
+
 std::string inventory_text(const Plan& plan, const InventoryRow& row, const TextStyle& style) {
   const std::string what =
       fmt::format("{}{}", count_text(row.used + row.short_by, clamp_text(row.kind, style.wording)),

@@ -1,6 +1,7 @@
 // The lists of a plan, an item a string: what to fetch, to check dry, to wait for, to watch out
 // for. Shared by the text and the bench sheet.
 #pragma once
+#include <array>
 #include <string>
 #include <vector>
 
@@ -28,5 +29,10 @@ std::vector<PadLetter> pad_letters(const planner::Plan& plan, const Wording& wor
 // The letter of a pad; "-" where it has none.
 std::string letter_of(const std::vector<PadLetter>& letters, const planner::PadSize& pad,
                       const Wording& wording);
+
+// Where a clamp's line of action runs from the stage's corner: to the right, to the back, up; "-"
+// along itself.
+std::array<std::string, 3> clamp_place(const planner::PlannedClamp& clamp,
+                                       const geometry::Point& corner, const Wording& wording);
 
 }  // namespace cli

@@ -7,6 +7,6 @@ namespace cli::sample {
 
 planner::Plan chest();         // in inches, one go, enough clamps
 planner::Plan short_chest();   // the same with too few clamps: it doesn't work
-planner::Plan staged_chest();  // walls first, then bottom and top; two people; mm, UK words
+planner::Plan staged_chest();  // bottom and walls first, then the top; two people; mm, UK words
 
 }  // namespace cli::sample

@@ -1,5 +1,6 @@
 #include "cli/sheet/sample_plan.h"
 
+#include <cmath>
 #include <string>
 
 namespace cli::sample {
@@ -22,6 +23,20 @@ PlanPart part(const char* name, std::array<double, 3> lo, std::array<double, 3> 
   p.mass_g = p.volume_mm3 * 0.56e-3;
   p.bounds = {{lo[0] * kIn, lo[1] * kIn, lo[2] * kIn}, {hi[0] * kIn, hi[1] * kIn, hi[2] * kIn}};
   return p;
+}
+
+geometry::LatticeBox lattice(const geometry::Box& box) {
+  const auto at = [](double mm) { return Length::nm(std::llround(mm * 1e6)); };
+  return {{at(box.lo.x), at(box.lo.y), at(box.lo.z)}, {at(box.hi.x), at(box.hi.y), at(box.hi.z)}};
+}
+
+// A part with rabbets where the others' boxes reach into it.
+void cut_facets(PlanPart& part, const std::vector<PlanPart>& all, const std::vector<PartId>& into) {
+  geometry::Solid solid = geometry::board(lattice(part.bounds));
+  for (const PartId id : into) {
+    solid = geometry::cut(solid, lattice(all[id].bounds));
+  }
+  part.facets = geometry::facets(solid);
 }
 
 GlueFace face(double area_in2, Direction normal, GrainClass a, GrainClass b) {
@@ -86,6 +101,9 @@ PlannedClamp clamp(int n, Direction axis, geometry::Point at, double opening_in,
   c.force_N = level == Level::seat ? 300 : 4000;
   c.level = level;
   c.pad = {2 * kIn, 1.25 * kIn, 0.75 * kIn};
+  c.pad_along = axis.x != 0   ? Direction{0, 1, 0}
+                : axis.y != 0 ? Direction{0, 0, 1}
+                              : Direction{1, 0, 0};
   c.bar_side = axis.z != 0 ? Direction{0, -1, 0} : Direction{0, 0, 1};
   c.bearing_MPa = 2.1;
   c.bearing_limit_MPa = 2.4;
@@ -171,6 +189,15 @@ Plan chest() {
              part("right", {13.25, .375, .375}, {14, 8.625, 7.625}, {8.25, 7.25, .75}, y),
              part("bottom", {0, 0, 0}, {14, 9, .75}, {14, 9, .75}, x),
              part("top", {0, 0, 7.25}, {14, 9, 8}, {14, 9, .75}, x)};
+  for (const PartId id : {left, right}) {
+    cut_facets(p.parts[id], p.parts, {});
+  }
+  for (const PartId id : {front, back}) {
+    cut_facets(p.parts[id], p.parts, {left, right});
+  }
+  for (const PartId id : {bottom, top}) {
+    cut_facets(p.parts[id], p.parts, {front, back, left, right});
+  }
   p.joints = joints();
   p.glue.glue.name = "shop bottle";
   p.glue.glue.family = "pva_type2";
@@ -238,8 +265,8 @@ Plan staged_chest() {
   p.verdict.time = TimeVerdict::stages;
   p.verdict.comfort = Comfort::tight;
   Stage walls = p.stages[0];
-  walls.parts = {front, back, left, right};
-  walls.joints = {0, 1, 2, 3};
+  walls.parts = {front, back, left, right, bottom};
+  walls.joints = {0, 1, 2, 3, 4, 5, 6, 7};
   walls.steps.resize(9);
   walls.clamps.resize(4);
   walls.makespan_s = 409;

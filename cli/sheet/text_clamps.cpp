@@ -5,6 +5,7 @@
 
 #include "cli/sentences.h"
 #include "cli/sheet/lists.h"
+#include "cli/sheet/pressure_cells.h"
 #include "cli/sheet/text_sections.h"
 #include "cli/trade_words.h"
 
@@ -16,8 +17,6 @@ using planner::Plan;
 using planner::PlannedClamp;
 using planner::Stage;
 
-const std::string kUnmeasured = "-";
-
 std::string unit_name(const Wording& wording) {
   return wording.units == planner::Units::inch ? "inches" : "mm";
 }
@@ -25,18 +24,6 @@ std::string unit_name(const Wording& wording) {
 std::string bar_word(const geometry::Direction& side) {
   const std::string word = side_word(side_towards(side));
   return word == "top" ? "above" : word == "bottom" ? "below" : word;
-}
-
-// Where the line of action runs, measured from the stage's corner; nothing along itself.
-std::array<std::string, 3> place_text(const PlannedClamp& clamp, const geometry::Point& corner,
-                                      const Wording& wording) {
-  const std::string way = axis_word(clamp.axis);
-  const std::array<std::string, 3> along = {"along", "across", "down"};
-  std::array<std::string, 3> cells;
-  for (std::size_t i = 0; i < 3; ++i) {
-    cells[i] = way == along[i] ? kUnmeasured : length_number(clamp.at[i] - corner[i], wording);
-  }
-  return cells;
 }
 
 void clamp_table(const Plan& plan, const Stage& stage, const TextStyle& style, Page& page) {
@@ -48,7 +35,7 @@ void clamp_table(const Plan& plan, const Stage& stage, const TextStyle& style, P
               {{"no", "way", "left", "front", "up", wording.uk_words ? "cramp" : "clamp", "open",
                 "bar", "pad", "how"}}};
   for (const PlannedClamp& clamp : stage.clamps) {
-    const auto place = place_text(clamp, corner, wording);
+    const auto place = clamp_place(clamp, corner, wording);
     table.rows.push_back({std::to_string(clamp.n), axis_word(clamp.axis), place[0], place[1],
                           place[2], clamp_short(clamp.kind),
                           length_number(clamp.opening_mm, wording), bar_word(clamp.bar_side),
@@ -111,50 +98,24 @@ void legend(const Plan& plan, const Stage& stage, const TextStyle& style, Page& 
   }
 }
 
-// The least pressure within each of `cells` equal stretches of the line; straight between samples.
-std::vector<double> least_in_cells(const LinePressure& line, int cells) {
-  const auto& s = line.samples;
-  if (s.size() < 2 || s.back()[0] <= s.front()[0]) {
-    return std::vector<double>(static_cast<std::size_t>(cells), line.min_MPa);
-  }
-  const auto at = [&](double x) {
-    std::size_t i = 1;
-    while (i + 1 < s.size() && s[i][0] < x) {
-      ++i;
-    }
-    const double span = s[i][0] - s[i - 1][0];
-    const double t = span > 0 ? std::clamp((x - s[i - 1][0]) / span, 0.0, 1.0) : 0;
-    return s[i - 1][1] + t * (s[i][1] - s[i - 1][1]);
-  };
-  std::vector<double> least;
-  const double length = s.back()[0] - s.front()[0];
-  for (int c = 0; c < cells; ++c) {
-    const double from = s.front()[0] + length * c / cells;
-    const double to = s.front()[0] + length * (c + 1) / cells;
-    double lowest = std::min(at(from), at(to));
-    for (const auto& sample : s) {
-      if (sample[0] > from && sample[0] < to) {
-        lowest = std::min(lowest, sample[1]);
-      }
-    }
-    least.push_back(lowest);
-  }
-  return least;
-}
-
 std::string strip(const LinePressure& line, bool unicode) {
   constexpr int kCells = 20;
-  constexpr double kNothing = 1e-6;
-  // A hundredth under the mark is the model's rounding, not a starved joint.
-  constexpr double kNear = 0.99;
-  const std::array<const char*, 4> marks = unicode ? std::array<const char*, 4>{"_", "░", "▒", "▓"}
-                                                   : std::array<const char*, 4>{"_", ".", "-", "="};
   std::string text;
-  for (const double p : least_in_cells(line, kCells)) {
-    text += marks[p <= kNothing               ? 0
-                  : p < kNear * line.hold_MPa ? 1
-                  : p < kNear * line.full_MPa ? 2
-                                              : 3];
+  for (const PressureCell cell : pressure_cells(line, kCells)) {
+    switch (cell) {
+      case PressureCell::open:
+        text += "_";
+        break;
+      case PressureCell::starved:
+        text += unicode ? "░" : ".";
+        break;
+      case PressureCell::held:
+        text += unicode ? "▒" : "-";
+        break;
+      case PressureCell::full:
+        text += unicode ? "▓" : "=";
+        break;
+    }
   }
   return text;
 }

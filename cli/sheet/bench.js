@@ -1,0 +1,284 @@
+// The clock of the bench sheet. It reads the steps and limits that the page shows, keeps the instant at
+// which each step began, and never counts ticks: a locked phone or a reload loses nothing.
+'use strict';
+(() => {
+  const stages = [...document.querySelectorAll('section.stage')].map((section) => ({
+    section,
+    pullApartBy: Number(section.dataset.pullApartBy),
+    steps: [...section.querySelectorAll('.steps li')].map((li) => ({
+      li,
+      n: Number(li.dataset.n),
+      start: Number(li.dataset.start),
+      end: Number(li.dataset.end),
+      text: li.querySelector('.say').textContent,
+    })),
+    joints: [...section.querySelectorAll('tr[data-joint]')].map((tr) => ({
+      name: tr.dataset.joint,
+      spread: Number(tr.dataset.spread),
+      join: Number(tr.dataset.join),
+      snug: Number(tr.dataset.snug),
+      open: Number(tr.dataset.open),
+      total: Number(tr.dataset.total),
+    })),
+  })).filter((stage) => stage.steps.length > 0);
+
+  // The same plan finds its ticks again, another plan does not.
+  const fingerprint = (text) => {
+    let hash = 2166136261;
+    for (let i = 0; i < text.length; i += 1) {
+      hash = Math.imul(hash ^ text.charCodeAt(i), 16777619);
+    }
+    return (hash >>> 0).toString(36);
+  };
+  const storeKey = `glueup:${fingerprint(document.querySelector('main').textContent)}`;
+  const load = () => {
+    try {
+      return JSON.parse(localStorage.getItem(storeKey)) || {};
+    } catch (error) {
+      return {};  // storage refused or broken: the clock still runs, without memory
+    }
+  };
+  const saved = load();
+  const state = {
+    stage: Math.min(saved.stage || 0, Math.max(0, stages.length - 1)),
+    began: saved.began || {},   // stage -> instants at which its steps began, in ms
+    notes: saved.notes || {},   // stage -> notes by step index
+    ticks: saved.ticks || {},
+    voice: saved.voice || false,
+  };
+  const save = () => {
+    try {
+      localStorage.setItem(storeKey, JSON.stringify(state));
+    } catch (error) { /* as above */ }
+  };
+
+  for (const box of document.querySelectorAll('input[data-key]')) {
+    box.checked = Boolean(state.ticks[box.dataset.key]);
+    box.addEventListener('change', () => {
+      state.ticks[box.dataset.key] = box.checked;
+      save();
+    });
+  }
+  if (stages.length === 0) {
+    return;
+  }
+
+  const element = (tag, className, text) => {
+    const made = document.createElement(tag);
+    made.className = className;
+    made.textContent = text || '';
+    return made;
+  };
+  const clock = document.getElementById('clock');
+  const face = {
+    planned: element('p', 'planned'),
+    now: element('p', 'now'),
+    next: element('p', 'next'),
+    left: element('p', 'left'),
+    apart: element('p', 'planned'),
+    called: element('p', 'planned'),
+    spoken: element('p', 'quiet'),
+  };
+  face.left.setAttribute('role', 'timer');
+  face.spoken.setAttribute('aria-live', 'assertive');
+  const button = (className, text, act) => {
+    const made = element('button', className, text);
+    made.type = 'button';
+    made.addEventListener('click', act);
+    return made;
+  };
+
+  const began = () => state.began[state.stage] || [];
+  const stage = () => stages[state.stage];
+  const running = () => began().length - 1;  // index of the step under way; -1 before the start
+  const finished = () => running() >= stage().steps.length;
+  const minutes = (seconds) => {
+    const s = Math.max(0, Math.round(Math.abs(seconds)));
+    return `${Math.floor(s / 60)}:${String(s % 60).padStart(2, '0')}`;
+  };
+
+  // The instant in seconds since the start at which step number `n` began; nothing if it hasn't.
+  const beganAt = (n) => {
+    const index = stage().steps.findIndex((step) => step.n === n);
+    return index >= 0 && index < began().length ? (began()[index] - began()[0]) / 1000 : null;
+  };
+  const endedAt = (n) => beganAt(n + 1);
+
+  // Of the joints that are wet: which has the least time, and how much of its limit is used.
+  const tightest = (now) => {
+    let worst = null;
+    for (const joint of stage().joints) {
+      const wet = beganAt(joint.spread);
+      if (wet === null || (endedAt(joint.snug) !== null && endedAt(joint.join) !== null)) {
+        continue;
+      }
+      const together = endedAt(joint.join) !== null;
+      for (const limit of together ? [joint.total] : [joint.open, joint.total]) {
+        const left = wet + limit - now;
+        if (worst === null || left < worst.left) {
+          worst = { name: joint.name, left, used: 1 - left / limit, together };
+        }
+      }
+    }
+    return worst;
+  };
+  // After this, a joint that is spread is past its open time.
+  const lastMoment = () => {
+    const wet = stage().joints
+      .filter((joint) => beganAt(joint.spread) !== null && endedAt(joint.join) === null)
+      .map((joint) => beganAt(joint.spread) + joint.open);
+    return wet.length > 0 ? Math.min(...wet) : stage().pullApartBy;
+  };
+
+  let audio = null;
+  const alarm = (times) => {
+    if (navigator.vibrate) {
+      navigator.vibrate(Array(times * 2 - 1).fill(200));
+    }
+    for (let i = 0; audio && i < times; i += 1) {
+      const tone = audio.createOscillator();
+      tone.frequency.value = 880;
+      tone.connect(audio.destination);
+      tone.start(audio.currentTime + i * 0.4);
+      tone.stop(audio.currentTime + i * 0.4 + 0.2);
+    }
+  };
+  const say = (text) => {
+    face.spoken.textContent = text;
+    if (state.voice && window.speechSynthesis) {
+      speechSynthesis.cancel();
+      speechSynthesis.speak(new SpeechSynthesisUtterance(text));
+    }
+  };
+
+  let urgency = '';
+  const showLeft = (now) => {
+    const worst = tightest(now);
+    let word = '';
+    if (worst === null) {
+      face.left.textContent = running() < 0 ? 'No glue out yet' : 'All wet joints are pressed';
+    } else {
+      word = worst.used >= 1 ? 'over' : worst.used >= 0.75 ? 'soon' : '';
+      face.left.textContent = word === 'over'
+        ? `OVER by ${minutes(worst.left)}: ${worst.name}`
+        : `${minutes(worst.left)} left${word ? ', HURRY' : ''}: ${worst.name}`;
+    }
+    face.left.className = `left ${word}`;
+    if (word !== urgency) {
+      urgency = word;
+      if (word) {
+        alarm(word === 'over' ? 3 : 1);
+        say(face.left.textContent);
+      }
+    }
+  };
+
+  const draw = () => {
+    const { steps } = stage();
+    const at = running();
+    const now = at < 0 ? 0 : (Date.now() - began()[0]) / 1000;
+    const current = steps[at];
+    face.now.textContent = at < 0 ? 'Press Start with the first stroke of glue.'
+      : finished() ? 'All tight. Leave it in the clamps.' : `${current.n}. ${current.text}`;
+    const following = steps[at + 1];
+    face.next.textContent = following ? `Then: ${following.text}` : '';
+    face.planned.textContent = at < 0 ? '' : finished() ? `Done in ${minutes((began()[at] - began()[0]) / 1000)}.`
+      : `${minutes(now)} gone; this step was planned for ${minutes(current.start)} to ${minutes(current.end)}.`;
+    const last = lastMoment();
+    face.apart.textContent = finished() ? ''
+      : now < last ? `Last moment to pull apart: ${minutes(last)}${at < 0 ? '' : `, in ${minutes(last - now)}`}.`
+        : `The last moment to pull apart was ${minutes(last)}.`;
+    showLeft(now);
+    steps.forEach((step, index) => {
+      step.li.classList.toggle('done', index < at);
+      if (index === at) {
+        step.li.setAttribute('aria-current', 'step');
+      } else {
+        step.li.removeAttribute('aria-current');
+      }
+    });
+    go.textContent = at < 0 ? 'Start' : at + 1 < steps.length ? 'Next step' : finished() ? 'Done' : 'All tight';
+    go.disabled = finished();
+    back.disabled = at < 0;
+    log.textContent = logText();
+  };
+
+  // One line a step: number, planned start and end, real start and end in seconds, note.
+  const logText = () => stage().steps.slice(0, began().length).map((step, index) => {
+    const real = (i) => (i < began().length ? ((began()[i] - began()[0]) / 1000).toFixed(0) : '');
+    const note = (state.notes[state.stage] || {})[index] || '';
+    return [step.n, step.start, step.end, real(index), real(index + 1), note].join('\t');
+  }).join('\n');
+
+  let wake = null;
+  const stayAwake = async () => {
+    try {
+      wake = wake || await navigator.wakeLock.request('screen');
+    } catch (error) { /* not offered here: the reader sets a longer screen time-out */ }
+  };
+  const go = button('go', 'Start', () => {
+    if (!audio && window.AudioContext) {
+      audio = new AudioContext();
+    }
+    stayAwake();
+    state.began[state.stage] = [...began(), Date.now()];
+    face.called.textContent = '';
+    save();
+    draw();
+    say(face.now.textContent);
+  });
+  const back = button('', 'Back', () => {
+    state.began[state.stage] = began().slice(0, -1);
+    save();
+    draw();
+  });
+  const called = button('small', 'Called away', () => {
+    const notes = state.notes[state.stage] || (state.notes[state.stage] = {});
+    notes[Math.max(0, running())] = 'called away';
+    face.called.textContent = 'The clock keeps running: glue does not pause.';
+    save();
+    draw();
+  });
+  const log = element('pre', '');
+  log.tabIndex = 0;
+  const details = element('details', '');
+  details.append(element('summary', '', 'Times so far, to copy'), log);
+
+  const tools = element('p', '');
+  tools.append(called);
+  if (window.speechSynthesis) {
+    const label = element('label', '');
+    const box = document.createElement('input');
+    box.type = 'checkbox';
+    box.checked = state.voice;
+    box.addEventListener('change', () => {
+      state.voice = box.checked;
+      save();
+    });
+    label.append(box, ' Say each step');
+    tools.append(' ', label);
+  }
+  if (stages.length > 1) {
+    const label = element('label', '', ' Stage ');
+    const pick = document.createElement('select');
+    stages.forEach((each, index) => pick.append(new Option(String(index + 1), String(index))));
+    pick.value = String(state.stage);
+    pick.addEventListener('change', () => {
+      state.stage = Number(pick.value);
+      urgency = '';
+      save();
+      draw();
+    });
+    label.append(pick);
+    tools.append(label);
+  }
+  const bar = element('div', 'bar-buttons');
+  bar.append(back, go);
+  clock.append(face.left, face.now, face.planned, face.next, face.apart, face.called, tools, details,
+    face.spoken);
+  clock.hidden = false;
+  document.querySelector('main').append(bar);
+  document.addEventListener('visibilitychange', draw);
+  setInterval(draw, 500);
+  draw();
+})();

@@ -1,0 +1,217 @@
+#include "cli/sheet/html_sections.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "cli/sentences.h"
+#include "cli/sheet/lists.h"
+#include "cli/sheet/text_sections.h"
+#include "cli/trade_words.h"
+
+namespace cli {
+namespace {
+
+using planner::Plan;
+using planner::PlannedClamp;
+using planner::Stage;
+using planner::Step;
+using planner::StepKind;
+
+std::string seconds(double s) {
+  return fmt::format("{:.0f}", s);
+}
+
+void boxes(const char* title, const char* key, const std::vector<std::string>& items,
+           Markup& html) {
+  html.element("h2", title).open("ul", {{"class", "boxes"}});
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    html.open("li").open("label");
+    html.lone("input", {{"type", "checkbox"}, {"data-key", fmt::format("{}{}", key, i)}});
+    html.element("span", as_sentence(items[i])).close().close();
+  }
+  html.close();
+}
+
+void figure(const std::string& svg, const std::string& caption, Markup& html) {
+  html.open("figure").raw(svg).element("figcaption", caption).close();
+}
+
+std::string numbered_names(const Plan& plan, const Stage& stage) {
+  std::vector<std::string> names;
+  int n = 0;
+  for (const planner::PartId id : placing_order(stage)) {
+    names.push_back(fmt::format("{} {}", ++n, part_name(plan, id)));
+  }
+  return list_text(names);
+}
+
+void pictures(const Plan& plan, const Stage& stage, Markup& html) {
+  figure(exploded_svg(plan, stage),
+         fmt::format("The order: {}. Hatched: spread glue there.", numbered_names(plan, stage)),
+         html);
+  figure(timeline_svg(plan, stage),
+         "Who does what when. Thick: wet and open; thin: together, not yet pressed; strokes: the "
+         "glue's limits.",
+         html);
+}
+
+void clamp_pictures(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
+  const char* from[] = {"right", "front", "top"};
+  for (int axis = 0; axis < 3; ++axis) {
+    if (has_clamps_along(stage, axis)) {
+      figure(clamp_view_svg(plan, stage, axis, style.wording),
+             fmt::format("{} {}, seen from the {}, to scale; measures from the front-left-bottom "
+                         "corner in {}.",
+                         style.wording.uk_words ? "Cramps" : "Clamps",
+                         axis_word(geometry::kAxis[axis]), from[axis],
+                         style.wording.units == planner::Units::inch ? "inches" : "mm"),
+             html);
+    }
+  }
+}
+
+// The number of the step of a kind that has the joint; 0 where there is none.
+int step_with(const Stage& stage, StepKind kind, planner::JointId joint) {
+  int last = 0;
+  for (const Step& step : stage.steps) {
+    const bool has = std::find(step.joints.begin(), step.joints.end(), joint) != step.joints.end();
+    // A face is held at the end of the last round that presses it, and wet from the first spread.
+    if (step.kind == kind && has && (last == 0 || kind == StepKind::snug)) {
+      last = step.n;
+    }
+  }
+  return last;
+}
+
+void steps(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
+  html.open("ol", {{"class", "steps"},
+                   {"start", std::to_string(stage.steps.empty() ? 1 : stage.steps.front().n)}});
+  for (const Step& step : stage.steps) {
+    html.open("li", {{"id", fmt::format("step-{}", step.n)},
+                     {"data-n", std::to_string(step.n)},
+                     {"data-start", seconds(step.start_s)},
+                     {"data-end", seconds(step.end_s)}});
+    html.element("time", clock_text(step.start_s));
+    html.element("span", {{"class", "say"}}, step_sentence(plan, stage, step, style.wording));
+    if (plan.people > 1) {
+      std::vector<std::string> who;
+      for (const int person : step.people) {
+        who.push_back(std::to_string(person));
+      }
+      html.element("span", {{"class", "who"}}, "person " + list_text(who));
+    }
+    if (style.explain && !step.why.empty()) {
+      html.element("span", {{"class", "why"}}, step.why);
+    }
+    html.close();
+  }
+  html.close();
+}
+
+// One row a joint, tightest first: its faces' smallest limits.
+void limits(const Plan& plan, const Stage& stage, Markup& html) {
+  html.open("table", {{"class", "limits"}});
+  html.element("caption", "The glue's limits, tightest joint first");
+  html.open("thead").open("tr");
+  for (const char* title : {"joint", "open", "of", "in all", "of"}) {
+    html.element("th", {{"scope", "col"}}, title);
+  }
+  html.close().close().open("tbody");
+  std::vector<planner::JointId> told;
+  for (const planner::FaceLimit& face : stage.limits) {
+    if (std::find(told.begin(), told.end(), face.joint) != told.end()) {
+      continue;
+    }
+    told.push_back(face.joint);
+    html.open("tr",
+              {{"data-joint", joint_text(plan, face.joint)},
+               {"data-spread", std::to_string(step_with(stage, StepKind::spread, face.joint))},
+               {"data-join", std::to_string(step_with(stage, StepKind::join, face.joint))},
+               {"data-snug", std::to_string(step_with(stage, StepKind::snug, face.joint))},
+               {"data-open", seconds(face.open_s)},
+               {"data-total", seconds(face.total_s)}});
+    html.element("th", {{"scope", "row"}}, joint_text(plan, face.joint));
+    for (const double s : {face.used_open_s, face.open_s, face.used_total_s, face.total_s}) {
+      html.element("td", clock_text(s));
+    }
+    html.close();
+  }
+  html.close().close();
+}
+
+void clamp_rows(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
+  const Wording& wording = style.wording;
+  const geometry::Point corner = stage_corner(plan, stage);
+  const std::vector<PadLetter> letters = pad_letters(plan, wording);
+  html.open("table", {{"class", "clamps"}});
+  html.element("caption", fmt::format("{}, measured from the front-left-bottom corner",
+                                      wording.uk_words ? "Cramps" : "Clamps"));
+  html.open("thead").open("tr");
+  for (const char* title : {"no", "way", "left", "front", "up", "kind", "open", "pad", "how"}) {
+    html.element("th", {{"scope", "col"}}, title);
+  }
+  html.close().close().open("tbody");
+  for (const PlannedClamp& clamp : stage.clamps) {
+    html.open("tr").element("th", {{"scope", "row"}}, std::to_string(clamp.n));
+    html.element("td", axis_word(clamp.axis));
+    for (const std::string& cell : clamp_place(clamp, corner, wording)) {
+      html.element("td", cell);
+    }
+    html.element("td", clamp_short(clamp.kind));
+    html.element("td", length_text(clamp.opening_mm, wording));
+    html.element("td", letter_of(letters, clamp.pad, wording));
+    html.element("td", clamp_level_word(clamp.level)).close();
+  }
+  html.close().close();
+}
+
+}  // namespace
+
+void checklist_section(const Plan& plan, const TextStyle& style, Markup& html) {
+  html.open("section", {{"id", "ready"}, {"aria-label", "Before the glue is opened"}});
+  boxes("Fetch", "fetch", fetch_items(plan, style), html);
+  boxes("Dry fit", "dry", dry_fit_items(plan, style), html);
+  html.close();
+}
+
+void stage_section(const Plan& plan, std::size_t index, const TextStyle& style, Markup& html) {
+  const Stage& stage = plan.stages[index];
+  const std::string title = plan.stages.size() == 1
+                                ? "Glue up"
+                                : fmt::format("Stage {} of {}: {}", index + 1, plan.stages.size(),
+                                              part_names(plan, stage.parts));
+  html.open("section", {{"class", "stage"},
+                        {"aria-label", title},
+                        {"data-pull-apart-by", seconds(stage.pull_apart_by_s)}});
+  html.element("h2", title);
+  html.element("p",
+               fmt::format("Last moment to pull it apart: {}.", clock_text(stage.pull_apart_by_s)));
+  steps(plan, stage, style, html);
+  pictures(plan, stage, html);
+  clamp_pictures(plan, stage, style, html);
+  clamp_rows(plan, stage, style, html);
+  limits(plan, stage, html);
+  html.close();
+}
+
+void pressure_table(const Plan& plan, const TextStyle& style, Markup& html) {
+  if (plan.pressure.empty()) {
+    return;
+  }
+  html.open("section", {{"id", "pressure"}, {"aria-label", "Pressure"}});
+  html.element("h2", "Pressure along each glue line");
+  html.element("p", "Crossed: open. Slanted: under what holds. Lined: holds. Solid: full.");
+  for (const planner::LinePressure& line : plan.pressure) {
+    const std::string name = face_text(plan, line.joint, line.face) + ", " + axis_word(line.axis);
+    figure(pressure_svg(line, name),
+           fmt::format("{}: {}; least {}, mean {}{}", name, line_level_word(line.level),
+                       pressure_text(line.min_MPa, style.wording),
+                       pressure_text(line.mean_MPa, style.wording),
+                       line.estimated ? " (an estimate)" : ""),
+           html);
+  }
+  html.close();
+}
+
+}  // namespace cli

@@ -1,0 +1,21 @@
+// The sections of the bench sheet.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "cli/sheet/markup.h"
+#include "cli/sheet/svg.h"
+#include "cli/sheet/text.h"
+
+namespace cli {
+
+void list(const char* title, const std::vector<std::string>& items, Markup& html);
+// What to fetch and to check dry, each with a box to tick.
+void checklist_section(const planner::Plan& plan, const TextStyle& style, Markup& html);
+// Pictures, steps, limits and clamps of one stage. Steps and limits carry their numbers as data-
+// attributes, which is all that the clock reads.
+void stage_section(const planner::Plan& plan, std::size_t stage, const TextStyle& style,
+                   Markup& html);
+void pressure_table(const planner::Plan& plan, const TextStyle& style, Markup& html);
+
+}  // namespace cli

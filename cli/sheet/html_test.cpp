@@ -1,0 +1,175 @@
+#include "cli/sheet/html.h"
+
+#include <cmath>
+#include <regex>
+#include <set>
+
+#include <doctest/doctest.h>
+
+#include "cli/sheet/line_drawing.h"
+#include "cli/sheet/markup.h"
+#include "cli/sheet/sample_plan.h"
+#include "cli/sheet/svg.h"
+
+using namespace cli;
+using planner::Plan;
+
+namespace {
+
+std::string sheet(const Plan& plan) {
+  TextStyle style;
+  style.wording.units = plan.units;
+  style.wording.uk_words = plan.uk_words;
+  return html_sheet(plan, style, Paper::a4);
+}
+
+bool has(const std::string& text, const std::string& piece) {
+  return text.find(piece) != std::string::npos;
+}
+
+int count(const std::string& text, const std::string& piece) {
+  int n = 0;
+  for (std::size_t at = text.find(piece); at != std::string::npos; at = text.find(piece, at + 1)) {
+    ++n;
+  }
+  return n;
+}
+
+// The text without what stands between such tags.
+std::string without(std::string html, const std::string& tag) {
+  const std::string open = "<" + tag + ">", close = "</" + tag + ">";
+  for (std::size_t at = html.find(open); at != std::string::npos; at = html.find(open, at)) {
+    html.erase(at, html.find(close, at) + close.size() - at);
+  }
+  return html;
+}
+
+// Tags that are opened are closed, in order; the text of style and script aside.
+void check_balanced(const std::string& sheet) {
+  const std::string html = without(without(sheet, "style"), "script");
+  std::vector<std::string> open;
+  for (std::size_t at = html.find('<'); at != std::string::npos; at = html.find('<', at + 1)) {
+    const std::size_t end = html.find('>', at);
+    REQUIRE(end != std::string::npos);
+    const std::string tag = html.substr(at + 1, end - at - 1);
+    if (tag.starts_with("!") || tag.ends_with("/")) {
+      continue;
+    }
+    if (!tag.starts_with("/")) {
+      open.push_back(tag.substr(0, tag.find(' ')));
+      continue;
+    }
+    REQUIRE_FALSE(open.empty());
+    CHECK("/" + open.back() == tag);
+    open.pop_back();
+  }
+  CHECK(open.empty());
+}
+
+}  // namespace
+
+TEST_SUITE("cli/sheet/html") {
+  TEST_CASE("one file, nothing fetched") {
+    const std::string html = sheet(sample::chest());
+    CHECK(html.starts_with("<!doctype html>"));
+    CHECK(has(html, "default-src &#39;none&#39;"));
+    for (const char* fetched :
+         {" src=", " href=", "@import", "http:", "https:", "url(h", "url(/"}) {
+      CHECK_FALSE(has(html, fetched));
+    }
+    CHECK(html.size() < 150'000);
+    check_balanced(html);
+    check_balanced(sheet(sample::short_chest()));
+    check_balanced(sheet(sample::staged_chest()));
+  }
+
+  TEST_CASE("a part named like a tag is a part with a funny name") {
+    Plan plan = sample::chest();
+    plan.parts[0].name = "<script>alert(1)</script>";
+    plan.title = "\"><img src=x onerror=alert(1)>";
+    const std::string html = sheet(plan);
+    CHECK(count(html, "<script>") == 1);  // our own
+    CHECK_FALSE(has(html, "<img"));
+    CHECK(has(html, "&lt;script&gt;alert(1)&lt;/script&gt;"));
+    check_balanced(html);
+  }
+
+  TEST_CASE("every step, clamp and tick is there without the script") {
+    const Plan plan = sample::chest();
+    const std::string html = without(sheet(plan), "script");
+    for (const planner::Step& step : plan.stages[0].steps) {
+      CHECK(count(html, "id=\"step-" + std::to_string(step.n) + "\"") == 1);
+    }
+    for (const planner::PlannedClamp& clamp : plan.stages[0].clamps) {
+      CHECK(count(html, "data-clamp=\"" + std::to_string(clamp.n) + "\"") == 1);
+    }
+    CHECK(count(html, "type=\"checkbox\"") > 8);
+    CHECK(has(html, "Lower the top onto front, back, left and right."));
+  }
+
+  TEST_CASE("the clock's data say when a joint is wet, together and pressed") {
+    const std::string html = sheet(sample::chest());
+    // back - bottom: spread in step 1, together in 2; no round lists it, so 0.
+    CHECK(has(html, "data-joint=\"back - bottom\" data-spread=\"1\" data-join=\"2\""));
+    CHECK(has(html, "data-open=\"300\" data-total=\"600\""));
+    CHECK(has(html, "data-pull-apart-by=\"300\""));
+  }
+
+  TEST_CASE("a clamp is drawn where it stands, to half a millimetre") {
+    const Plan plan = sample::chest();
+    const planner::Stage& stage = plan.stages[0];
+    for (int axis = 0; axis < 3; ++axis) {
+      const std::string svg =
+          clamp_view_svg(plan, stage, axis, {planner::Units::inch, false, false});
+      std::smatch found;
+      REQUIRE(std::regex_search(svg, found, std::regex("data-scale=\"([0-9.]+)\"")));
+      const double scale = std::stod(found[1]);
+      REQUIRE(std::regex_search(svg, found,
+                                std::regex("class=\"corner\" cx=\"([0-9.]+)\" cy=\"([0-9.]+)\"")));
+      const double u0 = std::stod(found[1]), v0 = std::stod(found[2]);
+      for (const planner::PlannedClamp& clamp : stage.clamps) {
+        const bool here = std::abs(clamp.axis[static_cast<std::size_t>(axis)]) > 0.9;
+        const std::string n = std::to_string(clamp.n);
+        const bool drawn =
+            std::regex_search(svg, found,
+                              std::regex("badge clamp\" data-n=\"" + n +
+                                         "\"><circle cx=\"([0-9.]+)\" cy=\"([0-9.]+)\""));
+        CHECK(drawn == here);
+        if (drawn) {
+          // The chest's corner is the origin, so a place is its own measure.
+          const Point2 mm = axis_view(axis).at(clamp.at);
+          CHECK(std::abs((std::stod(found[1]) - u0) / scale - mm.u) < 0.5);
+          CHECK(std::abs((v0 - std::stod(found[2])) / scale - mm.v) < 0.5);
+        }
+      }
+    }
+  }
+
+  TEST_CASE("the exploded view numbers the parts in the order they go") {
+    const Plan plan = sample::chest();
+    const std::string svg = exploded_svg(plan, plan.stages[0]);
+    for (int n = 1; n <= 6; ++n) {
+      CHECK(count(svg, "badge part\" data-n=\"" + std::to_string(n) + "\"") == 1);
+    }
+    // bottom 4, back 1, left 2, right 3, front 0, top 5
+    CHECK(placing_order(plan.stages[0]) == std::vector<planner::PartId>{4, 1, 2, 3, 0, 5});
+    CHECK(count(svg, "class=\"head\"") == 5);  // an arrow a join
+  }
+
+  TEST_CASE("a starved stretch of a line looks starved") {
+    planner::LinePressure line = sample::chest().pressure[0];
+    CHECK_FALSE(has(pressure_svg(line, "front - bottom"), "url(#starved)"));
+    line.samples[2][1] = 0.01;
+    CHECK(has(pressure_svg(line, "front - bottom"), "url(#starved)"));
+    line.samples[2][1] = 0;
+    CHECK(has(pressure_svg(line, "front - bottom"), "url(#open)"));
+  }
+
+  TEST_CASE("markup escapes what it is given") {
+    Markup m;
+    m.open("p", {{"title", "5' 3\" & <lid>"}}).text("a < b\x01").close();
+    CHECK(m.str() == "<p title=\"5&#39; 3&quot; &amp; &lt;lid&gt;\">a &lt; b?</p>\n");
+    CHECK(coordinate(-0.001) == "0");
+    CHECK(coordinate(12.345678) == "12.35");
+  }
+}

@@ -1,0 +1,36 @@
+// The pictures of the bench sheet, each one SVG element. Drawn for a width of kPictureWidth units,
+// about a phone's pixels; black lines on nothing, so that dark and light, screen and paper all
+// work. Readable without colour: by shape, hatching and label.
+#pragma once
+#include <string>
+
+#include "cli/words.h"
+#include "planner/plan.h"
+
+namespace cli {
+
+inline constexpr double kPictureWidth = 360;
+
+// Patterns the other pictures fill with. Once a page, before them.
+std::string svg_patterns();
+
+// The stage's parts pulled apart the way they go together, numbered in the order they are placed,
+// with an arrow a movement and hatching where glue is spread.
+std::string exploded_svg(const planner::Plan& plan, const planner::Stage& stage);
+
+// Part names in the order they are placed, which is how exploded_svg numbers them.
+std::vector<planner::PartId> placing_order(const planner::Stage& stage);
+
+// Looking along one axis (0, 1, 2) at the stage with every clamp on it: pad, caul, bar and number
+// at their place, to scale, with distances from the front-left-bottom corner.
+std::string clamp_view_svg(const planner::Plan& plan, const planner::Stage& stage, int axis,
+                           const Wording& wording);
+bool has_clamps_along(const planner::Stage& stage, int axis);
+
+// One glue line from starved to full.
+std::string pressure_svg(const planner::LinePressure& line, const std::string& name);
+
+// Who does what when, against the limits of the tightest joints.
+std::string timeline_svg(const planner::Plan& plan, const planner::Stage& stage);
+
+}  // namespace cli

@@ -1,0 +1,196 @@
+#include <algorithm>
+#include <array>
+
+#include <fmt/format.h>
+
+#include "cli/sheet/picture.h"
+#include "cli/sheet/pressure_cells.h"
+#include "cli/sheet/svg.h"
+#include "cli/trade_words.h"
+
+namespace cli {
+namespace {
+
+using planner::FaceLimit;
+using planner::Plan;
+using planner::Stage;
+using planner::Step;
+using planner::StepKind;
+
+const char* fill_of(PressureCell cell) {
+  switch (cell) {
+    case PressureCell::open:
+      return "url(#open)";
+    case PressureCell::starved:
+      return "url(#starved)";
+    case PressureCell::held:
+      return "url(#held)";
+    case PressureCell::full:
+      return "url(#full)";
+  }
+  return "none";
+}
+
+void pattern(Markup& svg, const char* id, const char* size, const char* d) {
+  svg.open("pattern",
+           {{"id", id}, {"patternUnits", "userSpaceOnUse"}, {"width", size}, {"height", size}});
+  svg.lone("path", {{"d", d}, {"class", "grain"}});
+  svg.close();
+}
+
+const Step* step_with(const Stage& stage, StepKind kind, planner::JointId joint) {
+  const auto found = std::find_if(stage.steps.begin(), stage.steps.end(), [&](const Step& step) {
+    return step.kind == kind &&
+           std::find(step.joints.begin(), step.joints.end(), joint) != step.joints.end();
+  });
+  return found == stage.steps.end() ? nullptr : &*found;
+}
+
+const char* fill_of(StepKind kind) {
+  return kind == StepKind::spread                              ? "url(#starved)"
+         : kind == StepKind::join                              ? "url(#full)"
+         : kind == StepKind::snug || kind == StepKind::tighten ? "url(#held)"
+                                                               : "none";
+}
+
+constexpr double kLeft = 76, kRight = 8, kRow = 24, kBar = 16;
+
+// Seconds to the picture's width.
+struct Clock {
+  double longest_s;
+  double at(double s) const { return kLeft + s / longest_s * (kPictureWidth - kLeft - kRight); }
+};
+
+void draw_ruler(const Clock& clock, double height, Markup& svg) {
+  const double minute_step = clock.longest_s > 40 * 60 ? 10 : clock.longest_s > 16 * 60 ? 5 : 2;
+  for (double minute = 0; minute * 60 <= clock.longest_s; minute += minute_step) {
+    const double x = clock.at(minute * 60);
+    svg.lone("path", {{"class", "measure"},
+                      {"d", fmt::format("M{} 16V{}", coordinate(x), coordinate(height))}});
+    label(svg, {x, 12}, "middle", fmt::format("{:.0f}", minute));
+  }
+  label(svg, {4, 12}, "start", "minutes");
+}
+
+void draw_person(const Stage& stage, int person, double y, const Clock& clock, Markup& svg) {
+  label(svg, {4, y + kBar - 4}, "start", fmt::format("person {}", person));
+  for (const Step& step : stage.steps) {
+    if (std::find(step.people.begin(), step.people.end(), person) == step.people.end()) {
+      continue;
+    }
+    const double x = clock.at(step.start_s), w = clock.at(step.end_s) - x;
+    svg.lone("rect", {{"class", "task"},
+                      {"x", coordinate(x)},
+                      {"y", coordinate(y)},
+                      {"width", coordinate(w)},
+                      {"height", coordinate(kBar)},
+                      {"fill", fill_of(step.kind)}});
+    const std::string n = std::to_string(step.n);
+    if (w > 7.0 * static_cast<double>(n.size()) + 2) {
+      svg.element("text",
+                  {{"class", "on"},
+                   {"x", coordinate(x + w / 2)},
+                   {"y", coordinate(y + kBar - 4)},
+                   {"text-anchor", "middle"}},
+                  n);
+    }
+  }
+}
+
+// From the first glue until pressed: the part until brought together is thick, the limit a stroke.
+void draw_limit(const Plan& plan, const Stage& stage, const FaceLimit& face, double y,
+                const Clock& clock, Markup& svg) {
+  const Step* join = step_with(stage, StepKind::join, face.joint);
+  if (join == nullptr) {
+    return;
+  }
+  const double start = join->end_s - face.used_open_s;
+  label(svg, {4, y + kBar - 4}, "start", fullest_that_fits({joint_text(plan, face.joint)}, 13));
+  const auto bar = [&](const char* kind, double from, double to, double height) {
+    svg.lone("rect", {{"class", kind},
+                      {"x", coordinate(clock.at(from))},
+                      {"y", coordinate(y + (kBar - height) / 2)},
+                      {"width", coordinate(clock.at(to) - clock.at(from))},
+                      {"height", coordinate(height)}});
+  };
+  bar("open", start, start + face.used_open_s, 10);
+  bar("closed", start + face.used_open_s, start + face.used_total_s, 4);
+  for (const double limit : {start + face.open_s, start + face.total_s}) {
+    svg.lone("path", {{"class", "limit"},
+                      {"d", fmt::format("M{} {}v{}", coordinate(clock.at(limit)), coordinate(y),
+                                        coordinate(kBar))}});
+  }
+}
+
+}  // namespace
+
+std::string svg_patterns() {
+  Markup svg;
+  svg.open("svg",
+           {{"class", "patterns"}, {"width", "0"}, {"height", "0"}, {"aria-hidden", "true"}});
+  svg.open("defs");
+  pattern(svg, "open", "8", "M0 0L8 8M8 0L0 8");
+  pattern(svg, "starved", "6", "M0 6L6 0");
+  pattern(svg, "held", "4", "M0 1H4M0 3H4");
+  pattern(svg, "full", "2", "M0 0H2V2H0Z");
+  svg.close();
+  svg.close();
+  return svg.str();
+}
+
+std::string pressure_svg(const planner::LinePressure& line, const std::string& name) {
+  constexpr int kCells = 48;
+  constexpr double kHeight = 18;
+  Markup svg;
+  open_picture(svg, kPictureWidth, kHeight,
+               fmt::format("Pressure along {}: {}", name, line_level_word(line.level)));
+  const std::vector<PressureCell> cells = pressure_cells(line, kCells);
+  const double w = (kPictureWidth - 2) / kCells;
+  for (std::size_t i = 0; i < cells.size();) {
+    std::size_t j = i;
+    while (j < cells.size() && cells[j] == cells[i]) {
+      ++j;
+    }
+    svg.lone("rect", {{"x", coordinate(1 + w * static_cast<double>(i))},
+                      {"y", "1"},
+                      {"width", coordinate(w * static_cast<double>(j - i))},
+                      {"height", coordinate(kHeight - 2)},
+                      {"fill", fill_of(cells[i])}});
+    i = j;
+  }
+  svg.lone("rect", {{"class", "frame"},
+                    {"x", "1"},
+                    {"y", "1"},
+                    {"width", coordinate(kPictureWidth - 2)},
+                    {"height", coordinate(kHeight - 2)},
+                    {"fill", "none"}});
+  svg.close();
+  return svg.str();
+}
+
+std::string timeline_svg(const Plan& plan, const Stage& stage) {
+  constexpr std::size_t kTightest = 6;
+  Clock clock{std::max(60.0, stage.makespan_s)};
+  const std::size_t faces = std::min(kTightest, stage.limits.size());
+  for (std::size_t i = 0; i < faces; ++i) {
+    if (const Step* join = step_with(stage, StepKind::join, stage.limits[i].joint)) {
+      clock.longest_s = std::max(
+          clock.longest_s, join->end_s - stage.limits[i].used_open_s + stage.limits[i].total_s);
+    }
+  }
+  const double height = 20 + kRow * (plan.people + static_cast<double>(faces)) + 4;
+  Markup svg;
+  open_picture(svg, kPictureWidth, height, "Who does what when, and the tightest joints' limits");
+  draw_ruler(clock, height, svg);
+  double y = 22;
+  for (int person = 1; person <= plan.people; ++person, y += kRow) {
+    draw_person(stage, person, y, clock, svg);
+  }
+  for (std::size_t i = 0; i < faces; ++i, y += kRow) {
+    draw_limit(plan, stage, stage.limits[i], y, clock, svg);
+  }
+  svg.close();
+  return svg.str();
+}
+
+}  // namespace cli
