@@ -22,6 +22,7 @@ using Edge = Traits::edge_descriptor;
 // Dearer than any clamp that serves.
 constexpr int kMissing = 10'000'000, kMissingSeat = 1'000'000;
 constexpr double kJawSlack_mm = 1;
+constexpr double kOtherKind_mm = 100;  // what another kind counts for, as if it opened too far
 
 class Network {
  public:
@@ -76,7 +77,8 @@ std::vector<std::optional<std::size_t>> assign_clamps(std::span<const ClampWante
     for (std::size_t r = 0; r < rack.size(); ++r) {
       if (serves(rack[r], wanted[w])) {
         // In tenths of a millimetre.
-        const double spare = rack[r].opening.mm() - wanted[w].opening_mm;
+        const double spare = rack[r].opening.mm() - wanted[w].opening_mm +
+                             (rack[r].kind == wanted[w].kind ? 0 : kOtherKind_mm);
         choices.push_back({w, r, network.join(w, rows + r, 1, static_cast<int>(spare * 10))});
       }
     }

@@ -2,6 +2,7 @@
 #pragma once
 #include <optional>
 #include <span>
+#include <string>
 #include <vector>
 
 #include "planner/shop.h"
@@ -14,6 +15,7 @@ struct ClampWanted {
   double force_N = 0;
   double jaw_mm = 0;        // the pad was cut for a jaw this long
   bool only_seats = false;  // hands can do it: the first to go without
+  std::string kind{};       // it was planned on: preferred, so that a row of clamps is alike
 };
 
 // Whether an owned clamp does for a place. Kinds that only position or strap don't press.

@@ -8,17 +8,42 @@ namespace planner {
 namespace {
 
 // In the order people reach for them; common practice.
-constexpr const char* kFirstChoice[] = {"f_heavy", "pipe_3_4", "sash"};
+constexpr const char* kFirstChoice[] = {"f_heavy", "pipe_3_4", "sash", "deep"};
 
 std::vector<PlannedKind> on_the_market(double opening_mm) {
   std::vector<PlannedKind> out;
   for (const char* id : kFirstChoice) {
     const ClampKind* kind = find_clamp_kind(id);
     if (kind != nullptr && opening_at_least(*kind, opening_mm)) {
-      out.push_back({kind->id, kind->pad_width_mm, kind->pad_height_mm, kind->force_typ_N});
+      out.push_back({kind->id, kind->pad_width_mm, kind->pad_height_mm,
+                     kind->throat_mm ? kind->throat_mm->lo : 0, kind->force_typ_N});
     }
   }
   return out;
+}
+
+// Named for the one with most clamps.
+PlannedKind together(std::span<const PlannedKind> kinds) {
+  PlannedKind out = kinds.front();
+  int most = 0;
+  out.count = 0;
+  for (const PlannedKind& k : kinds) {
+    if (k.count > most) {
+      most = k.count;
+      out.kind = k.kind;
+    }
+    out.count += k.count;
+    out.jaw_mm = std::min(out.jaw_mm, k.jaw_mm);
+    out.jaw_high_mm = std::min(out.jaw_high_mm, k.jaw_high_mm);
+    out.throat_mm = std::min(out.throat_mm, k.throat_mm);
+    out.force_N = std::min(out.force_N, k.force_N);
+  }
+  return out;
+}
+
+bool alike(const PlannedKind& a, const PlannedKind& b) {
+  return a.kind == b.kind && a.jaw_mm == b.jaw_mm && a.jaw_high_mm == b.jaw_high_mm &&
+         a.throat_mm == b.throat_mm && a.force_N == b.force_N;
 }
 
 }  // namespace
@@ -27,41 +52,30 @@ std::vector<PlannedKind> kinds_that_open(const Shop& shop, double opening_mm) {
   if (shop.unlimited_rack) {
     return on_the_market(opening_mm);
   }
-  struct Owned {
-    PlannedKind kind;
-    int count;
-  };
-  std::vector<Owned> owned;
+  std::vector<PlannedKind> kinds;
   for (const OwnedClamp& row : shop.clamps) {
-    if (row.count < 1 || !serves(row, {opening_mm, 0, 0, 0})) {
+    if (row.count < 1 || !serves(row, {opening_mm})) {
       continue;
     }
-    const PlannedKind kind{row.kind, row.pad_width.mm(), row.pad_height.mm(), row.force_N};
-    const auto it = std::find_if(owned.begin(), owned.end(), [&](const Owned& o) {
-      return o.kind.kind == row.kind && o.kind.jaw_mm == kind.jaw_mm &&
-             o.kind.force_N == kind.force_N;
-    });
-    if (it == owned.end()) {
-      owned.push_back({kind, row.count});
+    const PlannedKind kind{row.kind,        row.pad_width.mm(), row.pad_height.mm(),
+                           row.throat.mm(), row.force_N,        row.count};
+    const auto it = std::find_if(kinds.begin(), kinds.end(),
+                                 [&](const PlannedKind& k) { return alike(k, kind); });
+    if (it == kinds.end()) {
+      kinds.push_back(kind);
     } else {
       it->count += row.count;
     }
   }
-  std::stable_sort(owned.begin(), owned.end(), [](const Owned& a, const Owned& b) {
-    return a.count != b.count ? a.count > b.count : a.kind.force_N > b.kind.force_N;
+  std::stable_sort(kinds.begin(), kinds.end(), [](const PlannedKind& a, const PlannedKind& b) {
+    return a.count != b.count ? a.count > b.count : a.force_N > b.force_N;
   });
-  std::vector<PlannedKind> out;
-  for (const Owned& o : owned) {
-    out.push_back(o.kind);
-  }
-  if (out.size() > 1) {
-    PlannedKind all = out.front();
-    for (const PlannedKind& k : out) {
-      all.jaw_mm = std::min(all.jaw_mm, k.jaw_mm);
-      all.jaw_high_mm = std::min(all.jaw_high_mm, k.jaw_high_mm);
-      all.force_N = std::min(all.force_N, k.force_N);
-    }
-    out.push_back(all);
+  std::vector<PlannedKind> out = kinds;
+  std::stable_sort(kinds.begin(), kinds.end(), [](const PlannedKind& a, const PlannedKind& b) {
+    return a.force_N > b.force_N;
+  });
+  for (std::size_t n = 2; n <= kinds.size(); ++n) {
+    out.push_back(together(std::span(kinds).first(n)));
   }
   return out;
 }

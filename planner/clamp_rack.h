@@ -13,13 +13,14 @@ namespace planner {
 struct PlannedKind {
   std::string kind;
   double jaw_mm = 0, jaw_high_mm = 0;  // along the line and across it
-  double force_N = 0;                  // what a person applies
+  double throat_mm = 0, force_N = 0;   // how deep it reaches, what a person applies
+  int count = 0;                       // of them on the rack; 0: as many as one likes
 };
 
 // Kinds that open far enough, the most promising first: on an owned rack the one with most clamps,
-// then the strongest, and last (where there are several) all of them at once, planned on the
-// smallest jaw and the weakest. An unlimited rack has heavy F clamps up to the longest made, then
-// pipes and sash clamps. Empty: nothing opens so far.
+// then the strongest; then the two strongest together, the three strongest and so on, planned on
+// the smallest jaw, throat and force among them. An unlimited rack has heavy F clamps up to the
+// longest made, then pipes, sash clamps and deep-reach ones. Empty: nothing opens so far.
 std::vector<PlannedKind> kinds_that_open(const Shop& shop, double opening_mm);
 
 // For an unlimited rack: the size sold of the kind that opens so far.

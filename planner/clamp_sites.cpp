@@ -97,8 +97,12 @@ class SiteFinder {
   // On the strip's middle, or no farther off it than allowed, where the pad needs that.
   std::optional<ClampSite> at(double x) const {
     const double most = s_.off_centre * track_.across_mm;
-    for (const double share : {0.0, 0.34, -0.34, 0.67, -0.67, 1.0, -1.0}) {
-      if (auto site = at(x, share * most)) {
+    const double flush = std::max(0.0, pad_.across_mm - track_.across_mm) / 2 + kOnFace_mm;
+    for (const double off : {0.0, flush, -flush, most / 2, -most / 2, most, -most}) {
+      if (std::abs(off) > most) {
+        continue;
+      }
+      if (auto site = at(x, off)) {
         return site;
       }
     }
@@ -277,7 +281,10 @@ std::vector<ClampSite> clamp_sites(const SiteSearch& search, std::span<const Cla
       if (auto site = finder.at(x)) {
         site->reach_mm = {to_edge(box, site->at, -along), to_edge(box, site->at, along),
                           to_edge(box, site->at, -across), to_edge(box, site->at, across)};
-        sites.push_back(std::move(*site));
+        const double nearest = *std::min_element(site->reach_mm.begin(), site->reach_mm.end());
+        if (nearest + kBarClears_mm <= search.throat_mm) {
+          sites.push_back(std::move(*site));
+        }
       }
     }
   }

@@ -29,6 +29,8 @@ struct PressedAt {
   double x_mm = 0;
 };
 
+inline constexpr double kBarClears_mm = 3;  // between a bar and the work it passes
+
 struct ClampSite {
   std::size_t track = 0;
   double x_mm = 0;     // along the track
@@ -53,12 +55,14 @@ struct SiteSearch {
   PadSize pad;                  // wanted: cut shorter for a short line, narrower for a narrow one
   double max_gap_mm = 0.2;      // between parts that carry force across
   double off_centre = 1.0 / 6;  // how far off the strip's middle a clamp may stand, of its width
+  double throat_mm = 0;         // of the clamps: they reach no farther in from an edge of the work
 };
 
 // On each track a grid of at most 10 mm that starts with the pad flush with the line's end, the
 // middle and the places where tracks cross. A spot is left out where the line of action meets a
-// hollow, where the pad hasn't its whole face on one free part at each end, or where it lies in the
-// way of a saw cut to be made later. By track, then x.
+// hollow, where the pad hasn't its whole face on one free part at each end, where no bar passes the
+// work within the throat, or where it lies in the way of a saw cut to be made later. By track, then
+// x.
 std::vector<ClampSite> clamp_sites(const SiteSearch& search, std::span<const ClampTrack> tracks);
 
 // True where the pads of two sites of one axis would overlap or come nearer than 2 mm.

@@ -1,6 +1,7 @@
 #include "planner/clamp_ways_out.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "planner/crush.h"
@@ -80,13 +81,19 @@ std::map<std::string, Lacking> lacking_in(const StageRounds& stage) {
   return out;
 }
 
+// Rounded up to what one asks for: whole millimetres, quarter inches.
+std::string opening_text(double mm, Units units) {
+  const double step = units == Units::inch ? 25.4 / 4 : 1;
+  return short_text(step * std::ceil(mm / step - 1e-6), units);
+}
+
 std::string to_borrow(const StageRounds& stage, Units units) {
   std::string out;
   for (const auto& [kind, lacking] : lacking_in(stage)) {
     const ClampKind* row = find_clamp_kind(kind);
     out += (out.empty() ? "borrow " : " and ") + count_of(lacking.count, "clamp") + " (" +
            (row != nullptr ? row->name : kind) + ") that open" + (lacking.count == 1 ? "s " : " ") +
-           short_text(lacking.opening_mm, units) + " or more";
+           opening_text(lacking.opening_mm, units) + " or more";
   }
   return out;
 }

@@ -21,13 +21,33 @@ const WayOut* way_with(const ClampLayout& layout, const std::string& words) {
 TEST_SUITE("planner/clamp_ways_out") {
   TEST_CASE("a few clamps short, deeper stock under the jaws makes the rack do") {
     const TestWork chest = hive_tool_chest();
-    const Shop shop = shop_with({some("f_heavy", 14, 450)});
-    const ClampLayout layout = lay_out_clamps(chest.problem(shop), Level::hold);
+    const auto held = [&](int clamps) {
+      return lay_out_clamps(chest.problem(shop_with({some("f_heavy", clamps, 450)})), Level::hold);
+    };
+    const ClampLayout enough = held(24), tight = held(14);
+    CHECK(tight.missing == 0);
+    CHECK(tight.ways_out.empty());
+    const auto deepest = [](const ClampLayout& layout) {
+      double thick = 0;
+      for (const ClampRound& round : layout.rounds) {
+        for (const PlannedClamp& clamp : round.clamps) {
+          thick = std::max(thick, clamp.caul ? clamp.caul->thick_mm : clamp.pad.thick_mm);
+        }
+      }
+      return thick;
+    };
+    CHECK(deepest(enough) == doctest::Approx(19.05));
+    CHECK(deepest(tight) > 20);
+  }
+  TEST_CASE("far too few: deeper stock helps a little, and that is told before borrowing") {
+    const TestWork chest = hive_tool_chest();
+    const ClampLayout layout =
+        lay_out_clamps(chest.problem(shop_with({some("f_heavy", 8, 450)})), Level::hold);
     REQUIRE(layout.missing > 0);
     const WayOut* pads = way_with(layout, "cut pads");
     REQUIRE(pads != nullptr);
-    CHECK(pads->mends);
-    CHECK(pads == &layout.ways_out.front());  // less trouble than asking around
+    CHECK(!pads->mends);
+    CHECK(pads == &layout.ways_out.front());
   }
   TEST_CASE("borrowing what is missing always mends, and says how far the clamps must open") {
     const TestWork chest = hive_tool_chest();

@@ -10,7 +10,6 @@ namespace planner {
 namespace {
 
 constexpr double kFirstSpacing_mm = 120;
-constexpr int kMostClamps = 80;  // a component; a bench has no room for more
 constexpr int kSpacingRounds = 4, kAttempts = 3;
 constexpr double kNearlyOne = 1 - 1e-3;  // rounding of pressures
 constexpr double kRoughly_mm = 8;
@@ -75,15 +74,17 @@ Placement all_that_fit(const PlacementQuestion& q) {
       p.spots.push_back(s);
     }
   }
-  p.forces = even_forces(q.table, p.spots, q.snug_N, q.limit_N);
+  for (const std::size_t s : p.spots) {
+    p.forces.force_N.push_back(q.limit_N[s]);
+  }
   return p;
 }
 
 // Evenly spread, or where that can't be done nothing.
-std::vector<std::optional<Placement>> spread(const std::vector<ClampComponent>& parts) {
+std::vector<std::optional<Placement>> spread(const std::vector<ClampComponent>& parts, int most) {
   std::vector<std::optional<Placement>> out;
   for (const ClampComponent& c : parts) {
-    out.push_back(even_spread(c.question, c.tracks, c.track_of_place, kMostClamps));
+    out.push_back(even_spread(c.question, c.tracks, c.track_of_place, most));
   }
   return out;
 }
@@ -96,7 +97,8 @@ Solved with_forces(const std::vector<ClampComponent>& parts,
     const ClampComponent& c = parts[i];
     out.reached &= placements[i].has_value();
     const Placement placement = placements[i] ? *placements[i] : all_that_fit(c.question);
-    const std::vector<double> forces = forces_for(c, placement, every);
+    const std::vector<double> forces =
+        placements[i] ? forces_for(c, placement, every) : placement.forces.force_N;
     for (std::size_t k = 0; k < placement.spots.size(); ++k) {
       out.clamps.push_back({c.sites[placement.spots[k]], forces[k]});
     }
@@ -196,7 +198,7 @@ RoughCount counted(RoundPlan& few, const RoundQuestion& q, const PressNeed& need
                    const std::vector<int>& on_line) {
   set_up(few, on_line, q.setting.thick_mm);
   const auto parts = clamp_components(few, few.model->table(need, kRoughly_mm));
-  const auto placements = spread(parts);
+  const auto placements = spread(parts, q.setting.most);
   RoughCount out{clamps_on_lines(few, parts, placements), 0, !parts.empty()};
   for (const std::optional<Placement>& p : placements) {
     out.works &= p.has_value();
@@ -213,7 +215,7 @@ void settle(RoundPlan& plan, const RoundQuestion& q, const PressNeed& need,
   for (int round = 0; round < kSpacingRounds; ++round) {
     set_up(plan, on_line, q.setting.thick_mm);
     parts = clamp_components(plan, plan.model->table(need, kApart_mm));
-    placements = spread(parts);
+    placements = spread(parts, q.setting.most);
     const std::vector<int> now = clamps_on_lines(plan, parts, placements);
     if (now == on_line) {
       break;

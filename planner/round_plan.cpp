@@ -48,6 +48,7 @@ void find_sites(RoundPlan& plan, const RoundQuestion& q) {
   const PadSize pad{along, s.jaw_high_mm, s.thick_mm};
   SiteSearch search{q.job, q.joints, q.work, bearing, plan.lines, plan.round.axis, pad};
   search.max_gap_mm = std::max(q.glue.max_gap_mm, tolerance.max_gap_mm) + 0.05;
+  search.throat_mm = s.throat_mm;
   if (plan.round.seat()) {
     search.off_centre = 0.5;
   }
@@ -108,6 +109,11 @@ RoundPlan plan_round(const RoundQuestion& question, Level wanted) {
   PressNeed need;
   for (const Padding padding : question.setting.paddings) {
     RoundPlan plan = laid_out(question, padding);
+    if (!best && wanted == Level::full &&
+        force_needed_N(plan, question.joints, question.work, plan.full_MPa) >
+            question.setting.most * question.setting.force_N) {
+      return plan;  // all the clamps there are don't give as much
+    }
     if (best && all_edges(plan)) {
       break;  // boards on edge spread a force better than any strip would
     }

@@ -20,8 +20,10 @@ struct RoundSetting {
   double jaw_mm = 32;       // of the jaw, along the line
   double jaw_high_mm = 32;  // across it
   double force_N = 0;       // what a person applies with the kind
+  double throat_mm = 100;   // how far in from an edge it reaches
   std::vector<Padding> paddings{Padding::blocks, Padding::strips};  // of like counts the first
   double thick_mm = 19.05;                                          // of blocks or strips
+  int most = 80;  // clamps to look at; a bench has no room for more
   SearchEffort effort;
 };
 

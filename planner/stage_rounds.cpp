@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "planner/clamp_rounds.h"
+#include "planner/crush.h"
 
 namespace planner {
 namespace {
@@ -12,7 +13,6 @@ namespace {
 using geometry::Direction;
 
 constexpr double kHalfInch_mm = 12.7;
-constexpr double kBarClears_mm = 3;  // between a bar and the work it passes
 
 // To the nearest edge that a bar can pass.
 double reach_mm(const ClampSite& site) {
@@ -28,7 +28,7 @@ std::vector<ClampWanted> wanted_by(const Rounds& rounds) {
     for (const ChosenClamp& c : round->plan.clamps) {
       const ClampSite& site = round->plan.sites[c.site];
       wanted.push_back({opening_mm(*round, site), reach_mm(site), c.force_N, round->kind.jaw_mm,
-                        round->plan.round.seat()});
+                        round->plan.round.seat(), round->kind.kind});
     }
   }
   return wanted;
@@ -41,7 +41,7 @@ class StagePlanner {
 
   StageRounds run(Level goal) {
     for (const RoundAxis& axis : round_axes(problem_.joints, problem_.stage_joints, problem_.job)) {
-      rounds_.push_back(best_round(axis, Level::hold, all()));
+      rounds_.push_back(best_round(axis, all()));
     }
     if (goal == Level::full) {
       press_fully();
@@ -103,49 +103,79 @@ class StagePlanner {
     }
   }
 
+  // A round and what the rack lacks for it beside the others'.
+  struct Trial {
+    StageRound round;
+    int lacking = 0;
+    bool mends() const { return round.plan.reached && lacking == 0; }
+    bool better_than(const Trial& other) const {
+      return round.plan.reached != other.round.plan.reached ? round.plan.reached
+                                                            : lacking < other.lacking;
+    }
+  };
+
+  // Where the usual stock under the jaws doesn't do, the thinnest that does.
+  StageRound best_round(const RoundAxis& axis, const Rounds& others) const {
+    Trial best = best_trial(axis, Level::hold, setting_.thick_mm, others);
+    for (const double thick : cut_sizes(problem_.job.units).thick_mm) {
+      if (best.mends() || axis.seat()) {
+        break;
+      }
+      if (thick > setting_.thick_mm + 1) {
+        Trial deeper = best_trial(axis, Level::hold, thick, others);
+        if (deeper.mends()) {
+          best = std::move(deeper);
+        }
+      }
+    }
+    return std::move(best.round);
+  }
+
   // Planned on each kind in turn, until the rack has all its clamps beside those of `others`.
-  StageRound best_round(const RoundAxis& axis, Level level, const Rounds& others) const {
-    std::optional<StageRound> best;
-    int fewest = 0;
-    const double widest = widest_opening_mm(axis.axis);
+  Trial best_trial(const RoundAxis& axis, Level level, double thick_mm,
+                   const Rounds& others) const {
+    std::optional<Trial> best;
+    const double widest = extent_mm(axis.axis) + 2 * thick_mm + kHalfInch_mm;
     std::vector<PlannedKind> kinds = kinds_that_open(problem_.shop, widest);
     if (kinds.empty() || setting_.off_the_rack) {
       kinds = kinds_that_open(Shop{}, widest);
     }
     for (const PlannedKind& kind : kinds) {
-      StageRound round = plan(axis, kind, level);
+      Trial trial{plan(axis, kind, level, thick_mm)};
       Rounds with = others;
-      with.push_back(&round);
-      const int lacking = missing(with);
-      const bool better = round.plan.reached != (best && best->plan.reached) ? round.plan.reached
-                                                                             : lacking < fewest;
-      if (!best || better) {
-        best = std::move(round);
-        fewest = lacking;
+      with.push_back(&trial.round);
+      trial.lacking = missing(with);
+      if (!best || trial.better_than(*best)) {
+        best = std::move(trial);
       }
-      if (best->plan.reached && fewest == 0) {
+      if (best->mends()) {
         break;
       }
     }
     return std::move(*best);
   }
 
-  StageRound plan(const RoundAxis& axis, const PlannedKind& kind, Level level) const {
+  StageRound plan(const RoundAxis& axis, const PlannedKind& kind, Level level,
+                  double thick_mm) const {
     RoundSetting setting;
     setting.jaw_mm = kind.jaw_mm;
     setting.jaw_high_mm = kind.jaw_high_mm;
-    setting.thick_mm = setting_.thick_mm;
+    setting.thick_mm = thick_mm;
     setting.force_N = kind.force_N;
+    setting.throat_mm = kind.throat_mm;
+    if (level == Level::full && kind.count > 0) {
+      setting.most = kind.count;
+    }
     if (problem_.prove) {
       setting.effort = kNoLimit;
     }
     const RoundQuestion question{problem_.job, problem_.joints, work_,
                                  axis,         problem_.glue,   setting};
-    return {plan_round(question, level), kind, setting_.thick_mm};
+    return {plan_round(question, level), kind, thick_mm};
   }
 
   // Across the whole work; where a clamp stands it may be less.
-  double widest_opening_mm(const Direction& axis) const {
+  double extent_mm(const Direction& axis) const {
     double lo = std::numeric_limits<double>::max(), hi = std::numeric_limits<double>::lowest();
     for (const geometry::Solid& solid : work_.solids) {
       const geometry::Box box = geometry::bounds(solid);
@@ -156,7 +186,7 @@ class StagePlanner {
       lo = std::min(lo, dot(middle, axis) - reach);
       hi = std::max(hi, dot(middle, axis) + reach);
     }
-    return hi - lo + 2 * setting_.thick_mm + kHalfInch_mm;
+    return hi - lo;
   }
 
   // Axis by axis, where the rack has what it takes.
@@ -167,12 +197,10 @@ class StagePlanner {
         continue;
       }
       Rounds with = all_but(&round);
-      StageRound full = best_round(round.plan.round, Level::full, with);
-      with.push_back(&full);
-      const int now = missing(with);
-      if (full.plan.reached && now <= lacking) {
-        round = std::move(full);
-        lacking = now;
+      Trial full = best_trial(round.plan.round, Level::full, round.thick_mm, with);
+      if (full.round.plan.reached && full.lacking <= lacking) {
+        round = std::move(full.round);
+        lacking = full.lacking;
       }
     }
   }

@@ -33,8 +33,8 @@ struct StageRounds {
 };
 
 // Each axis is planned on the kinds of the rack in turn, until the rack has all its clamps beside
-// those of the axes before. For `goal` full each held axis is planned again, and kept where the
-// rack has it all.
+// those of the axes before; where none does, again with deeper stock under the jaws. For `goal`
+// full each held axis is planned again, and kept where the rack has it all.
 StageRounds plan_rounds(const ClampProblem& problem, Level goal, const StageSetting& setting);
 
 // Span, two blocks or strips, and half an inch (common practice).
