@@ -61,6 +61,8 @@ struct ScheduleProblem {
   Ties ties = Ties::file_order_then_length;
   // The joins, first to last, where they are given: only the clock is planned then.
   std::vector<std::pair<UnitSet, UnitSet>> given_joins;
+  // Joins of these two groups (or of groups alike) are not made.
+  std::vector<std::pair<UnitSet, UnitSet>> joins_left_out;
 };
 
 // Limits of the search, in nodes, so that the same job gets the same answer on every machine.

@@ -186,7 +186,7 @@ std::vector<Barrier> ScheduleSearch::barriers(const State& s) {
     for (int k = 0; k < most; ++k) {
       const int index = first_only_ ? view(block).by_slack[static_cast<std::size_t>(k)] : k;
       const SplitNeeds needs = view(block).needs[static_cast<std::size_t>(index)];
-      bool ready = needs.hands && needs.slack >= slack_;
+      bool ready = needs.allowed && needs.slack >= slack_;
       for (std::size_t g = 0; g < s.age.size(); ++g) {
         ready = ready && ((needs.opens >> g & 1u) == 0 || s.age[g] >= 0);
       }

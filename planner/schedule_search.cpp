@@ -8,8 +8,6 @@
 namespace planner {
 namespace {
 
-constexpr int kFar = 1'000'000;  // seconds; no limit
-
 int ceil_div(int a, int b) {
   return (a + b - 1) / b;
 }
@@ -130,15 +128,21 @@ ScheduleSearch::SplitNeeds ScheduleSearch::needs_of(int block, const Split& spli
       }
       return n;
     };
-    needs.hands = most(split.first) + most(split.second) <= 2 * problem_.people;
+    needs.allowed = most(split.first) + most(split.second) <= 2 * problem_.people;
   }
   if (graph_.size(block) == problem_.assembly.units) {
     needs.opens |= waits_for_all_;
   }
+  for (const auto& [a, b] : problem_.joins_left_out) {
+    const int first = graph_.id_of(a), second = graph_.id_of(b);
+    const bool alike = (first == split.first_id && second == split.second_id) ||
+                       (first == split.second_id && second == split.first_id);
+    needs.allowed = needs.allowed && !(alike && graph_.id_of(a | b) == block);
+  }
   const int lid = problem_.closing_unit;
   if (lid >= 0 && graph_.size(block) == problem_.assembly.units &&
       split.first != UnitSet::of(lid) && split.second != UnitSet::of(lid)) {
-    needs.hands = false;  // something else would go on last
+    needs.allowed = false;  // something else would go on last
   }
   return needs;
 }

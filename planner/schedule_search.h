@@ -93,7 +93,7 @@ class ScheduleSearch {
   struct SplitNeeds {
     std::uint32_t opens = 0;  // groups that wait for one of its joints: unsnugged before
     int slack = 0;            // no more than this, by its joints alone
-    bool hands = true;        // the people have hands enough
+    bool allowed = true;      // hands enough, the lid last, not left out
   };
 
   struct BlockView {

@@ -1,0 +1,121 @@
+// Remedies and reasons on the solved instances and on random glue-ups.
+#include <algorithm>
+
+#include <doctest/doctest.h>
+
+#include "planner/clock_remedies.h"
+#include "planner/order_reasons.h"
+#include "tests/schedules/instances.h"
+#include "tests/schedules/random_jobs.h"
+
+using namespace planner;
+
+namespace {
+
+ScheduleProblem solved(const std::string& name, int people) {
+  for (const tests::SolvedInstance& s : tests::solved_instances()) {
+    if (s.name == name && s.people == people) {
+      return s.problem;
+    }
+  }
+  FAIL("no such instance");
+  return {};
+}
+
+int slack(const ScheduleProblem& problem) {
+  return solve_schedule(problem).slack_s;
+}
+
+}  // namespace
+
+TEST_SUITE("tests/schedules") {
+  // tests/reference/schedules.json: one person -393 s, two -9 s.
+  TEST_CASE("a case of eight shelves wants three people, or a glue that waits longer") {
+    const ScheduleProblem problem = solved("case_8_shelves", 1);
+    const ClockRemedies r = clock_remedies(problem, solve_schedule(problem));
+    REQUIRE(r.people.size() == 2);
+    CHECK(r.people[0].people == 2);
+    CHECK(r.people[0].slack_s == -9);
+    CHECK(r.people[1].people == 3);
+    CHECK(r.people[1].slack_s >= 0);
+    REQUIRE(r.glue);
+    // The snug round alone outlasts no open time: it is the total that is short, by 393 s.
+    CHECK(r.glue->open_s == 0);
+    CHECK(r.glue->total_s == 393);
+    CHECK_FALSE(r.spread_percent);  // clamps and joins alone take longer than ten minutes
+  }
+
+  TEST_CASE("a remedy holds, and a little less of it does not") {
+    int tried = 0;
+    for (unsigned number = 1; number <= 300; ++number) {
+      CAPTURE(number);
+      const ScheduleProblem problem =
+          tests::random_job(number, {.units = 6, .joints = 8, .people = 2});
+      const Schedule s = solve_schedule(problem);
+      if (s.status != Proof::proven || s.slack_s >= 0) {
+        continue;
+      }
+      ++tried;
+      const ClockRemedies r = clock_remedies(problem, s);
+      for (const WithPeople& more : r.people) {
+        ScheduleProblem helped = problem;
+        helped.people = more.people;
+        CHECK(slack(helped) == more.slack_s);
+      }
+      if (r.glue) {
+        CHECK(slack(with_more_time(problem, *r.glue)) >= 0);
+        const MoreGlueTime less{std::max(0, r.glue->open_s - 1), std::max(0, r.glue->total_s - 1)};
+        CHECK(slack(with_more_time(problem, less)) < 0);
+      }
+      if (r.spread_percent) {
+        CHECK(slack(with_spread_percent(problem, *r.spread_percent)) >= 0);
+        CHECK(slack(with_spread_percent(problem, *r.spread_percent + 1)) < 0);
+      }
+    }
+    CHECK(tried > 20);
+  }
+
+  TEST_CASE("the next best order differs and is no better") {
+    for (const tests::SolvedInstance& instance : tests::solved_instances()) {
+      CAPTURE(instance.name);
+      CAPTURE(instance.people);
+      const Schedule best = solve_schedule(instance.problem);
+      const auto other = next_best_order(instance.problem, best);
+      if (!other) {
+        continue;
+      }
+      CHECK(other->schedule.slack_s <= best.slack_s);
+      const PlannedJoin& left_out = best.joins[static_cast<std::size_t>(other->without)];
+      for (const PlannedJoin& join : other->schedule.joins) {
+        const bool same = (join.moving == left_out.moving && join.staying == left_out.staying) ||
+                          (join.moving == left_out.staying && join.staying == left_out.moving);
+        CHECK_FALSE(same);
+      }
+    }
+  }
+
+  TEST_CASE("where a joint's time goes adds up") {
+    for (const tests::SolvedInstance& instance : tests::solved_instances()) {
+      CAPTURE(instance.name);
+      const Schedule s = solve_schedule(instance.problem);
+      const TimeSpent t = time_spent(instance.problem, s, s.tightest);
+      CHECK(t.spreading_s + t.joining_s + t.snugging_s + t.checking_s + t.waiting_s == t.used_s);
+      CHECK(t.limit_s - t.used_s == s.slack_s);
+      CHECK(t.spreading_s >=
+            instance.problem.joints[static_cast<std::size_t>(s.tightest)].spread_s);
+      CHECK(t.joining_s == static_cast<int>(t.joins.size()) * instance.problem.join_s);
+    }
+  }
+
+  TEST_CASE("a box stands with its lid up, a frame lies as it is drawn") {
+    const ScheduleProblem box = solved("rabbeted_box", 1);
+    const Schedule s = solve_schedule(box);
+    CHECK(bench_up(box, s) == geometry::Direction{0, 0, 1});
+    // In its rabbets the lid only lifts off; two walls still slide apart sideways.
+    CHECK(s.joins.back().moving == UnitSet::of(5));
+    CHECK_FALSE(wants_hand(box, s.joins.back(), {0, 0, 1}));
+    CHECK(wants_hand(box, s.joins.front(), {0, 0, 1}));
+    const ScheduleProblem frame = solved("mitred_frame", 1);
+    CHECK(bench_up(frame, solve_schedule(frame)) == geometry::Direction{0, 0, 1});
+  }
+}
