@@ -44,14 +44,18 @@ std::string places_text(const std::string& noun, std::size_t n) {
 // Joints of one part by what they are on it, in the order they come.
 struct Places {
   std::string noun;
-  std::vector<PartId> mates;
+  std::vector<PartId> mates;  // each once
+  std::size_t joints = 0;
 };
 void add_place(std::vector<Places>& all, const std::string& noun, PartId mate) {
   auto found =
       std::find_if(all.begin(), all.end(), [&](const Places& p) { return p.noun == noun; });
   if (found == all.end()) {
-    all.push_back({noun, {mate}});
-  } else if (!holds(found->mates, mate)) {
+    all.push_back({noun, {}, 0});
+    found = all.end() - 1;
+  }
+  ++found->joints;
+  if (!holds(found->mates, mate)) {
     found->mates.push_back(mate);
   }
 }
@@ -69,7 +73,7 @@ std::vector<Places> places_on(const Plan& plan, PartId part, const std::vector<J
 std::string spread_sentence(const Plan& plan, const Step& step, const Wording& wording) {
   const PartId part = step.parts.front();
   const std::vector<Places> all = places_on(plan, part, step.joints, wording);
-  const auto noun = [](const Places& p) { return "the " + places_text(p.noun, p.mates.size()); };
+  const auto noun = [](const Places& p) { return "the " + places_text(p.noun, p.joints); };
   if (all.size() == 1) {
     return fmt::format("Spread {} of {} (for {}).", noun(all[0]), the_part(plan, part),
                        part_names(plan, all[0].mates));
@@ -102,27 +106,38 @@ Verb verb_for(const geometry::Direction& d, planner::Face bench_face) {
   return {"Push", " towards the " + side, "against"};
 }
 
+// What a movement closes: the joints between what moves and the rest, glued or dry.
+std::vector<JointId> closed_joints(const Plan& plan, const Step& step) {
+  std::vector<JointId> closed;
+  for (JointId id = 0; id < plan.joints.size(); ++id) {
+    const auto& [a, b] = plan.joints[id].parts;
+    const bool both = holds(step.parts, a) && holds(step.parts, b);
+    if (both && holds(step.motion->moving, a) != holds(step.motion->moving, b)) {
+      closed.push_back(id);
+    }
+  }
+  return closed;
+}
+
 // Where the moving parts arrive: first into cuts of the others, then onto what is plain.
 std::string arrival_text(const Plan& plan, const Step& step, const std::string& plainly,
                          const Wording& wording) {
   std::vector<Places> into;
   std::vector<PartId> onto;
-  for (const JointId id : step.joints) {
+  for (const JointId id : closed_joints(plan, step)) {
     const Joint& joint = plan.joints[id];
     const PartId other =
         holds(step.motion->moving, joint.parts[0]) ? joint.parts[1] : joint.parts[0];
-    if (!has_the_cut(joint, other)) {
-      if (!holds(onto, other)) {
-        onto.push_back(other);
-      }
-      continue;
+    if (has_the_cut(joint, other)) {
+      add_place(into, (joint.glued ? "" : "dry ") + place_noun(joint, other, wording), other);
+    } else if (!holds(onto, other)) {
+      onto.push_back(other);
     }
-    add_place(into, place_noun(joint, other, wording), other);
   }
   std::vector<std::string> pieces;
   for (const Places& places : into) {
     pieces.push_back(fmt::format("into the {} of {}",
-                                 places.mates.size() == 1 ? places.noun : plural(places.noun),
+                                 places.joints == 1 ? places.noun : plural(places.noun),
                                  part_names(plan, places.mates)));
   }
   if (!onto.empty()) {
@@ -218,6 +233,33 @@ std::string step_sentence(const Plan& plan, const Stage& stage, const Step& step
       return fmt::format("Wait {} for the glue to tack.", duration_text(step.end_s - step.start_s));
   }
   return {};
+}
+
+std::vector<BenchStep> bench_steps(const Stage& stage) {
+  std::vector<BenchStep> told;
+  for (const Step& step : stage.steps) {
+    Step* before = told.empty() ? nullptr : &told.back().step;
+    const bool same = before != nullptr && before->kind == step.kind &&
+                      before->people == step.people && before->parts == step.parts &&
+                      (step.kind == StepKind::spread || step.kind == StepKind::tighten);
+    if (!same) {
+      told.push_back({step, step.n});
+      continue;
+    }
+    told.back().last_n = step.n;
+    before->end_s = step.end_s;
+    before->joints.insert(before->joints.end(), step.joints.begin(), step.joints.end());
+    before->clamps.insert(before->clamps.end(), step.clamps.begin(), step.clamps.end());
+    if (!step.why.empty() && step.why != before->why) {
+      before->why += (before->why.empty() ? "" : "; ") + step.why;
+    }
+  }
+  return told;
+}
+
+std::string number_text(const BenchStep& step) {
+  return step.last_n == step.step.n ? std::to_string(step.step.n)
+                                    : fmt::format("{}-{}", step.step.n, step.last_n);
 }
 
 std::string diagonal_text(const std::array<double, 2>& sides_mm, const Wording& wording) {

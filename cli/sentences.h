@@ -8,7 +8,17 @@
 
 namespace cli {
 
-// "Spread the 3 rabbets of front: for left, right and bottom." without the number and the clock.
+// A step as it is followed: spreading one part goes on over its joints, tightening over its rounds,
+// so the plan's steps for them are told as one.
+struct BenchStep {
+  planner::Step step;  // its first number and start, its last end, joints and clamps of all
+  int last_n = 0;
+};
+std::vector<BenchStep> bench_steps(const planner::Stage& stage);
+std::string number_text(const BenchStep& step);  // "7", "9-12"
+
+// "Spread the 3 rabbets of the front (for left, right and bottom)." without the number and the
+// clock.
 std::string step_sentence(const planner::Plan& plan, const planner::Stage& stage,
                           const planner::Step& step, const Wording& wording);
 

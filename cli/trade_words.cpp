@@ -25,8 +25,8 @@ constexpr std::array<ClampWord, 14> kClampWords{{
     {"parallel", "parallel-jaw", "parallel-jaw clamp", "parallel-jaw cramp"},
     {"trigger", "one-handed", "one-handed clamp", "one-handed cramp"},
     {"alu_bar", "aluminum bar", "aluminum bar clamp", "aluminium bar cramp"},
-    {"pipe_1_2", "1/2 in pipe", "1/2 in pipe clamp", "1/2 in pipe cramp"},
-    {"pipe_3_4", "3/4 in pipe", "3/4 in pipe clamp", "3/4 in pipe cramp"},
+    {"pipe_1_2", "pipe 1/2 in", "pipe clamp (1/2 in)", "pipe cramp (1/2 in)"},
+    {"pipe_3_4", "pipe 3/4 in", "pipe clamp (3/4 in)", "pipe cramp (3/4 in)"},
     {"sash", "I-bar", "I-bar clamp", "sash cramp"},
     {"c_clamp_100", "C-clamp", "C-clamp", "G-cramp"},
     {"hand_screw", "hand screw", "hand screw", "hand screw"},
@@ -140,8 +140,7 @@ std::string face_text(const Plan& plan, planner::JointId id, std::size_t face) {
 bool has_the_cut(const Joint& joint, planner::PartId part) {
   const bool cut = joint.kind == JointKind::rabbet || joint.kind == JointKind::dado ||
                    joint.kind == JointKind::groove || joint.kind == JointKind::mortise_and_tenon;
-  const std::size_t side = joint.parts[0] == part ? 0 : 1;
-  return cut && joint.spread[side] && !joint.spread[1 - side];
+  return cut && joint.host && joint.parts[*joint.host] == part;
 }
 
 std::string place_noun(const Joint& joint, planner::PartId part, const Wording& wording) {

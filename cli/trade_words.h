@@ -34,8 +34,7 @@ std::string joint_text(const planner::Plan& plan, planner::JointId id);
 // face 3"; the joint alone where it has one face.
 std::string face_text(const planner::Plan& plan, planner::JointId id, std::size_t face);
 
-// A part with the cut of a stepped joint: the one side that gets glue of a rabbet, dado, groove or
-// mortise (domain: "Which side gets it"). Nothing where both or neither do.
+// A part with the rabbet, dado, groove or mortise of the joint.
 bool has_the_cut(const planner::Joint& joint, planner::PartId part);
 // The place on `part` where the joint is: "rabbet", "dado", "end", "edge"; plural by the caller.
 std::string place_noun(const planner::Joint& joint, planner::PartId part, const Wording& wording);

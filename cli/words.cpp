@@ -229,6 +229,10 @@ std::string numbers_text(const std::vector<int>& numbers) {
 }
 
 std::string plural(const std::string& noun) {
+  // "pipe clamp (3/4 in)"
+  if (const std::size_t bracket = noun.find(" ("); bracket != std::string::npos) {
+    return plural(noun.substr(0, bracket)) + noun.substr(bracket);
+  }
   const auto ends = [&](const char* tail) { return noun.ends_with(tail); };
   if (ends("s") || ends("x") || ends("ch") || ends("sh") || ends("dado")) {
     return noun + "es";

@@ -135,6 +135,9 @@ std::vector<Joint> classify_joints(const Job& job, std::span<const geometry::Con
   for (auto& [pair, joint] : by_pair) {
     const JointShape shape = joint_shape(joint, job);
     joint.kind = shape.kind;
+    if (shape.host) {
+      joint.host = static_cast<std::size_t>(*shape.host);
+    }
     joint.spread = spread_sides(joint, shape);
     joint.depth_mm = closing_depth(joint, job);
     if (const JointOverride* o = override_for(job, joint)) {

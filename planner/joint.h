@@ -1,6 +1,7 @@
 // Contacts between parts, grouped into joints with their trade names.
 #pragma once
 #include <array>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -43,7 +44,8 @@ struct GlueFace {
 struct Joint {
   std::array<PartId, 2> parts{};  // lower id first
   JointKind kind = JointKind::other;
-  std::vector<GlueFace> faces;  // largest first; [0] is the one that must be held
+  std::optional<std::size_t> host;  // which of the two holds the cut, where one does
+  std::vector<GlueFace> faces;      // largest first; [0] is the one that must be held
   bool glued = true;
   std::string unglued_reason;    // why it stays dry, where it does
   std::array<bool, 2> spread{};  // which part's side gets the glue (both for end grain, mitres)

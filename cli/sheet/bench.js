@@ -8,6 +8,7 @@
     steps: [...section.querySelectorAll('.steps li')].map((li) => ({
       li,
       n: Number(li.dataset.n),
+      last: Number(li.dataset.last),  // a line may stand for several steps of the plan
       start: Number(li.dataset.start),
       end: Number(li.dataset.end),
       text: li.querySelector('.say').textContent,
@@ -98,11 +99,10 @@
   };
 
   // The instant in seconds since the start at which step number `n` began; nothing if it hasn't.
-  const beganAt = (n) => {
-    const index = stage().steps.findIndex((step) => step.n === n);
-    return index >= 0 && index < began().length ? (began()[index] - began()[0]) / 1000 : null;
-  };
-  const endedAt = (n) => beganAt(n + 1);
+  const lineOf = (n) => stage().steps.findIndex((step) => step.n <= n && n <= step.last);
+  const lineBegan = (index) => (index < began().length ? (began()[index] - began()[0]) / 1000 : null);
+  const beganAt = (n) => (lineOf(n) < 0 ? null : lineBegan(lineOf(n)));
+  const endedAt = (n) => (lineOf(n) < 0 ? null : lineBegan(lineOf(n) + 1));
 
   // Of the joints that are wet: which has the least time, and how much of its limit is used.
   const tightest = (now) => {

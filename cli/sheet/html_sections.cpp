@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "cli/sentences.h"
+#include "cli/sheet/blocks.h"
 #include "cli/sheet/lists.h"
 #include "cli/sheet/text_sections.h"
 #include "cli/trade_words.h"
@@ -87,9 +88,11 @@ int step_with(const Stage& stage, StepKind kind, planner::JointId joint) {
 void steps(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
   html.open("ol", {{"class", "steps"},
                    {"start", std::to_string(stage.steps.empty() ? 1 : stage.steps.front().n)}});
-  for (const Step& step : stage.steps) {
+  for (const BenchStep& each : bench_steps(stage)) {
+    const Step& step = each.step;
     html.open("li", {{"id", fmt::format("step-{}", step.n)},
                      {"data-n", std::to_string(step.n)},
+                     {"data-last", std::to_string(each.last_n)},
                      {"data-start", seconds(step.start_s)},
                      {"data-end", seconds(step.end_s)}});
     html.element("time", clock_text(step.start_s));
@@ -143,7 +146,7 @@ void limits(const Plan& plan, const Stage& stage, Markup& html) {
 void clamp_rows(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
   const Wording& wording = style.wording;
   const geometry::Point corner = stage_corner(plan, stage);
-  const std::vector<PadLetter> letters = pad_letters(plan, wording);
+  const std::vector<Block> blocks = blocks_of(plan, wording);
   html.open("table", {{"class", "clamps"}});
   html.element("caption", fmt::format("{}, measured from the front-left-bottom corner",
                                       wording.uk_words ? "Cramps" : "Clamps"));
@@ -160,7 +163,7 @@ void clamp_rows(const Plan& plan, const Stage& stage, const TextStyle& style, Ma
     }
     html.element("td", clamp_short(clamp.kind));
     html.element("td", length_text(clamp.opening_mm, wording));
-    html.element("td", letter_of(letters, clamp.pad, wording));
+    html.element("td", blocks_under(blocks, clamp.n));
     html.element("td", clamp_level_word(clamp.level)).close();
   }
   html.close().close();

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "cli/sentences.h"
+#include "cli/sheet/blocks.h"
 #include "cli/trade_words.h"
 
 namespace cli {
@@ -42,8 +43,9 @@ std::string preset_text(const Plan& plan, const std::string& kind, const TextSty
   }
   std::vector<std::string> texts;
   for (const Group& group : groups) {
-    texts.push_back(fmt::format("{} {} (no. {})", group.numbers.size(), group.text,
-                                numbers_text(group.numbers)));
+    texts.push_back(groups.size() == 1 ? group.text
+                                       : fmt::format("{} {} (no. {})", group.numbers.size(),
+                                                     group.text, numbers_text(group.numbers)));
   }
   return texts.empty() ? "" : "; open " + list_text(texts);
 }
@@ -59,33 +61,24 @@ void clamp_items(const Plan& plan, const TextStyle& style, std::vector<std::stri
   }
 }
 
-void pad_items(const Plan& plan, const TextStyle& style, std::vector<std::string>& out) {
-  for (const PadLetter& pad : pad_letters(plan, style.wording)) {
-    out.push_back(fmt::format(
-        "{} {}, {}", count_text(pad.count, "pad"), pad.letter,
-        size_text({pad.size.along_mm, pad.size.across_mm, pad.size.thick_mm}, style.wording)));
+void block_items(const Plan& plan, const TextStyle& style, std::vector<std::string>& out) {
+  for (const Block& block : blocks_of(plan, style.wording)) {
+    const std::string size = block_size_text(block.size, style.wording);
+    if (block.caul) {
+      out.push_back(fmt::format(
+          "{} {}, {}, one on each side under no. {}; tape or wax the glue side",
+          count_text(block.count, "caul"), block.letter, size, numbers_text(block.clamps)));
+    } else {
+      out.push_back(fmt::format("{} {}, {}", count_text(block.count, "pad"), block.letter, size));
+    }
   }
-  std::vector<std::pair<std::string, std::vector<int>>> cauls;
   std::vector<int> bare;
   for (const Stage& stage : plan.stages) {
     for (const PlannedClamp& clamp : stage.clamps) {
       if (clamp.barrier) {
         bare.push_back(clamp.n);
       }
-      if (!clamp.caul) {
-        continue;
-      }
-      const std::string size = size_text(
-          {clamp.caul->along_mm, clamp.caul->across_mm, clamp.caul->thick_mm}, style.wording);
-      if (cauls.empty() || cauls.back().first != size) {
-        cauls.push_back({size, {}});
-      }
-      cauls.back().second.push_back(clamp.n);
     }
-  }
-  for (const auto& [size, numbers] : cauls) {
-    out.push_back(fmt::format("caul {} on each side, under no. {}; tape or wax its glue side", size,
-                              numbers_text(numbers)));
   }
   if (!bare.empty()) {
     out.push_back(fmt::format("paper or tape under the bars of no. {}: bare iron stains wet wood",
@@ -110,45 +103,36 @@ void glue_items(const Plan& plan, const TextStyle& style, std::vector<std::strin
   out.push_back("water, a wet rag and a dry one; mallet; a clock in sight");
 }
 
+// Joints where one part moves alike are told together.
+void cross_grain_items(const Plan& plan, const TextStyle& style, std::vector<std::string>& out) {
+  struct Group {
+    planner::PartId moving;
+    std::string moves;
+    bool warning;
+    std::vector<planner::PartId> mates;
+  };
+  std::vector<Group> groups;
+  for (const planner::CrossGrainNote& note : plan.cross_grain) {
+    const auto& [a, b] = plan.joints[note.joint].parts;
+    const std::string moves = gap_text(note.movement_mm, style.wording);
+    auto found = std::find_if(groups.begin(), groups.end(), [&](const Group& g) {
+      return g.moving == note.moving && g.moves == moves && g.warning == note.warning;
+    });
+    if (found == groups.end()) {
+      groups.push_back({note.moving, moves, note.warning, {}});
+      found = groups.end() - 1;
+    }
+    found->mates.push_back(a == note.moving ? b : a);
+  }
+  for (const Group& group : groups) {
+    out.push_back(
+        fmt::format("{} across {}: over a year it moves about {} more than they do{}.",
+                    part_name(plan, group.moving), part_names(plan, group.mates), group.moves,
+                    group.warning ? "; plywood or a floating panel would not crack" : ""));
+  }
+}
+
 }  // namespace
-
-std::vector<PadLetter> pad_letters(const Plan& plan, const Wording& wording) {
-  std::vector<PadLetter> letters;
-  const auto text = [&](const planner::PadSize& p) {
-    return size_text({p.along_mm, p.across_mm, p.thick_mm}, wording);
-  };
-  for (const Stage& stage : plan.stages) {
-    for (const PlannedClamp& clamp : stage.clamps) {
-      if (clamp.pad.thick_mm <= 0) {
-        continue;
-      }
-      auto found = std::find_if(letters.begin(), letters.end(), [&](const PadLetter& known) {
-        return text(known.size) == text(clamp.pad);
-      });
-      if (found == letters.end()) {
-        const std::size_t n = letters.size();
-        const std::string letter(1, static_cast<char>('A' + n % 26));
-        letters.push_back({clamp.pad, n < 26 ? letter : letter + std::to_string(n / 26), 0});
-        found = letters.end() - 1;
-      }
-      found->count += 2;
-    }
-  }
-  return letters;
-}
-
-std::string letter_of(const std::vector<PadLetter>& letters, const planner::PadSize& pad,
-                      const Wording& wording) {
-  const auto text = [&](const planner::PadSize& p) {
-    return size_text({p.along_mm, p.across_mm, p.thick_mm}, wording);
-  };
-  for (const PadLetter& letter : letters) {
-    if (text(letter.size) == text(pad)) {
-      return letter.letter;
-    }
-  }
-  return "-";
-}
 
 std::array<std::string, 3> clamp_place(const PlannedClamp& clamp, const geometry::Point& corner,
                                        const Wording& wording) {
@@ -164,14 +148,14 @@ std::array<std::string, 3> clamp_place(const PlannedClamp& clamp, const geometry
 std::string inventory_text(const Plan& plan, const InventoryRow& row, const TextStyle& style) {
   const std::string what =
       fmt::format("{}{}", count_text(row.used + row.short_by, clamp_text(row.kind, style.wording)),
-                  row.opening_mm > 0 ? " " + length_text(row.opening_mm, style.wording) : "");
+                  row.opening_mm > 0 ? " of " + length_text(row.opening_mm, style.wording) : "");
   return plan.no_shop_file ? what : fmt::format("{} ({})", what, owned_text(row));
 }
 
 std::vector<std::string> fetch_items(const Plan& plan, const TextStyle& style) {
   std::vector<std::string> out;
   clamp_items(plan, style, out);
-  pad_items(plan, style, out);
+  block_items(plan, style, out);
   glue_items(plan, style, out);
   if (plan.needs_square) {
     out.push_back("a stick or tape for the diagonals");
@@ -240,12 +224,7 @@ std::vector<std::string> watch_out_items(const Plan& plan, const TextStyle& styl
   for (const std::string& note : plan.notes) {
     out.push_back(as_sentence(printable(note)));
   }
-  for (const planner::CrossGrainNote& note : plan.cross_grain) {
-    out.push_back(fmt::format(
-        "{}: over a year {} moves about {} more than its mate{}.", joint_text(plan, note.joint),
-        part_name(plan, note.moving), gap_text(note.movement_mm, style.wording),
-        note.warning ? "; plywood or a floating panel would not crack it" : ""));
-  }
+  cross_grain_items(plan, style, out);
   for (const std::string& caution : plan.cautions) {
     out.push_back(as_sentence(printable(caution)));
   }

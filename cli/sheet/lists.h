@@ -15,20 +15,9 @@ std::vector<std::string> wait_items(const planner::Plan& plan, const TextStyle& 
 std::vector<std::string> watch_out_items(const planner::Plan& plan, const TextStyle& style);
 std::vector<std::string> rescue_items(const planner::Plan& plan, const TextStyle& style);
 
-// "6 heavy F clamps 24 in (have 12)": a line a kind and opening.
+// "6 heavy F clamps of 24 in (have 12)": a line a kind and opening.
 std::string inventory_text(const planner::Plan& plan, const planner::InventoryRow& row,
                            const TextStyle& style);
-
-// Equal pads get one letter, in the order of the clamps that use them: "A", "B" ...
-struct PadLetter {
-  planner::PadSize size;
-  std::string letter;
-  int count = 0;  // one under each jaw
-};
-std::vector<PadLetter> pad_letters(const planner::Plan& plan, const Wording& wording);
-// The letter of a pad; "-" where it has none.
-std::string letter_of(const std::vector<PadLetter>& letters, const planner::PadSize& pad,
-                      const Wording& wording);
 
 // Where a clamp's line of action runs from the stage's corner: to the right, to the back, up; "-"
 // along itself.

@@ -58,6 +58,7 @@ Joint rabbet(PartId a, PartId b, std::size_t cut_side, Direction cheek, Directio
   j.faces = {face(5.4, cheek, GrainClass::long_grain, GrainClass::end_grain),
              face(2.7, shoulder, GrainClass::end_grain, GrainClass::long_grain)};
   j.spread[cut_side] = true;
+  j.host = cut_side;
   j.depth_mm = 0.375 * kIn;
   return j;
 }

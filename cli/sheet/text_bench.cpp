@@ -25,26 +25,23 @@ std::string who_text(const Plan& plan, const Step& step) {
   return who;
 }
 
-// "  12   7:05  1+2  text", wrapped under the text.
-void step_line(const std::string& number, const std::string& clock, const std::string& who,
-               const std::string& text, int who_width, Page& page) {
-  const std::string lead = right_aligned(number, 2) + "  " + right_aligned(clock, 5) + " " +
-                           (who_width > 0 ? " " + padded(who, who_width) : "");
-  page.item(lead, text);
-}
+// "  12   7:05  1+2  text", wrapped under the text: columns as wide as a stage's widest entry.
+struct StepColumns {
+  int number = 2, who = 0;
 
-void why_line(const std::string& why, Page& page) {
-  if (!why.empty()) {
-    page.item(std::string(10, ' '), "why: " + printable(why));
+  std::string lead(const std::string& n, const std::string& clock, const std::string& name) const {
+    return right_aligned(n, number) + "  " + right_aligned(clock, 5) + " " +
+           (who > 0 ? " " + padded(name, who) : "");
   }
-}
+};
 
-int widest_who(const Plan& plan, const Stage& stage) {
-  int width = 0;
-  for (const Step& step : stage.steps) {
-    width = std::max(width, columns(who_text(plan, step)));
+StepColumns columns_of(const Plan& plan, const std::vector<BenchStep>& steps) {
+  StepColumns widths;
+  for (const BenchStep& each : steps) {
+    widths.number = std::max(widths.number, columns(number_text(each)));
+    widths.who = std::max(widths.who, columns(who_text(plan, each.step)));
   }
-  return width;
+  return widths;
 }
 
 std::string proof_text(const Stage& stage) {
@@ -79,29 +76,31 @@ void stage_intro(const Plan& plan, const Stage& stage, const TextStyle& style, d
 }
 
 void steps_of(const Plan& plan, const Stage& stage, const TextStyle& style, Page& page) {
-  const int who_width = widest_who(plan, stage);
+  const std::vector<BenchStep> steps = bench_steps(stage);
+  const StepColumns widths = columns_of(plan, steps);
+  const auto mark = [&](double at_s, const std::string& text) {
+    page.item(widths.lead("", clock_text(at_s), ""), text);
+  };
   bool warned = false;
   const auto last_moment = [&] {
-    step_line("", clock_text(stage.pull_apart_by_s), "",
-              "LAST MOMENT to pull it apart, if it is not together by now.", who_width, page);
+    mark(stage.pull_apart_by_s, "LAST MOMENT to pull it apart, if it is going badly.");
     warned = true;
   };
-  for (const Step& step : stage.steps) {
+  for (const BenchStep& each : steps) {
+    const Step& step = each.step;
     if (!warned && step.start_s > stage.pull_apart_by_s) {
       last_moment();
     }
-    step_line(std::to_string(step.n), clock_text(step.start_s), who_text(plan, step),
-              step_sentence(plan, stage, step, style.wording), who_width, page);
-    if (style.explain) {
-      why_line(step.why, page);
+    page.item(widths.lead(number_text(each), clock_text(step.start_s), who_text(plan, step)),
+              step_sentence(plan, stage, step, style.wording));
+    if (style.explain && !step.why.empty()) {
+      page.item(widths.lead("", "", ""), "why: " + printable(step.why));
     }
   }
   if (!warned && stage.pull_apart_by_s <= stage.makespan_s) {
     last_moment();
   }
-  step_line("", clock_text(stage.makespan_s), "",
-            fmt::format("All {} tight.", style.wording.uk_words ? "cramps" : "clamps"), who_width,
-            page);
+  mark(stage.makespan_s, style.wording.uk_words ? "All cramps tight." : "All clamps tight.");
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "cli/sentences.h"
+#include "cli/sheet/blocks.h"
 #include "cli/sheet/lists.h"
 #include "cli/sheet/pressure_cells.h"
 #include "cli/sheet/text_sections.h"
@@ -29,7 +30,7 @@ std::string bar_word(const geometry::Direction& side) {
 void clamp_table(const Plan& plan, const Stage& stage, const TextStyle& style, Page& page) {
   const Wording& wording = style.wording;
   const geometry::Point corner = stage_corner(plan, stage);
-  const std::vector<PadLetter> letters = pad_letters(plan, wording);
+  const std::vector<Block> blocks = blocks_of(plan, wording);
   Table table{{Align::right, Align::left, Align::right, Align::right, Align::right, Align::left,
                Align::right, Align::left, Align::left, Align::left},
               {{"no", "way", "left", "front", "up", wording.uk_words ? "cramp" : "clamp", "open",
@@ -39,7 +40,7 @@ void clamp_table(const Plan& plan, const Stage& stage, const TextStyle& style, P
     table.rows.push_back({std::to_string(clamp.n), axis_word(clamp.axis), place[0], place[1],
                           place[2], clamp_short(clamp.kind),
                           length_number(clamp.opening_mm, wording), bar_word(clamp.bar_side),
-                          letter_of(letters, clamp.pad, wording), clamp_level_word(clamp.level)});
+                          blocks_under(blocks, clamp.n), clamp_level_word(clamp.level)});
   }
   lay_out(table, 2, page);
 }
@@ -90,16 +91,22 @@ void legend(const Plan& plan, const Stage& stage, const TextStyle& style, Page& 
     text += (text == "  " ? "" : "; ") + word;
   }
   page.line(text + ".", 4);
-  for (const PadLetter& pad : pad_letters(plan, style.wording)) {
-    page.line(fmt::format("  Pad {}: {}, centered on the wall or edge behind it.", pad.letter,
-                          size_text({pad.size.along_mm, pad.size.across_mm, pad.size.thick_mm},
-                                    style.wording)),
-              4);
+  for (const Block& block : blocks_of(plan, style.wording)) {
+    const bool here =
+        std::any_of(stage.clamps.begin(), stage.clamps.end(), [&](const PlannedClamp& clamp) {
+          return std::find(block.clamps.begin(), block.clamps.end(), clamp.n) != block.clamps.end();
+        });
+    if (here) {
+      page.line(fmt::format("  {} {}: {}, centered on the wall or edge behind it.",
+                            block.caul ? "Caul" : "Pad", block.letter,
+                            block_size_text(block.size, style.wording)),
+                4);
+    }
   }
 }
 
 std::string strip(const LinePressure& line, bool unicode) {
-  constexpr int kCells = 20;
+  constexpr int kCells = 16;
   std::string text;
   for (const PressureCell cell : pressure_cells(line, kCells)) {
     switch (cell) {
@@ -158,10 +165,15 @@ void pressure_section(const Plan& plan, const TextStyle& style, Page& page) {
                                   : "  _ none   . under what holds   - holds   = full");
   Table table{{Align::left, Align::left, Align::left, Align::right, Align::right, Align::left},
               {{"joint", "", "way", "least", "mean", ""}}};
+  std::vector<std::string> seated;
   bool estimated = false;
   for (const LinePressure& line : plan.pressure) {
+    constexpr int kNameWidth = 24;
+    if (line.level == planner::Level::seat) {
+      seated.push_back(joint_text(plan, line.joint));
+      continue;
+    }
     estimated = estimated || line.estimated;
-    constexpr int kNameWidth = 26;
     table.rows.push_back({fullest_that_fits({face_text(plan, line.joint, line.face)}, kNameWidth),
                           strip(line, style.wording.unicode), axis_word(line.axis),
                           pressure_text(line.min_MPa, style.wording),
@@ -169,6 +181,9 @@ void pressure_section(const Plan& plan, const TextStyle& style, Page& page) {
                           line_level_word(line.level) + (line.estimated ? "*" : "")});
   }
   lay_out(table, 2, page);
+  if (!seated.empty()) {
+    page.line("  Seated, no pressure asked: the shoulders of " + list_text(seated) + ".", 4);
+  }
   if (estimated) {
     page.line("  * a shape outside the pressure model's range: an estimate.", 4);
   }

@@ -78,8 +78,8 @@ TEST_SUITE("cli/sheet/text") {
     const std::string text = text_sheet(plan, style_of(plan));
     // limits[0]: 364 s of 600 used; pull apart by 300 s.
     CHECK(has(text, "6:04 of 10:00 used on back - bottom"));
-    CHECK(has(text, "not together by 5:00?"));
-    CHECK(has(text, "10 heavy F clamps 24 in (have 12)"));
+    CHECK(has(text, "going badly? Pull it apart by 5:00"));
+    CHECK(has(text, "10 heavy F clamps of 24 in (have 12)"));
     CHECK(has(text, "1 1/4 fl oz of shop bottle, 8 fl oz left"));
     CHECK(has(text, "bottom, back, left, right, front, then top"));
     // Pre-set openings of the chest with 3/4 in pads: 16 / 11 / 10 in (domain.md).
@@ -118,7 +118,7 @@ TEST_SUITE("cli/sheet/text") {
 
   TEST_CASE("a line's pressure strip is as bad as its worst spot") {
     const Plan plan = sample::chest();
-    CHECK(has(clamps_sheet(plan, style_of(plan)), "front - bottom, cheek  --------------------"));
+    CHECK(has(clamps_sheet(plan, style_of(plan)), "front - bottom, cheek  ----------------"));
     Plan starved = plan;
     starved.pressure[0].samples[0][1] = 0.05;
     CHECK(has(clamps_sheet(starved, style_of(starved)), "front - bottom, cheek  .--------"));

@@ -24,7 +24,7 @@ void ways_out_section(const Plan& plan, Page& page) {
   if (!verdict.ok && !verdict.reasons.empty()) {
     page.heading("WHY NOT");
     for (const std::string& reason : verdict.reasons) {
-      page.item("-", as_sentence(printable(reason)));
+      page.item("-", printable(reason) + ".");
     }
   }
   if (!verdict.ways_out.empty()) {

@@ -68,8 +68,8 @@ void time_matters(const Plan& plan, Matters& out) {
                               where, in_all),
                   fmt::format("{}{} of {} used on {}", stages, used, limit, where),
                   fmt::format("{}{} of {} used on the tightest joint", stages, used, limit)}});
-  out.push_back({"Too late",
-                 {fmt::format("not together by {}? Pull it apart; see If it goes wrong",
+  out.push_back({"Turn back",
+                 {fmt::format("going badly? Pull it apart by {}; see If it goes wrong",
                               clock_text(stage->pull_apart_by_s))}});
 }
 
@@ -80,7 +80,7 @@ void clamps_matter(const Plan& plan, const TextStyle& style, Matters& out) {
     needed += row.used + row.short_by;
     missing += row.short_by;
     full.push_back(inventory_text(plan, row, style));
-    brief.push_back(fmt::format("{} {}", row.used + row.short_by, clamp_short(row.kind)));
+    brief.push_back(count_text(row.used + row.short_by, clamp_text(row.kind, style.wording)));
   }
   if (full.empty()) {
     return;
@@ -184,13 +184,17 @@ Headline headline(const Plan& plan) {
   const std::string level = level_text(verdict.pressure);
   if (!verdict.ok) {
     const std::string why = verdict.reasons.empty() ? level : printable(verdict.reasons.front());
-    return {"DON'T OPEN THE GLUE YET", {why + ".", why}};
+    const std::string brief = verdict.pressure == Level::short_of_hold
+                                  ? "the clamps don't hold every joint."
+                                  : "the glue is too quick for this.";
+    return {"DON'T OPEN THE GLUE YET", {why + ".", why, brief}};
   }
   const bool tight = verdict.comfort != Comfort::comfortable;
   const std::string title = plan.title.empty() ? "this job" : printable(plan.title);
   const std::string time = tight ? "little time to spare" : "time to spare";
   return {tight ? "TIGHT" : "GO",
           {fmt::format("{} in {}, with {}; {}.", title, goes_text(plan), time, level),
+           fmt::format("{} in {}; {}.", title, goes_text(plan), level),
            fmt::format("in {}, with {}; {}.", goes_text(plan), time, level)}};
 }
 
@@ -202,7 +206,8 @@ std::vector<Matter> verdict_matters(const Plan& plan, const TextStyle& style) {
   order_matter(plan, out);
   openings_matter(plan, style, out);
   square_matter(plan, style, out);
-  if (!plan.verdict.risk.empty()) {
+  // What keeps it from working is in the headline already.
+  if (plan.verdict.ok && !plan.verdict.risk.empty()) {
     out.push_back({"Risk", {printable(plan.verdict.risk)}});
   }
   after_matter(plan, style, out);
