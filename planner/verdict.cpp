@@ -6,9 +6,6 @@
 namespace planner {
 namespace {
 
-// A plan is comfortable with a fifth of the limit to spare (our choice).
-constexpr double kComfortableShare = 0.2;
-
 const FaceLimit* tightest(const Plan& plan) {
   const FaceLimit* worst = nullptr;
   for (const Stage& stage : plan.stages) {

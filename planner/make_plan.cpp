@@ -1,0 +1,126 @@
+#include "planner/make_plan.h"
+
+#include <algorithm>
+
+#include "geometry/contact.h"
+#include "planner/cautions.h"
+#include "planner/cross_grain.h"
+#include "planner/job_check.h"
+#include "planner/notes.h"
+#include "planner/plan_parts.h"
+#include "planner/plan_stage.h"
+#include "planner/square.h"
+#include "planner/verdict.h"
+
+namespace planner {
+namespace {
+
+std::vector<geometry::Solid> make_solids(const Job& job) {
+  std::vector<geometry::Solid> solids;
+  for (const Part& part : job.parts) {
+    solids.push_back(make_solid(part));
+  }
+  return solids;
+}
+
+std::vector<geometry::Box> bounds_of(std::span<const geometry::Solid> solids) {
+  std::vector<geometry::Box> boxes;
+  for (const geometry::Solid& solid : solids) {
+    boxes.push_back(bounds(solid));
+  }
+  return boxes;
+}
+
+void append(Diagnostics& all, const Diagnostics& more) {
+  all.insert(all.end(), more.begin(), more.end());
+}
+
+// The job's glue, and every glue that a joint names for itself.
+GlueChoice known_glues(const Job& job, const Shop& shop) {
+  GlueChoice choice = choose_glue(job, shop);
+  for (const JointOverride& o : job.overrides) {
+    if (o.glue) {
+      append(choice.problem, glue_named(*o.glue, o.place, shop).problem);
+    }
+  }
+  return choice;
+}
+
+Plan told_so_far(const Job& job, const Shop& shop, const GlueInUse& glue,
+                 std::span<const geometry::Solid> solids, std::vector<Joint> joints) {
+  Plan plan;
+  plan.title = job.title;
+  plan.units = job.units;
+  plan.uk_words = job.uk_words;
+  plan.people = std::clamp(shop.people, 1, 4);
+  plan.no_shop_file = shop.file.empty();
+  plan.temperature_C = shop.temperature_C;
+  plan.parts = plan_parts(job, solids);
+  plan.glue = glue_quantity(joints, glue, shop.pace);
+  const GrainShares shares = grain_shares(joints);
+  plan.long_mm2 = shares.long_mm2;
+  plan.cross_mm2 = shares.cross_mm2;
+  plan.end_mm2 = shares.end_mm2;
+  plan.cross_grain = cross_grain_notes(job, joints);
+  plan.joints = std::move(joints);
+  return plan;
+}
+
+void add_stage(Plan& plan, PlannedStage planned) {
+  for (ClampRound& round : planned.layout.rounds) {
+    plan.pressure.insert(plan.pressure.end(), round.lines.begin(), round.lines.end());
+  }
+  plan.inventory.insert(plan.inventory.end(), planned.layout.inventory.begin(),
+                        planned.layout.inventory.end());
+  plan.stages.push_back(std::move(planned.stage));
+}
+
+}  // namespace
+
+Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) {
+  Planned out;
+  const std::vector<geometry::Solid> solids = make_solids(job);
+  const GlueChoice glue = known_glues(job, shop);
+  out.diagnostics = glue.problem;
+  geometry::Tolerance tolerance;
+  tolerance.max_gap_mm = glue.glue ? glue.glue->max_gap_mm : tolerance.max_gap_mm;
+  append(out.diagnostics, check_overlaps(job, solids));
+  if (has_errors(out.diagnostics)) {
+    return out;
+  }
+  const auto contacts = find_contacts(solids, tolerance);
+  append(out.diagnostics, check_contacts(job, solids, contacts));
+  if (has_errors(out.diagnostics)) {
+    return out;
+  }
+
+  Plan plan = told_so_far(job, shop, *glue.glue, solids, classify_joints(job, contacts));
+  const Motions motions = find_motions(solids, plan.joints);
+  const auto boxes = bounds_of(solids);
+  const auto ring = find_ring(plan.joints, boxes);
+  StageInput input{job,
+                   shop,
+                   *glue.glue,
+                   solids,
+                   plan.joints,
+                   motions,
+                   ring.has_value(),
+                   ring ? closing_part(*ring, plan.joints, boxes) : std::nullopt};
+  if (ring) {
+    plan.needs_square = true;
+    plan.inside_mm = ring->inside_mm;
+    plan.outside_mm = ring->outside_mm;
+  }
+  const StageWork work = one_go(plan.joints, job.parts.size());
+  PlannedStage planned = plan_stage(input, work, options, 1, 1);
+  const std::string impossible = planned.impossible;
+  std::vector<WayOut> ways_out = planned.layout.ways_out;
+  add_stage(plan, std::move(planned));
+  plan.notes = notes_for(plan, job, motions);
+  plan.cautions = cautions_for(plan, job);
+  plan.verdict = judge(plan, job, impossible, std::move(ways_out));
+  out.plan = std::move(plan);
+  return out;
+}
+
+}  // namespace planner

@@ -1,0 +1,144 @@
+#include "planner/plan_stage.h"
+
+#include <algorithm>
+
+#include "planner/pace.h"
+#include "planner/stage_steps.h"
+#include "planner/verdict.h"
+
+namespace planner {
+namespace {
+
+std::string axis_name(const geometry::Direction& axis) {
+  return std::abs(axis.x) > 0.9   ? "lengthwise"
+         : std::abs(axis.y) > 0.9 ? "across"
+         : std::abs(axis.z) > 0.9 ? "down"
+                                  : "slanting";
+}
+
+std::vector<RoundDemand> demands_of(const ClampLayout& layout, const Pace& pace) {
+  std::vector<RoundDemand> demands;
+  for (const ClampRound& round : layout.rounds) {
+    if (!round.clamps.empty()) {
+      demands.push_back({axis_name(round.axis), static_cast<int>(round.clamps.size()),
+                         snug_seconds(round.clamps, pace), whole_seconds(pace.tighten_s),
+                         round.holds, round.presses});
+    }
+  }
+  return demands;
+}
+
+ClampLayout layout_for(const StageInput& input, const StageWork& work, const PlanOptions& options,
+                       Level goal) {
+  ClampProblem problem{input.job, input.shop,  input.solids, input.joints,
+                       {},        work.joints, input.glue,   options.prove};
+  for (const auto& unit : work.units) {
+    problem.parts.insert(problem.parts.end(), unit.begin(), unit.end());
+  }
+  std::sort(problem.parts.begin(), problem.parts.end());
+  return lay_out_clamps(problem, goal);
+}
+
+// A clamp layout with the best order and clock for it.
+struct Timed {
+  ClampLayout layout;
+  std::vector<RoundDemand> demands;
+  ScheduleProblem problem;
+  Schedule schedule;
+};
+
+Timed timed(const StageInput& input, const StageWork& work, const PlanOptions& options,
+            ClampLayout layout) {
+  Timed out{std::move(layout), {}, {}, {}};
+  out.demands = demands_of(out.layout, input.shop.pace);
+  out.problem = schedule_problem(work, input.joints, input.motions, out.demands,
+                                 {input.shop, input.glue, input.check_square, input.closing_part});
+  out.schedule = solve_schedule(out.problem, options.prove ? Effort::unlimited() : Effort{});
+  return out;
+}
+
+int clamp_count(const ClampLayout& layout) {
+  std::size_t count = 0;
+  for (const ClampRound& round : layout.rounds) {
+    count += round.clamps.size();
+  }
+  return static_cast<int>(count);
+}
+
+// The glue's tighter limit, of which a comfortable plan has a fifth to spare.
+double comfortable_slack_s(const GlueInUse& glue) {
+  return kComfortableShare * std::min(glue.open_s, glue.total_s);
+}
+
+bool worth_keeping(const Timed& full, const Timed& hold, const GlueInUse& glue) {
+  return full.schedule.in_time() && (full.schedule.slack_s >= comfortable_slack_s(glue) ||
+                                     full.schedule.slack_s >= hold.schedule.slack_s);
+}
+
+std::string reason_text(const Schedule& schedule, const StageInput& input, const StageWork& work) {
+  if (schedule.locked.empty()) {
+    return schedule.reason;
+  }
+  std::string text = "no way to put together";
+  const char* joiner = " ";
+  for (int unit : schedule.locked) {
+    for (PartId part : work.units[static_cast<std::size_t>(unit)]) {
+      text += joiner + input.job.parts[part].name;
+      joiner = ", ";
+    }
+  }
+  return text + ": each is locked by the others";
+}
+
+// Numbers the clamps through the plan and hands them to the stage, round by round.
+std::vector<std::vector<int>> number_clamps(ClampLayout& layout, Stage& stage, int first_clamp) {
+  std::vector<std::vector<int>> numbers;
+  for (ClampRound& round : layout.rounds) {
+    if (round.clamps.empty()) {
+      continue;
+    }
+    numbers.emplace_back();
+    for (PlannedClamp& clamp : round.clamps) {
+      clamp.n = first_clamp++;
+      numbers.back().push_back(clamp.n);
+      stage.clamps.push_back(clamp);
+    }
+  }
+  return numbers;
+}
+
+}  // namespace
+
+PlannedStage plan_stage(const StageInput& input, const StageWork& work, const PlanOptions& options,
+                        int first_step, int first_clamp) {
+  Timed best = timed(input, work, options, layout_for(input, work, options, Level::hold));
+  if (best.schedule.status != Proof::impossible && best.layout.missing == 0) {
+    ClampLayout full = layout_for(input, work, options, Level::full);
+    if (clamp_count(full) >= clamp_count(best.layout)) {
+      Timed fuller = timed(input, work, options, std::move(full));
+      if (worth_keeping(fuller, best, input.glue)) {
+        best = std::move(fuller);
+      }
+    }
+  }
+  PlannedStage planned;
+  Stage numbered;
+  const auto numbers = number_clamps(best.layout, numbered, first_clamp);
+  if (best.schedule.status == Proof::impossible) {
+    planned.impossible = reason_text(best.schedule, input, work);
+    planned.stage.status = Proof::impossible;
+    for (const auto& unit : work.units) {
+      planned.stage.parts.insert(planned.stage.parts.end(), unit.begin(), unit.end());
+    }
+    planned.stage.joints = work.joints;
+  } else {
+    planned.stage = stage_from(best.schedule, best.problem, work, input.joints, best.demands,
+                               numbers, first_step);
+  }
+  planned.stage.clamps = std::move(numbered.clamps);
+  planned.stage.clamp_time_s = input.glue.clamp_s;
+  planned.layout = std::move(best.layout);
+  return planned;
+}
+
+}  // namespace planner
