@@ -93,7 +93,8 @@ JointShape one_face(const Joint& joint, const Part& a, const Part& b) {
   };
   if (both_on(kThickness)) {
     const double smaller = std::min(a.length.mm() * a.width.mm(), b.length.mm() * b.width.mm());
-    return {only.area_mm2 > 0.9 * smaller ? JointKind::lamination : JointKind::lap, {}};
+    const bool covered = only.area_mm2 > 0.9 * smaller && !joint.faces[0].crossed;
+    return {covered ? JointKind::lamination : JointKind::lap, {}};
   }
   if (both_on(kWidth) && !joint.faces[0].crossed) {
     return {JointKind::edge, {}};
