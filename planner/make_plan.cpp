@@ -4,7 +4,7 @@
 
 #include "geometry/contact.h"
 #include "planner/cautions.h"
-#include "planner/cross_grain.h"
+#include "planner/movement.h"
 #include "planner/job_check.h"
 #include "planner/notes.h"
 #include "planner/plan_parts.h"
@@ -61,7 +61,7 @@ Plan told_so_far(const Job& job, const Shop& shop, const GlueInUse& glue,
   plan.long_mm2 = shares.long_mm2;
   plan.cross_mm2 = shares.cross_mm2;
   plan.end_mm2 = shares.end_mm2;
-  plan.cross_grain = cross_grain_notes(job, joints);
+  plan.cross_grain = cross_grain_notes(job, joints, kSeasonalChange_percent);
   plan.joints = std::move(joints);
   return plan;
 }

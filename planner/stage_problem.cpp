@@ -103,8 +103,11 @@ void fill_rounds(ScheduleProblem& problem, const StageWork& work,
                  std::span<const RoundDemand> rounds) {
   for (std::size_t g = 0; g < rounds.size(); ++g) {
     const RoundDemand& round = rounds[g];
+    // The walls are snugged before the lid goes on: only what the round holds must be closed. Where it
+    // holds nothing, it seats shoulders that must all be there.
+    const auto& first = round.holds.empty() ? round.presses : round.holds;
     problem.groups.push_back({round.name, round.clamps, round.snug_s, round.tighten_s,
-                              local(round.presses, work.joints)});
+                              local(first, work.joints)});
     for (int joint : local(round.holds, work.joints)) {
       problem.joints[static_cast<std::size_t>(joint)].group = static_cast<int>(g);
     }

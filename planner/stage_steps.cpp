@@ -33,7 +33,10 @@ void fill_join(Step& step, const PlannedJoin& join, const ScheduleProblem& probl
     step.joints.push_back(work.joints[static_cast<std::size_t>(joint)]);
   }
   const auto& removal = problem.assembly.removals[static_cast<std::size_t>(join.removal)];
-  step.motion = Motion{parts_of(join.moving, work), -removal.direction};
+  // Nobody holds a bottom up under a standing box: what would rise stays, the rest is set down on it.
+  const bool rises = -removal.direction.z > 0.5;
+  step.motion = rises ? Motion{parts_of(join.staying, work), removal.direction}
+                      : Motion{parts_of(join.moving, work), -removal.direction};
 }
 
 void fill_limits(Stage& stage, const Schedule& schedule, const ScheduleProblem& problem,
@@ -86,7 +89,7 @@ Stage stage_from(const Schedule& schedule, const ScheduleProblem& problem, const
     }
     if (planned.group >= 0) {
       const auto g = static_cast<std::size_t>(planned.group);
-      step.joints = rounds[g].presses;
+      step.joints = rounds[g].holds.empty() ? rounds[g].presses : rounds[g].holds;
       step.clamps = clamps_of_round[g];
     }
     stage.steps.push_back(std::move(step));
