@@ -84,12 +84,12 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
   out.diagnostics = glue.problem;
   geometry::Tolerance tolerance;
   tolerance.max_gap_mm = glue.glue ? glue.glue->max_gap_mm : tolerance.max_gap_mm;
-  append(out.diagnostics, check_overlaps(job, solids));
+  append(out.diagnostics, check_solids(job, solids));
   if (has_errors(out.diagnostics)) {
     return out;
   }
   const auto contacts = find_contacts(solids, tolerance);
-  append(out.diagnostics, check_contacts(job, solids, contacts));
+  append(out.diagnostics, check_touching(job, solids, contacts));
   if (has_errors(out.diagnostics)) {
     return out;
   }

@@ -1,0 +1,63 @@
+#include "fixture_plan.h"
+
+#include <fstream>
+#include <map>
+#include <sstream>
+
+#include <doctest/doctest.h>
+
+#include "planner/job_file.h"
+#include "planner/shop_file.h"
+
+std::string read_fixture(const std::string& path) {
+  std::ifstream in(std::string(GLUEUP_SOURCE_DIR) + "/fixtures/" + path);
+  REQUIRE_MESSAGE(in, "no fixture ", path);
+  std::stringstream text;
+  text << in.rdbuf();
+  return text.str();
+}
+
+planner::PartId FixturePlan::part(const std::string& name) const {
+  for (planner::PartId p = 0; p < job.parts.size(); ++p) {
+    if (job.parts[p].name == name) {
+      return p;
+    }
+  }
+  FAIL("no part called ", name);
+  return 0;
+}
+
+std::vector<const planner::PlannedClamp*> FixturePlan::along(int axis) const {
+  std::vector<const planner::PlannedClamp*> clamps;
+  for (const planner::Stage& stage : plan.stages) {
+    for (const planner::PlannedClamp& clamp : stage.clamps) {
+      if (clamp.axis[static_cast<std::size_t>(axis)] > 0.99) {
+        clamps.push_back(&clamp);
+      }
+    }
+  }
+  return clamps;
+}
+
+const FixturePlan& fixture_plan(const std::string& job, const std::string& shop) {
+  static std::map<std::pair<std::string, std::string>, FixturePlan> planned;
+  const auto known = planned.find({job, shop});
+  if (known != planned.end()) {
+    return known->second;
+  }
+  const auto reading = planner::read_job("job.toml", read_fixture(job + "/job.toml"));
+  REQUIRE(reading.job);
+  planner::Shop rack = planner::unlimited_shop();
+  if (!shop.empty()) {
+    const auto shop_reading = planner::read_shop(shop, read_fixture("shops/" + shop));
+    REQUIRE(shop_reading.shop);
+    rack = *shop_reading.shop;
+  }
+  const planner::Planned out = planner::make_plan(*reading.job, rack, {});
+  for (const planner::Diagnostic& d : out.diagnostics) {
+    CHECK_MESSAGE(d.severity == planner::Severity::warning, to_text(d));
+  }
+  REQUIRE(out.plan);
+  return planned.emplace(std::pair(job, shop), FixturePlan{*reading.job, rack, *out.plan})
+      .first->second;
+}

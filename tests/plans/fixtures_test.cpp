@@ -1,0 +1,171 @@
+// Whole plans of the fixtures against what their worked.md say by hand.
+#include <algorithm>
+
+#include <doctest/doctest.h>
+
+#include "fixture_plan.h"
+#include "planner/verify_plan.h"
+
+using namespace planner;
+
+namespace {
+
+const char* const kJobs[] = {"hive_tool_chest", "benchtop_panel", "shelf_and_sides",
+                             "captured_bottom_box"};
+const char* const kShops[] = {"enough.toml", "short.toml", ""};
+
+// The step in which a part joins, or is joined by, the rest for the first time.
+int first_join(const FixturePlan& f, const std::string& name) {
+  for (const Stage& stage : f.plan.stages) {
+    for (const Step& step : stage.steps) {
+      if (step.kind == StepKind::join &&
+          std::find(step.parts.begin(), step.parts.end(), f.part(name)) != step.parts.end()) {
+        return step.n;
+      }
+    }
+  }
+  return 0;
+}
+
+// The join after which all the named parts are together.
+int together(const FixturePlan& f, const std::vector<std::string>& names) {
+  for (const Step& step : f.plan.stages.front().steps) {
+    if (step.kind == StepKind::join && std::all_of(names.begin(), names.end(), [&](const auto& n) {
+          return std::find(step.parts.begin(), step.parts.end(), f.part(n)) != step.parts.end();
+        })) {
+      return step.n;
+    }
+  }
+  return 0;
+}
+
+double opening_in(const PlannedClamp& clamp) {
+  return clamp.opening_mm / 25.4;
+}
+
+}  // namespace
+
+TEST_SUITE("plans/fixtures") {
+  TEST_CASE("every fixture's plan passes its own check, with every shop") {
+    for (const char* job : kJobs) {
+      for (const char* shop : kShops) {
+        CAPTURE(job);
+        CAPTURE(shop);
+        const FixturePlan& f = fixture_plan(job, shop);
+        for (const std::string& violation : verify_plan(f.job, f.shop, f.plan)) {
+          FAIL_CHECK(violation);
+        }
+      }
+    }
+  }
+
+  TEST_CASE("the chest works in one go with the club's rack and one pair of hands") {
+    const FixturePlan& f = fixture_plan("hive_tool_chest", "enough.toml");
+    CHECK(f.plan.verdict.ok);
+    CHECK(f.plan.verdict.time == TimeVerdict::one_go);
+    CHECK(f.plan.verdict.pressure <= Level::hold);
+    CHECK(f.plan.needs_square);
+  }
+
+  // Clamps and openings by hand: fixtures/hive_tool_chest/worked.md.
+  TEST_CASE("the chest takes four clamps or more across and down, two to seat it lengthwise") {
+    const FixturePlan& f = fixture_plan("hive_tool_chest", "enough.toml");
+    CHECK(f.along(1).size() >= 4);
+    CHECK(f.along(2).size() >= 4);
+    REQUIRE(f.along(0).size() == 2);
+    for (const PlannedClamp* clamp : f.along(0)) {
+      CHECK(clamp->level == Level::seat);
+      CHECK(opening_in(*clamp) == doctest::Approx(16));
+    }
+    for (const PlannedClamp* clamp : f.along(1)) {
+      CHECK(opening_in(*clamp) == doctest::Approx(11));
+    }
+    for (const PlannedClamp* clamp : f.along(2)) {
+      CHECK(opening_in(*clamp) == doctest::Approx(10));
+    }
+  }
+
+  TEST_CASE("the clamps down the chest give at least the force that holds its rims") {
+    const FixturePlan& f = fixture_plan("hive_tool_chest", "enough.toml");
+    double force = 0;
+    for (const PlannedClamp* clamp : f.along(2)) {
+      force += clamp->force_N;
+    }
+    CHECK(force / 4.4482216 >= 806.25);  // 32.25 in2 at 25 psi, worked.md
+  }
+
+  TEST_CASE("the chest's inside is checked before its lid goes on, and the lid goes on last") {
+    const FixturePlan& f = fixture_plan("hive_tool_chest", "enough.toml");
+    int inside = 0, last_join = 0;
+    for (const Step& step : f.plan.stages.front().steps) {
+      inside = step.kind == StepKind::check && step.inside_check ? step.n : inside;
+      last_join = step.kind == StepKind::join ? step.n : last_join;
+    }
+    CHECK(inside > 0);
+    CHECK(inside < last_join);
+    CHECK(first_join(f, "top") == last_join);
+  }
+
+  TEST_CASE("walls are snug before the lid goes on") {
+    const FixturePlan& f = fixture_plan("hive_tool_chest", "enough.toml");
+    const auto& steps = f.plan.stages.front().steps;
+    const auto snug = std::find_if(steps.begin(), steps.end(),
+                                   [](const Step& s) { return s.kind == StepKind::snug; });
+    REQUIRE(snug != steps.end());
+    CHECK(snug->n < first_join(f, "top"));
+  }
+
+  TEST_CASE("a tray's bottom is in before its last wall closes") {
+    const FixturePlan& f = fixture_plan("captured_bottom_box", "enough.toml");
+    CHECK(first_join(f, "bottom") > 0);
+    CHECK(first_join(f, "bottom") <= together(f, {"front", "back", "left end", "right end"}));
+    CHECK(std::any_of(f.plan.notes.begin(), f.plan.notes.end(), [](const std::string& note) {
+      return note.find("bottom is captured") != std::string::npos;
+    }));
+  }
+
+  TEST_CASE("a shelf goes between its sides along its length, never dropped in") {
+    const FixturePlan& f = fixture_plan("shelf_and_sides", "enough.toml");
+    for (const Step& step : f.plan.stages.front().steps) {
+      if (step.motion) {
+        CHECK(std::abs(step.motion->direction.x) == doctest::Approx(1));
+      }
+    }
+  }
+
+  TEST_CASE(
+      "two spring clamps and two light ones don't hold a chest, and the plan says what would") {
+    const FixturePlan& f = fixture_plan("hive_tool_chest", "short.toml");
+    CHECK_FALSE(f.plan.verdict.ok);
+    CHECK_FALSE(f.plan.verdict.reasons.empty());
+    CHECK_FALSE(f.plan.verdict.ways_out.empty());
+    CHECK(f.plan.verdict.ways_out.size() <= 3);
+  }
+
+  TEST_CASE("no plan's ways out are without a gain") {
+    for (const char* job : kJobs) {
+      for (const WayOut& way : fixture_plan(job, "short.toml").plan.verdict.ways_out) {
+        CHECK_FALSE(way.what.empty());
+        CHECK_FALSE(way.gain.empty());
+      }
+    }
+  }
+
+  TEST_CASE("the same job and shop give the same plan") {
+    const FixturePlan& f = fixture_plan("hive_tool_chest", "enough.toml");
+    const Planned again = make_plan(f.job, f.shop, {});
+    REQUIRE(again.plan);
+    REQUIRE(again.plan->stages.size() == f.plan.stages.size());
+    const auto& a = again.plan->stages.front();
+    const auto& b = f.plan.stages.front();
+    REQUIRE(a.clamps.size() == b.clamps.size());
+    for (std::size_t i = 0; i < a.clamps.size(); ++i) {
+      CHECK(a.clamps[i].at == b.clamps[i].at);
+      CHECK(a.clamps[i].force_N == b.clamps[i].force_N);
+    }
+    REQUIRE(a.steps.size() == b.steps.size());
+    for (std::size_t i = 0; i < a.steps.size(); ++i) {
+      CHECK(a.steps[i].start_s == b.steps[i].start_s);
+    }
+  }
+}
