@@ -47,11 +47,11 @@ int snug_seconds(const std::string& clamp_kind, const Pace& pace) {
 }
 
 int snug_seconds(std::span<const PlannedClamp> clamps, const Pace& pace) {
-  int slowest = 0;
+  double all = 0;
   for (const PlannedClamp& clamp : clamps) {
-    slowest = std::max(slowest, snug_seconds(clamp.kind, pace));
+    all += snug_seconds(clamp.kind, pace);
   }
-  return slowest;
+  return clamps.empty() ? 0 : whole_seconds(all / static_cast<double>(clamps.size()));
 }
 
 }  // namespace planner

@@ -18,7 +18,7 @@ int spread_seconds(const Joint& joint, const Pace& pace);
 // the shop's own.
 int snug_seconds(const std::string& clamp_kind, const Pace& pace);
 
-// The slowest of a round's clamps stands for all of them.
+// One clamp of a round of several kinds, on average.
 int snug_seconds(std::span<const PlannedClamp> clamps, const Pace& pace);
 
 int whole_seconds(double seconds);  // rounded up; a millionth over a whole second is not over

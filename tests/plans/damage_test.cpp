@@ -18,7 +18,7 @@ Step& step_of(Plan& plan, StepKind kind) {
 }
 
 struct Damage {
-  const char* what;
+  std::string what;
   std::function<void(Plan&)> done;
 };
 
