@@ -65,14 +65,21 @@ int clamp_count(const ClampLayout& layout) {
   return static_cast<int>(count);
 }
 
-// The glue's tighter limit, of which a comfortable plan has a fifth to spare.
-double comfortable_slack_s(const GlueInUse& glue) {
-  return kComfortableShare * std::min(glue.open_s, glue.total_s);
+// A fifth of the tightest joint's binding limit to spare.
+bool comfortable(const Timed& one) {
+  if (one.schedule.tightest < 0) {
+    return true;
+  }
+  const auto j = static_cast<std::size_t>(one.schedule.tightest);
+  const JointTime& time = one.problem.joints[j];
+  const JointClock& clock = one.schedule.clocks[j];
+  const bool open_binds = time.open_s - clock.used_open_s <= time.total_s - clock.used_total_s;
+  return one.schedule.slack_s >= kComfortableShare * (open_binds ? time.open_s : time.total_s);
 }
 
-bool worth_keeping(const Timed& full, const Timed& hold, const GlueInUse& glue) {
-  return full.schedule.in_time() && (full.schedule.slack_s >= comfortable_slack_s(glue) ||
-                                     full.schedule.slack_s >= hold.schedule.slack_s);
+bool worth_keeping(const Timed& full, const Timed& hold) {
+  return full.schedule.in_time() &&
+         (comfortable(full) || full.schedule.slack_s >= hold.schedule.slack_s);
 }
 
 std::string reason_text(const Schedule& schedule, const StageInput& input, const StageWork& work) {
@@ -116,7 +123,7 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
     ClampLayout full = layout_for(input, work, options, Level::full);
     if (clamp_count(full) >= clamp_count(best.layout)) {
       Timed fuller = timed(input, work, options, std::move(full));
-      if (worth_keeping(fuller, best, input.glue)) {
+      if (worth_keeping(fuller, best)) {
         best = std::move(fuller);
       }
     }

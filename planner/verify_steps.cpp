@@ -44,6 +44,20 @@ bool is_in(PartId part, const std::vector<PartId>& parts) {
   return std::find(parts.begin(), parts.end(), part) != parts.end();
 }
 
+// A wet face slides no farther than its joint is deep, or 25 mm (common practice).
+void verify_wiping(VerifyContext& c, const Step& step, const std::vector<PartId>& moving,
+                   const std::vector<PartId>& staying) {
+  constexpr double kMostWipe_mm = 25;
+  for (const Joint& joint : c.joints) {
+    const bool closes = (is_in(joint.parts[0], moving) && is_in(joint.parts[1], staying)) ||
+                        (is_in(joint.parts[1], moving) && is_in(joint.parts[0], staying));
+    c.require(!joint.glued || !closes ||
+                  wiped_mm(joint, step.motion->direction) <=
+                      std::max(joint.depth_mm, kMostWipe_mm) + 1e-3,
+              at_step(step) + " wipes the glue off " + joint_name(joint, c.job));
+  }
+}
+
 // The moving group and the rest must each be whole blocks, and no moving part may run into another.
 void verify_join(VerifyContext& c, const Step& step, Blocks& blocks) {
   if (!step.motion || step.motion->moving.empty() || step.parts.empty()) {
@@ -69,6 +83,7 @@ void verify_join(VerifyContext& c, const Step& step, Blocks& blocks) {
                                                 " can't come in past " + c.job.parts[j].name);
     }
   }
+  verify_wiping(c, step, moving, staying);
   for (PartId part : step.parts) {
     blocks.join(step.parts.front(), part);
   }
