@@ -77,9 +77,8 @@ bool comfortable(const Timed& one) {
   return one.schedule.slack_s >= kComfortableShare * (open_binds ? time.open_s : time.total_s);
 }
 
-bool worth_keeping(const Timed& full, const Timed& hold) {
-  return full.schedule.in_time() &&
-         (comfortable(full) || full.schedule.slack_s >= hold.schedule.slack_s);
+bool worth_keeping(const Timed& full) {
+  return full.schedule.in_time() && comfortable(full);
 }
 
 std::string reason_text(const Schedule& schedule, const StageInput& input, const StageWork& work) {
@@ -119,11 +118,12 @@ std::vector<std::vector<int>> number_clamps(ClampLayout& layout, Stage& stage, i
 PlannedStage plan_stage(const StageInput& input, const StageWork& work, const PlanOptions& options,
                         int first_step, int first_clamp) {
   Timed best = timed(input, work, options, layout_for(input, work, options, Level::hold));
-  if (best.schedule.status != Proof::impossible && best.layout.missing == 0) {
+  // More clamps take longer: only a stage with time to spare is pressed fully.
+  if (best.schedule.in_time() && comfortable(best) && best.layout.missing == 0) {
     ClampLayout full = layout_for(input, work, options, Level::full);
     if (clamp_count(full) >= clamp_count(best.layout)) {
       Timed fuller = timed(input, work, options, std::move(full));
-      if (worth_keeping(fuller, best)) {
+      if (worth_keeping(fuller)) {
         best = std::move(fuller);
       }
     }

@@ -27,8 +27,8 @@ struct PlannedStage {
   std::string impossible;  // why no order exists; empty where one does
 };
 
-// The clock is planned with the clamps that hold; those for full pressure are kept when the stage
-// is no less in time with them: at least comfortable, or with as much to spare as before.
+// The clock is planned with the clamps that hold; those for full pressure are added only while the
+// stage stays comfortable with them.
 PlannedStage plan_stage(const StageInput& input, const StageWork& work, const PlanOptions& options,
                         int first_step, int first_clamp);
 

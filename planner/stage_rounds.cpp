@@ -114,16 +114,18 @@ class StagePlanner {
     }
   };
 
-  // Where the usual stock under the jaws doesn't do, the thinnest that does.
+  // The usual stock under the jaws; thicker where that doesn't do, or where it saves clamps: a caul
+  // glued up of two boards is less trouble than a clamp, and quicker set.
   StageRound best_round(const RoundAxis& axis, const Rounds& others) const {
     Trial best = best_trial(axis, Level::hold, setting_.thick_mm, others);
     for (const double thick : cut_sizes(problem_.job.units).thick_mm) {
-      if (best.mends() || axis.seat()) {
+      if (axis.seat() || (best.mends() && thick > 2 * setting_.thick_mm + 1)) {
         break;
       }
       if (thick > setting_.thick_mm + 1) {
         Trial deeper = best_trial(axis, Level::hold, thick, others);
-        if (deeper.mends()) {
+        const bool saves = deeper.round.plan.clamps.size() < best.round.plan.clamps.size();
+        if (deeper.mends() && (!best.mends() || saves)) {
           best = std::move(deeper);
         }
       }
