@@ -7,8 +7,6 @@
 namespace planner {
 namespace {
 
-constexpr int kMostFingers = 1000;
-
 std::string axis_name(int axis) {
   return std::string(1, static_cast<char>('x' + axis));
 }

@@ -87,12 +87,9 @@ class TreeBuilder {
 
 Document read_document(const std::string& file, std::string_view text) {
   Document document;
-  GuardedText guarded(file, text, document.diagnostics);
-  if (!guarded.readable()) {
-    return document;
-  }
+  GuardedText guarded(file, text);
   int last_line = 0;
-  for (int tries = 0; tries < kMostReported; ++tries) {
+  for (int tries = 0; tries < kMostReported && guarded.guard(document.diagnostics); ++tries) {
     const toml::parse_result parsed = toml::parse(std::string_view(guarded.text()));
     if (parsed) {
       if (guarded.only_values_missing()) {

@@ -102,6 +102,13 @@ TEST_SUITE("planner/document") {
     }
     CHECK_FALSE(said("a = " + inlined).empty());
     CHECK(read_document("f", "").root);
+    // Line 1 opens a text that line 2 is in, until line 1 is taken out.
+    CHECK(said("[a'''b\nc = \xE2\x88\x95"
+               "3\n")
+              .find("f:2:5: \"\xE2\x88\x95\" cannot stand") != std::string::npos);
+    CHECK(said("a = \"\"\"b\"\"\"\"\nc = \xE2\x88\x95"
+               "3\n")
+              .find("f:2:5:") == 0);
   }
 }
 

@@ -15,6 +15,7 @@ namespace planner {
 struct FileNotes {
   std::string file;
   Units units = Units::mm;  // of bare numbers
+  std::string species;      // of parts that name none; empty where the file has no such key
   bool uk_words = false;    // the file said rebate, housing, mortice or cramp
   Diagnostics diagnostics;
 

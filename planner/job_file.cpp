@@ -37,9 +37,9 @@ class JobReader {
     job_.title = root_.text("title", Needed::no).value_or(stem_of(job_.file));
     root_.units();
     job_.units = notes_.units;
-    const std::string species = read_species(root_, "species", Needed::no).value_or("");
+    notes_.species = read_species(root_, "species", Needed::no).value_or("");
     read_starters();
-    read_parts(species);
+    read_parts();
     read_glue();
     read_joints();
     read_saw_later();
@@ -82,9 +82,9 @@ class JobReader {
     }
   }
 
-  void read_parts(const std::string& species) {
+  void read_parts() {
     for (const Node* table : root_.tables("part")) {
-      read_one_part(*table, species);
+      read_one_part(*table);
     }
     if (!described_ && !root_.has("part") && !root_.any_unknown()) {
       notes_.error({notes_.file, 0, 0}, "the job has no parts",
@@ -92,7 +92,7 @@ class JobReader {
     }
   }
 
-  void read_one_part(const Node& table, const std::string& species) {
+  void read_one_part(const Node& table) {
     const auto entry = std::find_if(table.entries.begin(), table.entries.end(),
                                     [](const Entry& e) { return e.key == "name"; });
     const bool named = entry != table.entries.end() && entry->value.kind == NodeKind::text;
@@ -109,7 +109,7 @@ class JobReader {
       by_name_[entry->value.text] = kUnread;
       lines_[entry->value.text] = table.line;
     }
-    if (auto part = read_part(table, species, notes_)) {
+    if (auto part = read_part(table, notes_)) {
       job_.parts.push_back(std::move(*part));
     }
   }

@@ -56,6 +56,7 @@ struct Mitre {
   Face long_face;  // the face that keeps its full length
   double angle_deg;
 };
+inline constexpr int kMostFingers = 1000;
 struct Fingers {
   Face side;     // the end they stand on
   Length depth;  // of the cuts: the mate's thickness

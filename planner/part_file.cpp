@@ -55,7 +55,8 @@ class CutReader {
     return {face("side"), face("long"), table_.degrees("angle", Needed::no).value_or(45)};
   }
   Fingers fingers() {
-    return {face("side"), size("depth"), table_.whole("count", 2, 1000, Needed::yes).value_or(2),
+    return {face("side"), size("depth"),
+            table_.whole("count", 2, kMostFingers, Needed::yes).value_or(2),
             table_.word("first", {"keep", "cut"}, Needed::no).value_or("keep") == "keep"};
   }
   void finish() { table_.finish(); }
@@ -175,14 +176,14 @@ std::optional<std::string> read_species(TableReader& table, std::string_view key
   return wood->id;
 }
 
-std::optional<Part> read_part(const Node& node, const std::string& species, FileNotes& notes) {
+std::optional<Part> read_part(const Node& node, FileNotes& notes) {
   TableReader table(node, job_keys("part"), notes);
   Part part;
   part.place = notes.place(node);
   const auto name = table.text("name", Needed::yes);
   part.name = name.value_or("");
-  part.species =
-      read_species(table, "species", species.empty() ? Needed::yes : Needed::no).value_or(species);
+  const Needed species = notes.species.empty() ? Needed::yes : Needed::no;
+  part.species = read_species(table, "species", species).value_or(notes.species);
   const auto length = table.length("length", Sign::above_zero, Needed::yes);
   const auto width = table.length("width", Sign::above_zero, Needed::yes);
   const auto thickness = table.length("thickness", Sign::above_zero, Needed::yes);

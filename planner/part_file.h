@@ -10,8 +10,8 @@
 namespace planner {
 
 // The part that the table describes; nothing where it is too incomplete to make one. What is wrong
-// is in `notes`. `species` stands in where the part names none.
-std::optional<Part> read_part(const Node& table, const std::string& species, FileNotes& notes);
+// is in `notes`.
+std::optional<Part> read_part(const Node& table, FileNotes& notes);
 
 // A [[part]] that names one which a starter has made may say of what wood and how it turned out:
 // species, show, bow, cup, hollow, measured.

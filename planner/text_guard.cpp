@@ -10,6 +10,8 @@ namespace {
 
 // No key of ours goes deeper than part.cut; a file that does is an attack on the parser's stack.
 constexpr int kDeepestKey = 32;
+constexpr std::size_t kMostForeign =
+    20;  // lines with letters from elsewhere; beyond, it is no TOML
 
 // Length of the UTF-8 sequence at the start of `s`, 0 where there is none (RFC 3629, table 3-7 of
 // the Unicode standard).
@@ -103,9 +105,12 @@ class Outside {
     if (basic && rest[0] == '\\' && rest.size() > 1 && (rest[1] == '"' || rest[1] == '\\')) {
       return 2;
     }
-    if (rest.substr(0, 3) == (basic ? "\"\"\"" : "'''")) {
+    // Up to two quotes may stand before the three that end it.
+    const std::size_t quotes =
+        std::min({rest.find_first_not_of(basic ? '"' : '\''), rest.size(), std::size_t{5}});
+    if (quotes >= 3) {
       state_ = State::outside;
-      return 3;
+      return quotes;
     }
     return 1;
   }
@@ -159,7 +164,7 @@ std::optional<std::string_view> key_of(std::string_view line) {
 
 }  // namespace
 
-GuardedText::GuardedText(const std::string& file, std::string_view text, Diagnostics& diagnostics) {
+GuardedText::GuardedText(std::string file, std::string_view text) : file_(std::move(file)) {
   constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
   if (text.substr(0, 3) == kByteOrderMark) {
     text.remove_prefix(3);
@@ -171,7 +176,6 @@ GuardedText::GuardedText(const std::string& file, std::string_view text, Diagnos
       starts_.push_back(i + 1);
     }
   }
-  scan(file, diagnostics);
 }
 
 std::string_view GuardedText::line(int number) const {
@@ -211,21 +215,22 @@ bool GuardedText::take_out(int number, Leave leave) {
   return true;
 }
 
-void GuardedText::scan(const std::string& file, Diagnostics& diagnostics) {
+bool GuardedText::guard(Diagnostics& diagnostics) {
   std::vector<int> foreign;  // lines with a letter that has no business there
   Outside outside;
-  Place at{file, 1, 1};
+  Place at{file_, 1, 1};
+  bool readable = true;
   int dots = 0;
   const auto report = [&](Mistake mistake) {
     diagnostics.push_back(
         {Severity::error, at, std::move(mistake.message), std::move(mistake.remedy)});
   };
-  for (std::size_t i = 0; i < text_.size() && readable_;) {
+  for (std::size_t i = 0; i < text_.size() && readable;) {
     const std::string_view rest = std::string_view(text_).substr(i);
     const std::size_t letter = utf8_length(rest);
     if (letter == 0 || is_control(rest[0])) {
       report({"the file is not plain UTF-8 text", "save it as UTF-8 text"});
-      readable_ = false;
+      readable = false;
       continue;
     }
     const std::size_t taken = std::max(letter, outside.take(rest));
@@ -234,11 +239,12 @@ void GuardedText::scan(const std::string& file, Diagnostics& diagnostics) {
       if (dots > kDeepestKey) {
         report({"a key nested this deep means nothing here",
                 "docs/job_file.md shows what a file may hold"});
-        readable_ = false;
+        readable = false;
       }
       if (letter > 1 && (foreign.empty() || foreign.back() != at.line)) {
         report(foreign_letter(rest.substr(0, letter)));
         foreign.push_back(at.line);
+        readable = readable && foreign.size() < kMostForeign;
       }
     }
     pass(rest.substr(0, taken), at);
@@ -247,6 +253,7 @@ void GuardedText::scan(const std::string& file, Diagnostics& diagnostics) {
   for (const int bad : foreign) {
     take_out(bad, Leave::key);
   }
+  return readable;
 }
 
 }  // namespace planner

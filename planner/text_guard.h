@@ -12,12 +12,15 @@ namespace planner {
 // A text by its lines, some of which may have been taken out.
 class GuardedText {
  public:
-  // `diagnostics` gets what makes the text unreadable as a whole (not UTF-8, control characters,
-  // keys nested without end), or the lines that hold a letter no TOML file has outside its strings;
-  // these lines are taken out. The parser of Debian's toml++ 3.3.0 has undefined behaviour on both.
-  GuardedText(const std::string& file, std::string_view text, Diagnostics& diagnostics);
+  GuardedText(std::string file, std::string_view text);
 
-  bool readable() const { return readable_; }
+  // To be called before the parser sees the text, each time: where a line was taken out, what stood
+  // in a text may stand outside one. `diagnostics` gets what makes the text unreadable as a whole
+  // (not UTF-8, control characters, keys nested without end; then false), or the lines that hold a
+  // letter no TOML file has outside its texts; these lines are taken out. The parser of Debian's
+  // toml++ 3.3.0 has undefined behaviour on both.
+  bool guard(Diagnostics& diagnostics);
+
   // Whether the lines taken out were all `key = value`, so that what is missing is known.
   bool only_values_missing() const { return only_values_missing_; }
 
@@ -35,11 +38,9 @@ class GuardedText {
   static constexpr std::string_view kMark = "\uE0F1";
 
  private:
-  void scan(const std::string& file, Diagnostics& diagnostics);
-
+  std::string file_;
   std::string text_;
   std::vector<std::size_t> starts_;  // of each line
-  bool readable_ = true;
   bool only_values_missing_ = true;
 };
 

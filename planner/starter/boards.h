@@ -1,0 +1,78 @@
+// What the starters have in common: their tables, boards by the space they fill, channels by the
+// space of what lies in them, and panels that float or are glued.
+#pragma once
+#include <array>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "planner/file_notes.h"
+#include "planner/part.h"
+#include "planner/starter/starter.h"
+#include "planner/table_reader.h"
+
+namespace planner::starter {
+
+inline constexpr Face kLeft{0, false}, kRight{0, true}, kFront{1, false}, kBack{1, true},
+    kDown{2, false}, kUp{2, true};
+Face opposite(Face face);
+
+// A starter's table. Sizes that are left out are their usual ones.
+class StarterTable {
+ public:
+  StarterTable(const Node& node, std::string_view id, FileNotes& notes);
+
+  TableReader& keys() { return keys_; }
+  const TableReader& keys() const { return keys_; }
+  Length size(std::string_view key);  // required
+  Length size(std::string_view key, Length usual);
+  // A size, a number or a word that means nothing unless `sense`, which is what `needs` says; noted
+  // where it is given all the same.
+  std::optional<Length> size_with(std::string_view key, bool sense, const std::string& needs);
+  void only_with(std::string_view key, bool sense, const std::string& needs);
+  std::string species(std::string_view key, const std::string& usual);
+  std::string species();  // required, unless the file has one at its top
+
+  // Notes what cannot be made, at the key or, where it is left out, at the table's header.
+  void refuse(std::string_view key, const std::string& message, const std::string& remedy);
+  std::string text(Length length) const { return to_text(length, notes_.units); }
+  Units units() const { return notes_.units; }
+
+  // Whether anything of the table was wrong or could not be read.
+  bool failed() const;
+
+ private:
+  FileNotes& notes_;
+  std::size_t before_;
+  TableReader keys_;
+};
+
+// Common practice, docs/method.md "Starters": the sheet that boxes, doors and drawers are filled
+// with, 1/4 in or 6 mm; the room for a solid panel to swell into on each side, 1/16 in or 1.5 mm;
+// and the same at the end of a blind tenon, for glue.
+Length usual_sheet(Units units);
+Length usual_room(Units units);
+
+// A sheet good does not move across its grain, and may be glued in.
+bool is_sheet(const std::string& species);
+
+struct Grain {
+  int along, face;  // axes of the length and of the thickness
+};
+// The board that fills the box.
+Part board(const std::string& name, const std::string& species, const Place& place, Grain grain,
+           const geometry::LatticeBox& box);
+
+// A groove or dado in the part's face `on`, running along `runs`, for what fills `space` in the
+// assembly: as wide and deep as that and no longer than it reaches into the part.
+Channel channel_for(const Part& part, Face on, int runs, const geometry::LatticeBox& space);
+
+// The box made smaller by `margin` on both sides along an axis.
+geometry::LatticeBox shrunk(geometry::LatticeBox box, std::size_t axis, Length margin);
+
+// Overrides that leave the joints of `part` with the others dry.
+void keep_dry(const std::string& part, const std::vector<std::string>& others, const Place& place,
+              Expansion& made);
+
+}  // namespace planner::starter
