@@ -17,7 +17,13 @@ struct Starter {
   std::string_view name;
   Expand expand;
 };
-constexpr std::array<Starter, 2> kStarters = {{{"box", starter::box}, {"panel", starter::panel}}};
+constexpr std::array<Starter, 7> kStarters = {{{"box", starter::box},
+                                               {"panel", starter::panel},
+                                               {"frame", starter::frame},
+                                               {"carcass", starter::carcass},
+                                               {"drawer", starter::drawer},
+                                               {"trestle", starter::trestle},
+                                               {"lamination", starter::lamination}}};
 
 // "chest" of "shop/chest.toml": what a job without a title is called.
 std::string stem_of(const std::string& file) {
@@ -88,7 +94,7 @@ class JobReader {
     }
     if (!described_ && !root_.has("part") && !root_.any_unknown()) {
       notes_.error({notes_.file, 0, 0}, "the job has no parts",
-                   "add a [box], a [panel] or a [[part]]");
+                   "add a [box], another starter or a [[part]]");
     }
   }
 

@@ -16,9 +16,9 @@ class GuardedText {
 
   // To be called before the parser sees the text, each time: where a line was taken out, what stood
   // in a text may stand outside one. `diagnostics` gets what makes the text unreadable as a whole
-  // (not UTF-8, control characters, keys nested without end; then false), or the lines that hold a
-  // letter no TOML file has outside its texts; these lines are taken out. The parser of Debian's
-  // toml++ 3.3.0 has undefined behaviour on both.
+  // (not UTF-8, control characters, keys nested so deep that the parser would run out of stack;
+  // then false), or the lines that hold a letter no TOML file has outside its texts; these lines
+  // are taken out.
   bool guard(Diagnostics& diagnostics);
 
   // Whether the lines taken out were all `key = value`, so that what is missing is known.

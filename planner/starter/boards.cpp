@@ -23,6 +23,20 @@ Length StarterTable::size(std::string_view key, Length usual) {
   return keys_.length(key, Sign::above_zero, Needed::no).value_or(usual);
 }
 
+std::array<Length, 3> StarterTable::outside(std::size_t count, std::string_view what) {
+  std::array<Length, 3> sizes{};
+  if (const auto read = keys_.lengths("outside", count, what, Sign::above_zero, Needed::yes)) {
+    std::copy(read->begin(), read->end(), sizes.begin());
+  }
+  return sizes;
+}
+
+int StarterTable::word_index(std::string_view key, const std::vector<std::string>& words,
+                             Needed needed) {
+  const std::string word = keys_.word(key, words, needed).value_or(words.front());
+  return static_cast<int>(std::find(words.begin(), words.end(), word) - words.begin());
+}
+
 std::optional<Length> StarterTable::size_with(std::string_view key, bool sense,
                                               const std::string& needs) {
   only_with(key, sense, needs);
@@ -42,6 +56,50 @@ std::string StarterTable::species(std::string_view key, const std::string& usual
 std::string StarterTable::species() {
   const Needed needed = notes_.species.empty() ? Needed::yes : Needed::no;
   return read_species(keys_, "species", needed).value_or(notes_.species);
+}
+
+std::vector<Length> StarterTable::pieces(std::string_view key, std::string_view total,
+                                         const std::string& one) {
+  const Node* node = keys_.value(key);
+  const auto whole = keys_.length(total, Sign::above_zero, Needed::no);
+  if (node != nullptr && node->kind != NodeKind::list) {
+    return equal_pieces(key, total, whole);
+  }
+  const auto sizes =
+      keys_.lengths(key, Sign::above_zero, Needed::yes).value_or(std::vector<Length>());
+  if (node != nullptr && node->items.size() < 2) {
+    keys_.refuse(key, "one " + one + " is no glue-up", "list each " + one);
+  }
+  Length sum;
+  for (const Length size : sizes) {
+    sum += size;
+  }
+  if (whole && !sizes.empty() && sum != *whole) {
+    keys_.refuse(total, "the " + std::string(key) + " add up to " + text(sum),
+                 "leave " + std::string(total) + " out, or mend the list");
+  }
+  return sizes;
+}
+
+std::vector<Length> StarterTable::equal_pieces(std::string_view key, std::string_view total,
+                                               std::optional<Length> whole) {
+  constexpr int kMostPieces = 1000;
+  const auto count = keys_.whole(key, 2, kMostPieces, Needed::yes);
+  if (!keys_.has(total)) {
+    notes_.error(
+        keys_.place(key),
+        "a number of " + std::string(key) + " needs the whole " + std::string(total),
+        "add " + std::string(total) + ", or list each one: " + std::string(key) + " = [..., ...]");
+  }
+  if (!count || !whole) {
+    return {};
+  }
+  std::vector<Length> sizes(static_cast<std::size_t>(*count), *whole / *count);
+  sizes.back() = *whole - (*count - 1) * sizes.front();
+  if (sizes.front() <= Length()) {
+    keys_.refuse(total, "it does not go round", "check the unit");
+  }
+  return sizes;
 }
 
 void StarterTable::refuse(std::string_view key, const std::string& message,

@@ -27,12 +27,24 @@ class StarterTable {
   const TableReader& keys() const { return keys_; }
   Length size(std::string_view key);  // required
   Length size(std::string_view key, Length usual);
+  // The key `outside`: as many sizes as `what` names.
+  std::array<Length, 3> outside(std::size_t count, std::string_view what);
+  // Which of the words the key holds, as the enumerator at its place; the first, noted, where it is
+  // needed and left out.
+  template <class Kind>
+  Kind kind(std::string_view key, const std::vector<std::string>& words, Needed needed) {
+    return static_cast<Kind>(word_index(key, words, needed));
+  }
   // A size, a number or a word that means nothing unless `sense`, which is what `needs` says; noted
   // where it is given all the same.
   std::optional<Length> size_with(std::string_view key, bool sense, const std::string& needs);
   void only_with(std::string_view key, bool sense, const std::string& needs);
   std::string species(std::string_view key, const std::string& usual);
   std::string species();  // required, unless the file has one at its top
+
+  // Sizes listed one by one, or as a number of equal ones that make up `total`, the last taking
+  // what the division leaves over. `one` is what a piece is called: "board".
+  std::vector<Length> pieces(std::string_view key, std::string_view total, const std::string& one);
 
   // Notes what cannot be made, at the key or, where it is left out, at the table's header.
   void refuse(std::string_view key, const std::string& message, const std::string& remedy);
@@ -43,6 +55,10 @@ class StarterTable {
   bool failed() const;
 
  private:
+  int word_index(std::string_view key, const std::vector<std::string>& words, Needed needed);
+  std::vector<Length> equal_pieces(std::string_view key, std::string_view total,
+                                   std::optional<Length> whole);
+
   FileNotes& notes_;
   std::size_t before_;
   TableReader keys_;

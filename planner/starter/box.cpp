@@ -50,13 +50,10 @@ class BoxReader {
     Box box;
     box.place = table_.keys().place();
     box.corners_place = table_.keys().place("corners");
-    const auto outside = table_.keys().lengths("outside", 3, "length, width and height",
-                                               Sign::above_zero, Needed::yes);
-    if (outside) {
-      box.length = (*outside)[0];
-      box.width = (*outside)[1];
-      box.height = (*outside)[2];
-    }
+    const auto outside = table_.outside(3, "length, width and height");
+    box.length = outside[0];
+    box.width = outside[1];
+    box.height = outside[2];
     box.stock = table_.size("stock");
     box.species = table_.species();
     read_corners(box);
@@ -73,10 +70,8 @@ class BoxReader {
 
  private:
   void read_corners(Box& box) {
-    const std::vector<std::string> kinds = {"butt", "rabbet", "mitre", "finger"};
-    const auto word = table_.keys().word("corners", kinds, Needed::yes);
-    const auto kind = std::find(kinds.begin(), kinds.end(), word.value_or("butt"));
-    box.corners = static_cast<Corner>(kind - kinds.begin());
+    box.corners =
+        table_.kind<Corner>("corners", {"butt", "rabbet", "mitre", "finger"}, Needed::yes);
     // Half the stock: common practice.
     box.rabbet_depth =
         table_.size_with("rabbet_depth", box.corners == Corner::rabbet, "corners = \"rabbet\"")
@@ -86,11 +81,9 @@ class BoxReader {
   }
 
   void read_closure(Box& box, Closure& closure) {
-    const std::vector<std::string> kinds = {"none", "butt", "rabbet", "groove", "inset"};
     const std::string& name = closure.name;
-    const auto word = table_.keys().word(name, kinds, Needed::no);
-    const auto kind = std::find(kinds.begin(), kinds.end(), word.value_or("none"));
-    closure.held = static_cast<Lid>(kind - kinds.begin());
+    closure.held =
+        table_.kind<Lid>(name, {"none", "butt", "rabbet", "groove", "inset"}, Needed::no);
     closure.place = table_.keys().place(name);
     const bool there = closure.held != Lid::none, grooved = closure.held == Lid::groove;
     const bool sunk = closure.held == Lid::rabbet || grooved;

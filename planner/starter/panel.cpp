@@ -1,74 +1,154 @@
 #include <utility>
 
-#include "planner/part_file.h"
-#include "planner/starter/starter.h"
+#include "planner/starter/boards.h"
 
 namespace planner::starter {
 namespace {
 
-constexpr int kMostBoards = 1000;
+using geometry::LatticeBox;
 
-// `boards` is a list of widths, or a number of equal boards that make up `width`.
-std::vector<Length> read_widths(TableReader& table, FileNotes& notes) {
-  const Node* boards = table.value("boards");
-  const auto width = table.length("width", Sign::above_zero, Needed::no);
-  if (boards == nullptr || boards->kind == NodeKind::list) {
-    const auto widths =
-        table.lengths("boards", Sign::above_zero, Needed::yes).value_or(std::vector<Length>());
-    if (boards != nullptr && boards->items.size() < 2) {
-      table.refuse("boards", "one board is no glue-up", "list the width of each board");
+enum class Tongue { none, loose, real };
+
+struct Panel {
+  Length length, thickness;
+  std::vector<Length> widths;
+  std::string species, tongue_species;
+  Tongue tongue = Tongue::none;
+  Length tongue_thickness, tongue_depth, room;
+  Place place, tongue_place;
+
+  Length tongue_low() const { return (thickness - tongue_thickness) / 2; }
+};
+
+class PanelReader {
+ public:
+  PanelReader(const Node& node, FileNotes& notes) : table_(node, "panel", notes) {}
+
+  std::optional<Panel> read() {
+    Panel p;
+    p.length = table_.size("length");
+    p.thickness = table_.size("thickness");
+    p.species = table_.species();
+    p.widths = table_.pieces("boards", "width", "board");
+    p.place = table_.keys().place("boards");
+    read_tongue(p);
+    table_.keys().finish();
+    if (!table_.failed() && p.tongue != Tongue::none) {
+      check_tongue(p);
     }
-    Length sum;
-    for (const Length one : widths) {
-      sum += one;
+    return table_.failed() ? std::nullopt : std::optional(p);
+  }
+
+ private:
+  // A third of the thickness, and as deep as thick: common practice. A loose tongue is cut short of
+  // its two grooves by a little room for glue.
+  void read_tongue(Panel& p) {
+    p.tongue = table_.kind<Tongue>("tongue", {"none", "loose", "real"}, Needed::no);
+    p.tongue_place = table_.keys().place("tongue");
+    const bool there = p.tongue != Tongue::none;
+    p.tongue_thickness =
+        table_.size_with("tongue_thickness", there, "tongue = \"loose\" or \"real\"")
+            .value_or(p.thickness / 3);
+    p.tongue_depth = table_.size_with("tongue_depth", there, "tongue = \"loose\" or \"real\"")
+                         .value_or(p.tongue_thickness);
+    table_.only_with("tongue_species", p.tongue == Tongue::loose, "tongue = \"loose\"");
+    p.tongue_species = table_.species("tongue_species", p.species);
+    p.room = usual_room(table_.units()) / 2;
+  }
+
+  void check_tongue(const Panel& p) {
+    if (p.tongue_thickness >= p.thickness) {
+      table_.refuse("tongue_thickness",
+                    "a tongue " + table_.text(p.tongue_thickness) +
+                        " thick leaves no groove in boards of " + table_.text(p.thickness),
+                    "a third is usual");
     }
-    if (width && !widths.empty() && sum != *width) {
-      table.refuse("width", "the boards add up to " + to_text(sum, notes.units),
-                   "leave width out, or mend the list");
+    if (p.tongue_depth <= p.room) {
+      table_.refuse("tongue_depth",
+                    "a tongue " + table_.text(p.tongue_depth) + " deep holds nothing",
+                    "make it as deep as it is thick");
     }
-    return widths;
+    for (const Length width : p.widths) {
+      if (width <= 2 * (p.tongue_depth + p.room)) {
+        table_.refuse("tongue_depth",
+                      "grooves of " + table_.text(p.tongue_depth) +
+                          " from both edges leave nothing of a board " + table_.text(width) +
+                          " wide",
+                      "make them shallower");
+        return;
+      }
+    }
   }
-  const auto count = table.whole("boards", 2, kMostBoards, Needed::yes);
-  if (!table.has("width")) {
-    notes.error(table.place("boards"), "a number of boards needs the panel's width",
-                "add width = the whole width, or list each board's: boards = [..., ...]");
+
+  StarterTable table_;
+};
+
+class PanelMaker {
+ public:
+  explicit PanelMaker(const Panel& panel) : p_(panel) {}
+
+  Expansion make() {
+    Length low;
+    for (std::size_t i = 0; i < p_.widths.size(); ++i) {
+      add_board(i, low);
+      low += p_.widths[i];
+    }
+    if (p_.tongue == Tongue::loose) {
+      add_loose_tongues();
+    }
+    return std::move(made_);
   }
-  if (!count || !width) {
-    return {};
+
+ private:
+  // Grooves in the high edges take the next board's tongue, or half of a loose one.
+  void add_board(std::size_t i, Length low) {
+    const bool first = i == 0, last = i + 1 == p_.widths.size();
+    const bool tongued = p_.tongue == Tongue::real && !first;
+    const Length from = tongued ? low - p_.tongue_depth : low;
+    Part part = board("board " + std::to_string(i + 1), p_.species, p_.place, {0, 2},
+                      {{Length(), from, Length()}, {p_.length, low + p_.widths[i], p_.thickness}});
+    if (tongued) {
+      part.cuts.push_back({p_.tongue_place, Tenon{kFront,
+                                                  p_.tongue_depth,
+                                                  {Length(), p_.tongue_low()},
+                                                  {p_.length, p_.tongue_thickness}}});
+    }
+    if (p_.tongue == Tongue::loose && !first) {
+      part.cuts.push_back({p_.tongue_place, groove(kFront, p_.tongue_depth)});
+    }
+    if (p_.tongue != Tongue::none && !last) {
+      // A real tongue's groove is deeper, so that the edges close and not its bottom.
+      part.cuts.push_back(
+          {p_.tongue_place,
+           groove(kBack, p_.tongue_depth + (p_.tongue == Tongue::real ? p_.room : Length()))});
+    }
+    made_.parts.push_back(std::move(part));
   }
-  std::vector<Length> widths(static_cast<std::size_t>(*count), *width / *count);
-  widths.back() = *width - (*count - 1) * widths.front();
-  return widths;
-}
+
+  Channel groove(Face edge, Length depth) const {
+    return {false, edge, 0, p_.tongue_low(), p_.tongue_thickness, depth, {}, {}};
+  }
+
+  void add_loose_tongues() {
+    Length seam;
+    for (std::size_t i = 0; i + 1 < p_.widths.size(); ++i) {
+      seam += p_.widths[i];
+      const Length reach = p_.tongue_depth - p_.room, low = p_.tongue_low();
+      made_.parts.push_back(board(
+          "tongue " + std::to_string(i + 1), p_.tongue_species, p_.tongue_place, {0, 2},
+          {{Length(), seam - reach, low}, {p_.length, seam + reach, low + p_.tongue_thickness}}));
+    }
+  }
+
+  const Panel& p_;
+  Expansion made_;
+};
 
 }  // namespace
 
 Expansion panel(const Node& node, FileNotes& notes) {
-  const std::size_t before = notes.diagnostics.size();
-  TableReader table(node, job_keys("panel"), notes);
-  const auto length = table.length("length", Sign::above_zero, Needed::yes);
-  const auto thickness = table.length("thickness", Sign::above_zero, Needed::yes);
-  const auto species = read_species(table, "species", Needed::yes);
-  const std::vector<Length> widths = read_widths(table, notes);
-  table.finish();
-  Expansion made;
-  if (notes.diagnostics.size() != before || table.any_unread()) {
-    return made;
-  }
-  Length low;
-  for (const Length width : widths) {
-    Part board;
-    board.name = "board " + std::to_string(made.parts.size() + 1);
-    board.species = *species;
-    board.length = *length;
-    board.width = width;
-    board.thickness = *thickness;
-    board.at = {Length(), low, Length()};
-    board.place = table.place("boards");
-    low += width;
-    made.parts.push_back(std::move(board));
-  }
-  return made;
+  const std::optional<Panel> read = PanelReader(node, notes).read();
+  return read ? PanelMaker(*read).make() : Expansion{};
 }
 
 }  // namespace planner::starter

@@ -19,7 +19,26 @@ struct Expansion {
 // front, back, left, right and, where there are such, bottom and top.
 Expansion box(const Node& table, FileNotes& notes);
 
-// "board 1" ... from the low side of y, edges glued.
+// "board 1" ... from the low side of y, edges glued; with loose tongues "tongue 1" ... after them.
 Expansion panel(const Node& table, FileNotes& notes);
+
+// left stile, right stile, bottom rail, top rail and, where there is one, panel; flat on the bench,
+// its height along y.
+Expansion frame(const Node& table, FileNotes& notes);
+
+// left side, right side, bottom and top, "divider 1" ..., "shelf 1" ... (with dividers "shelf 1,
+// bay 1"
+// ...) and back; x its width, y its depth.
+Expansion carcass(const Node& table, FileNotes& notes);
+
+// front, back, left side, right side and bottom; x its width, y its depth.
+Expansion drawer(const Node& table, FileNotes& notes);
+
+// Four legs ("front left leg" ...), front, back, left and right rail, and the same as "lower ..."
+// where there are stretchers.
+Expansion trestle(const Node& table, FileNotes& notes);
+
+// "layer 1" ... from the bench up.
+Expansion lamination(const Node& table, FileNotes& notes);
 
 }  // namespace planner::starter
