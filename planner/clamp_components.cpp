@@ -87,6 +87,7 @@ void fill(ClampComponent& c, const RoundPlan& plan, const LineTable& all) {
     }
     c.track_of_place.push_back(track);
   }
+  c.question.in_line = c.tracks.size() == 1;
   add_rules(c, plan);
   for (TrackSpots& track : c.tracks) {  // alone on its track, a line must find its two clamps there
     track.at_least = c.tracks.size() == 1 && track.length_mm > kTwoClamps_mm ? 2 : 1;

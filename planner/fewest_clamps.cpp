@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <limits>
 
+#include "planner/line_search.h"
+
 namespace planner {
 namespace {
 
@@ -196,6 +198,24 @@ class Search {
   Placement found_;
 };
 
+FewestClamps fewest_in_line(const PlacementQuestion& question,
+                            const std::optional<Placement>& known, int most_branches) {
+  FewestClamps out;
+  out.best = known;
+  const std::size_t most = known ? known->spots.size() - 1 : question.limit_N.size();
+  for (std::size_t count = 1; count <= most; ++count) {
+    out.bound = static_cast<int>(count);
+    LineSearch search = search_line(question, out.bound, most_branches);
+    if (search.outcome != LineOutcome::none) {
+      out.best = search.placement ? std::move(search.placement) : known;
+      return out;
+    }
+  }
+  out.bound = static_cast<int>(most) + 1;
+  out.impossible = !known;
+  return out;
+}
+
 bool obeys_rules(const PlacementQuestion& question, std::span<const std::size_t> spots) {
   const auto has = [&](std::size_t spot) {
     return std::find(spots.begin(), spots.end(), spot) != spots.end();
@@ -229,6 +249,9 @@ std::optional<Placement> try_spots(const PlacementQuestion& question,
 
 FewestClamps fewest_clamps(const PlacementQuestion& question, const std::optional<Placement>& known,
                            const SearchEffort& effort) {
+  if (question.in_line) {
+    return fewest_in_line(question, known, effort.branches);
+  }
   FewestClamps out = Search(question, effort).run(known);
   if (out.best) {
     out.best = try_spots(question, out.best->spots);

@@ -23,6 +23,7 @@ struct PlacementQuestion {
   std::vector<SpotRule> rules;
   // Spots that can't both be used (their pads would overlap), each pair once, lower first.
   std::vector<std::pair<std::size_t, std::size_t>> exclusive;
+  bool in_line = false;  // spots are numbered in order along one line
 };
 
 struct Placement {
@@ -38,8 +39,8 @@ struct FewestClamps {
 };
 
 struct SearchEffort {
-  int trials = 100;      // sets of spots whose forces are worked out
-  int branches = 2000;  // sets that are counted through
+  int trials = 100;     // sets of spots whose forces are worked out
+  int branches = 300;  // sets that are counted through; on one line, sets of intervals
 };
 
 // True where the spots obey the rules, exclude none of each other and their best forces press every
@@ -49,8 +50,9 @@ std::optional<Placement> try_spots(const PlacementQuestion& question,
 
 // Fewest spots, then the least index. Counts 1, 2, 3 ... are each refuted before the next is tried:
 // a trial that falls short gives a weighting of places, and every set that can't press that
-// weighting enough is ruled out with it (a Benders cut), so few trials are needed. `known` is a
-// placement to beat; with it, the search only asks whether fewer do.
+// weighting enough is ruled out with it (a Benders cut), so few trials are needed. Spots in line
+// are looked for in intervals instead (line_search.h). `known` is a placement to beat; with it, the
+// search only asks whether fewer do.
 FewestClamps fewest_clamps(const PlacementQuestion& question, const std::optional<Placement>& known,
                            const SearchEffort& effort);
 

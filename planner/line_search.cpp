@@ -1,0 +1,173 @@
+#include "planner/line_search.h"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+#include <vector>
+
+namespace planner {
+namespace {
+
+constexpr double kEnough = 1 - 1e-7;
+
+// What fails at some places fails at all: intervals are judged by every third, sets by every one.
+constexpr std::size_t kEvery = 3;
+
+struct Interval {
+  std::size_t lo = 0, hi = 0;  // spots, both in
+  std::size_t width() const { return hi - lo; }
+};
+
+class Intervals {
+ public:
+  Intervals(const PlacementQuestion& question, int most)
+      : question_(question), left_(most), spots_(question.limit_N.size()) {
+    for (std::size_t s = 0; s < spots_; ++s) {
+      next_.push_back(s + 1);
+      before_.push_back(s);  // one past the last that may stand before s
+    }
+    for (std::size_t p = 0; p < question.table.places; p += kEvery) {
+      places_.push_back(p);
+    }
+    for (const auto& [a, b] : question.exclusive) {
+      next_[a] = std::max(next_[a], b + 1);
+      before_[b] = std::min(before_[b], a);
+    }
+  }
+
+  LineSearch run(int count) {
+    for (const SpotRule& rule : question_.rules) {
+      if (rule.at_least > count) {
+        return {LineOutcome::none, {}};
+      }
+    }
+    LineSearch out;
+    out.outcome =
+        look({std::vector<Interval>(static_cast<std::size_t>(count), Interval{0, spots_ - 1})});
+    out.placement = std::move(found_);
+    return out;
+  }
+
+ private:
+  // In order, and far enough apart. False when that leaves no room.
+  bool narrow(std::vector<Interval>& box) const {
+    for (std::size_t i = 1; i < box.size(); ++i) {
+      if (box[i - 1].lo >= spots_) {
+        return false;
+      }
+      box[i].lo = std::max(box[i].lo, next_[box[i - 1].lo]);
+    }
+    for (std::size_t i = box.size() - 1; i-- > 0;) {
+      if (before_[box[i + 1].hi] == 0) {
+        return false;
+      }
+      box[i].hi = std::min(box[i].hi, before_[box[i + 1].hi] - 1);
+    }
+    return std::all_of(box.begin(), box.end(),
+                       [this](const Interval& i) { return i.lo <= i.hi && i.hi < spots_; });
+  }
+
+  LineOutcome look(std::vector<Interval> box) {
+    if (!narrow(box)) {
+      return LineOutcome::none;
+    }
+    if (--left_ < 0) {
+      return LineOutcome::out_of_effort;
+    }
+    if (best_of(box) < kEnough) {
+      return LineOutcome::none;
+    }
+    if (works_in_the_middle(box)) {
+      return LineOutcome::found;
+    }
+    const auto widest = std::max_element(
+        box.begin(), box.end(),
+        [](const Interval& a, const Interval& b) { return a.width() < b.width(); });
+    if (widest->width() == 0) {
+      return LineOutcome::none;
+    }
+    const auto at = static_cast<std::size_t>(widest - box.begin());
+    const std::size_t middle = (widest->lo + widest->hi) / 2;
+    std::vector<Interval> low = box, high = std::move(box);
+    low[at].hi = middle;
+    high[at].lo = middle + 1;
+    for (std::vector<Interval>* half : {&low, &high}) {
+      const LineOutcome outcome = look(std::move(*half));
+      if (outcome != LineOutcome::none) {
+        return outcome;
+      }
+    }
+    return LineOutcome::none;
+  }
+
+  double best_of(const std::vector<Interval>& box) {
+    PressTable table;
+    table.places = places_.size();
+    table.spots = box.size();
+    for (const std::size_t p : places_) {
+      table.at_rest.push_back(question_.table.at_rest[p]);
+    }
+    std::vector<double> snug, limit;
+    std::vector<std::size_t> all;
+    for (const Interval& i : box) {
+      const Envelope& e = envelope(i);
+      table.per_N.insert(table.per_N.end(), e.per_N.begin(), e.per_N.end());
+      snug.push_back(e.snug_N);
+      limit.push_back(e.limit_N);
+      all.push_back(all.size());
+    }
+    return even_forces(table, all, snug, limit).least;
+  }
+
+  bool works_in_the_middle(const std::vector<Interval>& box) {
+    std::vector<std::size_t> spots;
+    for (const Interval& i : box) {
+      spots.push_back((i.lo + i.hi) / 2);
+    }
+    found_ = try_spots(question_, spots);
+    return found_.has_value();
+  }
+
+  // The best of an interval's spots, place by place.
+  struct Envelope {
+    std::vector<double> per_N;
+    double snug_N = 0, limit_N = 0;
+  };
+  const Envelope& envelope(const Interval& i) {
+    const auto [it, fresh] = known_.try_emplace({i.lo, i.hi});
+    Envelope& e = it->second;
+    if (fresh) {
+      const std::span<const double> first = question_.table.of(i.lo);
+      for (const std::size_t p : places_) {
+        e.per_N.push_back(first[p]);
+      }
+      e.snug_N = question_.snug_N[i.lo];
+      e.limit_N = question_.limit_N[i.lo];
+      for (std::size_t s = i.lo + 1; s <= i.hi; ++s) {
+        const std::span<const double> column = question_.table.of(s);
+        for (std::size_t k = 0; k < places_.size(); ++k) {
+          e.per_N[k] = std::max(e.per_N[k], column[places_[k]]);
+        }
+        e.snug_N = std::min(e.snug_N, question_.snug_N[s]);
+        e.limit_N = std::max(e.limit_N, question_.limit_N[s]);
+      }
+    }
+    return e;
+  }
+
+  const PlacementQuestion& question_;
+  int left_;
+  std::size_t spots_;
+  std::vector<std::size_t> next_, before_;
+  std::vector<std::size_t> places_;  // that intervals are judged by
+  std::map<std::pair<std::size_t, std::size_t>, Envelope> known_;
+  std::optional<Placement> found_;
+};
+
+}  // namespace
+
+LineSearch search_line(const PlacementQuestion& question, int count, int most) {
+  return Intervals(question, most).run(count);
+}
+
+}  // namespace planner

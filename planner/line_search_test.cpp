@@ -1,0 +1,124 @@
+#include "planner/line_search.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <doctest/doctest.h>
+
+#include "planner/pressure_line.h"
+
+namespace planner {
+namespace {
+
+// A line of tests/reference/placements.json: two red-oak boards L long, h wide, b thick.
+struct Kind {
+  double least_N, most_N, pad_mm;
+};
+struct SolvedLine {
+  double length_mm, thick_mm, width_mm;
+  double least_MPa, target_MPa, most_MPa;
+  std::vector<Kind> kinds;
+  double grid_mm, node_mm, moment_Nmm;
+  int clamps;            // proven there by GLPK, CBC or an exhaustive search
+  double deviation_MPa;  // least possible greatest |p - target| with that many
+};
+
+const SolvedLine kShort{400, 19, 60,    .4, .8,    1.4, {{300, 1500, 25}, {400, 1650, 38}},
+                        20,  10, 160e3, 3,  0.3461};
+const SolvedLine kMiddle{
+    1200, 25, 100,   .4, .8,    1.4, {{800, 4670, 42}, {800, 4096, 32}, {400, 1650, 38}},
+    40,   20, 480e3, 5,  0.3932};
+const SolvedLine kLong{1800, 22, 100,   .4, .8,    1.5, {{800, 4670, 42}, {400, 1650, 38}},
+                       60,   20, 720e3, 8,  0.3256};
+
+// Its rules as a question: every pressure within [least, most], the forces' moment about the
+// middle within its limit, pads clear of one another by 2 mm. Every kind at every place is a spot.
+PlacementQuestion question_of(const SolvedLine& line, double least_MPa, double most_MPa) {
+  EdgeBoard board{line.width_mm, line.thick_mm, {}};
+  board.moduli.E_x_MPa = 13750;
+  board.moduli.E_z_MPa = 0.082 * 13750;
+  board.moduli.G_xz_MPa = 0.081 * 13750;
+  EdgePanel panel = edge_panel(line.length_mm, std::vector{board, board});
+  panel.line.step_mm = line.node_mm;
+  StackSystem stack;
+  stack.lines.push_back(panel.line);
+  const PressureSystem system(stack);
+  const std::size_t nodes = system.samples().size();
+  PlacementQuestion q;
+  q.in_line = true;
+  q.table.places = 2 * nodes + 2;
+  q.table.at_rest.assign(nodes, 0.0);
+  q.table.at_rest.resize(2 * nodes, 1 + most_MPa / least_MPa);
+  q.table.at_rest.resize(2 * nodes + 2, 2.0);
+  std::vector<std::pair<double, double>> spots;  // x, half a pad
+  const double first = std::max(line.grid_mm, 20.0);
+  for (double x = first; x <= line.length_mm - first + 1e-9; x += line.grid_mm) {
+    for (const Kind& kind : line.kinds) {
+      const std::vector<double> p = system.influence_MPa(edge_clamp(panel, 0, x, kind.pad_mm, 1));
+      for (const double sign : {1.0, -1.0}) {
+        for (const double v : p) {
+          q.table.per_N.push_back(sign * v / least_MPa);
+        }
+      }
+      const double moment = (x - line.length_mm / 2) / line.moment_Nmm;
+      q.table.per_N.push_back(moment);
+      q.table.per_N.push_back(-moment);
+      q.snug_N.push_back(kind.least_N);
+      q.limit_N.push_back(kind.most_N);
+      spots.emplace_back(x, kind.pad_mm / 2);
+    }
+  }
+  q.table.spots = spots.size();
+  for (std::size_t i = 0; i < spots.size(); ++i) {
+    for (std::size_t j = i + 1; j < spots.size(); ++j) {
+      if (spots[j].first - spots[i].first < spots[i].second + spots[j].second + 2 - 1e-9) {
+        q.exclusive.emplace_back(i, j);
+      }
+    }
+  }
+  return q;
+}
+
+constexpr int kPatient = 100000;
+
+}  // namespace
+
+TEST_SUITE("planner/line_search") {
+  TEST_CASE("a 400 mm joint wants three clamps, as three solvers found") {
+    const PlacementQuestion q = question_of(kShort, kShort.least_MPa, kShort.most_MPa);
+    CHECK(search_line(q, kShort.clamps - 1, kPatient).outcome == LineOutcome::none);
+    CHECK(search_line(q, kShort.clamps, kPatient).outcome == LineOutcome::found);
+  }
+  TEST_CASE("a 1200 mm joint wants five, and four are ruled out") {
+    const PlacementQuestion q = question_of(kMiddle, kMiddle.least_MPa, kMiddle.most_MPa);
+    CHECK(search_line(q, kMiddle.clamps - 1, kPatient).outcome == LineOutcome::none);
+    CHECK(search_line(q, kMiddle.clamps, kPatient).outcome == LineOutcome::found);
+  }
+  TEST_CASE("seven are ruled out on an 1800 mm joint, for which eight were found") {
+    const PlacementQuestion q = question_of(kLong, kLong.least_MPa, kLong.most_MPa);
+    CHECK(search_line(q, kLong.clamps - 1, kPatient).outcome == LineOutcome::none);
+    // The reference's own eight, every second place from 60 mm: 60, 300, 540 ... with pipes.
+    std::vector<std::size_t> eight;
+    for (std::size_t i = 0; i < 8; ++i) {
+      eight.push_back(2 * 4 * i);
+    }
+    CHECK(try_spots(q, eight).has_value());
+  }
+  TEST_CASE("the evenest placements are as even as the solvers' and no evener") {
+    for (const SolvedLine& line : {kShort, kMiddle}) {
+      for (const double slack : {0.01, -0.01}) {  // its springs stand on other nodes
+        const double d = line.deviation_MPa + slack;
+        const PlacementQuestion q = question_of(line, std::max(line.least_MPa, line.target_MPa - d),
+                                                std::min(line.most_MPa, line.target_MPa + d));
+        CHECK(search_line(q, line.clamps, kPatient).outcome ==
+              (slack > 0 ? LineOutcome::found : LineOutcome::none));
+      }
+    }
+  }
+  TEST_CASE("out of effort is not a proof") {
+    const PlacementQuestion q = question_of(kMiddle, kMiddle.least_MPa, kMiddle.most_MPa);
+    CHECK(search_line(q, kMiddle.clamps - 1, 2).outcome == LineOutcome::out_of_effort);
+  }
+}
+
+}  // namespace planner
