@@ -12,7 +12,10 @@ __extension__ typedef __int128 Wide;
 
 struct Fraction {
   Wide num = 0, den = 1;
-  double value() const { return static_cast<double>(num) / static_cast<double>(den); }
+  // In long double, so that a number written with 17 digits is the double it was written from.
+  double value() const {
+    return static_cast<double>(static_cast<long double>(num) / static_cast<long double>(den));
+  }
 };
 
 // A number and what stands behind it, in lower case: "fl oz", "\"", "" where nothing does.

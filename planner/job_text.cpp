@@ -1,0 +1,233 @@
+#include "planner/job_text.h"
+
+#include <array>
+#include <charconv>
+#include <string_view>
+
+#include "planner/cut.h"
+
+namespace planner {
+namespace {
+
+// A TOML basic string.
+std::string quoted(std::string_view text) {
+  std::string out = "\"";
+  for (const char c : text) {
+    const auto u = static_cast<unsigned char>(c);
+    if (c == '"' || c == '\\') {
+      out += '\\';
+      out += c;
+    } else if (u < 0x20 || u == 0x7F) {
+      constexpr std::string_view kHex = "0123456789ABCDEF";
+      out += "\\u00";
+      out += kHex[u / 16];
+      out += kHex[u % 16];
+    } else {
+      out += c;
+    }
+  }
+  return out + "\"";
+}
+
+// The shortest decimal that reads back as itself.
+std::string number(double value) {
+  std::array<char, 64> digits{};
+  const auto end =
+      std::to_chars(digits.data(), digits.data() + digits.size(), value, std::chars_format::fixed);
+  return {digits.data(), end.ptr};
+}
+
+class JobWriter {
+ public:
+  explicit JobWriter(const Job& job) : job_(job) {}
+
+  std::string write() {
+    put("title", quoted(job_.title));
+    put("units", job_.units == Units::inch ? "\"in\"" : "\"mm\"");
+    for (const Part& part : job_.parts) {
+      write_part(part);
+    }
+    for (const JointOverride& joint : job_.overrides) {
+      write_joint(joint);
+    }
+    if (!job_.glue.empty()) {
+      head("[glue]");
+      put("use", quoted(job_.glue));
+    }
+    for (const SawLater& saw : job_.saw_later) {
+      head("[[saw_later]]");
+      put("axis", axis(saw.axis));
+      put("at", length(saw.at));
+      put("kerf", length(saw.kerf));
+    }
+    for (const PlacedClamp& clamp : job_.placed) {
+      write_placed(clamp);
+    }
+    if (job_.dry_fit) {
+      head("[dry_fit]");
+      put("diagonals", list(job_.dry_fit->diagonals));
+      put("openings", list(job_.dry_fit->openings));
+    }
+    return std::move(out_);
+  }
+
+ private:
+  void head(const std::string& name) { out_ += "\n" + name + "\n"; }
+  void put(std::string_view key, const std::string& value) {
+    out_ += key;
+    out_ += " = " + value + "\n";
+  }
+
+  // A bare number where that is exact in the file's units.
+  std::string length(Length l) const {
+    const std::string text = to_text(l, job_.units);
+    const std::string_view unit = job_.units == Units::inch ? " in" : " mm";
+    const bool own = text.size() > unit.size() &&
+                     text.compare(text.size() - unit.size(), unit.size(), unit) == 0;
+    const std::string bare = own ? text.substr(0, text.size() - unit.size()) : text;
+    return own && bare.find('/') == std::string::npos ? bare : quoted(bare);
+  }
+  template <class Lengths>
+  std::string list(const Lengths& lengths) const {
+    std::string text;
+    for (const Length l : lengths) {
+      text += (text.empty() ? "" : ", ") + length(l);
+    }
+    return "[" + text + "]";
+  }
+  static std::string axis(int n) { return std::string("\"") + static_cast<char>('x' + n) + "\""; }
+  static std::string face(Face f) { return quoted(to_text(f)); }
+  void put(std::string_view key, const std::optional<Length>& l) {
+    if (l) {
+      put(key, length(*l));
+    }
+  }
+
+  void write_part(const Part& part) {
+    head("[[part]]");
+    put("name", quoted(part.name));
+    put("species", quoted(part.species));
+    put("length", length(part.length));
+    put("width", length(part.width));
+    put("thickness", length(part.thickness));
+    put("along", axis(part.along));
+    put("face", axis(part.face));
+    put("at", list(part.at));
+    if (part.turn) {
+      put("turn", "{ axis = " + axis(part.turn->axis) + ", angle = " +
+                      number(part.turn->angle_deg) + ", about = " + list(part.turn->about) + " }");
+    }
+    if (part.show) {
+      std::string faces;
+      for (const Face f : *part.show) {
+        faces += (faces.empty() ? "" : ", ") + face(f);
+      }
+      put("show", "[" + faces + "]");
+    }
+    put("bow", part.bow);
+    put("cup", part.cup);
+    if (part.hollow) {
+      put("hollow", face(*part.hollow));
+    }
+    for (const Cut& cut : part.cuts) {
+      head("[[part.cut]]");
+      put("kind", quoted(spelled(kind_of(cut))));
+      std::visit([&](const auto& shape) { write_cut(shape); }, cut.shape);
+    }
+  }
+
+  std::string spelled(const std::string& kind) const {
+    if (!job_.uk_words) {
+      return kind;
+    }
+    return kind == "rabbet"    ? "rebate"
+           : kind == "dado"    ? "housing"
+           : kind == "mortise" ? "mortice"
+                               : kind;
+  }
+
+  void write_cut(const Rabbet& r) {
+    put("on", face(r.on));
+    put("side", face(r.side));
+    put("width", length(r.width));
+    put("depth", length(r.depth));
+    put("from", r.from);
+    put("to", r.to);
+  }
+  void write_cut(const Channel& c) {
+    put("on", face(c.on));
+    put("runs", axis(c.runs));
+    put("offset", length(c.offset));
+    put("width", length(c.width));
+    put("depth", length(c.depth));
+    put("from", c.from);
+    put("to", c.to);
+  }
+  void write_cut(const Notch& n) {
+    put("from", list(n.from));
+    put("size", list(n.size));
+  }
+  void write_cut(const Mortise& m) {
+    put("on", face(m.on));
+    put("from", list(m.from));
+    put("size", list(m.size));
+    put("depth", length(m.depth));
+  }
+  void write_cut(const Tenon& t) {
+    put("on", face(t.on));
+    put("length", length(t.length));
+    put("from", list(t.from));
+    put("size", list(t.size));
+  }
+  void write_cut(const Mitre& m) {
+    put("side", face(m.side));
+    put("long", face(m.long_face));
+    put("angle", number(m.angle_deg));
+  }
+  void write_cut(const Fingers& f) {
+    put("side", face(f.side));
+    put("depth", length(f.depth));
+    put("count", std::to_string(f.count));
+    put("first", f.first_kept ? "\"keep\"" : "\"cut\"");
+  }
+
+  void write_joint(const JointOverride& joint) {
+    head("[[joint]]");
+    put("between", "[" + quoted(joint.between[0]) + ", " + quoted(joint.between[1]) + "]");
+    if (joint.glue) {
+      put("glue", quoted(*joint.glue));
+    } else if (joint.glued) {
+      put("glue", *joint.glued ? "true" : "false");
+    }
+    if (joint.surfaces) {
+      put("surfaces", std::to_string(*joint.surfaces));
+    }
+    put("middle", joint.middle);
+  }
+
+  void write_placed(const PlacedClamp& clamp) {
+    head("[[placed]]");
+    put("axis", axis(clamp.axis));
+    put("at", list(clamp.at));
+    if (!clamp.kind.empty()) {
+      put("kind", quoted(clamp.kind));
+    }
+    if (clamp.force_N) {
+      put("force", quoted(number(*clamp.force_N) + " N"));
+    }
+    if (clamp.pad) {
+      put("pad", list(*clamp.pad));
+    }
+  }
+
+  const Job& job_;
+  std::string out_;
+};
+
+}  // namespace
+
+std::string job_text(const Job& job) {
+  return JobWriter(job).write();
+}
+
+}  // namespace planner
