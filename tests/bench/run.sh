@@ -3,6 +3,7 @@
 #   sh tests/bench/run.sh            time, memory and instructions of every fixture's plan
 #   sh tests/bench/run.sh --builds   clean build of the program, and touching one planner file
 #   sh tests/bench/run.sh --pressure a glue line's pressure
+#   sh tests/bench/run.sh --orders   order, clock and stages, and beside Gecode where it is installed
 #   sh tests/bench/run.sh --solids   exact geometry of 4 to 300 parts, and beside its twins
 set -u
 root=$(cd "$(dirname "$0")/../.." && pwd) || exit 1
@@ -44,6 +45,24 @@ plan() {
   fi
 }
 
+# Each solved instance with Gecode through MiniZinc, a minute at most, and the ratio.
+beside_gecode() {
+  for name in mitred_frame door_floating_panel open_tray rabbeted_box case_4_shelves panel_6_boards; do
+    for people in 1 2; do
+      python3 "$root/tests/reference/schedule_dzn.py" "$root/tests/reference/schedules.json" \
+        "$name" "$people" >"$folder/instance.dzn"
+      from=$(date +%s.%N)
+      timeout 60 minizinc --solver gecode "$root/tests/reference/schedule.mzn" "$folder/instance.dzn" \
+        >"$folder/gecode.txt" 2>&1
+      to=$(date +%s.%N)
+      proof=$(grep -q '^=====' "$folder/gecode.txt" && echo proven || echo "not proven")
+      echo "$from $to $("$folder/orders" "$name" "$people")" |
+        awk -v what="$name, people $people" -v proof="$proof" \
+          '{ ms = ($2 - $1) * 1000; printf "%s: gecode %.0f ms, %s; ours %s ms: %.0f times\n", what, ms, proof, $3, ms / $3 }'
+    done
+  done
+}
+
 case "$#,${1-}" in
   0,)
     configure "$folder" -DGLUEUP_TESTS=OFF -DGLUEUP_BENCH=ON
@@ -58,6 +77,16 @@ case "$#,${1-}" in
     build "$folder" pressure_lines
     "$folder/pressure_lines"
     ;;
+  1,--orders)
+    configure "$folder" -DGLUEUP_TESTS=OFF -DGLUEUP_BENCH=ON
+    build "$folder" orders
+    "$folder/orders"
+    if command -v minizinc >/dev/null 2>&1; then
+      beside_gecode
+    else
+      say "minizinc isn't installed: no other solver to compare with"
+    fi
+    ;;
   1,--solids)
     configure "$folder" -DGLUEUP_TESTS=OFF -DGLUEUP_BENCH=ON
     build "$folder" solids solids_twins
@@ -71,5 +100,5 @@ case "$#,${1-}" in
       done
     fi
     ;;
-  *) fail "usage: sh tests/bench/run.sh [--builds | --pressure | --solids]" ;;
+  *) fail "usage: sh tests/bench/run.sh [--builds | --pressure | --orders | --solids]" ;;
 esac
