@@ -1,8 +1,6 @@
 #include "planner/stage_search.h"
 
 #include <algorithm>
-#include <cstdlib>
-#include <set>
 #include <tuple>
 
 #include "planner/like_units.h"
@@ -10,20 +8,7 @@
 namespace planner {
 namespace {
 
-// Groups considered for one stage; grids of unlike units have very many.
-constexpr std::size_t kMostCandidates = 4000;
-
-Boards joined(const Boards& boards, const UnitSet& group) {
-  Boards then;
-  for (const UnitSet& board : boards) {
-    if (!group.covers(board)) {
-      then.push_back(board);
-    }
-  }
-  then.push_back(group);
-  std::ranges::sort(then, {}, &UnitSet::lowest);
-  return then;
-}
+constexpr std::size_t kMostRanked = 32;
 
 }  // namespace
 
@@ -56,76 +41,6 @@ std::vector<int> StageSearch::key(const Boards& boards, bool last) {
   std::ranges::sort(ids);
   ids.push_back(last ? -1 : -2);
   return ids;
-}
-
-int StageSearch::work_s(const Boards& boards) const {
-  const std::vector<int> joints = joints_between(problem_.whole.assembly, boards);
-  int sum = 0;
-  for (const int j : joints) {
-    sum += problem_.whole.joints[static_cast<std::size_t>(j)].spread_s;
-  }
-  return sum / problem_.whole.people +
-         (static_cast<int>(boards.size()) - 1) * problem_.whole.join_s;
-}
-
-// Joins that must take place once these joints are being spread: boards that only touch otherwise
-// may be together before.
-int StageSearch::joins_after(const Boards& boards, const std::vector<int>& joints) const {
-  const AssemblyProblem& a = problem_.whole.assembly;
-  std::vector<int> board(static_cast<std::size_t>(a.units), -1), root;
-  for (std::size_t b = 0; b < boards.size(); ++b) {
-    root.push_back(static_cast<int>(b));
-    for (int u = boards[b].lowest(); u >= 0; u = boards[b].next(u)) {
-      board[static_cast<std::size_t>(u)] = static_cast<int>(b);
-    }
-  }
-  const auto at = [&board](int u) { return board[static_cast<std::size_t>(u)]; };
-  const int n = static_cast<int>(boards.size());
-  std::vector<bool> closes(static_cast<std::size_t>(n * n), false);
-  for (const int j : joints) {
-    const auto [u, v] = a.joints[static_cast<std::size_t>(j)];
-    closes[static_cast<std::size_t>(at(u) * n + at(v))] = true;
-    closes[static_cast<std::size_t>(at(v) * n + at(u))] = true;
-  }
-  int groups = n;
-  for (int u = 0; u < a.units; ++u) {
-    for (int v = u + 1; v < a.units; ++v) {
-      if (at(u) < 0 || at(v) < 0 || !a.touching(u, v) ||
-          closes[static_cast<std::size_t>(at(u) * n + at(v))]) {
-        continue;
-      }
-      const int from = root[static_cast<std::size_t>(at(u))];
-      const int to = root[static_cast<std::size_t>(at(v))];
-      groups -= from != to ? 1 : 0;
-      std::ranges::replace(root, from, to);
-    }
-  }
-  return groups - 1;
-}
-
-// While a round's joints wait to be held, all of them are spread and joined.
-bool StageSearch::clearly_too_much(const Boards& boards, const std::vector<int>& joints,
-                                   const StageClamps& clamps) const {
-  const ScheduleProblem& whole = problem_.whole;
-  for (std::size_t g = 0; g < clamps.groups.size(); ++g) {
-    int spread = 0, total = 0;
-    std::vector<int> own;
-    for (std::size_t k = 0; k < joints.size(); ++k) {
-      if (clamps.group_of[k] == static_cast<int>(g)) {
-        const JointTime& time = whole.joints[static_cast<std::size_t>(joints[k])];
-        spread += time.spread_s;
-        total = std::max(total, time.total_s);
-        own.push_back(joints[k]);
-      }
-    }
-    const SnugRound& round = clamps.groups[g];
-    const int snug = (round.clamps + whole.people - 1) / whole.people * round.snug_s;
-    if (!own.empty() &&
-        spread / whole.people + snug + joins_after(boards, own) * whole.join_s > total) {
-      return true;
-    }
-  }
-  return false;
 }
 
 bool StageSearch::fits(const Boards& boards, bool last) {
@@ -162,115 +77,77 @@ StageOrder StageSearch::order(const Boards& boards, bool last) {
   return orders_.emplace(std::pair(boards, last), std::move(result)).first->second;
 }
 
-// Connected groups of boards, likely ones (that take their even share of the work) first. Of groups
-// of like boards one stands for all.
-std::vector<StageSearch::Candidate> StageSearch::candidates(const Boards& boards,
-                                                            int wanted_work_s) {
-  const int n = static_cast<int>(boards.size());
-  const int lid = problem_.whole.closing_unit;
-  std::vector<int> ids;
-  std::vector<UnitSet> next_to;  // boards, by board
-  std::vector<UnitSet> groups;   // sets of boards
-  for (int b = 0; b < n; ++b) {
-    const UnitSet& board = boards[static_cast<std::size_t>(b)];
-    ids.push_back(graph_.id_of(board));
-    next_to.push_back(touching(board, boards));
-    if (lid < 0 || !board.contains(lid)) {
-      groups.push_back(UnitSet::of(b));
-    }
-  }
-  const std::size_t single = groups.size();
-  std::set<std::vector<int>> seen;
-  std::vector<Candidate> result;
-  for (std::size_t i = 0; i < groups.size(); ++i) {
-    const UnitSet group = groups[i];
-    if (group.count() + 2 > n) {
-      continue;
-    }
-    if (groups.size() > kMostCandidates) {
-      cut_short_ = true;
-      break;
-    }
-    UnitSet near;
-    for (int b = group.lowest(); b >= 0; b = group.next(b)) {
-      near = near | next_to[static_cast<std::size_t>(b)];
-    }
-    for (std::size_t k = 0; k < single; ++k) {
-      const UnitSet larger = group | groups[k];
-      if (larger == group || !near.intersects(groups[k])) {
-        continue;
-      }
-      std::vector<int> kind;
-      for (int b = larger.lowest(); b >= 0; b = larger.next(b)) {
-        kind.push_back(ids[static_cast<std::size_t>(b)]);
-      }
-      std::ranges::sort(kind);
-      if (seen.insert(kind).second) {
-        groups.push_back(larger);
-        result.push_back(candidate(boards, larger));
-      }
-    }
-  }
-  std::ranges::stable_sort(result, {}, [wanted_work_s](const Candidate& c) {
-    return std::abs(c.work_s - wanted_work_s);
-  });
-  return result;
-}
-
-// The boards that a board touches.
-UnitSet StageSearch::touching(const UnitSet& board, const Boards& boards) const {
-  const AssemblyProblem& assembly = problem_.whole.assembly;
-  UnitSet near, result;
-  for (int u = board.lowest(); u >= 0; u = board.next(u)) {
-    for (int v = 0; v < assembly.units; ++v) {
-      if (assembly.touching(u, v) && !board.contains(v)) {
-        near.insert(v);
-      }
-    }
-  }
-  for (std::size_t b = 0; b < boards.size(); ++b) {
-    if (near.intersects(boards[b])) {
-      result.insert(static_cast<int>(b));
-    }
-  }
-  return result;
-}
-
-StageSearch::Candidate StageSearch::candidate(const Boards& boards, const UnitSet& group) const {
-  Candidate c;
-  for (int b = group.lowest(); b >= 0; b = group.next(b)) {
-    c.boards.push_back(boards[static_cast<std::size_t>(b)]);
-    c.group = c.group | c.boards.back();
-  }
-  c.then = joined(boards, c.group);
-  c.work_s = work_s(c.boards);
-  return c;
-}
-
-void StageSearch::finish(const Boards& last) {
-  ++plans_met_;
-  path_.push_back(last);
+StageSearch::Score StageSearch::score(const std::vector<Boards>& plan) {
   Score score;
   int least = 1'000'000, longest = 0, shortest = 1'000'000;
-  for (std::size_t i = 0; i < path_.size(); ++i) {
-    const StageOrder o = order(path_[i], i + 1 == path_.size());
+  for (std::size_t i = 0; i < plan.size(); ++i) {
+    const StageOrder o = order(plan[i], i + 1 == plan.size());
     least = std::min(least, o.schedule.slack_s);
     longest = std::max(longest, o.schedule.makespan_s);
     shortest = std::min(shortest, o.schedule.makespan_s);
     score.seconds += o.schedule.makespan_s;
     UnitSet all;
-    for (const UnitSet& b : path_[i]) {
+    for (const UnitSet& b : plan[i]) {
       all = all | b;
     }
     score.groups.push_back(all);
   }
   score.slack_steps = step_of(least);
   score.uneven_steps = step_of(longest - shortest);
-  if (!best_score_ || score.better_than(*best_score_)) {
-    best_score_ = score;
-    best_ = path_;
-  }
+  return score;
+}
+
+void StageSearch::finish(const Boards& last) {
+  ++plans_met_;
+  path_.push_back(last);
+  std::pair<Score, std::vector<Boards>> plan{score(path_), path_};
   path_.pop_back();
+  const auto at = std::ranges::find_if(
+      ranked_, [&plan](const auto& other) { return plan.first.better_than(other.first); });
+  ranked_.insert(at, std::move(plan));
+  if (ranked_.size() > kMostRanked) {
+    ranked_.pop_back();
+  }
+}
+
+std::vector<std::vector<Boards>> StageSearch::ranked() const {
+  std::vector<std::vector<Boards>> plans;
+  for (const auto& [score, plan] : ranked_) {
+    plans.push_back(plan);
+  }
+  return plans;
+}
+
+bool StageSearch::confirm(const std::vector<std::vector<Boards>>& plans, int enough, int layouts) {
+  limit_ = looked_at_ + effort_.stages;
+  ranked_.clear();
+  best_.clear();
+  const std::size_t asked = clamps_.size();
+  for (const std::vector<Boards>& plan : plans) {
+    bool all = true;
+    for (std::size_t i = 0; i < plan.size() && all; ++i) {
+      if (clamps_.size() - asked >= static_cast<std::size_t>(layouts)) {
+        all = false;
+        break;
+      }
+      all = fits(plan[i], i + 1 == plan.size());
+    }
+    if (!all) {
+      continue;
+    }
+    path_ = plan;
+    const Boards last = path_.back();
+    path_.pop_back();
+    finish(last);
+    if (--enough == 0) {
+      break;
+    }
+  }
+  path_.clear();
+  if (!ranked_.empty()) {
+    best_ = ranked_.front().second;
+  }
+  return !ranked_.empty();
 }
 
 void StageSearch::search(const Boards& boards, int stages_left) {
@@ -319,14 +196,18 @@ StageSearch::Answer StageSearch::with_stages(int count) {
   cut_short_ = false;
   limit_ = looked_at_ + effort_.stages;
   best_.clear();
-  best_score_.reset();
+  ranked_.clear();
   path_.clear();
   Boards boards;
   for (int u = 0; u < problem_.whole.assembly.units; ++u) {
     boards.push_back(UnitSet::of(u));
   }
   search(boards, count);
-  return best_score_ ? Answer::yes : cut_short_ ? Answer::unknown : Answer::no;
+  if (ranked_.empty()) {
+    return cut_short_ ? Answer::unknown : Answer::no;
+  }
+  best_ = ranked_.front().second;
+  return Answer::yes;
 }
 
 bool StageSearch::greedy(int most_stages) {

@@ -22,8 +22,13 @@ class StageSearch {
   // A plan made by gluing up as much as fits, again and again; best() on yes.
   bool greedy(int most_stages);
 
-  // Stages in order, each as the boards that go together.
+  // The plan's stages in order, each as the boards that go together.
   const std::vector<Boards>& best() const { return best_; }
+  // The best plans of the last with_stages(), best first.
+  std::vector<std::vector<Boards>> ranked() const;
+  // Takes the best of these plans whose stages all fit, of the first `enough` that do, asking for
+  // no more than so many clamp layouts. In best() on true.
+  bool confirm(const std::vector<std::vector<Boards>>& plans, int enough, int layouts);
   StageOrder order(const Boards& boards, bool last);
   bool fits(const Boards& boards, bool last);
 
@@ -45,6 +50,7 @@ class StageSearch {
   std::vector<Candidate> candidates(const Boards& boards, int wanted_work_s);
   Candidate candidate(const Boards& boards, const UnitSet& group) const;
   UnitSet touching(const UnitSet& board, const Boards& boards) const;
+  Score score(const std::vector<Boards>& plan);
   void finish(const Boards& last);
   int work_s(const Boards& boards) const;
   int joins_after(const Boards& boards, const std::vector<int>& joints) const;
@@ -61,7 +67,7 @@ class StageSearch {
   std::map<std::vector<int>, bool> fits_;
   std::map<std::pair<Boards, bool>, StageOrder> orders_;
   std::vector<Boards> path_, best_;
-  std::optional<Score> best_score_;
+  std::vector<std::pair<Score, std::vector<Boards>>> ranked_;  // best first, not more than a few
   std::set<std::vector<int>> hopeless_;  // boards and stages left from which no plan is met
   int plans_met_ = 0;
   int looked_at_ = 0, limit_ = 0;

@@ -9,6 +9,7 @@ namespace planner {
 namespace {
 
 constexpr int kMostStages = 12;
+constexpr int kNoClamps = 1'000'000;  // seconds short, where the rack hasn't the clamps
 
 int clamps_of(const StageOrder& stage) {
   int sum = 0;
@@ -80,24 +81,76 @@ Boards single_units(const StageProblem& problem) {
   return boards;
 }
 
+struct Found {
+  bool any = false;  // the plan in search.best()
+  int fewest = 1;    // fewer stages are ruled out
+};
+
+int most_stages(const StageProblem& problem) {
+  return std::min(kMostStages, std::max(1, problem.whole.assembly.units - 1));
+}
+
+// Every plan of one stage, two, three and so on, as far as the effort goes; then as much at a time
+// as fits.
+Found by_trying(const StageProblem& problem, StageSearch& search) {
+  for (int count = 1; count <= most_stages(problem); ++count) {
+    const StageSearch::Answer answer = search.with_stages(count);
+    if (answer == StageSearch::Answer::yes) {
+      return {true, count};
+    }
+    if (answer == StageSearch::Answer::unknown) {
+      return {search.greedy(kMostStages), count};
+    }
+  }
+  return {false, most_stages(problem) + 1};
+}
+
+// The same by the estimate, which asks for no more clamps than there will be: what it rules out is
+// ruled out. What it finds is laid out, likeliest first.
+Found by_estimate(const StageProblem& problem, const StageEffort& effort, StageSearch& search) {
+  StageProblem rough = problem;
+  rough.clamps = problem.estimate;
+  StageSearch estimate(rough, effort);
+  Found found;
+  bool ruled_out = true;
+  for (int count = 1; count <= most_stages(problem); ++count) {
+    const StageSearch::Answer answer =
+        count == 1 ? search.with_stages(1) : estimate.with_stages(count);
+    if (answer == StageSearch::Answer::yes &&
+        (count == 1 || search.confirm(estimate.ranked(), effort.confirmed, effort.layouts))) {
+      found.any = true;
+      found.fewest = ruled_out ? count : found.fewest;
+      return found;
+    }
+    ruled_out = ruled_out && answer == StageSearch::Answer::no;
+    found.fewest = ruled_out ? count + 1 : found.fewest;
+    if (answer == StageSearch::Answer::unknown && estimate.greedy(kMostStages)) {
+      found.any = search.confirm({estimate.best()}, 1, effort.layouts);
+      return found;
+    }
+  }
+  return found;
+}
+
 // A join by itself, with the clamps that its joints ask for.
 class JoinWithClamps {
  public:
-  JoinWithClamps(const StageProblem& problem) : problem_(problem) {}
+  explicit JoinWithClamps(const StageProblem& problem)
+      : problem_(problem), ask_(problem.estimate ? problem.estimate : problem.clamps) {}
 
   int operator()(const Split& split, bool last) {
     if (split.joints.empty() || asked_ >= kMostAsked) {
       return kFar;
     }
     ++asked_;
-    const StageClamps clamps = problem_.clamps(split.joints);
+    const StageClamps clamps = ask_(split.joints);
     ScheduleProblem one = problem_.whole;
     one.groups = clamps.groups;
     for (std::size_t k = 0; k < split.joints.size(); ++k) {
       one.joints[static_cast<std::size_t>(split.joints[k])].group = clamps.group_of[k];
     }
     const int slack = slack_of_join_alone(one, split.joints, last ? one.closing_s : one.join_s);
-    return clamps.enough ? slack : slack - kFar;
+    return clamps.enough ? slack : slack - kNoClamps;
   }
 
  private:
@@ -105,6 +158,7 @@ class JoinWithClamps {
   static constexpr int kMostAsked = 2000;  // clamp layouts are dear
 
   const StageProblem& problem_;
+  ClampDemand ask_;
   int asked_ = 0;
 };
 
@@ -118,7 +172,7 @@ void name_unavoidable(const StageProblem& problem, StageOrders& failed) {
     return;
   }
   UnavoidableJoin join{split->first, split->second, split->joints, -slack, 0, -slack, 0};
-  failed.rack_short = !problem.clamps(split->joints).enough;
+  failed.rack_short = slack < -kNoClamps / 2;
   for (int people = problem.whole.people + 1; people <= 4 && join.people == 0; ++people) {
     StageProblem helped = problem;
     helped.whole.people = people;
@@ -137,7 +191,17 @@ void name_unavoidable(const StageProblem& problem, StageOrders& failed) {
 std::optional<StageOrders> solve_with_stages(const StageProblem& problem, int stages,
                                              const StageEffort& effort) {
   StageSearch search(problem, effort);
-  if (search.with_stages(stages) != StageSearch::Answer::yes) {
+  bool found = false;
+  if (problem.estimate) {
+    StageProblem rough = problem;
+    rough.clamps = problem.estimate;
+    StageSearch estimate(rough, effort);
+    found = estimate.with_stages(stages) == StageSearch::Answer::yes &&
+            search.confirm(estimate.ranked(), effort.confirmed, effort.layouts);
+  } else {
+    found = search.with_stages(stages) == StageSearch::Answer::yes;
+  }
+  if (!found) {
     return std::nullopt;
   }
   StageOrders result = orders_of(problem, search);
@@ -149,40 +213,27 @@ StageOrders solve_stages(const StageProblem& problem, const StageEffort& effort)
   StageSearch search(problem, effort);
   StageOrders failed;
   failed.stages = {search.order(single_units(problem), true)};
+  failed.slack_s = failed.stages[0].schedule.slack_s;
   if (failed.stages[0].schedule.status == Proof::impossible) {
     failed.reason = failed.stages[0].schedule.reason;
     return failed;
   }
-  failed.slack_s = failed.stages[0].schedule.slack_s;
   failed.unavoidable = unavoidable_join(problem.whole);
   lay_out(problem, failed);
   if (failed.unavoidable) {
     failed.reason = "one join outlasts the glue, however the work is staged";
     return failed;
   }
-  bool ruled_out = true;
-  int fewest = 1;
-  for (int count = 1; count <= std::min(kMostStages, problem.whole.assembly.units); ++count) {
-    const StageSearch::Answer answer = search.with_stages(count);
-    if (answer == StageSearch::Answer::yes) {
-      StageOrders result = orders_of(problem, search);
-      result.status = ruled_out ? Proof::proven : Proof::bounded;
-      result.fewest = ruled_out ? count : fewest;
-      return result;
-    }
-    if (answer == StageSearch::Answer::unknown) {
-      ruled_out = false;
-      break;
-    }
-    fewest = count + 1;
-  }
-  failed.fewest = fewest;
-  if (!ruled_out && search.greedy(kMostStages)) {
+  const Found found =
+      problem.estimate ? by_estimate(problem, effort, search) : by_trying(problem, search);
+  if (found.any) {
     StageOrders result = orders_of(problem, search);
-    result.status = Proof::bounded;
-    result.fewest = fewest;
+    result.fewest = found.fewest;
+    result.status =
+        found.fewest == static_cast<int>(result.stages.size()) ? Proof::proven : Proof::bounded;
     return result;
   }
+  failed.fewest = found.fewest;
   name_unavoidable(problem, failed);
   failed.reason = failed.rack_short
                       ? "the rack has not the clamps for one join, however the work is staged"

@@ -24,6 +24,10 @@ using ClampDemand = std::function<StageClamps(std::span<const int>)>;
 struct StageProblem {
   ScheduleProblem whole;  // in one go, its groups and the joints' rounds left empty
   ClampDemand clamps;
+  // Where laying clamps out is dear: a quick answer with no more clamps than `clamps` would ask
+  // for. Stages are then looked for by the estimate, and only the likeliest plans are laid out;
+  // which of them has the most slack is then the best of those, not proven of all.
+  ClampDemand estimate;
   int clamps_owned = 0;  // 0: as many as wanted, whatever else still stands in clamps
   int clamp_time_s = 0;  // from tight to clamps off
 };
@@ -61,6 +65,8 @@ struct StageOrders {
 struct StageEffort {
   int stages = 3000;
   Effort each{4000};
+  int layouts = 48;   // asked of `clamps`, where there is an estimate
+  int confirmed = 4;  // plans laid out, of which the best is taken
 };
 
 // The fewest stages, each inside its time and its rack; among those the most slack in steps, then

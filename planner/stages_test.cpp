@@ -167,6 +167,32 @@ TEST_SUITE("planner/stages") {
     }
   }
 
+  TEST_CASE(
+      "where laying out clamps is dear, stages are found by an estimate and few are laid out") {
+    StageProblem problem = shelved_case(8, 18);
+    const ClampDemand exact = problem.clamps;
+    int asked = 0;
+    problem.clamps = [&](std::span<const int> joints) {
+      ++asked;
+      return exact(joints);
+    };
+    const StageOrders all = solve_stages(problem);
+    const int asked_for_all = asked;
+    problem.estimate = [&exact](std::span<const int> joints) {
+      StageClamps clamps = exact(joints);
+      clamps.groups[0].clamps = clamps.groups[0].clamps * 3 / 4;
+      return clamps;
+    };
+    asked = 0;
+    const StageOrders few = solve_stages(problem);
+    CHECK(few.status == Proof::proven);
+    CHECK(few.stages.size() == all.stages.size());
+    CHECK(few.slack_s >= 0);
+    CHECK(few.slack_s <= all.slack_s);
+    CHECK(asked < asked_for_all);
+    CHECK(asked <= 2 * 4 + 1);
+  }
+
   TEST_CASE("a lid that closes the work is never glued before the last stage") {
     StageProblem problem = shelved_case(8, 18);
     problem.whole.closing_unit = 1;
