@@ -28,4 +28,22 @@ TEST_SUITE("tests/schedules") {
       }
     }
   }
+
+  TEST_CASE("a floating panel is in its grooves before the frame closes round it") {
+    for (tests::SolvedInstance& solved : tests::solved_instances()) {
+      if (solved.name != "door_floating_panel") {
+        continue;
+      }
+      for (const Ties ties : {Ties::shortest, Ties::file_order_then_length}) {
+        solved.problem.ties = ties;
+        const Schedule s = solve_schedule(solved.problem);
+        const UnitSet panel = UnitSet::of(4), stile = UnitSet::of(0), other = UnitSet::of(1);
+        REQUIRE(s.joins.size() == 4);
+        const PlannedJoin& last = s.joins.back();
+        CHECK((last.moving != panel && last.staying != panel));
+        // Each rail's tenons run through: only a stile or what hangs on it can come off at the end.
+        CHECK((last.moving.covers(stile) || last.moving.covers(other)));
+      }
+    }
+  }
 }
