@@ -82,6 +82,7 @@ class Telling {
     c.force_N = chosen.force_N;
     c.bearing_limit_MPa = round.plan.bearing_limit_MPa[chosen.site];
     c.pad = site.pad;
+    c.pad_along = round.plan.tracks[site.track].along;
     if (round.plan.padding == Padding::strips) {
       c.caul = PadSize{round.plan.tracks[site.track].length_mm, site.pad.across_mm, round.thick_mm};
       c.pad = {};

@@ -182,7 +182,12 @@ void pressure_section(const Plan& plan, const TextStyle& style, Page& page) {
   }
   lay_out(table, 2, page);
   if (!seated.empty()) {
-    page.line("  Seated, no pressure asked: the shoulders of " + list_text(seated) + ".", 4);
+    const auto glued = std::count_if(plan.joints.begin(), plan.joints.end(),
+                                     [](const planner::Joint& joint) { return joint.glued; });
+    const bool all = static_cast<std::size_t>(glued) == seated.size();
+    page.line(fmt::format("  Seated, no pressure asked: {}.",
+                          all ? "every joint's shoulder" : "the shoulders of " + list_text(seated)),
+              4);
   }
   if (estimated) {
     page.line("  * a shape outside the pressure model's range: an estimate.", 4);
