@@ -121,6 +121,8 @@ TEST_SUITE("cli/sheet/blocks") {
     for (std::size_t i = 4; i < 8; ++i) {
       plan.stages[0].clamps[i].caul = planner::PadSize{355.6, 19, 19};
       plan.stages[0].clamps[i].pad = {};
+      // They stand 3 1/2 in left and right of the middle.
+      plan.stages[0].clamps[i].caul_shift_mm = i % 2 == 0 ? 3.5 * 25.4 : -3.5 * 25.4;
     }
     const auto blocks = blocks_of(plan, kInch);
     REQUIRE(blocks.size() == 2);

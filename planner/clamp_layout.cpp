@@ -85,6 +85,7 @@ class Telling {
     c.pad_along = round.plan.tracks[site.track].along;
     if (round.plan.padding == Padding::strips) {
       c.caul = PadSize{round.plan.tracks[site.track].length_mm, site.pad.across_mm, round.thick_mm};
+      c.caul_shift_mm = round.plan.tracks[site.track].length_mm / 2 - site.x_mm;
       c.pad = {};
     }
     c.bearing_MPa = chosen.force_N * c.bearing_limit_MPa / round.plan.bears_N[chosen.site];

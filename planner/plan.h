@@ -92,6 +92,7 @@ struct PlannedClamp {
   PadSize pad;      // under each jaw
   geometry::Direction pad_along;  // the way the pad's (and caul's) first side runs
   std::optional<PadSize> caul;    // between pad and work, where one is used
+  double caul_shift_mm = 0;       // from the line of action to the caul's middle, along pad_along
   geometry::Direction bar_side;   // from the line of action towards the bar
   double bearing_MPa = 0,
          bearing_limit_MPa = 0;  // under the pad; half the compression perpendicular

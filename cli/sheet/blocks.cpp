@@ -30,17 +30,11 @@ Block& block_for(std::vector<Block>& blocks, const PadSize& size, bool caul,
   return blocks.back();
 }
 
-// A caul that lies under several clamps of one line counts once: they stand within its length, in
-// line with one another.
+// A caul that lies under several clamps of one line counts once: it is the same place.
 bool shares_caul(const PlannedClamp& a, const PlannedClamp& b) {
-  if (!b.caul || std::abs(dot(a.axis, b.axis)) < 0.999) {
-    return false;
-  }
-  const geometry::Direction apart = b.at - a.at;
-  const double along = dot(apart, a.pad_along);
-  const double aside = dot(apart, cross(a.axis, a.pad_along));
-  constexpr double kInLine_mm = 1;
-  return std::abs(aside) < kInLine_mm && std::abs(along) < a.caul->along_mm;
+  const auto middle = [](const PlannedClamp& c) { return c.at + c.caul_shift_mm * c.pad_along; };
+  constexpr double kSame_mm = 1;
+  return std::abs(dot(a.axis, b.axis)) > 0.999 && length(middle(b) - middle(a)) < kSame_mm;
 }
 
 void add_cauls(const Stage& stage, const Wording& wording, std::vector<Block>& blocks) {

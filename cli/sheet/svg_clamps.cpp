@@ -35,8 +35,10 @@ Shape rectangle(const char* what, const Point& middle, const Direction& half_a,
            middle + (half_b - half_a)}};
 }
 
-Shape pad_shape(const char* what, const planner::PadSize& pad, const PlannedClamp& clamp) {
-  return rectangle(what, clamp.at, (pad.along_mm / 2) * clamp.pad_along,
+Shape pad_shape(const char* what, const planner::PadSize& pad, const PlannedClamp& clamp,
+                double shift_mm) {
+  return rectangle(what, clamp.at + shift_mm * clamp.pad_along,
+                   (pad.along_mm / 2) * clamp.pad_along,
                    (pad.across_mm / 2) * cross(clamp.axis, clamp.pad_along));
 }
 
@@ -53,10 +55,10 @@ std::vector<Shape> shapes_of(const PlannedClamp& clamp) {
                                (deep / 2) * clamp.bar_side, half_width));
   }
   if (clamp.caul) {
-    shapes.push_back(pad_shape("caul", *clamp.caul, clamp));
+    shapes.push_back(pad_shape("caul", *clamp.caul, clamp, clamp.caul_shift_mm));
   }
   if (clamp.pad.thick_mm > 0) {
-    shapes.push_back(pad_shape("pad", clamp.pad, clamp));
+    shapes.push_back(pad_shape("pad", clamp.pad, clamp, 0));
   }
   return shapes;
 }

@@ -53,7 +53,7 @@ const char* fill_of(StepKind kind) {
                                                                : "none";
 }
 
-constexpr double kLeft = 76, kRight = 8, kRow = 24, kBar = 16;
+constexpr double kLeft = 112, kRight = 8, kRow = 24, kBar = 16;
 
 // Seconds to the picture's width.
 struct Clock {
@@ -105,7 +105,7 @@ void draw_limit(const Plan& plan, const Stage& stage, const FaceLimit& face, dou
     return;
   }
   const double start = join->end_s - face.used_open_s;
-  label(svg, {4, y + kBar - 4}, "start", fullest_that_fits({joint_text(plan, face.joint)}, 13));
+  label(svg, {4, y + kBar - 4}, "start", fullest_that_fits({joint_text(plan, face.joint)}, 19));
   const auto bar = [&](const char* kind, double from, double to, double height) {
     svg.lone("rect", {{"class", kind},
                       {"x", coordinate(clock.at(from))},
@@ -120,6 +120,21 @@ void draw_limit(const Plan& plan, const Stage& stage, const FaceLimit& face, dou
                       {"d", fmt::format("M{} {}v{}", coordinate(clock.at(limit)), coordinate(y),
                                         coordinate(kBar))}});
   }
+}
+
+// The tightest face of each of the six tightest joints; the stage's limits come tightest first.
+std::vector<const FaceLimit*> tightest_of_each_joint(const Stage& stage) {
+  constexpr std::size_t kShown = 6;
+  std::vector<const FaceLimit*> faces;
+  for (const FaceLimit& limit : stage.limits) {
+    const bool known = std::any_of(faces.begin(), faces.end(), [&](const FaceLimit* face) {
+      return face->joint == limit.joint;
+    });
+    if (!known && faces.size() < kShown) {
+      faces.push_back(&limit);
+    }
+  }
+  return faces;
 }
 
 }  // namespace
@@ -169,16 +184,14 @@ std::string pressure_svg(const planner::LinePressure& line, const std::string& n
 }
 
 std::string timeline_svg(const Plan& plan, const Stage& stage) {
-  constexpr std::size_t kTightest = 6;
+  const std::vector<const FaceLimit*> faces = tightest_of_each_joint(stage);
   Clock clock{std::max(60.0, stage.makespan_s)};
-  const std::size_t faces = std::min(kTightest, stage.limits.size());
-  for (std::size_t i = 0; i < faces; ++i) {
-    if (const Step* join = step_with(stage, StepKind::join, stage.limits[i].joint)) {
-      clock.longest_s = std::max(
-          clock.longest_s, join->end_s - stage.limits[i].used_open_s + stage.limits[i].total_s);
+  for (const FaceLimit* face : faces) {
+    if (const Step* join = step_with(stage, StepKind::join, face->joint)) {
+      clock.longest_s = std::max(clock.longest_s, join->end_s - face->used_open_s + face->total_s);
     }
   }
-  const double height = 20 + kRow * (plan.people + static_cast<double>(faces)) + 4;
+  const double height = 20 + kRow * (plan.people + static_cast<double>(faces.size())) + 4;
   Markup svg;
   open_picture(svg, kPictureWidth, height, "Who does what when, and the tightest joints' limits");
   draw_ruler(clock, height, svg);
@@ -186,8 +199,9 @@ std::string timeline_svg(const Plan& plan, const Stage& stage) {
   for (int person = 1; person <= plan.people; ++person, y += kRow) {
     draw_person(stage, person, y, clock, svg);
   }
-  for (std::size_t i = 0; i < faces; ++i, y += kRow) {
-    draw_limit(plan, stage, stage.limits[i], y, clock, svg);
+  for (const FaceLimit* face : faces) {
+    draw_limit(plan, stage, *face, y, clock, svg);
+    y += kRow;
   }
   svg.close();
   return svg.str();
