@@ -83,9 +83,10 @@ class Telling {
     c.bearing_limit_MPa = round.plan.bearing_limit_MPa[chosen.site];
     c.pad = site.pad;
     c.pad_along = round.plan.tracks[site.track].along;
-    if (round.plan.padding == Padding::strips) {
-      c.caul = PadSize{round.plan.tracks[site.track].length_mm, site.pad.across_mm, round.thick_mm};
-      c.caul_shift_mm = round.plan.tracks[site.track].length_mm / 2 - site.x_mm;
+    if (round.plan.packing.padding == Padding::strips) {
+      const geometry::Extent run = caul_run(round.plan.tracks, site.track, c.axis);
+      c.caul = PadSize{run.size(), site.pad.across_mm, round.plan.packing.thick_mm};
+      c.caul_shift_mm = (run.lo + run.hi) / 2 - site.x_mm;
       c.pad = {};
     }
     c.bearing_MPa = chosen.force_N * c.bearing_limit_MPa / round.plan.bears_N[chosen.site];

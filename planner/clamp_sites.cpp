@@ -253,6 +253,25 @@ Direction across_of(const ClampTrack& track, const Direction& axis) {
   return cross(axis, track.along);
 }
 
+geometry::Extent caul_run(std::span<const ClampTrack> tracks, std::size_t track,
+                          const Direction& axis) {
+  const ClampTrack& own = tracks[track];
+  geometry::Extent run{0, own.length_mm};
+  for (std::size_t t = 0; t < track; ++t) {
+    const auto here = meeting(own, tracks[t], axis), there = meeting(tracks[t], own, axis);
+    const double half = tracks[t].across_mm / 2;
+    if (!here || *there < -half || *there > tracks[t].length_mm + half) {
+      continue;
+    }
+    if (std::abs(*here) <= tracks[t].across_mm) {
+      run.lo = std::max(run.lo, *here + half);
+    } else if (std::abs(*here - own.length_mm) <= tracks[t].across_mm) {
+      run.hi = std::min(run.hi, *here - half);
+    }
+  }
+  return run;
+}
+
 std::vector<ClampTrack> clamp_tracks(std::span<const GlueLine> lines, const Direction& axis) {
   std::vector<ClampTrack> tracks;
   for (std::size_t l = 0; l < lines.size(); ++l) {

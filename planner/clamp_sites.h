@@ -69,6 +69,11 @@ std::vector<ClampSite> clamp_sites(const SiteSearch& search, std::span<const Cla
 bool pads_collide(const ClampSite& a, const ClampSite& b, std::span<const ClampTrack> tracks,
                   const geometry::Direction& axis);
 
+// The stretch of a track that a full-length caul covers: all of it, but for the corners that the
+// caul of an earlier track already covers.
+geometry::Extent caul_run(std::span<const ClampTrack> tracks, std::size_t track,
+                          const geometry::Direction& axis);
+
 geometry::Direction across_of(const ClampTrack& track, const geometry::Direction& axis);
 
 }  // namespace planner

@@ -3,60 +3,66 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
-#include "planner/crush.h"
 #include "planner/quantity_text.h"
 #include "planner/tables/clamp.h"
 
 namespace planner {
 namespace {
 
-// Trouble, least first: cut other pads; go and ask somebody.
-constexpr int kCutPads = 1, kBorrow = 5;
+// Trouble, least first: wait for the first glue to set; go and ask somebody.
+constexpr int kInGoes = 3, kBorrow = 5;
 constexpr std::size_t kMostWays = 3;
 
 std::string count_of(int n, const std::string& one) {
   return std::to_string(n) + " " + one + (n == 1 ? "" : "s");
 }
 
-std::string in_stock(double mm, Units units) {
-  return short_text(mm, units);
-}
-
-bool works(const StageRounds& stage) {
-  return stage.reached && stage.missing == 0;
-}
-
-std::string gain_of(const StageRounds& now, const StageRounds& before) {
-  if (works(now)) {
-    return "holds every joint with " + count_of(now.clamps, "clamp") + ", all on the rack";
+std::string list_of(const std::vector<std::string>& names) {
+  std::string out;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    out += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
   }
-  return count_of(now.missing, "clamp") + " short instead of " + std::to_string(before.missing);
+  return out;
 }
 
-// The thinnest stock that mends it, else the one that saves most.
-std::optional<WayOut> deeper_pads(const ClampProblem& problem, const StageRounds& before) {
-  std::optional<WayOut> best;
-  int fewest = before.missing;
-  const StageSetting usual;
-  for (const double thick : cut_sizes(problem.job.units).thick_mm) {
-    if (thick < usual.thick_mm + 1) {
+std::vector<std::string> parts_held_by(const ClampProblem& problem, const StageRound& round) {
+  std::set<PartId> parts;
+  for (const FaceRef& f : round.plan.round.held) {
+    parts.insert(problem.joints[f.joint].parts.begin(), problem.joints[f.joint].parts.end());
+  }
+  std::vector<std::string> names;
+  for (const PartId part : parts) {
+    names.push_back(problem.job.parts[part].name);
+  }
+  return names;
+}
+
+// The axes one after the other, the clamps coming free in between: works where each axis alone has
+// its clamps. A joint is held on one axis, so each go leaves whole joints behind.
+std::optional<WayOut> in_goes(const ClampProblem& problem, const StageRounds& stage) {
+  std::vector<const StageRound*> goes;
+  std::size_t most = 0;
+  for (const StageRound& round : stage.rounds) {
+    if (round.plan.round.seat()) {
       continue;
     }
-    StageSetting setting;
-    setting.thick_mm = thick;
-    const StageRounds now = plan_rounds(problem, Level::hold, setting);
-    if ((now.reached && !before.reached) ||
-        (now.reached == before.reached && now.missing < fewest)) {
-      fewest = now.missing;
-      best = WayOut{"cut pads and strips from " + in_stock(thick, problem.job.units) + " stock",
-                    gain_of(now, before), kCutPads, works(now)};
+    if (!round.plan.reached || missing_alone(problem, round) > 0) {
+      return std::nullopt;
     }
-    if (best && best->mends) {
-      break;
-    }
+    goes.push_back(&round);
+    most = std::max(most, round.plan.clamps.size());
   }
-  return best;
+  if (goes.size() < 2) {
+    return std::nullopt;
+  }
+  return WayOut{
+      "glue in " + std::to_string(goes.size()) + " goes: first " +
+          list_of(parts_held_by(problem, *goes.front())) +
+          ", and the rest when their clamps are off",
+      "holds every joint with " + count_of(static_cast<int>(most), "clamp") + " at a time", kInGoes,
+      true};
 }
 
 struct Lacking {
@@ -118,7 +124,7 @@ std::optional<WayOut> borrow(const ClampProblem& problem, const StageRounds& bef
 
 std::vector<WayOut> clamp_ways_out(const ClampProblem& problem, const StageRounds& stage) {
   std::vector<WayOut> ways;
-  for (std::optional<WayOut> way : {deeper_pads(problem, stage), borrow(problem, stage)}) {
+  for (std::optional<WayOut> way : {in_goes(problem, stage), borrow(problem, stage)}) {
     if (way) {
       ways.push_back(std::move(*way));
     }

@@ -6,9 +6,10 @@
 
 namespace planner {
 
-// Changes that help, each planned anew for this stage: pads and strips of deeper stock, clamps to
-// borrow. Up to three, least trouble first; none where nothing helps.
-// REQUIRES: the rack isn't unlimited; `stage` lacks clamps or doesn't hold.
+// Changes that help, each worked out for this stage: gluing one axis after another, clamps to
+// borrow. (Deeper stock under the jaws is part of every plan that needs it.) Up to three, least
+// trouble first; none where nothing helps. REQUIRES: the rack isn't unlimited; `stage` lacks clamps
+// or doesn't hold.
 std::vector<WayOut> clamp_ways_out(const ClampProblem& problem, const StageRounds& stage);
 
 }  // namespace planner

@@ -125,10 +125,10 @@ std::vector<int> clamps_on_lines(const RoundPlan& plan, const std::vector<ClampC
   return count;
 }
 
-void set_up(RoundPlan& plan, const std::vector<int>& on_line, double thick_mm) {
+void set_up(RoundPlan& plan, const std::vector<int>& on_line) {
   plan.model = std::make_unique<PressModel>(
       PressSetUp{std::span(plan.lines).first(plan.held_lines), plan.sites, on_line,
-                 plan.padding == Padding::strips ? thick_mm : 0});
+                 plan.packing.padding == Padding::strips ? plan.packing.thick_mm : 0});
 }
 
 void note_beyond_reach(RoundPlan& plan) {
@@ -177,7 +177,7 @@ std::vector<int> first_guess(const RoundPlan& plan) {
 RoundPlan coarse(const RoundPlan& plan) {
   RoundPlan out;
   out.round = plan.round;
-  out.padding = plan.padding;
+  out.packing = plan.packing;
   out.lines = plan.lines;
   out.held_lines = plan.held_lines;
   out.tracks = plan.tracks;
@@ -196,7 +196,7 @@ RoundPlan coarse(const RoundPlan& plan) {
 // The count where the lines' stiffness is that of so many clamps on each.
 RoughCount counted(RoundPlan& few, const RoundQuestion& q, const PressNeed& need,
                    const std::vector<int>& on_line) {
-  set_up(few, on_line, q.setting.thick_mm);
+  set_up(few, on_line);
   const auto parts = clamp_components(few, few.model->table(need, kRoughly_mm));
   const auto placements = spread(parts, q.setting.most);
   RoughCount out{clamps_on_lines(few, parts, placements), 0, !parts.empty()};
@@ -213,7 +213,7 @@ void settle(RoundPlan& plan, const RoundQuestion& q, const PressNeed& need,
   std::vector<ClampComponent> parts;
   std::vector<std::optional<Placement>> placements;
   for (int round = 0; round < kSpacingRounds; ++round) {
-    set_up(plan, on_line, q.setting.thick_mm);
+    set_up(plan, on_line);
     parts = clamp_components(plan, plan.model->table(need, kApart_mm));
     placements = spread(parts, q.setting.most);
     const std::vector<int> now = clamps_on_lines(plan, parts, placements);

@@ -43,9 +43,9 @@ void find_sites(RoundPlan& plan, const RoundQuestion& q) {
   const geometry::Tolerance tolerance;
   const auto bearing = geometry::find_bearing_faces(q.work.solids, plan.round.axis, tolerance);
   const RoundSetting& s = q.setting;
-  const double block = pad_length_mm(s.jaw_mm, s.thick_mm, q.job.units);
-  const double along = plan.padding == Padding::strips ? s.jaw_mm : block;
-  const PadSize pad{along, s.jaw_high_mm, s.thick_mm};
+  const double block = pad_length_mm(s.jaw_mm, plan.packing.thick_mm, q.job.units);
+  const double along = plan.packing.padding == Padding::strips ? s.jaw_mm : block;
+  const PadSize pad{along, s.jaw_high_mm, plan.packing.thick_mm};
   SiteSearch search{q.job, q.joints, q.work, bearing, plan.lines, plan.round.axis, pad};
   search.max_gap_mm = std::max(q.glue.max_gap_mm, tolerance.max_gap_mm) + 0.05;
   search.throat_mm = s.throat_mm;
@@ -61,17 +61,17 @@ void find_sites(RoundPlan& plan, const RoundQuestion& q) {
                  bearing_limit_MPa(*find_wood(q.job.parts[site.path.back()].species)));
     plan.bearing_limit_MPa.push_back(bearing_MPa);
     // Under a strip the wood bears on at least what a block of that thickness would cover.
-    const double under = plan.padding == Padding::strips ? block : site.pad.along_mm;
+    const double under = plan.packing.padding == Padding::strips ? block : site.pad.along_mm;
     const double bears = bearing_MPa * under * site.pad.across_mm;
     plan.bears_N.push_back(bears);
     plan.limit_N.push_back(std::max(kSnug_N, std::min(s.force_N, bears)));
   }
 }
 
-RoundPlan laid_out(const RoundQuestion& q, Padding padding) {
+RoundPlan laid_out(const RoundQuestion& q, const Packing& packing) {
   RoundPlan plan;
   plan.round = q.round;
-  plan.padding = padding;
+  plan.packing = packing;
   add_lines(plan, q, q.round.held);
   plan.held_lines = plan.lines.size();
   add_lines(plan, q, q.round.closed);
@@ -99,7 +99,7 @@ double pad_length_mm(double jaw_mm, double thick_mm, Units units) {
 
 RoundPlan plan_round(const RoundQuestion& question, Level wanted) {
   if (question.round.seat()) {
-    RoundPlan plan = laid_out(question, Padding::blocks);
+    RoundPlan plan = laid_out(question, question.setting.packings.front());
     plan.clamps = seating_clamps(plan, question.joints, question.work);
     plan.reached = !plan.clamps.empty();
     return plan;
@@ -107,20 +107,21 @@ RoundPlan plan_round(const RoundQuestion& question, Level wanted) {
   std::optional<RoundPlan> best;
   RoughCount best_rough;
   PressNeed need;
-  for (const Padding padding : question.setting.paddings) {
-    RoundPlan plan = laid_out(question, padding);
+  for (const Packing& packing : question.setting.packings) {
+    RoundPlan plan = laid_out(question, packing);
     if (!best && wanted == Level::full &&
         force_needed_N(plan, question.joints, question.work, plan.full_MPa) >
             question.setting.most * question.setting.force_N) {
       return plan;  // all the clamps there are don't give as much
     }
-    if (best && all_edges(plan)) {
-      break;  // boards on edge spread a force better than any strip would
+    if (best && packing.padding == Padding::strips && all_edges(plan)) {
+      continue;  // boards on edge spread a force better than any strip would
     }
     need =
         wanted == Level::full ? PressNeed{plan.full_MPa, 1} : PressNeed{plan.hold_MPa, kWeakHand};
     RoughCount now = rough_count(plan, question, need);
-    if (!best || !best_rough.works || (now.works && now.clamps < best_rough.clamps)) {
+    if (!best || (now.works && (!best_rough.works || now.clamps < best_rough.clamps)) ||
+        (!best_rough.works && packing.padding == Padding::strips)) {
       best = std::move(plan);
       best_rough = std::move(now);
     }

@@ -15,15 +15,20 @@ namespace planner {
 // its jaws (a caul), of the same stock.
 enum class Padding { blocks, strips };
 
-// What the clamps of a round are like: the kind they are planned on and what is cut for it.
+// Of stock so thick.
+struct Packing {
+  Padding padding = Padding::blocks;
+  double thick_mm = 19.05;
+};
+
+// What the clamps of a round are like: the kind they are planned on and what may be cut for it.
 struct RoundSetting {
-  double jaw_mm = 32;       // of the jaw, along the line
-  double jaw_high_mm = 32;  // across it
-  double force_N = 0;       // what a person applies with the kind
-  double throat_mm = 100;   // how far in from an edge it reaches
-  std::vector<Padding> paddings{Padding::blocks, Padding::strips};  // of like counts the first
-  double thick_mm = 19.05;                                          // of blocks or strips
-  int most = 80;  // clamps to look at; a bench has no room for more
+  double jaw_mm = 32;             // of the jaw, along the line
+  double jaw_high_mm = 32;        // across it
+  double force_N = 0;             // what a person applies with the kind
+  double throat_mm = 100;         // how far in from an edge it reaches
+  std::vector<Packing> packings;  // to choose from; of those that take as many clamps the first
+  int most = 80;                  // clamps to look at; a bench has no room for more
   SearchEffort effort;
 };
 
@@ -43,7 +48,7 @@ struct ChosenClamp {
 
 struct RoundPlan {
   RoundAxis round;
-  Padding padding = Padding::blocks;
+  Packing packing;
   std::vector<GlueLine> lines;  // of the held faces, then of the closed ones
   std::size_t held_lines = 0;
   std::vector<double> hold_MPa, full_MPa;  // a line each

@@ -34,6 +34,20 @@ std::vector<ClampWanted> wanted_by(const Rounds& rounds) {
   return wanted;
 }
 
+// Clamps that press and that the rack has not.
+int missing_of(const Rounds& rounds, const Shop& shop) {
+  if (shop.unlimited_rack) {
+    return 0;
+  }
+  const std::vector<ClampWanted> wanted = wanted_by(rounds);
+  const Owned owned = assign_clamps(wanted, shop.clamps);
+  int lacking = 0;
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    lacking += !owned[i] && !wanted[i].only_seats ? 1 : 0;
+  }
+  return lacking;
+}
+
 class StagePlanner {
  public:
   StagePlanner(const ClampProblem& problem, const StageSetting& setting)
@@ -47,7 +61,7 @@ class StagePlanner {
       press_fully();
     }
     StageRounds out;
-    out.missing = missing(all());
+    out.missing = missing_of(all(), problem_.shop);
     const std::vector<ClampWanted> wanted = wanted_by(all());
     out.owned = problem_.shop.unlimited_rack ? Owned(wanted.size())
                                              : assign_clamps(wanted, problem_.shop.clamps);
@@ -75,20 +89,6 @@ class StagePlanner {
     return out;
   }
 
-  // Clamps that press and that the rack has not.
-  int missing(const Rounds& rounds) const {
-    if (problem_.shop.unlimited_rack) {
-      return 0;
-    }
-    const std::vector<ClampWanted> wanted = wanted_by(rounds);
-    const Owned owned = assign_clamps(wanted, problem_.shop.clamps);
-    int lacking = 0;
-    for (std::size_t i = 0; i < wanted.size(); ++i) {
-      lacking += !owned[i] && !wanted[i].only_seats ? 1 : 0;
-    }
-    return lacking;
-  }
-
   // Shoulders that the rack hasn't all the clamps for are closed by hand.
   void leave_to_hands(Owned& owned) {
     std::size_t next = 0;
@@ -114,57 +114,58 @@ class StagePlanner {
     }
   };
 
-  // The usual stock under the jaws; thicker where that doesn't do, or where it saves clamps: a caul
-  // glued up of two boards is less trouble than a clamp, and quicker set.
+  // Planned on each kind in turn, until the rack has all its clamps beside those of `others`. With
+  // the usual stock under the jaws, or thicker where that doesn't do or saves clamps: a caul glued
+  // up of two boards is less trouble than a clamp, and quicker set.
   StageRound best_round(const RoundAxis& axis, const Rounds& others) const {
-    Trial best = best_trial(axis, Level::hold, setting_.thick_mm, others);
+    std::vector<double> stock{setting_.thick_mm};
     for (const double thick : cut_sizes(problem_.job.units).thick_mm) {
-      if (axis.seat() || (best.mends() && thick > 2 * setting_.thick_mm + 1)) {
-        break;
-      }
-      if (thick > setting_.thick_mm + 1) {
-        Trial deeper = best_trial(axis, Level::hold, thick, others);
-        const bool saves = deeper.round.plan.clamps.size() < best.round.plan.clamps.size();
-        if (deeper.mends() && (!best.mends() || saves)) {
-          best = std::move(deeper);
-        }
+      if (thick > setting_.thick_mm + 1 && !axis.seat()) {
+        stock.push_back(thick);
       }
     }
-    return std::move(best.round);
+    return std::move(best_trial(axis, Level::hold, stock, others).round);
   }
 
-  // Planned on each kind in turn, until the rack has all its clamps beside those of `others`.
-  Trial best_trial(const RoundAxis& axis, Level level, double thick_mm,
+  Trial best_trial(const RoundAxis& axis, Level level, std::vector<double> stock_mm,
                    const Rounds& others) const {
     std::optional<Trial> best;
-    const double widest = extent_mm(axis.axis) + 2 * thick_mm + kHalfInch_mm;
-    std::vector<PlannedKind> kinds = kinds_that_open(problem_.shop, widest);
-    if (kinds.empty() || setting_.off_the_rack) {
-      kinds = kinds_that_open(Shop{}, widest);
-    }
-    for (const PlannedKind& kind : kinds) {
-      Trial trial{plan(axis, kind, level, thick_mm)};
-      Rounds with = others;
-      with.push_back(&trial.round);
-      trial.lacking = missing(with);
-      if (!best || trial.better_than(*best)) {
-        best = std::move(trial);
+    const double span = extent_mm(axis.axis);
+    while (!stock_mm.empty() && (!best || !best->mends())) {
+      for (const PlannedKind& kind : kinds_for(span, stock_mm.back())) {
+        Trial trial{plan(axis, kind, level, stock_mm)};
+        Rounds with = others;
+        with.push_back(&trial.round);
+        trial.lacking = missing_of(with, problem_.shop);
+        if (!best || trial.better_than(*best)) {
+          best = std::move(trial);
+        }
+        if (best->mends()) {
+          break;
+        }
       }
-      if (best->mends()) {
-        break;
-      }
+      stock_mm.pop_back();  // perhaps the clamps don't open so far: with less under their jaws
     }
     return std::move(*best);
   }
 
+  std::vector<PlannedKind> kinds_for(double span_mm, double thick_mm) const {
+    const double opening = span_mm + 2 * thick_mm + kHalfInch_mm;
+    std::vector<PlannedKind> kinds = kinds_that_open(problem_.shop, opening);
+    return kinds.empty() || setting_.off_the_rack ? kinds_that_open(Shop{}, opening) : kinds;
+  }
+
   StageRound plan(const RoundAxis& axis, const PlannedKind& kind, Level level,
-                  double thick_mm) const {
+                  std::span<const double> stock_mm) const {
     RoundSetting setting;
     setting.jaw_mm = kind.jaw_mm;
     setting.jaw_high_mm = kind.jaw_high_mm;
-    setting.thick_mm = thick_mm;
     setting.force_N = kind.force_N;
     setting.throat_mm = kind.throat_mm;
+    for (const double thick : stock_mm) {
+      setting.packings.push_back({Padding::blocks, thick});
+      setting.packings.push_back({Padding::strips, thick});
+    }
     if (level == Level::full && kind.count > 0) {
       setting.most = kind.count;
     }
@@ -173,7 +174,7 @@ class StagePlanner {
     }
     const RoundQuestion question{problem_.job, problem_.joints, work_,
                                  axis,         problem_.glue,   setting};
-    return {plan_round(question, level), kind, thick_mm};
+    return {plan_round(question, level), kind};
   }
 
   // Across the whole work; where a clamp stands it may be less.
@@ -193,13 +194,13 @@ class StagePlanner {
 
   // Axis by axis, where the rack has what it takes.
   void press_fully() {
-    int lacking = missing(all());
+    int lacking = missing_of(all(), problem_.shop);
     for (StageRound& round : rounds_) {
       if (round.plan.round.seat()) {
         continue;
       }
       Rounds with = all_but(&round);
-      Trial full = best_trial(round.plan.round, Level::full, round.thick_mm, with);
+      Trial full = best_trial(round.plan.round, Level::full, {round.plan.packing.thick_mm}, with);
       if (full.round.plan.reached && full.lacking <= lacking) {
         round = std::move(full.round);
         lacking = full.lacking;
@@ -216,8 +217,12 @@ class StagePlanner {
 
 }  // namespace
 
+int missing_alone(const ClampProblem& problem, const StageRound& round) {
+  return missing_of({&round}, problem.shop);
+}
+
 double opening_mm(const StageRound& round, const ClampSite& site) {
-  return site.span_mm + 2 * round.thick_mm + kHalfInch_mm;
+  return site.span_mm + 2 * round.plan.packing.thick_mm + kHalfInch_mm;
 }
 
 StageRounds plan_rounds(const ClampProblem& problem, Level goal, const StageSetting& setting) {

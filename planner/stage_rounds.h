@@ -9,7 +9,6 @@
 
 namespace planner {
 
-// What may be changed to make fewer clamps do.
 struct StageSetting {
   double thick_mm = 19.05;    // of the stock that pads and strips are cut from: 3/4 in
   bool off_the_rack = false;  // plan on what is sold, whatever the rack has
@@ -18,7 +17,6 @@ struct StageSetting {
 struct StageRound {
   RoundPlan plan;
   PlannedKind kind;
-  double thick_mm = 0;  // of its blocks or strips
 };
 
 struct StageRounds {
@@ -36,6 +34,9 @@ struct StageRounds {
 // those of the axes before; where none does, again with deeper stock under the jaws. For `goal`
 // full each held axis is planned again, and kept where the rack has it all.
 StageRounds plan_rounds(const ClampProblem& problem, Level goal, const StageSetting& setting);
+
+// Clamps of one round that the whole rack lacks, were it there for this round alone.
+int missing_alone(const ClampProblem& problem, const StageRound& round);
 
 // Span, two blocks or strips, and half an inch (common practice).
 double opening_mm(const StageRound& round, const ClampSite& site);
