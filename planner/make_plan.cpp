@@ -4,11 +4,11 @@
 
 #include "geometry/contact.h"
 #include "planner/cautions.h"
-#include "planner/movement.h"
 #include "planner/job_check.h"
+#include "planner/movement.h"
 #include "planner/notes.h"
 #include "planner/plan_parts.h"
-#include "planner/plan_stage.h"
+#include "planner/plan_stages.h"
 #include "planner/square.h"
 #include "planner/verdict.h"
 
@@ -98,27 +98,20 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
   const Motions motions = find_motions(solids, plan.joints);
   const auto boxes = bounds_of(solids);
   const auto ring = find_ring(plan.joints, boxes);
-  StageInput input{job,
-                   shop,
-                   *glue.glue,
-                   solids,
-                   plan.joints,
-                   motions,
-                   ring.has_value(),
-                   ring ? closing_part(*ring, plan.joints, boxes) : std::nullopt};
+  StageInput input{job, shop, *glue.glue, solids, plan.joints, motions, ring, {}};
   if (ring) {
+    input.closing_part = closing_part(*ring, plan.joints, boxes);
     plan.needs_square = true;
     plan.inside_mm = ring->inside_mm;
     plan.outside_mm = ring->outside_mm;
   }
-  const StageWork work = one_go(plan.joints, job.parts.size());
-  PlannedStage planned = plan_stage(input, work, options, 1, 1);
-  const std::string impossible = planned.impossible;
-  std::vector<WayOut> ways_out = planned.layout.ways_out;
-  add_stage(plan, std::move(planned));
+  PlannedStages planned = plan_stages(input, options);
+  for (PlannedStage& stage : planned.stages) {
+    add_stage(plan, std::move(stage));
+  }
   plan.notes = notes_for(plan, job, motions);
   plan.cautions = cautions_for(plan, job);
-  plan.verdict = judge(plan, job, impossible, std::move(ways_out));
+  plan.verdict = judge(plan, job, planned.impossible, std::move(planned.ways_out));
   out.plan = std::move(plan);
   return out;
 }

@@ -7,7 +7,8 @@
 namespace planner {
 
 struct PlanOptions {
-  bool prove = false;  // search on without the effort limit
+  bool prove = false;    // search on without the effort limit
+  bool explain = false;  // work out why each stage's order, which takes another search
 };
 
 // `plan` is absent exactly when `diagnostics` holds an error: the drawing is wrong. A job that the

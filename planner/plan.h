@@ -70,6 +70,7 @@ struct Step {
   std::optional<Motion> motion;  // join
   std::vector<int> clamps;       // snug, tighten: their numbers
   bool inside_check = false;     // check: diagonals inside, before the closing part goes on
+  bool wants_hand = false;  // join: only a hand keeps the moving parts there until they are pressed
   std::string why;
 };
 
@@ -120,6 +121,8 @@ struct Stage {
   Proof status = Proof::proven;
   std::optional<double> bound_s;  // with status bounded: no order has more slack than this
   std::vector<FaceLimit> limits;  // tightest first
+  std::vector<std::string>
+      why;  // why this order: where the tightest time goes, the next best order
 };
 
 // Pressure along one glue face from the stage's clamps on one axis.

@@ -1,8 +1,10 @@
 #include "planner/plan_stage.h"
 
 #include <algorithm>
+#include <functional>
 
 #include "planner/pace.h"
+#include "planner/stage_reasons.h"
 #include "planner/stage_steps.h"
 #include "planner/verdict.h"
 
@@ -28,6 +30,20 @@ std::vector<RoundDemand> demands_of(const ClampLayout& layout, const Pace& pace)
   return demands;
 }
 
+// True when the ring's parts are all there and were not all together before.
+bool closes_ring(const StageWork& work, const StageInput& input) {
+  std::vector<std::size_t> units;
+  for (PartId part : input.ring->parts) {
+    for (std::size_t u = 0; u < work.units.size(); ++u) {
+      if (std::find(work.units[u].begin(), work.units[u].end(), part) != work.units[u].end()) {
+        units.push_back(u);
+      }
+    }
+  }
+  return units.size() == 4 &&
+         std::adjacent_find(units.begin(), units.end(), std::not_equal_to<>()) != units.end();
+}
+
 ClampLayout layout_for(const StageInput& input, const StageWork& work, const PlanOptions& options,
                        Level goal) {
   ClampProblem problem{input.job, input.shop,  input.solids, input.joints,
@@ -37,6 +53,21 @@ ClampLayout layout_for(const StageInput& input, const StageWork& work, const Pla
   }
   std::sort(problem.parts.begin(), problem.parts.end());
   return lay_out_clamps(problem, goal);
+}
+
+// Diagonals are checked in the stage that closes the ring; the closing part may have gone on
+// before.
+StageClock clock_of(const StageInput& input, const StageWork& work) {
+  const auto alone = [&](PartId part) {
+    return std::any_of(work.units.begin(), work.units.end(), [&](const std::vector<PartId>& unit) {
+      return unit.size() == 1 && unit.front() == part;
+    });
+  };
+  StageClock clock{input.shop, input.glue, input.ring && closes_ring(work, input), {}};
+  if (clock.check_square && input.closing_part && alone(*input.closing_part)) {
+    clock.closing_part = input.closing_part;
+  }
+  return clock;
 }
 
 // A clamp layout with the best order and clock for it.
@@ -51,8 +82,8 @@ Timed timed(const StageInput& input, const StageWork& work, const PlanOptions& o
             ClampLayout layout) {
   Timed out{std::move(layout), {}, {}, {}};
   out.demands = demands_of(out.layout, input.shop.pace);
-  out.problem = schedule_problem(work, input.joints, input.motions, out.demands,
-                                 {input.shop, input.glue, input.check_square, input.closing_part});
+  out.problem =
+      schedule_problem(work, input.joints, input.motions, out.demands, clock_of(input, work));
   out.schedule = solve_schedule(out.problem, options.prove ? Effort::unlimited() : Effort{});
   return out;
 }
@@ -142,9 +173,14 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
     planned.stage = stage_from(best.schedule, best.problem, work, input.joints, best.demands,
                                numbers, first_step);
   }
+  if (options.explain && planned.impossible.empty()) {
+    planned.stage.why = order_reasons(best.problem, best.schedule, work, input.joints, input.job);
+  }
   planned.stage.clamps = std::move(numbered.clamps);
   planned.stage.clamp_time_s = input.glue.clamp_s;
   planned.layout = std::move(best.layout);
+  planned.problem = std::move(best.problem);
+  planned.schedule = std::move(best.schedule);
   return planned;
 }
 

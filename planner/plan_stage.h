@@ -6,6 +6,7 @@
 
 #include "planner/clamp_layout.h"
 #include "planner/make_plan.h"
+#include "planner/square.h"
 #include "planner/stage_problem.h"
 
 namespace planner {
@@ -17,13 +18,15 @@ struct StageInput {
   std::span<const geometry::Solid> solids;
   std::span<const Joint> joints;
   const Motions& motions;
-  bool check_square = false;
+  std::optional<Ring4> ring;  // to check for square
   std::optional<PartId> closing_part;
 };
 
 struct PlannedStage {
   Stage stage;  // its steps and clamps numbered from first_step and first_clamp
   ClampLayout layout;
+  ScheduleProblem problem;  // with the clamps of `layout`
+  Schedule schedule;
   std::string impossible;  // why no order exists; empty where one does
 };
 

@@ -71,6 +71,25 @@ void fill_touches(AssemblyProblem& problem, std::span<const Joint> joints,
   }
 }
 
+// A part that floats clear of everything, held captive by its neighbours, is joined with them.
+void let_captives_touch(AssemblyProblem& problem) {
+  const int n = problem.units, count = static_cast<int>(problem.removals.size());
+  for (int u = 0; u < n; ++u) {
+    bool touches = false;
+    for (int v = 0; v < n; ++v) {
+      touches = touches || problem.touching(u, v);
+    }
+    for (int v = 0; v < n && !touches; ++v) {
+      for (int d = 0; d < count; ++d) {
+        if (v != u && problem.leave(d, u, v) == kRefused) {
+          problem.touch[static_cast<std::size_t>(u * n + v)] = true;
+          problem.touch[static_cast<std::size_t>(v * n + u)] = true;
+        }
+      }
+    }
+  }
+}
+
 JointTime joint_time(const Joint& joint, const StageClock& clock) {
   GlueInUse glue = clock.glue;
   if (!joint.glue.empty()) {
@@ -103,11 +122,11 @@ void fill_rounds(ScheduleProblem& problem, const StageWork& work,
                  std::span<const RoundDemand> rounds) {
   for (std::size_t g = 0; g < rounds.size(); ++g) {
     const RoundDemand& round = rounds[g];
-    // The walls are snugged before the lid goes on: only what the round holds must be closed. Where it
-    // holds nothing, it seats shoulders that must all be there.
+    // The walls are snugged before the lid goes on: only what the round holds must be closed. Where
+    // it holds nothing, it seats shoulders that must all be there.
     const auto& first = round.holds.empty() ? round.presses : round.holds;
-    problem.groups.push_back({round.name, round.clamps, round.snug_s, round.tighten_s,
-                              local(first, work.joints)});
+    problem.groups.push_back(
+        {round.name, round.clamps, round.snug_s, round.tighten_s, local(first, work.joints)});
     for (int joint : local(round.holds, work.joints)) {
       problem.joints[static_cast<std::size_t>(joint)].group = static_cast<int>(g);
     }
@@ -137,6 +156,7 @@ ScheduleProblem schedule_problem(const StageWork& work, std::span<const Joint> j
   problem.assembly.units = static_cast<int>(work.units.size());
   fill_removals(problem.assembly, work, motions);
   fill_touches(problem.assembly, joints, unit);
+  let_captives_touch(problem.assembly);
   for (JointId id : work.joints) {
     const Joint& joint = joints[id];
     problem.assembly.joints.emplace_back(unit[joint.parts[0]], unit[joint.parts[1]]);

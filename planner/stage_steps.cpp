@@ -1,6 +1,9 @@
 #include "planner/stage_steps.h"
 
 #include <algorithm>
+#include <cmath>
+
+#include "planner/order_reasons.h"
 
 namespace planner {
 namespace {
@@ -26,17 +29,33 @@ std::vector<PartId> spread_parts(const Joint& joint) {
   return parts;
 }
 
+// The side of the work that lies on the bench when `up` points up; nearest of the six.
+Face face_against(const geometry::Direction& up) {
+  Face face{2, false};
+  double most = 0;
+  for (int axis = 0; axis < 3; ++axis) {
+    const double part = up[static_cast<std::size_t>(axis)];
+    if (std::abs(part) > most + 1e-9) {
+      most = std::abs(part);
+      face = {axis, part < 0};
+    }
+  }
+  return face;
+}
+
 void fill_join(Step& step, const PlannedJoin& join, const ScheduleProblem& problem,
-               const StageWork& work) {
+               const StageWork& work, const geometry::Direction& up) {
   step.parts = parts_of(join.moving | join.staying, work);
   for (int joint : join.joints) {
     step.joints.push_back(work.joints[static_cast<std::size_t>(joint)]);
   }
   const auto& removal = problem.assembly.removals[static_cast<std::size_t>(join.removal)];
-  // Nobody holds a bottom up under a standing box: what would rise stays, the rest is set down on it.
-  const bool rises = -removal.direction.z > 0.5;
+  // Nobody holds a bottom up under a standing box: what would rise stays, the rest is set down on
+  // it.
+  const bool rises = dot(removal.direction, up) < -0.5;
   step.motion = rises ? Motion{parts_of(join.staying, work), removal.direction}
                       : Motion{parts_of(join.moving, work), -removal.direction};
+  step.wants_hand = !rises && wants_hand(problem, join, up);
 }
 
 void fill_limits(Stage& stage, const Schedule& schedule, const ScheduleProblem& problem,
@@ -71,6 +90,8 @@ Stage stage_from(const Schedule& schedule, const ScheduleProblem& problem, const
   if (schedule.bound_s) {
     stage.bound_s = *schedule.bound_s;
   }
+  const geometry::Direction up = bench_up(problem, schedule);
+  stage.bench_face = face_against(up);
   for (const PlannedStep& planned : schedule.steps) {
     Step step;
     step.n = first_step++;
@@ -85,7 +106,7 @@ Stage stage_from(const Schedule& schedule, const ScheduleProblem& problem, const
       step.parts = spread_parts(joints[id]);
     }
     if (planned.join >= 0) {
-      fill_join(step, schedule.joins[static_cast<std::size_t>(planned.join)], problem, work);
+      fill_join(step, schedule.joins[static_cast<std::size_t>(planned.join)], problem, work, up);
     }
     if (planned.group >= 0) {
       const auto g = static_cast<std::size_t>(planned.group);

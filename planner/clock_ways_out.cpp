@@ -1,0 +1,123 @@
+#include "planner/clock_ways_out.h"
+
+#include <algorithm>
+
+#include "planner/clock_remedies.h"
+#include "planner/tables/glue.h"
+#include "planner/verdict.h"
+
+namespace planner {
+namespace {
+
+// How much trouble each is, beside what the clamps' ways out cost (least first).
+constexpr int kGlueFromShelf = 1, kFasterHands = 2, kHelper = 3, kGlueToBuy = 5;
+
+std::string to_spare(int slack_s) {
+  return seconds_text(slack_s) + " to spare";
+}
+
+void add_helpers(const ClockRemedies& remedies, int people, std::vector<WayOut>& out) {
+  const auto enough = std::find_if(remedies.people.begin(), remedies.people.end(),
+                                   [](const WithPeople& w) { return w.slack_s >= 0; });
+  if (enough != remedies.people.end()) {
+    const int more = enough->people - people;
+    out.push_back({more == 1 ? "a helper" : std::to_string(more) + " helpers",
+                   to_spare(enough->slack_s), kHelper, true});
+  }
+}
+
+// The stage's clock with another glue in every joint that takes the job's.
+int slack_with(const PlannedStage& planned, const GlueInUse& glue, const GlueInUse& now) {
+  ScheduleProblem problem = planned.problem;
+  for (JointTime& joint : problem.joints) {
+    if (joint.open_s == static_cast<int>(now.open_s) &&
+        joint.total_s == static_cast<int>(now.total_s)) {
+      joint.open_s = static_cast<int>(glue.open_s);
+      joint.total_s = static_cast<int>(glue.total_s);
+      joint.closed_s = glue.shared_budget ? joint.total_s : 0;
+      joint.wait_s = static_cast<int>(glue.min_wait_s);
+    }
+  }
+  return solve_schedule(problem).slack_s;
+}
+
+bool serves(const GlueInUse& glue) {
+  return glue.warmth != Warmth::too_cold && glue.warmth != Warmth::too_warm;
+}
+
+// The shop's own bottles, then the table's families in its order: the first of each that holds.
+void add_glues(const StageInput& input, const PlannedStage& planned, std::vector<WayOut>& out) {
+  const auto try_glue = [&](const std::string& name, int trouble, const char* where) {
+    const auto choice = glue_named(name, {}, input.shop).glue;
+    if (!choice || choice->family == input.glue.family || !serves(*choice)) {
+      return false;
+    }
+    const int slack = slack_with(planned, *choice, input.glue);
+    if (slack < 0) {
+      return false;
+    }
+    const double longer = choice->clamp_s - input.glue.clamp_s;
+    std::string gain = to_spare(slack);
+    if (longer > 60) {
+      gain += ", clamps on " + seconds_text(longer) + " longer";
+    }
+    out.push_back({where + choice->name, gain, trouble, true});
+    return true;
+  };
+  for (const ShopGlue& bottle : input.shop.glues) {
+    if (try_glue(bottle.name, kGlueFromShelf, "the other glue on the shelf: ")) {
+      return;
+    }
+  }
+  for (const GlueFamily& family : glue_families()) {
+    if (try_glue(family.id, kGlueToBuy, "a slower glue: ")) {
+      return;
+    }
+  }
+}
+
+void add_faster_hands(const ClockRemedies& remedies, std::vector<WayOut>& out) {
+  if (remedies.spread_percent && *remedies.spread_percent >= 25) {
+    const int percent = *remedies.spread_percent;
+    out.push_back({"spread in " + std::to_string(percent) +
+                       " % of the time, with a roller or a wider brush; rehearse it",
+                   "every joint inside its time", kFasterHands, true});
+  }
+}
+
+std::string unit_list(const UnitSet& units, const Job& job) {
+  std::string text;
+  for (int u = units.lowest(); u >= 0; u = units.next(u)) {
+    text += (text.empty() ? "" : ", ") + job.parts[static_cast<std::size_t>(u)].name;
+  }
+  return text;
+}
+
+// A join that alone outlasts the glue: no staging helps, and the user should know which.
+void add_unavoidable(const StageInput& input, const StageOrders& orders, std::vector<WayOut>& out) {
+  if (orders.unavoidable && orders.unavoidable->short_by_s > 0) {
+    const UnavoidableJoin& join = *orders.unavoidable;
+    out.push_back({"make the join of " + unit_list(join.first, input.job) + " to " +
+                       unit_list(join.second, input.job) + " smaller: all its joints close at once",
+                   "it alone is over by " + seconds_text(join.short_by_s) + " in any order", 4,
+                   false});
+  }
+}
+
+}  // namespace
+
+std::vector<WayOut> clock_ways_out(const StageInput& input, const PlannedStage& planned,
+                                   const StageOrders& orders) {
+  std::vector<WayOut> out;
+  if (planned.schedule.in_time()) {
+    return out;
+  }
+  const ClockRemedies remedies = clock_remedies(planned.problem, planned.schedule);
+  add_glues(input, planned, out);
+  add_faster_hands(remedies, out);
+  add_helpers(remedies, planned.problem.people, out);
+  add_unavoidable(input, orders, out);
+  return out;
+}
+
+}  // namespace planner

@@ -1,0 +1,155 @@
+#include "planner/plan_stages.h"
+
+#include <algorithm>
+
+#include "planner/clock_ways_out.h"
+#include "planner/pace.h"
+#include "planner/stages.h"
+
+namespace planner {
+namespace {
+
+bool holds(const PlannedStage& planned) {
+  return planned.schedule.in_time() && planned.layout.missing == 0;
+}
+
+// The clamps that one go puts on these joints: what a stage with only them would ask for.
+class DemandOfJoints {
+ public:
+  DemandOfJoints(const PlannedStage& one_go, const Pace& pace) : one_go_(one_go), pace_(pace) {}
+
+  StageClamps operator()(std::span<const int> joints) const {
+    StageClamps out;
+    out.group_of.assign(joints.size(), -1);
+    int pressing = 0;
+    for (const ClampRound& round : one_go_.layout.rounds) {
+      add_round(round, joints, out, pressing);
+    }
+    out.enough = pressing <= on_the_rack();
+    return out;
+  }
+
+ private:
+  int on_the_rack() const {
+    int there = 0;
+    for (const ClampRound& round : one_go_.layout.rounds) {
+      there += round.seat ? 0 : static_cast<int>(round.clamps.size());
+    }
+    return there - one_go_.layout.missing;
+  }
+
+  JointId id_of(int joint) const { return one_go_.stage.joints[static_cast<std::size_t>(joint)]; }
+
+  void add_round(const ClampRound& round, std::span<const int> joints, StageClamps& out,
+                 int& pressing) const {
+    SnugRound snug;
+    std::vector<PlannedClamp> on_these;
+    for (const PlannedClamp& clamp : round.clamps) {
+      const bool wanted = std::any_of(joints.begin(), joints.end(), [&](int joint) {
+        return std::find(clamp.joints.begin(), clamp.joints.end(), id_of(joint)) !=
+               clamp.joints.end();
+      });
+      if (wanted) {
+        on_these.push_back(clamp);
+      }
+    }
+    if (on_these.empty()) {
+      return;
+    }
+    snug.clamps = static_cast<int>(on_these.size());
+    snug.snug_s = snug_seconds(on_these, pace_);
+    snug.tighten_s = whole_seconds(pace_.tighten_s);
+    const auto& first = round.holds.empty() ? round.presses : round.holds;
+    for (std::size_t j = 0; j < joints.size(); ++j) {
+      if (std::find(first.begin(), first.end(), id_of(joints[j])) != first.end()) {
+        snug.closed_first.push_back(joints[j]);
+        if (!round.holds.empty()) {
+          out.group_of[j] = static_cast<int>(out.groups.size());
+        }
+      }
+    }
+    if (!snug.closed_first.empty()) {
+      pressing += round.seat ? 0 : snug.clamps;
+      out.groups.push_back(std::move(snug));
+    }
+  }
+
+  const PlannedStage& one_go_;
+  const Pace& pace_;
+};
+
+StageProblem stage_problem(const PlannedStage& one_go, const StageInput& input) {
+  StageProblem problem;
+  problem.whole = one_go.problem;
+  problem.whole.groups.clear();
+  for (JointTime& joint : problem.whole.joints) {
+    joint.group = -1;
+  }
+  problem.clamps = DemandOfJoints(one_go, input.shop.pace);
+  problem.clamp_time_s = whole_seconds(input.glue.clamp_s);
+  return problem;
+}
+
+// In one go every unit is a part of the same number.
+StageWork work_of(const StageOrder& order, const PlannedStage& one_go) {
+  StageWork work;
+  for (const UnitSet& board : order.boards) {
+    work.units.emplace_back();
+    for (int part = board.lowest(); part >= 0; part = board.next(part)) {
+      work.units.back().push_back(static_cast<PartId>(part));
+    }
+  }
+  for (int joint : order.joints) {
+    work.joints.push_back(one_go.stage.joints[static_cast<std::size_t>(joint)]);
+  }
+  return work;
+}
+
+std::vector<PlannedStage> planned_by_themselves(const StageOrders& orders, const StageInput& input,
+                                                const PlannedStage& one_go,
+                                                const PlanOptions& options) {
+  std::vector<PlannedStage> stages;
+  int step = 1, clamp = 1;
+  for (const StageOrder& order : orders.stages) {
+    stages.push_back(plan_stage(input, work_of(order, one_go), options, step, clamp));
+    step += static_cast<int>(stages.back().stage.steps.size());
+    clamp += static_cast<int>(stages.back().stage.clamps.size());
+  }
+  return stages;
+}
+
+// Where both clock and rack fail, no one change mends the plan.
+std::vector<WayOut> ways_out_of(const StageInput& input, const PlannedStage& one,
+                                const StageOrders& orders) {
+  std::vector<WayOut> ways = one.layout.ways_out;
+  const std::vector<WayOut> clock = clock_ways_out(input, one, orders);
+  ways.insert(ways.end(), clock.begin(), clock.end());
+  const bool both = !one.schedule.in_time() && one.layout.missing > 0;
+  for (WayOut& way : ways) {
+    way.mends = way.mends && !both;
+  }
+  return ways;
+}
+
+}  // namespace
+
+PlannedStages plan_stages(const StageInput& input, const PlanOptions& options) {
+  PlannedStages out;
+  PlannedStage one = plan_stage(input, one_go(input.joints, input.job.parts.size()), options, 1, 1);
+  out.impossible = one.impossible;
+  if (one.impossible.empty() && !holds(one)) {
+    const StageOrders orders = solve_stages(stage_problem(one, input));
+    if (orders.in_time() && orders.stages.size() > 1) {
+      out.stages = planned_by_themselves(orders, input, one, options);
+      if (std::all_of(out.stages.begin(), out.stages.end(), holds)) {
+        return out;
+      }
+      out.stages.clear();
+    }
+    out.ways_out = ways_out_of(input, one, orders);
+  }
+  out.stages.push_back(std::move(one));
+  return out;
+}
+
+}  // namespace planner

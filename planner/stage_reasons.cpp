@@ -1,0 +1,71 @@
+#include "planner/stage_reasons.h"
+
+#include "planner/order_reasons.h"
+#include "planner/verdict.h"
+
+namespace planner {
+namespace {
+
+std::string names(const UnitSet& units, const StageWork& work, const Job& job) {
+  std::string text;
+  for (int u = units.lowest(); u >= 0; u = units.next(u)) {
+    for (PartId part : work.units[static_cast<std::size_t>(u)]) {
+      text += (text.empty() ? "" : ", ") + job.parts[part].name;
+    }
+  }
+  return text;
+}
+
+void add_share(std::string& text, const char* what, int seconds) {
+  if (seconds > 0) {
+    text += (text.empty() ? "" : ", ") + std::string(what) + " " + seconds_text(seconds);
+  }
+}
+
+std::string where_time_goes(const TimeSpent& spent, const std::string& name) {
+  std::string shares;
+  add_share(shares, "spreading", spent.spreading_s);
+  add_share(shares, "joining", spent.joining_s);
+  add_share(shares, "snugging", spent.snugging_s);
+  add_share(shares, "checking", spent.checking_s);
+  add_share(shares, "waiting", spent.waiting_s);
+  return name + " is the tightest: " + seconds_text(spent.used_s) + " of its " +
+         seconds_text(spent.limit_s) + (spent.open ? " open" : " total") + " time go into " +
+         shares;
+}
+
+std::string against_next_best(const Schedule& schedule, const OtherOrder& other,
+                              const StageWork& work, const Job& job) {
+  const PlannedJoin& join = schedule.joins[static_cast<std::size_t>(other.without)];
+  const int gain = schedule.slack_s - other.schedule.slack_s;
+  std::string text = "the best order that doesn't join " + names(join.moving, work, job) + " to " +
+                     names(join.staying, work, job) + " at once ";
+  if (gain > 0) {
+    return text + "has " + seconds_text(gain) + " less to spare";
+  }
+  return text + "has as much to spare; this one wipes less, or keeps the job file's order";
+}
+
+}  // namespace
+
+std::vector<std::string> order_reasons(const ScheduleProblem& problem, const Schedule& schedule,
+                                       const StageWork& work, std::span<const Joint> joints,
+                                       const Job& job) {
+  std::vector<std::string> why;
+  if (schedule.tightest >= 0) {
+    const JointId id = work.joints[static_cast<std::size_t>(schedule.tightest)];
+    why.push_back(where_time_goes(time_spent(problem, schedule, schedule.tightest),
+                                  joint_name(joints[id], job)));
+  }
+  if (const auto other = next_best_order(problem, schedule)) {
+    why.push_back(against_next_best(schedule, *other, work, job));
+  } else if (!schedule.joins.empty()) {
+    why.push_back("there is no other order: everything else shuts a part out or wipes glue off");
+  }
+  why.push_back(schedule.status == Proof::proven
+                    ? "no order of this stage has more to spare; all were looked at or ruled out"
+                    : "the search was cut short; an order with more to spare may exist");
+  return why;
+}
+
+}  // namespace planner

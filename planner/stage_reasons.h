@@ -1,0 +1,18 @@
+// Why this order, in words: where the tightest joint's time goes and what the next best order
+// costs.
+#pragma once
+#include <span>
+#include <string>
+#include <vector>
+
+#include "planner/stage_problem.h"
+
+namespace planner {
+
+// Sentences, lower case, no full stop. Solves the stage again for the next best order.
+// REQUIRES: schedule solves the problem and is not impossible.
+std::vector<std::string> order_reasons(const ScheduleProblem& problem, const Schedule& schedule,
+                                       const StageWork& work, std::span<const Joint> joints,
+                                       const Job& job);
+
+}  // namespace planner
