@@ -1,16 +1,50 @@
+#include <csignal>
+#include <cstdio>
+#include <exception>
+#include <fcntl.h>
+#include <string>
+#include <unistd.h>
+#include <vector>
+
 #include "cli/commands/commands.h"
+#include "cli/options.h"
 #include "cli/output.h"
 
-int main(int argc, char** argv) {
-  const cli::CommandLine line =
-      cli::parse_command_line(std::vector<std::string>(argv + 1, argv + argc));
+namespace {
+
+using cli::ExitStatus;
+
+// A closed standard stream would lend its number to the first file opened, and what we print would
+// land in it.
+void hold_standard_streams() {
+  for (const int fd : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO}) {
+    if (fcntl(fd, F_GETFD) == -1) {
+      // Read-only, so that printing to it fails and is told.
+      [[maybe_unused]] const int held = open("/dev/null", O_RDONLY);
+    }
+  }
+}
+
+ExitStatus run(const std::vector<std::string>& arguments) {
+  const cli::CommandLine line = cli::parse_command_line(arguments);
   if (!line.options) {
     cli::complain(line.err);
-    const bool printed = cli::print(line.out);
-    return static_cast<int>(line.err.empty() && printed ? cli::ExitStatus::works
-                                                        : cli::ExitStatus::bad_input);
+    return line.err.empty() && cli::print(line.out) ? ExitStatus::works : ExitStatus::bad_input;
   }
-  return static_cast<int>(line.options->command == cli::Command::tables
-                              ? cli::run_tables(*line.options)
-                              : cli::run_job(*line.options));
+  return line.options->command == cli::Command::tables ? cli::run_tables(*line.options)
+                                                       : cli::run_job(*line.options);
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  hold_standard_streams();
+  std::signal(SIGPIPE, SIG_IGN);  // a closed pipe is told by the write that fails
+  try {
+    return static_cast<int>(run(std::vector<std::string>(argv + 1, argv + argc)));
+  } catch (const std::exception& error) {
+    cli::complain(std::string("glueup: our mistake: ") + error.what() +
+                  "\n  Please send us the job file and the shop file.\n");
+    return static_cast<int>(ExitStatus::our_mistake);
+  }
 }

@@ -90,6 +90,7 @@ struct Parser {
     app.set_version_flag("--version", std::string("glueup ") + GLUEUP_VERSION, "print the version");
     app.set_help_flag("-h,--help", "print this help");
     app.footer(kExitFooter);
+    app.require_subcommand(0, 1);  // so that "tables clamps" is one command and its table
     const auto page = std::make_shared<HelpPage>();
     page->column_width(26);
     page->label("Positionals", "What to read");

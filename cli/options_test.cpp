@@ -56,6 +56,11 @@ TEST_SUITE("cli/options") {
     CHECK(options_of({"tables", "--json", "woods"}).table == "woods");
   }
 
+  TEST_CASE("a table or a job may be called like a command") {
+    CHECK(options_of({"tables", "clamps"}).table == "clamps");
+    CHECK(options_of({"plan", "glue"}).job == "glue");
+  }
+
   TEST_CASE("a job on standard input is a dash") {
     CHECK(options_of({"plan", "-"}).job == "-");
   }

@@ -38,26 +38,26 @@ const char* length_unit(const Wording& wording) {
   return wording.units == Units::inch ? "in" : "mm";
 }
 
-// One code point from `i` on; a broken byte counts as itself.
+// One code point from `i` on; a byte that is no UTF-8 counts as one column and is `broken`.
 struct Glyph {
   std::uint32_t code = 0;
   std::size_t bytes = 1;
+  bool broken = false;
 };
 Glyph glyph_at(const std::string& text, std::size_t i) {
-  const auto lead = static_cast<unsigned char>(text[i]);
-  const std::size_t n = lead < 0x80    ? 1
-                        : lead >= 0xF0 ? 4
-                        : lead >= 0xE0 ? 3
-                        : lead >= 0xC0 ? 2
-                                       : 1;
-  if (n == 1 || i + n > text.size()) {
-    return {lead, 1};
+  const auto byte = [&](std::size_t k) { return static_cast<unsigned char>(text[k]); };
+  const unsigned lead = byte(i);
+  if (lead < 0x80) {
+    return {lead, 1, false};
   }
+  const std::size_t n = lead >= 0xF0 ? 4 : lead >= 0xE0 ? 3 : 2;
   std::uint32_t code = lead & (0x7Fu >> n);
-  for (std::size_t k = 1; k < n; ++k) {
-    code = (code << 6) | (static_cast<unsigned char>(text[i + k]) & 0x3Fu);
+  bool broken = lead < 0xC2 || lead > 0xF4 || i + n > text.size();
+  for (std::size_t k = 1; k < n && !broken; ++k) {
+    broken = (byte(i + k) & 0xC0u) != 0x80u;
+    code = (code << 6) | (byte(i + k) & 0x3Fu);
   }
-  return {code, n};
+  return broken ? Glyph{lead, 1, true} : Glyph{code, n, false};
 }
 
 // Two for East Asian wide and emoji, none for combining marks (Unicode TR11, the blocks people
@@ -263,7 +263,7 @@ std::string printable(const std::string& text) {
     const bool control = glyph.code < 0x20 || (glyph.code >= 0x7F && glyph.code < 0xA0) ||
                          (glyph.code >= 0x202A && glyph.code <= 0x202E) ||
                          (glyph.code >= 0x2066 && glyph.code <= 0x2069);
-    result += control ? "?" : text.substr(i, glyph.bytes);
+    result += control || glyph.broken ? "?" : text.substr(i, glyph.bytes);
     i += glyph.bytes;
   }
   return result;

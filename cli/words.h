@@ -51,7 +51,8 @@ std::string plural(const std::string& noun);
 // Capital letter in front and a full stop behind, where it lacks them.
 std::string as_sentence(const std::string& text);
 
-// The text with control characters as '?', so that a name can't drive the reader's terminal.
+// The text with control characters and broken UTF-8 as '?', so that a name can't drive the reader's
+// terminal.
 std::string printable(const std::string& text);
 
 // Columns that UTF-8 text takes on a terminal.

@@ -76,6 +76,7 @@ TEST_SUITE("cli/words") {
   TEST_CASE("a name with control characters can't drive the terminal") {
     CHECK(printable("\x1b[2Jlid\n") == "?[2Jlid?");
     CHECK(printable("T\xC3\xBCr") == "T\xC3\xBCr");
+    CHECK(printable("T\xFCr \xE4") == "T?r ?");  // another character set
     CHECK(printable("a\xE2\x80\xAE"
                     "b") == "a?b");  // right-to-left override
   }

@@ -16,11 +16,6 @@ using planner::Plan;
 using planner::PlannedClamp;
 using planner::Stage;
 
-std::string owned_text(const InventoryRow& row) {
-  return row.short_by > 0 ? fmt::format("have {}, SHORT by {}", row.owned, row.short_by)
-                          : fmt::format("have {}", row.owned);
-}
-
 // Clamps of one kind pre-set alike: "4 to 11 in across (1-4)".
 std::string preset_text(const Plan& plan, const std::string& kind, const TextStyle& style) {
   struct Group {
@@ -143,6 +138,11 @@ std::array<std::string, 3> clamp_place(const PlannedClamp& clamp, const geometry
     cells[i] = way == along[i] ? "-" : length_number(clamp.at[i] - corner[i], wording);
   }
   return cells;
+}
+
+std::string owned_text(const InventoryRow& row) {
+  return row.short_by > 0 ? fmt::format("have {}, SHORT by {}", row.owned, row.short_by)
+                          : fmt::format("have {}", row.owned);
 }
 
 std::string inventory_text(const Plan& plan, const InventoryRow& row, const TextStyle& style) {

@@ -15,6 +15,8 @@ std::vector<std::string> wait_items(const planner::Plan& plan, const TextStyle& 
 std::vector<std::string> watch_out_items(const planner::Plan& plan, const TextStyle& style);
 std::vector<std::string> rescue_items(const planner::Plan& plan, const TextStyle& style);
 
+// "have 12", "have 6, SHORT by 4"
+std::string owned_text(const planner::InventoryRow& row);
 // "6 heavy F clamps of 24 in (have 12)": a line a kind and opening.
 std::string inventory_text(const planner::Plan& plan, const planner::InventoryRow& row,
                            const TextStyle& style);

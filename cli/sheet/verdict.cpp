@@ -74,12 +74,14 @@ void time_matters(const Plan& plan, Matters& out) {
 }
 
 void clamps_matter(const Plan& plan, const TextStyle& style, Matters& out) {
-  std::vector<std::string> full, brief;
+  std::vector<std::string> full, middling, brief;
   int needed = 0, missing = 0;
   for (const InventoryRow& row : plan.inventory) {
     needed += row.used + row.short_by;
     missing += row.short_by;
     full.push_back(inventory_text(plan, row, style));
+    middling.push_back(
+        fmt::format("{} {} ({})", row.used + row.short_by, clamp_short(row.kind), owned_text(row)));
     brief.push_back(count_text(row.used + row.short_by, clamp_text(row.kind, style.wording)));
   }
   if (full.empty()) {
@@ -88,9 +90,11 @@ void clamps_matter(const Plan& plan, const TextStyle& style, Matters& out) {
   const std::string lead = plan.no_shop_file ? "to borrow or buy: " : "";
   const std::string shortfall = missing > 0 ? fmt::format("; SHORT by {}", missing) : "";
   const std::string noun = style.wording.uk_words ? "cramp" : "clamp";
-  out.push_back({style.wording.uk_words ? "Cramps" : "Clamps",
-                 {lead + list_text(full), lead + list_text(brief) + shortfall,
-                  lead + count_text(needed, noun) + shortfall + "; see Fetch"}});
+  out.push_back(
+      {style.wording.uk_words ? "Cramps" : "Clamps",
+       {lead + list_text(full), plan.no_shop_file ? lead + list_text(brief) : list_text(middling),
+        lead + list_text(brief) + shortfall,
+        lead + count_text(needed, noun) + shortfall + "; see Fetch"}});
 }
 
 void glue_matter(const Plan& plan, const TextStyle& style, Matters& out) {
