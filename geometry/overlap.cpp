@@ -60,19 +60,6 @@ std::optional<Cell> clipped(Cell cell, const Cell& by) {
   return cell;
 }
 
-// The least of its widths across its own faces.
-double thickness_mm(const RoundedCell& cell) {
-  double thinnest = std::numeric_limits<double>::infinity();
-  for (const RoundedCell::Face& face : cell.faces) {
-    double depth = 0;
-    for (const Point& p : cell.corners) {
-      depth = std::max(depth, face.offset_mm - dot(p, face.normal));
-    }
-    thinnest = std::min(thinnest, depth);
-  }
-  return thinnest;
-}
-
 void share_cells(const Solid::Body& a, std::size_t i, const Solid::Body& b, std::size_t j,
                  double sliver_mm, Shared& shared) {
   // Bodies that only touch are told apart in doubles to far less than this.

@@ -81,4 +81,16 @@ bool interlocked(const RoundedCell& a, const RoundedCell& b, double depth_mm) {
   return !any_normal(a, b, [&](const Direction& n) { return gap_along(a, b, n) >= -depth_mm; });
 }
 
+double thickness_mm(const RoundedCell& cell) {
+  double thinnest = std::numeric_limits<double>::infinity();
+  for (const RoundedCell::Face& face : cell.faces) {
+    double depth = 0;
+    for (const Point& p : cell.corners) {
+      depth = std::max(depth, face.offset_mm - dot(p, face.normal));
+    }
+    thinnest = std::min(thinnest, depth);
+  }
+  return thinnest;
+}
+
 }  // namespace geometry

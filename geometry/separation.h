@@ -12,4 +12,7 @@ bool runs_into(const RoundedCell& mover, const RoundedCell& other, const Directi
 // True where the two are in each other by more than `depth_mm` whichever way one were pushed out.
 bool interlocked(const RoundedCell& a, const RoundedCell& b, double depth_mm);
 
+// The least of a cell's widths across its own faces.
+double thickness_mm(const RoundedCell& cell);
+
 }  // namespace geometry

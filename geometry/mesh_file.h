@@ -1,0 +1,47 @@
+// Parts from a CAD mesh: triangles become planes, planes part space into the convex cells of a
+// Solid. Flat faces that noise has left uneven by up to 0.01 mm are flat again.
+#pragma once
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "geometry/solid.h"
+
+namespace geometry {
+
+enum class MeshFormat { kObj, kOff, kPly, kStl };
+
+// By the file name's ending, in either case; nullopt for any other.
+std::optional<MeshFormat> mesh_format(std::string_view file_name);
+
+struct MeshPart {
+  std::string name;
+  Solid solid;
+  std::size_t triangle_count = 0;
+  std::size_t facet_count = 0;  // planes its triangles lie in
+  std::size_t cell_count = 0;   // convex pieces; curved parts have many, and take long
+  Direction longest_edge;       // of its facets; the grain where nothing else says so
+};
+
+// Why a part can't be used, in words that follow its name: "has an open edge".
+struct MeshDefect {
+  std::string part;  // empty where the file as a whole can't be read
+  std::string what;
+  std::optional<Point> at;  // mm
+  int line = 0;             // of an OBJ file, from 1; 0 where it has none
+};
+
+struct MeshParts {
+  std::vector<MeshPart> parts;
+  std::vector<MeshDefect> defects;  // empty where all parts are sound
+};
+
+// One part for each object of an OBJ file (each group where it has no objects). The other formats
+// know no groups: one part for each closed surface, called `name` where there is one, else `name
+// 1`, `name 2` ... in the file's order. All defects at once, one for each bad part. REQUIRES: unit
+// is the length of one unit of the file.
+MeshParts read_mesh(std::string_view bytes, MeshFormat format, const std::string& name,
+                    Length unit);
+
+}  // namespace geometry
