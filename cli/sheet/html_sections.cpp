@@ -72,17 +72,37 @@ void clamp_pictures(const Plan& plan, const Stage& stage, const TextStyle& style
   }
 }
 
-// The number of the step of a kind that has the joint; 0 where there is none.
-int step_with(const Stage& stage, StepKind kind, planner::JointId joint) {
-  int last = 0;
+bool has_joint(const Step& step, planner::JointId joint) {
+  return std::find(step.joints.begin(), step.joints.end(), joint) != step.joints.end();
+}
+
+// The number of the first step of a kind that has the joint; 0 where there is none.
+int first_with(const Stage& stage, StepKind kind, planner::JointId joint) {
+  const auto found = std::find_if(stage.steps.begin(), stage.steps.end(), [&](const Step& step) {
+    return step.kind == kind && has_joint(step, joint);
+  });
+  return found == stage.steps.end() ? 0 : found->n;
+}
+
+bool only_seats(const Stage& stage, const Step& round) {
+  return std::all_of(stage.clamps.begin(), stage.clamps.end(), [&](const PlannedClamp& clamp) {
+    const bool in_round =
+        std::find(round.clamps.begin(), round.clamps.end(), clamp.n) != round.clamps.end();
+    return !in_round || clamp.level == planner::Level::seat;
+  });
+}
+
+// The number of the round after which the joint is held: the last that presses it with more than
+// seating clamps, or else the last at all.
+int held_by(const Stage& stage, planner::JointId joint) {
+  int holding = 0, any = 0;
   for (const Step& step : stage.steps) {
-    const bool has = std::find(step.joints.begin(), step.joints.end(), joint) != step.joints.end();
-    // A face is held at the end of the last round that presses it, and wet from the first spread.
-    if (step.kind == kind && has && (last == 0 || kind == StepKind::snug)) {
-      last = step.n;
+    if (step.kind == StepKind::snug && has_joint(step, joint)) {
+      any = step.n;
+      holding = only_seats(stage, step) ? holding : step.n;
     }
   }
-  return last;
+  return holding > 0 ? holding : any;
 }
 
 void steps(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
@@ -95,6 +115,7 @@ void steps(const Plan& plan, const Stage& stage, const TextStyle& style, Markup&
                      {"data-last", std::to_string(each.last_n)},
                      {"data-start", seconds(step.start_s)},
                      {"data-end", seconds(step.end_s)}});
+    html.element("span", {{"class", "n"}}, number_text(each));
     html.element("time", clock_text(step.start_s));
     html.element("span", {{"class", "say"}}, step_sentence(plan, stage, step, style.wording));
     if (plan.people > 1) {
@@ -129,9 +150,9 @@ void limits(const Plan& plan, const Stage& stage, Markup& html) {
     told.push_back(face.joint);
     html.open("tr",
               {{"data-joint", joint_text(plan, face.joint)},
-               {"data-spread", std::to_string(step_with(stage, StepKind::spread, face.joint))},
-               {"data-join", std::to_string(step_with(stage, StepKind::join, face.joint))},
-               {"data-snug", std::to_string(step_with(stage, StepKind::snug, face.joint))},
+               {"data-spread", std::to_string(first_with(stage, StepKind::spread, face.joint))},
+               {"data-join", std::to_string(first_with(stage, StepKind::join, face.joint))},
+               {"data-snug", std::to_string(held_by(stage, face.joint))},
                {"data-open", seconds(face.open_s)},
                {"data-total", seconds(face.total_s)}});
     html.element("th", {{"scope", "row"}}, joint_text(plan, face.joint));
@@ -191,8 +212,10 @@ void stage_section(const Plan& plan, std::size_t index, const TextStyle& style, 
   html.element("p",
                fmt::format("Last moment to pull it apart: {}.", clock_text(stage.pull_apart_by_s)));
   steps(plan, stage, style, html);
+  html.open("div", {{"class", "pictures"}});
   pictures(plan, stage, html);
   clamp_pictures(plan, stage, style, html);
+  html.close();
   clamp_rows(plan, stage, style, html);
   limits(plan, stage, html);
   html.close();
@@ -205,7 +228,12 @@ void pressure_table(const Plan& plan, const TextStyle& style, Markup& html) {
   html.open("section", {{"id", "pressure"}, {"aria-label", "Pressure"}});
   html.element("h2", "Pressure along each glue line");
   html.element("p", "Crossed: open. Slanted: under what holds. Lined: holds. Solid: full.");
+  html.open("div", {{"class", "pictures"}});
   for (const planner::LinePressure& line : plan.pressure) {
+    // A seated line is closed, no pressure is asked of it.
+    if (line.level == planner::Level::seat) {
+      continue;
+    }
     const std::string name = face_text(plan, line.joint, line.face) + ", " + axis_word(line.axis);
     figure(pressure_svg(line, name),
            fmt::format("{}: {}; least {}, mean {}{}", name, line_level_word(line.level),
@@ -214,6 +242,7 @@ void pressure_table(const Plan& plan, const TextStyle& style, Markup& html) {
                        line.estimated ? " (an estimate)" : ""),
            html);
   }
+  html.close();
   html.close();
 }
 

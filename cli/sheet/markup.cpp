@@ -54,7 +54,10 @@ Markup& Markup::open(const char* tag, Attributes attributes) {
 }
 
 Markup& Markup::close() {
-  out_ += fmt::format("</{}>\n", open_.back());
+  // A line break inside a sentence would show as a blank.
+  const std::string tag = open_.back();
+  const bool in_text = tag == "strong" || tag == "span" || tag == "time";
+  out_ += "</" + tag + (in_text ? ">" : ">\n");
   open_.pop_back();
   return *this;
 }
