@@ -139,7 +139,8 @@ std::string face_text(const Plan& plan, planner::JointId id, std::size_t face) {
 
 bool has_the_cut(const Joint& joint, planner::PartId part) {
   const bool cut = joint.kind == JointKind::rabbet || joint.kind == JointKind::dado ||
-                   joint.kind == JointKind::groove || joint.kind == JointKind::mortise_and_tenon;
+                   joint.kind == JointKind::groove || joint.kind == JointKind::mortise_and_tenon ||
+                   joint.kind == JointKind::dowel;
   return cut && joint.host && joint.parts[*joint.host] == part;
 }
 
@@ -168,6 +169,8 @@ std::string place_noun(const Joint& joint, planner::PartId part, const Wording& 
       return "half-lap";
     case JointKind::fingers:
       return "row of fingers";
+    case JointKind::dowel:
+      return has_the_cut(joint, part) ? "hole" : "dowel";
     case JointKind::mitre:
       return wording.uk_words ? "mitre" : "miter";
     case JointKind::other:

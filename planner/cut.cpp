@@ -104,13 +104,63 @@ std::vector<LatticeBox> boxes_of(const Part& part, const Fingers& f) {
   return boxes;
 }
 
+constexpr double kScale = 1e9;  // whole numbers within 1e-9 of an angle
+
+// Whole-number cosine and sine; exact at 0 and 45 degrees.
+struct Slope {
+  std::int64_t cosine, sine;
+};
+Slope slope_of(double degrees) {
+  if (degrees == 0 || degrees == 45) {
+    return {1, degrees == 0 ? 0 : 1};
+  }
+  const double angle = degrees * std::numbers::pi / 180;
+  return {std::llround(kScale * std::cos(angle)), std::llround(kScale * std::sin(angle))};
+}
+
+HalfSpace toward(int axis, bool positive, Length at) {
+  HalfSpace space{};
+  space.normal[index(axis)] = positive ? 1 : -1;
+  space.through[index(axis)] = at;
+  return space;
+}
+
+// A channel with leaning sides: its floor is the box's, and it narrows towards the face.
+std::vector<HalfSpace> dovetail_of(const Part& part, const Channel& c) {
+  const LatticeBox box = box_of(part, c);
+  const int across = 3 - c.on.axis - c.runs;
+  std::vector<HalfSpace> prism;
+  for (const int axis : {c.on.axis, c.runs}) {
+    prism.push_back(toward(axis, false, box.lo[index(axis)]));
+    prism.push_back(toward(axis, true, box.hi[index(axis)]));
+  }
+  const Slope slope = slope_of(c.lean_deg);
+  const Length floor = c.on.positive ? box.lo[index(c.on.axis)] : box.hi[index(c.on.axis)];
+  for (const bool high : {false, true}) {
+    HalfSpace side = toward(across, high, high ? box.hi[index(across)] : box.lo[index(across)]);
+    side.normal[index(across)] *= slope.cosine;
+    side.normal[index(c.on.axis)] = c.on.positive ? slope.sine : -slope.sine;
+    side.through[index(c.on.axis)] = floor;
+    prism.push_back(side);
+  }
+  return prism;
+}
+
+std::vector<HalfSpace> prism_of(const Part& part, const Hole& h) {
+  std::array<Length, 3> centre{};
+  for (std::size_t i = 0; i < 2; ++i) {
+    centre[index(axes_of(h.on)[i])] = h.at[i];
+  }
+  std::vector<HalfSpace> prism = cylinder(h.on.axis, centre, h.diameter);
+  const Length size = part.size(h.on.axis);
+  prism.push_back(toward(h.on.axis, false, h.on.positive ? size - h.depth : Length()));
+  prism.push_back(toward(h.on.axis, true, h.on.positive ? size : h.depth));
+  return prism;
+}
+
 // The plane leans from the edge between the cut side and the long face inward, `angle` off square.
 HalfSpace plane_of(const Part& part, const Mitre& m) {
-  constexpr double kScale = 1e9;  // whole numbers within 1e-9 of the angle
-  const double angle = m.angle_deg * std::numbers::pi / 180;
-  const bool diagonal = m.angle_deg == 45;
-  const std::int64_t out = diagonal ? 1 : std::llround(kScale * std::cos(angle));
-  const std::int64_t in = diagonal ? 1 : std::llround(kScale * std::sin(angle));
+  const auto [out, in] = slope_of(m.angle_deg);
   HalfSpace keep{};
   keep.normal[index(m.side.axis)] = m.side.positive ? out : -out;
   keep.normal[index(m.long_face.axis)] = m.long_face.positive ? -in : in;
@@ -122,6 +172,27 @@ HalfSpace plane_of(const Part& part, const Mitre& m) {
 
 }  // namespace
 
+std::vector<geometry::HalfSpace> cylinder(int axis, const std::array<Length, 3>& centre,
+                                          Length diameter) {
+  constexpr int kSides = 12;
+  // Half the width of the prism whose outline is as long as the circle's: pi d / (2 n tan(pi / n)).
+  const double apothem =
+      std::numbers::pi * diameter.mm() / (2 * kSides * std::tan(std::numbers::pi / kSides));
+  const std::size_t u = index(axis == 0 ? 1 : 0), v = index(axis == 2 ? 1 : 2);
+  std::vector<HalfSpace> prism;
+  for (int side = 0; side < kSides; ++side) {
+    const double angle = 2 * std::numbers::pi * side / kSides;
+    HalfSpace space{};
+    space.through = centre;
+    space.normal[u] = std::llround(kScale * std::cos(angle));
+    space.normal[v] = std::llround(kScale * std::sin(angle));
+    space.through[u] += Length::nm(std::llround(apothem * 1e6 * std::cos(angle)));
+    space.through[v] += Length::nm(std::llround(apothem * 1e6 * std::sin(angle)));
+    prism.push_back(space);
+  }
+  return prism;
+}
+
 std::array<int, 2> axes_of(Face face) {
   return {face.axis == 0 ? 1 : 0, face.axis == 2 ? 1 : 2};
 }
@@ -132,7 +203,7 @@ std::string kind_of(const Cut& cut) {
                  [](const Channel& c) { return c.across_grain ? "dado" : "groove"; },
                  [](const Notch&) { return "notch"; }, [](const Mortise&) { return "mortise"; },
                  [](const Tenon&) { return "tenon"; }, [](const Mitre&) { return "mitre"; },
-                 [](const Fingers&) { return "fingers"; }},
+                 [](const Fingers&) { return "fingers"; }, [](const Hole&) { return "hole"; }},
       cut.shape);
 }
 
@@ -143,19 +214,26 @@ CutTools tools_of(const Part& part, const Cut& cut) {
                                    box.lo[i] = n.from[i];
                                    box.hi[i] = n.from[i] + n.size[i];
                                  }
-                                 return CutTools{{box}, {}};
+                                 return CutTools{{box}, {}, {}};
                                },
                                [&](const Tenon& t) {
-                                 return CutTools{boxes_of(part, t), {}};
+                                 return CutTools{boxes_of(part, t), {}, {}};
                                },
                                [&](const Fingers& f) {
-                                 return CutTools{boxes_of(part, f), {}};
+                                 return CutTools{boxes_of(part, f), {}, {}};
+                               },
+                               [&](const Hole& h) {
+                                 return CutTools{{}, prism_of(part, h), {}};
+                               },
+                               [&](const Channel& c) {
+                                 return c.lean_deg > 0 ? CutTools{{}, dovetail_of(part, c), {}}
+                                                       : CutTools{{box_of(part, c)}, {}, {}};
                                },
                                [&](const Mitre& m) {
-                                 return CutTools{{}, plane_of(part, m)};
+                                 return CutTools{{}, {}, plane_of(part, m)};
                                },
                                [&](const auto& shape) {
-                                 return CutTools{{box_of(part, shape)}, {}};
+                                 return CutTools{{box_of(part, shape)}, {}, {}};
                                }},
                     cut.shape);
 }

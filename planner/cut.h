@@ -11,14 +11,21 @@
 namespace planner {
 
 // The tools of one cut in the part's own coordinates (its low corner at 0, 0, 0): boxes to take
-// out, and for a mitre the side of its plane to keep.
+// out, a prism to take out that is where all its half spaces meet, and for a mitre the side of its
+// plane to keep.
 struct CutTools {
   std::vector<geometry::LatticeBox> boxes;
+  std::vector<geometry::HalfSpace> prism;
   std::optional<geometry::HalfSpace> keep;
 };
 
 // REQUIRES: check_cut() finds nothing wrong.
 CutTools tools_of(const Part& part, const Cut& cut);
+
+// A cylinder along `axis` through `centre`, without ends, as the 12-sided prism of the same
+// surface: a dowel and its hole are the same prism, and touch over all of it.
+std::vector<geometry::HalfSpace> cylinder(int axis, const std::array<Length, 3>& centre,
+                                          Length diameter);
 
 // "rabbet", "groove", "dado" ..., as the file says it.
 std::string kind_of(const Cut& cut);

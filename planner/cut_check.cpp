@@ -41,6 +41,7 @@ class CutCheck {
     }
     sink(c.on, c.depth, Through::no);
     between(3 - c.on.axis - c.runs, c.offset, c.width);
+    lean(c);
     run(c.runs, c.from, c.to);
   }
 
@@ -116,6 +117,14 @@ class CutCheck {
     }
   }
 
+  void operator()(const Hole& h) {
+    sink(h.on, h.depth, Through::yes);
+    for (std::size_t i = 0; i < 2; ++i) {
+      const Length radius = h.diameter / 2;
+      between(axes_of(h.on)[i], h.at[i] - radius, 2 * radius);
+    }
+  }
+
   Diagnostics take() { return std::move(found_); }
 
  private:
@@ -143,6 +152,15 @@ class CutCheck {
       wrong("it lies off the part along " + axis_name(axis) + ": " + text(from) + " to " +
                 text(from + size) + " of 0 to " + text(part_.size(axis)),
             "measure from the part's own low side");
+    }
+  }
+
+  // Leaning sides must not meet before they reach the face.
+  void lean(const Channel& c) {
+    if (!(c.lean_deg >= 0 && c.lean_deg < 60)) {
+      wrong("its sides lean by no angle from 0 to 60 degrees", "8 to 14 degrees are usual");
+    } else if (2 * c.depth.mm() * std::tan(c.lean_deg * std::numbers::pi / 180) >= c.width.mm()) {
+      wrong("its sides meet before they reach the face", "make it wider or its sides steeper");
     }
   }
 

@@ -108,11 +108,15 @@ class JobWriter {
     put("name", quoted(part.name));
     put("species", quoted(part.species));
     put("length", length(part.length));
-    put("width", length(part.width));
-    put("thickness", length(part.thickness));
-    put("along", axis(part.along));
-    put("face", axis(part.face));
-    put("at", list(part.at));
+    if (part.round) {
+      write_dowel(part);
+    } else {
+      put("width", length(part.width));
+      put("thickness", length(part.thickness));
+      put("along", axis(part.along));
+      put("face", axis(part.face));
+      put("at", list(part.at));
+    }
     if (part.turn) {
       put("turn", "{ axis = " + axis(part.turn->axis) + ", angle = " +
                       number(part.turn->angle_deg) + ", about = " + list(part.turn->about) + " }");
@@ -134,6 +138,18 @@ class JobWriter {
       put("kind", quoted(spelled(kind_of(cut))));
       std::visit([&](const auto& shape) { write_cut(shape); }, cut.shape);
     }
+  }
+
+  // A dowel lies where its axis does.
+  void write_dowel(const Part& part) {
+    std::array<Length, 3> end = part.at;
+    for (const int i : {part.face, part.across()}) {
+      end[static_cast<std::size_t>(i)] += part.width / 2;
+    }
+    put("kind", "\"dowel\"");
+    put("diameter", length(part.width));
+    put("along", axis(part.along));
+    put("at", list(end));
   }
 
   std::string spelled(const std::string& kind) const {
@@ -162,6 +178,15 @@ class JobWriter {
     put("depth", length(c.depth));
     put("from", c.from);
     put("to", c.to);
+    if (c.lean_deg > 0) {
+      put("lean", number(c.lean_deg));
+    }
+  }
+  void write_cut(const Hole& h) {
+    put("on", face(h.on));
+    put("at", list(h.at));
+    put("diameter", length(h.diameter));
+    put("depth", length(h.depth));
   }
   void write_cut(const Notch& n) {
     put("from", list(n.from));

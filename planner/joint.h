@@ -26,6 +26,7 @@ enum class JointKind {
   half_lap,           // crossed halves: a face and its shoulders
   fingers,            // alternating, many
   mitre,              // oblique to both parts' axes
+  dowel,              // a round peg in its hole
   other               // named by its number of faces, never guessed
 };
 std::string to_text(JointKind kind, bool uk_words);

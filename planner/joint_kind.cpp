@@ -188,6 +188,9 @@ std::array<Direction, 3> part_axes(const Part& part) {
 JointShape joint_shape(const Joint& joint, const Job& job) {
   const Part& a = job.parts[joint.parts[0]];
   const Part& b = job.parts[joint.parts[1]];
+  if (a.round != b.round) {
+    return {JointKind::dowel, a.round ? 1 : 0};
+  }
   const Direction& largest = joint.faces[0].contact.normal;
   if (oblique(largest, a) && oblique(largest, b)) {
     return {JointKind::mitre, {}};
@@ -265,6 +268,8 @@ std::string to_text(JointKind kind, bool uk_words) {
       return uk_words ? "halving joint" : "half-lap";
     case JointKind::fingers:
       return uk_words ? "comb joint" : "finger joint";
+    case JointKind::dowel:
+      return "dowel joint";
     case JointKind::mitre:
       return uk_words ? "mitre joint" : "miter joint";
     case JointKind::other:

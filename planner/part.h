@@ -37,6 +37,8 @@ struct Channel {
   int runs;  // the axis it runs along
   Length offset, width, depth;
   std::optional<Length> from, to;
+  double lean_deg =
+      0;  // of its sides over the floor, off square: a dovetail; `width` is the floor's
 };
 struct Notch {
   std::array<Length, 3> from, size;
@@ -63,9 +65,14 @@ struct Fingers {
   int count;     // pieces that the width is divided into, fingers and gaps together
   bool first_kept;
 };
+struct Hole {
+  Face on;
+  std::array<Length, 2> at;  // its axis, along the face's two axes
+  Length diameter, depth;    // through where it reaches the other face
+};
 struct Cut {
   Place place;
-  std::variant<Rabbet, Channel, Notch, Mortise, Tenon, Mitre, Fingers> shape;
+  std::variant<Rabbet, Channel, Notch, Mortise, Tenon, Mitre, Fingers, Hole> shape;
 };
 
 struct Part {
@@ -74,6 +81,7 @@ struct Part {
   Length length, width, thickness;
   int along = 0;               // the axis the length (and the grain) runs along
   int face = 2;                // the axis the thickness runs along; the width takes the third
+  bool round = false;          // a dowel: width and thickness are its diameter
   std::array<Length, 3> at{};  // lowest corner in the assembly
   std::vector<Cut> cuts;
   std::optional<geometry::Turn> turn;     // applied last

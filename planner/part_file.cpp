@@ -38,7 +38,11 @@ class CutReader {
             size("width"),
             size("depth"),
             at("from"),
-            at("to")};
+            at("to"),
+            table_.degrees("lean", Needed::no).value_or(0)};
+  }
+  Hole hole() {
+    return {face("on"), list<2>("at", kTwo, Sign::any), size("diameter"), size("depth")};
   }
   Notch notch() {
     return {list<3>("from", kCorner, Sign::any), list<3>("size", kCorner, Sign::above_zero)};
@@ -78,8 +82,8 @@ class CutReader {
 };
 
 const std::vector<std::string>& cut_kinds() {
-  static const std::vector<std::string> kKinds = {"rabbet",  "groove", "dado",  "notch",
-                                                  "mortise", "tenon",  "mitre", "fingers"};
+  static const std::vector<std::string> kKinds = {"rabbet", "groove", "dado",    "notch", "mortise",
+                                                  "tenon",  "mitre",  "fingers", "hole"};
   return kKinds;
 }
 
@@ -104,8 +108,10 @@ std::optional<Cut> read_cut(const Node& node, FileNotes& notes) {
     cut.shape = read.tenon();
   } else if (*kind == "mitre") {
     cut.shape = read.mitre();
-  } else {
+  } else if (*kind == "fingers") {
     cut.shape = read.fingers();
+  } else {
+    cut.shape = read.hole();
   }
   read.finish();
   return cut;
@@ -176,14 +182,10 @@ std::optional<std::string> read_species(TableReader& table, std::string_view key
   return wood->id;
 }
 
-std::optional<Part> read_part(const Node& node, FileNotes& notes) {
-  TableReader table(node, job_keys("part"), notes);
-  Part part;
-  part.place = notes.place(node);
-  const auto name = table.text("name", Needed::yes);
-  part.name = name.value_or("");
-  const Needed species = notes.species.empty() ? Needed::yes : Needed::no;
-  part.species = read_species(table, "species", species).value_or(notes.species);
+namespace {
+
+// Where a board lies and how large it is. Whether all of it was there.
+bool read_board(Part& part, TableReader& table) {
   const auto length = table.length("length", Sign::above_zero, Needed::yes);
   const auto width = table.length("width", Sign::above_zero, Needed::yes);
   const auto thickness = table.length("thickness", Sign::above_zero, Needed::yes);
@@ -199,22 +201,56 @@ std::optional<Part> read_part(const Node& node, FileNotes& notes) {
   part.width = width.value_or(Length());
   part.thickness = thickness.value_or(Length());
   part.along = along.value_or(0);
-  part.face = face.value_or(2);
+  part.face = same_axis || !face ? (part.along + 2) % 3 : *face;
   part.at = to_array<3>(at);
-  read_as_built(part, table, notes);
+  return length && width && thickness && along && face && at && !same_axis;
+}
+
+// A dowel is given by its axis.
+bool read_dowel(Part& part, TableReader& table) {
+  const auto length = table.length("length", Sign::above_zero, Needed::yes);
+  const auto diameter = table.length("diameter", Sign::above_zero, Needed::yes);
+  const auto along = table.axis("along", Needed::yes);
+  const auto at = table.lengths("at", 3, kCorner, Sign::any, Needed::yes);
+  part.round = true;
+  part.length = length.value_or(Length());
+  part.width = part.thickness = diameter.value_or(Length());
+  part.along = along.value_or(0);
+  part.face = (part.along + 2) % 3;
+  part.at = to_array<3>(at);
+  for (const int axis : {part.face, part.across()}) {
+    part.at[static_cast<std::size_t>(axis)] -= part.width / 2;
+  }
+  return length && diameter && along && at;
+}
+
+}  // namespace
+
+std::optional<Part> read_part(const Node& node, FileNotes& notes) {
+  TableReader kind_table(node, job_keys("part"), notes);
+  const bool dowel = kind_table.word("kind", {"board", "dowel"}, Needed::no) == "dowel";
+  TableReader table(node, job_keys(dowel ? "part dowel" : "part"), notes);
+  Part part;
+  part.place = notes.place(node);
+  const auto name = table.text("name", Needed::yes);
+  part.name = name.value_or("");
+  const Needed species = notes.species.empty() ? Needed::yes : Needed::no;
+  part.species = read_species(table, "species", species).value_or(notes.species);
+  const bool placed = dowel ? read_dowel(part, table) : read_board(part, table);
   part.turn = read_turn(table, notes);
   bool cuts_read = true;
-  for (const Node* cut : table.tables("cut")) {
-    const std::size_t before = notes.diagnostics.size();
-    if (auto read = read_cut(*cut, notes)) {
-      part.cuts.push_back(std::move(*read));
+  if (!dowel) {
+    read_as_built(part, table, notes);
+    for (const Node* cut : table.tables("cut")) {
+      const std::size_t before = notes.diagnostics.size();
+      if (auto read = read_cut(*cut, notes)) {
+        part.cuts.push_back(std::move(*read));
+      }
+      cuts_read = cuts_read && notes.diagnostics.size() == before;
     }
-    cuts_read = cuts_read && notes.diagnostics.size() == before;
   }
   table.finish();
-  const bool whole =
-      name && length && width && thickness && along && face && at && !same_axis && cuts_read;
-  return whole ? std::optional(std::move(part)) : std::nullopt;
+  return name && placed && cuts_read ? std::optional(std::move(part)) : std::nullopt;
 }
 
 void amend_part(Part& part, const Node& node, FileNotes& notes) {

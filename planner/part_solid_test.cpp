@@ -8,23 +8,12 @@
 
 #include <doctest/doctest.h>
 
-#include "geometry/contact.h"
-#include "geometry/overlap.h"
-#include "planner/job_file.h"
+#include "planner/built_job_test.h"
 
 namespace planner {
 namespace {
 
 constexpr double kIn2 = 25.4 * 25.4, kIn3 = 25.4 * 25.4 * 25.4;
-
-Job job_of(const std::string& text) {
-  const JobReading read = read_job("job.toml", text);
-  for (const Diagnostic& d : read.diagnostics) {
-    MESSAGE(to_text(d));
-  }
-  REQUIRE(read.job.has_value());
-  return *read.job;
-}
 
 std::string fixture(const std::string& name) {
   std::ifstream file(std::string(GLUEUP_SOURCE_DIR) + "/fixtures/" + name + "/job.toml");
@@ -33,49 +22,9 @@ std::string fixture(const std::string& name) {
   return text.str();
 }
 
-struct Built {
-  Job job;
-  std::vector<geometry::Solid> solids;
-  std::vector<geometry::Contact> contacts;
-
-  explicit Built(const std::string& text) : job(job_of(text)) {
-    for (const Part& part : job.parts) {
-      solids.push_back(make_solid(part));
-    }
-    CHECK(geometry::find_overlaps(solids, {}).empty());
-    contacts = geometry::find_contacts(solids, {});
-  }
-
-  double volume_mm3(const std::string& name) const {
-    for (std::size_t i = 0; i < job.parts.size(); ++i) {
-      if (job.parts[i].name == name) {
-        return geometry::volume_mm3(solids[i]);
-      }
-    }
-    return 0;
-  }
-
-  // Areas of the faces between two parts that look along an axis, largest first.
-  std::vector<double> faces(const std::string& a, const std::string& b, std::size_t axis) const {
-    std::vector<double> areas;
-    for (const geometry::Contact& c : contacts) {
-      const std::string &first = job.parts[c.a].name, &second = job.parts[c.b].name;
-      if (((first == a && second == b) || (first == b && second == a)) &&
-          std::abs(c.normal[axis]) > 0.999) {
-        areas.push_back(c.area_mm2);
-      }
-    }
-    std::sort(areas.rbegin(), areas.rend());
-    return areas;
-  }
-
-  double total_mm2() const {
-    double sum = 0;
-    for (const geometry::Contact& c : contacts) {
-      sum += c.area_mm2;
-    }
-    return sum;
-  }
+// A job with nothing wrong about it.
+struct Built : BuiltJob {
+  explicit Built(const std::string& text) : BuiltJob(text) { REQUIRE(mistakes == ""); }
 };
 
 void check_areas(const std::vector<double>& found, const std::vector<double>& wanted) {

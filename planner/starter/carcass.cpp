@@ -90,6 +90,10 @@ class CarcassReader {
       std::sort(places.begin(), places.end());
     } else if (const auto count = table_.keys().whole(key, 1, 200, Needed::no)) {
       const Length opening = (high - low - *count * thick) / (*count + 1);
+      if (opening <= Length()) {
+        table_.keys().refuse(key, "there is no room for so many", "leave some out");
+        return {};
+      }
       for (int i = 0; i < *count; ++i) {
         places.push_back(low + (i + 1) * opening + i * thick);
       }

@@ -97,11 +97,11 @@ class FrameReader {
           "a tenon " + table_.text(f.tenon_thickness) + " thick is no thinner than its rail",
           "a third of " + table_.text(f.thickness) + " is usual");
     }
-    if (f.corners == Corner::mortise) {
-      check_tenon(f);
-    }
     if (f.filled()) {
       check_panel(f);
+    }
+    if (f.corners == Corner::mortise && !table_.failed()) {
+      check_tenon(f);
     }
   }
 

@@ -7,7 +7,7 @@
 
 #include <doctest/doctest.h>
 
-#include "planner/starter/built_job_test.h"
+#include "planner/built_job_test.h"
 
 namespace planner {
 namespace {
