@@ -1,6 +1,7 @@
 #include "cli/sheet/lists.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -146,9 +147,15 @@ std::string owned_text(const InventoryRow& row) {
 }
 
 std::string inventory_text(const Plan& plan, const InventoryRow& row, const TextStyle& style) {
+  // What isn't owned comes from the table, whose sizes are the round metric ones.
+  const bool sold = row.owned == 0 || plan.no_shop_file;
+  const double whole_in = std::round(row.opening_mm / 25.4) * 25.4;
+  const std::string size = sold && style.wording.units == planner::Units::inch
+                               ? "about " + length_text(whole_in, style.wording)
+                               : length_text(row.opening_mm, style.wording);
   const std::string what =
       fmt::format("{}{}", count_text(row.used + row.short_by, clamp_text(row.kind, style.wording)),
-                  row.opening_mm > 0 ? " of " + length_text(row.opening_mm, style.wording) : "");
+                  row.opening_mm > 0 ? " of " + size : "");
   return plan.no_shop_file ? what : fmt::format("{} ({})", what, owned_text(row));
 }
 

@@ -73,28 +73,46 @@ void time_matters(const Plan& plan, Matters& out) {
                               clock_text(stage->pull_apart_by_s))}});
 }
 
+// Rows of one kind in several lengths as one: what a tired person counts.
+std::vector<InventoryRow> by_kind(const std::vector<InventoryRow>& rows) {
+  std::vector<InventoryRow> kinds;
+  for (const InventoryRow& row : rows) {
+    const auto found = std::find_if(kinds.begin(), kinds.end(),
+                                    [&](const InventoryRow& k) { return k.kind == row.kind; });
+    if (found == kinds.end()) {
+      kinds.push_back(row);
+      continue;
+    }
+    found->owned += row.owned;
+    found->used += row.used;
+    found->short_by += row.short_by;
+  }
+  return kinds;
+}
+
 void clamps_matter(const Plan& plan, const TextStyle& style, Matters& out) {
+  if (plan.inventory.empty()) {
+    return;
+  }
   std::vector<std::string> full, middling, brief;
   int needed = 0, missing = 0;
   for (const InventoryRow& row : plan.inventory) {
-    needed += row.used + row.short_by;
-    missing += row.short_by;
     full.push_back(inventory_text(plan, row, style));
-    middling.push_back(
-        fmt::format("{} {} ({})", row.used + row.short_by, clamp_short(row.kind), owned_text(row)));
-    brief.push_back(count_text(row.used + row.short_by, clamp_text(row.kind, style.wording)));
   }
-  if (full.empty()) {
-    return;
+  for (const InventoryRow& row : by_kind(plan.inventory)) {
+    const int n = row.used + row.short_by;
+    needed += n;
+    missing += row.short_by;
+    middling.push_back(fmt::format("{} {} ({})", n, clamp_short(row.kind), owned_text(row)));
+    brief.push_back(count_text(n, clamp_text(row.kind, style.wording)));
   }
   const std::string lead = plan.no_shop_file ? "to borrow or buy: " : "";
   const std::string shortfall = missing > 0 ? fmt::format("; SHORT by {}", missing) : "";
   const std::string noun = style.wording.uk_words ? "cramp" : "clamp";
-  out.push_back(
-      {style.wording.uk_words ? "Cramps" : "Clamps",
-       {lead + list_text(full), plan.no_shop_file ? lead + list_text(brief) : list_text(middling),
-        lead + list_text(brief) + shortfall,
-        lead + count_text(needed, noun) + shortfall + "; see Fetch"}});
+  out.push_back({style.wording.uk_words ? "Cramps" : "Clamps",
+                 {lead + list_text(full), lead + list_text(plan.no_shop_file ? brief : middling),
+                  lead + list_text(brief) + shortfall,
+                  lead + count_text(needed, noun) + shortfall + "; see Fetch"}});
 }
 
 void glue_matter(const Plan& plan, const TextStyle& style, Matters& out) {
