@@ -71,6 +71,10 @@ std::vector<Places> places_on(const Plan& plan, PartId part, const std::vector<J
 }
 
 std::string spread_sentence(const Plan& plan, const Step& step, const Wording& wording) {
+  if (step.parts.size() == 2) {
+    return fmt::format("Spread both sides where {} meets {}.", the_part(plan, step.parts[0]),
+                       the_part(plan, step.parts[1]));
+  }
   const PartId part = step.parts.front();
   const std::vector<Places> all = places_on(plan, part, step.joints, wording);
   const auto noun = [](const Places& p) { return "the " + places_text(p.noun, p.joints); };
@@ -157,8 +161,9 @@ std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step
                                  ? the_part(plan, step.motion->moving.front())
                                  : part_names(plan, step.motion->moving);
   const std::string together = step.motion->moving.size() > 1 ? ", as one," : "";
-  return fmt::format("{} {}{}{}{}.", verb.verb, moving, together, verb.way,
-                     arrival.empty() ? "" : " " + arrival);
+  return fmt::format("{} {}{}{}{}{}.", verb.verb, moving, together, verb.way,
+                     arrival.empty() ? "" : " " + arrival,
+                     step.wants_hand ? "; keep a hand on it" : "");
 }
 
 const PlannedClamp* clamp_of(const Stage& stage, int n) {
@@ -250,9 +255,6 @@ std::vector<BenchStep> bench_steps(const Stage& stage) {
     before->end_s = step.end_s;
     before->joints.insert(before->joints.end(), step.joints.begin(), step.joints.end());
     before->clamps.insert(before->clamps.end(), step.clamps.begin(), step.clamps.end());
-    if (!step.why.empty() && step.why != before->why) {
-      before->why += (before->why.empty() ? "" : "; ") + step.why;
-    }
   }
   return told;
 }

@@ -11,7 +11,7 @@ namespace cli {
 // A step as it is followed: spreading one part goes on over its joints, tightening over its rounds,
 // so the plan's steps for them are told as one.
 struct BenchStep {
-  planner::Step step;  // its first number and start, its last end, joints and clamps of all
+  planner::Step step;  // its first number, start and reason; its last end; joints and clamps of all
   int last_n = 0;
 };
 std::vector<BenchStep> bench_steps(const planner::Stage& stage);

@@ -6,6 +6,7 @@
 #include "planner/pace.h"
 #include "planner/stage_reasons.h"
 #include "planner/stage_steps.h"
+#include "planner/step_reasons.h"
 #include "planner/verdict.h"
 
 namespace planner {
@@ -172,6 +173,9 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
   } else {
     planned.stage = stage_from(best.schedule, best.problem, work, input.joints, best.demands,
                                numbers, first_step);
+  }
+  for (std::size_t i = 0; i < planned.stage.steps.size(); ++i) {
+    planned.stage.steps[i].why = step_reason(planned.stage, i, input.joints, input.job);
   }
   if (options.explain && planned.impossible.empty()) {
     planned.stage.why = order_reasons(best.problem, best.schedule, work, input.joints, input.job);

@@ -74,7 +74,8 @@ ExitStatus run_job(const Options& options) {
   if (!inputs.job || !inputs.shop) {
     return tell_bad_input(options, inputs, inputs.diagnostics);
   }
-  const planner::Planned planned = planner::make_plan(*inputs.job, *inputs.shop, {options.prove});
+  const planner::Planned planned = planner::make_plan(
+      *inputs.job, *inputs.shop, planner::PlanOptions{options.prove, options.explain});
   planner::Diagnostics diagnostics = inputs.diagnostics;
   diagnostics.insert(diagnostics.end(), planned.diagnostics.begin(), planned.diagnostics.end());
   if (!planned.plan) {

@@ -193,6 +193,7 @@ Json step_json(const Plan& plan, const planner::Step& step) {
   if (step.kind == planner::StepKind::check) {
     json["inside"] = step.inside_check;
   }
+  json["wants_hand"] = step.wants_hand;
   json["why"] = step.why;
   return json;
 }
@@ -246,7 +247,8 @@ Json stage_json(const Plan& plan, const Stage& stage) {
                {"makespan_s", second(stage.makespan_s)},
                {"pull_apart_by_s", second(stage.pull_apart_by_s)},
                {"clamp_time_s", second(stage.clamp_time_s)},
-               {"status", word(stage.status)}};
+               {"status", word(stage.status)},
+               {"why", stage.why}};
   if (stage.bound_s) {
     json["bound_s"] = second(*stage.bound_s);
   }

@@ -72,6 +72,9 @@ void stage_intro(const Plan& plan, const Stage& stage, const TextStyle& style, d
   }
   if (style.explain) {
     page.line("  why: " + proof_text(stage) + ".", 4);
+    for (const std::string& why : stage.why) {
+      page.line("  why: " + printable(why) + ".", 4);
+    }
   }
 }
 

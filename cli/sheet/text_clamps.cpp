@@ -97,10 +97,11 @@ void legend(const Plan& plan, const Stage& stage, const TextStyle& style, Page& 
           return std::find(block.clamps.begin(), block.clamps.end(), clamp.n) != block.clamps.end();
         });
     if (here) {
-      page.line(fmt::format("  {} {}: {}, centered on the wall or edge behind it.",
-                            block.caul ? "Caul" : "Pad", block.letter,
-                            block_size_text(block.size, style.wording)),
-                4);
+      page.line(
+          fmt::format("  {} {}: {}, {} on the wall or edge behind it.", block.caul ? "Caul" : "Pad",
+                      block.letter, block_size_text(block.size, style.wording),
+                      style.wording.uk_words ? "centred" : "centered"),
+          4);
     }
   }
 }

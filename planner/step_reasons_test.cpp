@@ -1,0 +1,62 @@
+#include "planner/step_reasons.h"
+
+#include <doctest/doctest.h>
+
+using namespace planner;
+
+namespace {
+
+Job three_boards() {
+  Job job;
+  for (const char* name : {"left", "right", "lid"}) {
+    Part part;
+    part.name = name;
+    job.parts.push_back(part);
+  }
+  return job;
+}
+
+Step step(StepKind kind, std::vector<JointId> joints = {}) {
+  Step s;
+  s.kind = kind;
+  s.joints = std::move(joints);
+  return s;
+}
+
+Stage stage_of(std::vector<Step> steps) {
+  Stage stage;
+  stage.steps = std::move(steps);
+  stage.limits = {{0, 0, 300, 40, 600, 200}, {0, 1, 300, 95, 600, 200}};
+  return stage;
+}
+
+}  // namespace
+
+TEST_SUITE("planner/step_reasons") {
+  const Job job = three_boards();
+  std::vector<Joint> joints(2);
+
+  TEST_CASE("glue is spread as late as it can be, and the step says how long it stays open") {
+    const Stage stage = stage_of({step(StepKind::spread, {0})});
+    CHECK(step_reason(stage, 0, joints, job) ==
+          "open for 1 min 35 s of 5 min until it is brought together");
+  }
+
+  TEST_CASE("a movement names the joints it closes, or that it goes in dry") {
+    joints[0].parts = {0, 1};
+    joints[1].parts = {0, 2};
+    const Stage stage = stage_of({step(StepKind::join, {0, 1}), step(StepKind::join)});
+    CHECK(step_reason(stage, 0, joints, job) ==
+          "closes left - right and left - lid; nothing still to come is shut out");
+    CHECK(step_reason(stage, 1, joints, job).rfind("goes in dry", 0) == 0);
+  }
+
+  TEST_CASE("the inside is checked before the part that hides it") {
+    Step check = step(StepKind::check), lid = step(StepKind::join, {1});
+    check.inside_check = true;
+    lid.motion = Motion{{2}, {0, 0, -1}};
+    const Stage stage = stage_of({check, lid, step(StepKind::check)});
+    CHECK(step_reason(stage, 0, joints, job) == "once lid is on, the inside can't be measured");
+    CHECK(step_reason(stage, 2, joints, job) == "all is snug and the glue still moves");
+  }
+}
