@@ -70,6 +70,29 @@ TEST_SUITE("planner/cut") {
     CHECK(again.total_mm2() == job.total_mm2());
   }
 
+  // Two legs splayed by 10 degrees, and a rail between them whose ends are cut to match: its end is
+  // 60 / cos 10 high and 40 wide.
+  TEST_CASE("a rail with mitred ends meets two splayed legs over its whole ends") {
+    const auto leg = [](const std::string& name, const std::string& x, const std::string& turn) {
+      return board(name, "length = 500\nwidth = 40\nthickness = 30", "along = 'z'\nface = 'x'",
+                   "[" + x + ", 0, 0]") +
+             "turn = { axis = 'y', angle = " + turn + ", 0, 300] }\n";
+    };
+    const BuiltJob stand(
+        kMm + leg("left leg", "0", "10, about = [30") +
+        leg("right leg", "330", "-10, about = [330") +
+        board("rail", "length = 300\nwidth = 60\nthickness = 40", "along = 'x'\nface = 'y'",
+              "[30, 0, 300]",
+              "[[part.cut]]\nkind = 'mitre'\nside = '-x'\nlong = '-z'\nangle = 10\n"
+              "[[part.cut]]\nkind = 'mitre'\nside = '+x'\nlong = '-z'\nangle = 10\n"));
+    CHECK(stand.mistakes == "");
+    CHECK(stand.contacts.size() == 2);
+    CHECK(stand.area_mm2("left leg", "rail") ==
+          doctest::Approx(40 * 60 / std::cos(10 * kRad)).epsilon(1e-7));
+    CHECK(stand.area_mm2("right leg", "rail") ==
+          doctest::Approx(40 * 60 / std::cos(10 * kRad)).epsilon(1e-7));
+  }
+
   TEST_CASE("a leg tapered on one edge keeps its full width at the long end") {
     const BuiltJob job(
         kMm +

@@ -85,6 +85,44 @@ TEST_SUITE("planner/part_solid") {
     CHECK(tray.total_mm2() == doctest::Approx(7'608 + 12'200).epsilon(1e-12));
   }
 
+  TEST_CASE("the six-sided rim meets in its mitres") {
+    const Built rim(fixture("hexagon_frame"));
+    CHECK(rim.contacts.size() == 6);
+    CHECK(rim.volume_mm3("north") == doctest::Approx(127'372.3).epsilon(1e-6));
+    CHECK(rim.area_mm2("north", "north-west") == doctest::Approx(831.384).epsilon(1e-6));
+    CHECK(rim.total_mm2() == doctest::Approx(4'988.306).epsilon(1e-6));
+  }
+
+  TEST_CASE("the brood box's corners touch in twelve planes") {
+    const Built box(fixture("brood_box"));
+    check_areas(box.faces("front", "left", 2), std::vector<double>(10, 484.0));
+    CHECK(box.area_mm2("back", "right") == doctest::Approx(10'186).epsilon(1e-9));
+    CHECK(box.contacts.size() == 48);
+    double volume = 0;
+    for (const Part& part : box.job.parts) {
+      volume += box.volume_mm3(part.name);
+    }
+    CHECK(volume == doctest::Approx(9'376'884).epsilon(1e-9));
+  }
+
+  TEST_CASE("the drawer's joints have the faces of their sums, its bottom stays dry at the back") {
+    const Built drawer(fixture("tool_drawer"));
+    CHECK(drawer.area_mm2("front", "left side") == doctest::Approx(2'496).epsilon(1e-12));
+    CHECK(drawer.area_mm2("back", "right side") == doctest::Approx(2'160).epsilon(1e-12));
+    CHECK(drawer.area_mm2("bottom", "left side") == doctest::Approx(6'080).epsilon(1e-12));
+    CHECK(drawer.area_mm2("bottom", "front") == doctest::Approx(5'264).epsilon(1e-12));
+    CHECK(drawer.area_mm2("bottom", "back") == doctest::Approx(4'608).epsilon(1e-12));
+    CHECK(drawer.total_mm2() == doctest::Approx(26'736 + 4'608).epsilon(1e-12));
+    REQUIRE(drawer.job.overrides.size() == 1);
+    CHECK(drawer.job.overrides[0].between[1] == "back");
+  }
+
+  TEST_CASE("the runner's layers have the areas of their sums") {
+    const Built runner(fixture("bent_runner"));
+    CHECK(runner.contacts.size() == 4);
+    CHECK(runner.total_mm2() == doctest::Approx(216'000).epsilon(1e-12));
+  }
+
   TEST_CASE("a butted box touches with the ends' ends") {
     const Built box(kBox + "corners = 'butt'\nbottom = 'inset'\ntop = 'butt'\n");
     check_areas(box.faces("front", "left", 1), {15.0 * 105});
