@@ -23,8 +23,6 @@ constexpr double kStabiliser = 1e-8;
 // They end when the rest no longer halves.
 constexpr int kCorrections = 30;
 constexpr double kNothing = 1e-14;
-// An influence is a step of a search, whose answer is pressed in full: this much is enough.
-constexpr double kSearchNothing = 1e-9;
 
 // Exchange of all wrong springs at once while that helps, else of one at a time, which always ends:
 // Judice and Pires, Computers and Operations Research 21 (1994), from memory. The limit only guards
@@ -72,8 +70,7 @@ struct ContactSolver::Model {
   Vector gap_load(const std::vector<char>& holding) const;
   // What the displaced system pushes back with.
   Vector resistance(const Vector& u, const std::vector<char>& holding) const;
-  Vector solve(const Factor& with, const Vector& rhs, const std::vector<char>& holding,
-               double nothing = kNothing) const;
+  Vector solve(const Factor& with, const Vector& rhs, const std::vector<char>& holding) const;
   std::vector<char> all_holding() const;
   std::vector<double> pressure_MPa(const Vector& u) const;
 };
@@ -172,10 +169,10 @@ Vector ContactSolver::Model::resistance(const Vector& u, const std::vector<char>
 }
 
 Vector ContactSolver::Model::solve(const Factor& with, const Vector& rhs,
-                                   const std::vector<char>& holding, double nothing) const {
+                                   const std::vector<char>& holding) const {
   Vector u = with.solve(rhs);
   double before = rhs.lpNorm<1>();
-  const double enough = nothing * before;
+  const double enough = kNothing * before;
   for (int i = 0; i < kCorrections && before > enough; ++i) {
     const Vector rest = rhs - resistance(u, holding);
     const double now = rest.lpNorm<1>();
@@ -206,12 +203,15 @@ const std::vector<double>& ContactSolver::pressure_at_rest_MPa() const {
   return model_->at_rest_MPa;
 }
 
+// The factors as they are: an influence is a step of a search, whose answer is pressed in full.
 std::vector<double> ContactSolver::influence_MPa(const std::vector<double>& load_N) const {
   const Model& m = *model_;
-  const Vector rhs = as_vector(load_N) + m.gap_load(m.all_holding());
-  std::vector<double> p = m.pressure_MPa(m.solve(m.factor, rhs, m.all_holding(), kSearchNothing));
-  for (std::size_t i = 0; i < p.size(); ++i)
-    p[i] -= m.at_rest_MPa[i];
+  const Vector u = m.factor.solve(as_vector(load_N));
+  std::vector<double> p(m.entries.size());
+  for (std::size_t i = 0; i < p.size(); ++i) {
+    const NodeSpring& s = m.system.springs[i];
+    p[i] = s.stiffness_N_mm * (u[s.upper] - (s.lower == kBase ? 0 : u[s.lower])) / s.area_mm2;
+  }
   return p;
 }
 
