@@ -22,7 +22,7 @@ using Edge = Traits::edge_descriptor;
 // Dearer than any clamp that serves.
 constexpr int kMissing = 10'000'000, kMissingSeat = 1'000'000;
 constexpr double kJawSlack_mm = 1;
-constexpr double kOtherKind_mm = 100;  // what another kind counts for, as if it opened too far
+constexpr double kOtherKind_mm = 1000;  // what another kind counts for, as if it opened too far
 
 class Network {
  public:

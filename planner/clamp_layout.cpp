@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "planner/clamp_clearance.h"
 #include "planner/clamp_ways_out.h"
 #include "planner/line_levels.h"
 #include "planner/stage_rounds.h"
@@ -14,13 +15,11 @@ namespace {
 
 using geometry::Direction;
 
-constexpr double kAlikeReach_mm = 1;
-
 // A stage's rounds as the plan tells them.
 class Telling {
  public:
-  Telling(const ClampProblem& problem, const StageRounds& stage)
-      : problem_(problem), stage_(stage) {}
+  Telling(const ClampProblem& problem, const StageRounds& stage, const Clearance& clear)
+      : problem_(problem), stage_(stage), clear_(clear) {}
 
   ClampLayout told() const {
     ClampLayout out;
@@ -46,10 +45,15 @@ class Telling {
     for (std::size_t i = 0; i < plan.clamps.size(); ++i) {
       const bool have = problem_.shop.unlimited_rack || owned[i];
       PlannedClamp clamp = planned(round, plan.clamps[i], owned[i]);
-      clamp.bar_side = bar_side(plan, plan.sites[plan.clamps[i].site], out.clamps.size());
+      const std::size_t all = static_cast<std::size_t>(number) - 1;
+      clamp.bar_side = clear_.bar_side[all];
       clamp.n = number++;
       clamp.level = out.seat ? Level::seat : extra[i] != 0 ? Level::full : Level::hold;
       clamp.why = why(clamp);
+      if (clear_.in_the_way[all]) {
+        clamp.why += "; its bar meets no. " + std::to_string(*clear_.in_the_way[all] + 1) +
+                     "'s: swing one of them outward";
+      }
       out.clamps.push_back(std::move(clamp));
       if (have) {
         there.push_back(plan.clamps[i]);
@@ -104,23 +108,6 @@ class Telling {
     std::sort(c.joints.begin(), c.joints.end());
     c.joints.erase(std::unique(c.joints.begin(), c.joints.end()), c.joints.end());
     return c;
-  }
-
-  // Towards the nearest edge of the work. Where above and below (or two other sides) are alike, in
-  // turn along the track, so that their pull on a panel's two faces evens out.
-  static Direction bar_side(const RoundPlan& plan, const ClampSite& site, std::size_t turn) {
-    const Direction along = plan.tracks[site.track].along;
-    const Direction across = across_of(plan.tracks[site.track], plan.round.axis);
-    const Direction sides[] = {-along, along, -across, across};
-    std::size_t best = 2;
-    for (const std::size_t side : {3U, 0U, 1U}) {
-      if (site.reach_mm[side] < site.reach_mm[best] - kAlikeReach_mm) {
-        best = side;
-      }
-    }
-    const std::size_t opposite = best ^ 1U;
-    const bool alike = site.reach_mm[opposite] < site.reach_mm[best] + kAlikeReach_mm;
-    return sides[alike && turn % 2 == 1 ? opposite : best];
   }
 
   std::string why(const PlannedClamp& clamp) const {
@@ -194,13 +181,16 @@ class Telling {
 
   const ClampProblem& problem_;
   const StageRounds& stage_;
+  const Clearance& clear_;
 };
 
 }  // namespace
 
 ClampLayout lay_out_clamps(const ClampProblem& problem, Level goal) {
-  const StageRounds stage = plan_rounds(problem, goal, {});
-  ClampLayout layout = Telling(problem, stage).told();
+  StageRounds stage = plan_rounds(problem, goal, {});
+  const Clearance clear = clear_bars(problem, stage);
+  ClampLayout layout = Telling(problem, stage, clear).told();
+  layout.bar_clashes = clear.clashes;
   if (!problem.shop.unlimited_rack && (stage.missing > 0 || !stage.reached)) {
     layout.ways_out = clamp_ways_out(problem, stage);
   }

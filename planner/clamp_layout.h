@@ -43,6 +43,8 @@ struct ClampLayout {
   std::vector<InventoryRow> inventory;
   std::vector<WayOut> ways_out;  // where the rack is short of holding: least trouble first
   int missing = 0;               // clamps wanted that the rack has not
+  // Pairs of clamps that can't be kept clear of one another; their `why` says what to do.
+  int bar_clashes = 0;
 };
 
 // `goal` hold: the fewest clamps that hold every joint. `goal` full: those that press fully, on

@@ -70,7 +70,7 @@ TEST_SUITE("planner/clamp_layout") {
   }
   TEST_CASE("where the rack has them, clamps bring the chest to full pressure") {
     const TestWork chest = hive_tool_chest();
-    const Shop shop = shop_with({some("f_heavy", 30, 450)});
+    const Shop shop = shop_with({some("f_heavy", 20, 450), some("sash", 16, 900)});
     const ClampLayout hold = lay_out_clamps(chest.problem(shop), Level::hold);
     const ClampLayout full = lay_out_clamps(chest.problem(shop), Level::full);
     CHECK(full.missing == 0);
@@ -103,6 +103,30 @@ TEST_SUITE("planner/clamp_layout") {
         CHECK(clamps[i].bar_side.z == -clamps[i - 1].bar_side.z);
       }
     }
+  }
+  TEST_CASE("no two clamps are in each other's way where the rack has kinds of different reach") {
+    const TestWork chest = hive_tool_chest();
+    const Shop shop =
+        shop_with({some("sash", 12, 900), some("f_heavy", 10, 600), some("parallel", 8, 600)});
+    for (const Level goal : {Level::hold, Level::full}) {
+      const ClampLayout layout = lay_out_clamps(chest.problem(shop), goal);
+      CHECK(layout.missing == 0);
+      CHECK(layout.bar_clashes == 0);
+    }
+  }
+  TEST_CASE("where bars must meet, the clamps say so and what to do") {
+    const TestWork chest = hive_tool_chest();
+    const ClampLayout layout =
+        lay_out_clamps(chest.problem(shop_with({some("sash", 24, 900)})), Level::hold);
+    CHECK(layout.missing == 0);
+    CHECK(layout.bar_clashes > 0);
+    bool told = false;
+    for (const ClampRound& round : layout.rounds) {
+      for (const PlannedClamp& clamp : round.clamps) {
+        told |= clamp.why.find("swing one of them outward") != std::string::npos;
+      }
+    }
+    CHECK(told);
   }
   TEST_CASE("one row of clamps presses all joints of a panel, the boards being in line") {
     const TestWork panel = bench_panel();

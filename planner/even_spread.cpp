@@ -210,6 +210,99 @@ class Spread {
   std::vector<char> taken_;
 };
 
+// Hill climbing on the worst pressed place.
+class Evening {
+ public:
+  Evening(const PlacementQuestion& question, std::span<const TrackSpots> tracks,
+          std::vector<Spots>& placed)
+      : question_(question), tracks_(tracks), placed_(placed) {}
+
+  bool run() {
+    share_ = worst();
+    bool any = false;
+    for (int round = 0; round < kRounds && step(); ++round) {
+      any = true;
+    }
+    return any;
+  }
+
+ private:
+  static constexpr int kRounds = 40;
+  static constexpr double kWorthIt = 1.002;
+
+  // The first move that helps, mirrored pairs first.
+  bool step() {
+    for (std::size_t t = 0; t < tracks_.size(); ++t) {
+      const std::size_t n = placed_[t].size();
+      for (const std::ptrdiff_t by : {1, -1, 3, -3}) {
+        for (std::size_t i = 0; i < n; ++i) {
+          if (2 * i + 1 < n && moved(t, i, by, n - 1 - i)) {
+            return true;
+          }
+        }
+        for (std::size_t i = 0; i < n; ++i) {
+          if (moved(t, i, by, i)) {
+            return true;
+          }
+        }
+      }
+    }
+    return false;
+  }
+
+  bool moved(std::size_t t, std::size_t i, std::ptrdiff_t by, std::size_t mirror) {
+    const Spots before = placed_[t];
+    if (shift(t, i, by) && (mirror == i || shift(t, mirror, -by)) && apart()) {
+      const double now = worst();
+      if (now > share_ + (kWorthIt - 1) * std::abs(share_)) {
+        share_ = now;
+        return true;
+      }
+    }
+    placed_[t] = before;
+    return false;
+  }
+
+  bool shift(std::size_t t, std::size_t i, std::ptrdiff_t by) {
+    const auto to = static_cast<std::ptrdiff_t>(placed_[t][i]) + by;
+    if (to < 0 || to >= static_cast<std::ptrdiff_t>(tracks_[t].spots.size())) {
+      return false;
+    }
+    placed_[t][i] = static_cast<std::size_t>(to);
+    return true;
+  }
+
+  std::vector<std::size_t> all() const {
+    std::vector<std::size_t> out;
+    for (std::size_t t = 0; t < tracks_.size(); ++t) {
+      for (const std::size_t i : placed_[t]) {
+        out.push_back(tracks_[t].spots[i]);
+      }
+    }
+    return out;
+  }
+
+  bool apart() const {
+    std::vector<char> taken(question_.limit_N.size(), 0);
+    for (const std::size_t s : all()) {
+      if (taken[s] != 0) {
+        return false;
+      }
+      taken[s] = 1;
+    }
+    return std::none_of(
+        question_.exclusive.begin(), question_.exclusive.end(),
+        [&](const auto& pair) { return taken[pair.first] != 0 && taken[pair.second] != 0; });
+  }
+
+  double worst() const { return worst_at_equal_force(question_, all()).share; }
+
+  const PlacementQuestion& question_;
+  std::span<const TrackSpots> tracks_;
+  std::vector<Spots>& placed_;
+  double share_ = 0;
+};
+
 }  // namespace
 
 WorstPlace worst_at_equal_force(const PlacementQuestion& question,
@@ -233,6 +326,31 @@ std::optional<Placement> even_spread(const PlacementQuestion& question,
                                      std::span<const TrackSpots> tracks,
                                      std::span<const std::size_t> track_of_place, int most) {
   return Spread(question, tracks).grow(track_of_place, most);
+}
+
+Placement evened(const PlacementQuestion& question, std::span<const TrackSpots> tracks,
+                 const Placement& placement) {
+  std::vector<Spots> placed;
+  for (const TrackSpots& track : tracks) {
+    placed.emplace_back();
+    for (std::size_t i = 0; i < track.spots.size(); ++i) {
+      if (std::binary_search(placement.spots.begin(), placement.spots.end(), track.spots[i])) {
+        placed.back().push_back(i);
+      }
+    }
+  }
+  if (Evening(question, tracks, placed).run()) {
+    std::vector<std::size_t> spots;
+    for (std::size_t t = 0; t < tracks.size(); ++t) {
+      for (const std::size_t i : placed[t]) {
+        spots.push_back(tracks[t].spots[i]);
+      }
+    }
+    if (auto better = try_spots(question, spots)) {
+      return std::move(*better);
+    }
+  }
+  return placement;
 }
 
 }  // namespace planner

@@ -24,6 +24,12 @@ std::optional<Placement> even_spread(const PlacementQuestion& question,
                                      std::span<const TrackSpots> tracks,
                                      std::span<const std::size_t> track_of_place, int most);
 
+// The same number of clamps moved along their tracks, one or a mirrored pair at a time, while that
+// raises the worst pressed place at equal forces. `placement` where that doesn't help, or where
+// what it leads to doesn't press enough.
+Placement evened(const PlacementQuestion& question, std::span<const TrackSpots> tracks,
+                 const Placement& placement);
+
 // Share of its need that the worst place gets with the same force on every chosen spot, as much as
 // the weakest of them may take; and which place that is.
 struct WorstPlace {

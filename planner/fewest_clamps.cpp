@@ -9,6 +9,7 @@ namespace planner {
 namespace {
 
 constexpr double kEnough = 1 - 1e-7;
+constexpr int kDearCount = 4;  // so many clamps more make a set as much dearer to look at
 
 // What every good set must reach: the sum of its spots' worths is at least `need`.
 struct Cut {
@@ -205,7 +206,8 @@ FewestClamps fewest_in_line(const PlacementQuestion& question,
   const std::size_t most = known ? known->spots.size() - 1 : question.limit_N.size();
   for (std::size_t count = 1; count <= most; ++count) {
     out.bound = static_cast<int>(count);
-    LineSearch search = search_line(question, out.bound, most_branches);
+    const int branches = std::max(1, most_branches / (1 + out.bound / kDearCount));
+    LineSearch search = search_line(question, out.bound, branches);
     if (search.outcome != LineOutcome::none) {
       out.best = search.placement ? std::move(search.placement) : known;
       return out;

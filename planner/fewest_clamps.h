@@ -39,7 +39,7 @@ struct FewestClamps {
 };
 
 struct SearchEffort {
-  int trials = 100;     // sets of spots whose forces are worked out
+  int trials = 100;    // sets of spots whose forces are worked out
   int branches = 300;  // sets that are counted through; on one line, sets of intervals
 };
 

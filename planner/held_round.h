@@ -11,6 +11,13 @@ struct RoughCount {
   std::vector<int> on_line;
   int clamps = 0;
   bool works = false;
+  bool even = false;  // with one force on all clamps it does, and with ease
+
+  bool better_than(const RoughCount& other) const {
+    return works != other.works     ? works
+           : clamps != other.clamps ? clamps < other.clamps
+                                    : even && !other.even;
+  }
 };
 
 // How far a clamp's force spreads depends on how many share the line, so the count is found anew

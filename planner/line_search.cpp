@@ -13,6 +13,9 @@ constexpr double kEnough = 1 - 1e-7;
 // What fails at some places fails at all: intervals are judged by every third, sets by every one.
 constexpr std::size_t kEvery = 3;
 
+// Spots in an interval whose middle is worth trying.
+constexpr std::size_t kNarrow = 6;
+
 struct Interval {
   std::size_t lo = 0, hi = 0;  // spots, both in
   std::size_t width() const { return hi - lo; }
@@ -77,12 +80,12 @@ class Intervals {
     if (best_of(box) < kEnough) {
       return LineOutcome::none;
     }
-    if (works_in_the_middle(box)) {
-      return LineOutcome::found;
-    }
     const auto widest = std::max_element(
         box.begin(), box.end(),
         [](const Interval& a, const Interval& b) { return a.width() < b.width(); });
+    if (widest->width() <= kNarrow && works_in_the_middle(box)) {
+      return LineOutcome::found;
+    }
     if (widest->width() == 0) {
       return LineOutcome::none;
     }

@@ -120,8 +120,8 @@ RoundPlan plan_round(const RoundQuestion& question, Level wanted) {
     need =
         wanted == Level::full ? PressNeed{plan.full_MPa, 1} : PressNeed{plan.hold_MPa, kWeakHand};
     RoughCount now = rough_count(plan, question, need);
-    if (!best || (now.works && (!best_rough.works || now.clamps < best_rough.clamps)) ||
-        (!best_rough.works && packing.padding == Padding::strips)) {
+    const bool last_resort = !best_rough.works && !now.works && packing.padding == Padding::strips;
+    if (!best || now.better_than(best_rough) || last_resort) {
       best = std::move(plan);
       best_rough = std::move(now);
     }

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "planner/clamp_clearance.h"
 #include "planner/clamp_rounds.h"
 #include "planner/crush.h"
 
@@ -58,13 +59,12 @@ class StagePlanner {
       rounds_.push_back(best_round(axis, all()));
     }
     if (goal == Level::full) {
+      part_bars();
       press_fully();
     }
     StageRounds out;
     out.missing = missing_of(all(), problem_.shop);
-    const std::vector<ClampWanted> wanted = wanted_by(all());
-    out.owned = problem_.shop.unlimited_rack ? Owned(wanted.size())
-                                             : assign_clamps(wanted, problem_.shop.clamps);
+    out.owned = owned_by(all());
     for (const StageRound& round : rounds_) {
       out.reached &= round.plan.reached || round.plan.round.seat();
       out.clamps += round.plan.round.seat() ? 0 : static_cast<int>(round.plan.clamps.size());
@@ -118,13 +118,19 @@ class StagePlanner {
   // the usual stock under the jaws, or thicker where that doesn't do or saves clamps: a caul glued
   // up of two boards is less trouble than a clamp, and quicker set.
   StageRound best_round(const RoundAxis& axis, const Rounds& others) const {
-    std::vector<double> stock{setting_.thick_mm};
+    const std::vector<double> stock =
+        axis.seat() ? std::vector{setting_.thick_mm} : stock_from(setting_.thick_mm);
+    return std::move(best_trial(axis, Level::hold, stock, others).round);
+  }
+
+  std::vector<double> stock_from(double least_mm) const {
+    std::vector<double> stock{least_mm};
     for (const double thick : cut_sizes(problem_.job.units).thick_mm) {
-      if (thick > setting_.thick_mm + 1 && !axis.seat()) {
+      if (thick > least_mm + 1) {
         stock.push_back(thick);
       }
     }
-    return std::move(best_trial(axis, Level::hold, stock, others).round);
+    return stock;
   }
 
   Trial best_trial(const RoundAxis& axis, Level level, std::vector<double> stock_mm,
@@ -132,7 +138,7 @@ class StagePlanner {
     std::optional<Trial> best;
     const double span = extent_mm(axis.axis);
     while (!stock_mm.empty() && (!best || !best->mends())) {
-      for (const PlannedKind& kind : kinds_for(span, stock_mm.back())) {
+      for (const PlannedKind& kind : kinds_for(span, stock_mm.back(), others)) {
         Trial trial{plan(axis, kind, level, stock_mm)};
         Rounds with = others;
         with.push_back(&trial.round);
@@ -149,10 +155,18 @@ class StagePlanner {
     return std::move(*best);
   }
 
-  std::vector<PlannedKind> kinds_for(double span_mm, double thick_mm) const {
+  // Kinds that no other axis uses first: bars of one throat on two axes would cross.
+  std::vector<PlannedKind> kinds_for(double span_mm, double thick_mm, const Rounds& others) const {
     const double opening = span_mm + 2 * thick_mm + kHalfInch_mm;
     std::vector<PlannedKind> kinds = kinds_that_open(problem_.shop, opening);
-    return kinds.empty() || setting_.off_the_rack ? kinds_that_open(Shop{}, opening) : kinds;
+    if (kinds.empty() || setting_.off_the_rack) {
+      kinds = kinds_that_open(Shop{}, opening);
+    }
+    std::stable_partition(kinds.begin(), kinds.end(), [&](const PlannedKind& kind) {
+      return std::none_of(others.begin(), others.end(),
+                          [&](const StageRound* round) { return round->kind.kind == kind.kind; });
+    });
+    return kinds;
   }
 
   StageRound plan(const RoundAxis& axis, const PlannedKind& kind, Level level,
@@ -192,20 +206,49 @@ class StagePlanner {
     return hi - lo;
   }
 
-  // Axis by axis, where the rack has what it takes.
+  // Kinds that keep the bars of what holds clear, for the axes pressed fully to be measured by.
+  void part_bars() {
+    StageRounds holding;
+    holding.missing = missing_of(all(), problem_.shop);
+    holding.owned = owned_by(all());
+    holding.rounds = std::move(rounds_);
+    clear_bars(problem_, holding);
+    rounds_ = std::move(holding.rounds);
+  }
+
+  // Axis by axis, where the rack has what it takes and the bars stay as clear as they were.
   void press_fully() {
-    int lacking = missing_of(all(), problem_.shop);
+    int lacking = missing_of(all(), problem_.shop), clashes = clashes_of(all());
     for (StageRound& round : rounds_) {
       if (round.plan.round.seat()) {
         continue;
       }
-      Rounds with = all_but(&round);
-      Trial full = best_trial(round.plan.round, Level::full, {round.plan.packing.thick_mm}, with);
-      if (full.round.plan.reached && full.lacking <= lacking) {
-        round = std::move(full.round);
-        lacking = full.lacking;
+      const double thick = round.plan.packing.thick_mm;
+      Trial full = best_trial(round.plan.round, Level::full, {thick}, all_but(&round));
+      if (!full.round.plan.reached) {
+        full = best_trial(round.plan.round, Level::full, stock_from(thick), all_but(&round));
       }
+      if (!full.round.plan.reached || full.lacking > lacking) {
+        continue;
+      }
+      std::swap(round, full.round);
+      const int now = clashes_of(all());
+      if (now > clashes) {
+        std::swap(round, full.round);
+        continue;
+      }
+      clashes = now;
+      lacking = full.lacking;
     }
+  }
+
+  int clashes_of(const Rounds& rounds) const {
+    return bar_clashes(problem_.shop, rounds, owned_by(rounds));
+  }
+  Owned owned_by(const Rounds& rounds) const {
+    const std::vector<ClampWanted> wanted = wanted_by(rounds);
+    return problem_.shop.unlimited_rack ? Owned(wanted.size())
+                                        : assign_clamps(wanted, problem_.shop.clamps);
   }
 
   static constexpr SearchEffort kNoLimit{1'000'000, 100'000'000};
