@@ -13,7 +13,6 @@ using geometry::Direction;
 
 constexpr double kSame = 0.9998;     // cosine: 1 degree
 constexpr double kHasAPartIn = 0.1;  // of the normal along an axis, to be pressed along it
-constexpr double kOverlap = 0.5;     // share of the smaller face that its opposite covers
 
 Direction non_negative(const Direction& d) {
   for (std::size_t i = 0; i < 3; ++i) {
@@ -22,19 +21,6 @@ Direction non_negative(const Direction& d) {
     }
   }
   return d;
-}
-
-// Do two faces lie over one another, seen along their normal?
-bool face_one_another(const geometry::Contact& a, const geometry::Contact& b) {
-  const Direction across = cross(a.normal, a.along);
-  for (const Direction& d : {a.along, across}) {
-    const geometry::Extent ea = extent_along(a.regions, d), eb = extent_along(b.regions, d);
-    const double shared = std::min(ea.hi, eb.hi) - std::max(ea.lo, eb.lo);
-    if (shared < kOverlap * std::min(ea.size(), eb.size())) {
-      return false;
-    }
-  }
-  return true;
 }
 
 std::vector<Direction> axes_of(const Direction& normal, const Joint& joint, const Job& job) {
@@ -78,21 +64,6 @@ bool earlier(const RoundAxis& a, const RoundAxis& b) {
 }
 
 }  // namespace
-
-bool held_by_fit(const Joint& joint, std::size_t face) {
-  if (joint.kind == JointKind::bridle) {
-    return false;
-  }
-  const geometry::Contact& one = joint.faces[face].contact;
-  return std::any_of(joint.faces.begin(), joint.faces.end(), [&](const GlueFace& other) {
-    return dot(one.normal, other.contact.normal) < -kSame && face_one_another(one, other.contact);
-  });
-}
-
-std::optional<std::size_t> main_face(const Joint& joint) {
-  return joint.faces.empty() || held_by_fit(joint, 0) ? std::nullopt
-                                                      : std::optional<std::size_t>(0);
-}
 
 std::vector<RoundAxis> round_axes(std::span<const Joint> joints, std::span<const JointId> of_stage,
                                   const Job& job) {

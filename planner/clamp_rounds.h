@@ -1,10 +1,9 @@
 // Which joints want pressing along which axes: the rounds that a stage's clamps go on in.
 #pragma once
-#include <optional>
 #include <span>
 #include <vector>
 
-#include "planner/joint.h"
+#include "planner/joint_fit.h"
 
 namespace planner {
 
@@ -20,15 +19,6 @@ struct RoundAxis {
   std::vector<FaceRef> closed;  // smaller ones, by (joint, face)
   bool seat() const { return held.empty(); }
 };
-
-// True for a face that an opposite one of the same joint holds between itself and it: the cheeks of
-// a mortise, the walls of a dado, groove or finger. Their fit presses them; no clamp can press
-// both. A bridle's cheeks stand open and are pressed through.
-bool held_by_fit(const Joint& joint, std::size_t face);
-
-// The face a joint is held by: its largest; nothing where that one is held by its fit, and the
-// joint only wants closing.
-std::optional<std::size_t> main_face(const Joint& joint);
 
 // Axes along which the glued joints' faces look, those with larger faces to hold first, then those
 // with shoulders only; within each x before y before z. A face square to a part's own axis is

@@ -4,8 +4,14 @@
 #include <cmath>
 #include <optional>
 
+#include "planner/joint_fit.h"
+
 namespace planner {
 namespace {
+
+// A mortise is cut up to 1/8 in deeper than its tenon, for glue (common practice): the force goes
+// round by the shoulders.
+constexpr double kMortiseRoom_mm = 3.2;
 
 using geometry::Direction;
 using geometry::Point;
@@ -140,11 +146,18 @@ class SiteFinder {
 
   bool hollow(const std::vector<Passage>& path) const {
     for (std::size_t i = 1; i < path.size(); ++i) {
-      if (path[i].enter_mm - path[i - 1].leave_mm > s_.max_gap_mm) {
+      const double room = joined(path[i - 1].part, path[i].part) ? kMortiseRoom_mm : 0;
+      if (path[i].enter_mm - path[i - 1].leave_mm > std::max(s_.max_gap_mm, room)) {
         return true;
       }
     }
     return false;
+  }
+
+  bool joined(PartId a, PartId b) const {
+    return std::any_of(s_.joints.begin(), s_.joints.end(), [&](const Joint& joint) {
+      return joint.parts == std::array<PartId, 2>{std::min(a, b), std::max(a, b)};
+    });
   }
 
   std::vector<PressedAt> pressed(const std::vector<Passage>& path, const Point& p) const {
@@ -155,8 +168,11 @@ class SiteFinder {
       const double to_plane =
           dot(contact.centroid - p, contact.normal) / dot(s_.axis, contact.normal);
       const Point q = p + to_plane * s_.axis;
-      const bool passes = std::any_of(contact.regions.begin(), contact.regions.end(),
-                                      [&](const auto& r) { return contains(r, q, 0.01); });
+      // A shoulder rings its tenon: a clamp over the tenon presses it all round.
+      const bool passes =
+          std::any_of(contact.regions.begin(), contact.regions.end(), [&](const auto& r) {
+            return contains(geometry::Polygon{r.outer, {}}, q, 0.01);
+          });
       if (passes && meets(path, line, dot(q, s_.axis))) {
         out.push_back({l, std::clamp(dot(q - line.start, line.along), 0.0, line.length_mm)});
       }
@@ -168,7 +184,8 @@ class SiteFinder {
     for (std::size_t i = 1; i < path.size(); ++i) {
       const PartId a = path[i - 1].part, b = path[i].part;
       if (((a == line.over && b == line.under) || (a == line.under && b == line.over)) &&
-          std::abs(path[i].enter_mm - height) < s_.max_gap_mm) {
+          (std::abs(path[i].enter_mm - height) < s_.max_gap_mm ||
+           !main_face(s_.joints[line.joint]))) {
         return true;
       }
     }

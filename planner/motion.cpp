@@ -65,6 +65,7 @@ Motions find_motions(std::span<const geometry::Solid> solids, std::span<const Jo
         if (i == j || blocking.blocked(d, i, j)) {
           continue;
         }
+        motions.set_clear(d, i, j);
         const Joint* joint = joint_of[i * solids.size() + j];
         const double wiped = joint != nullptr ? wiped_mm(*joint, motions.directions()[d]) : 0;
         const double over = joint != nullptr ? wiped - joint->depth_mm : 0;

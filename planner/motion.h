@@ -15,6 +15,7 @@ class Motions {
       : directions_(std::move(directions)),
         parts_(parts),
         free_(directions_.size() * parts * parts, false),
+        clear_(directions_.size() * parts * parts, false),
         overwipe_mm_(directions_.size() * parts * parts, 0) {}
 
   const std::vector<geometry::Direction>& directions() const { return directions_; }
@@ -23,11 +24,14 @@ class Motions {
   // Part i, taken away along direction d to any distance, neither runs into part j nor drags a wet
   // face farther than the trade allows.
   bool leaves(std::size_t d, PartId i, PartId j) const { return free_[index(d, i, j)]; }
+  // The same, whatever it wipes: nothing stands in the way.
+  bool clear(std::size_t d, PartId i, PartId j) const { return clear_[index(d, i, j)]; }
   // How much farther than the joint's own depth a wet face is wiped: 0, or up to 25 mm at a cost in
   // rank.
   double overwipe_mm(std::size_t d, PartId i, PartId j) const {
     return overwipe_mm_[index(d, i, j)];
   }
+  void set_clear(std::size_t d, PartId i, PartId j) { clear_[index(d, i, j)] = true; }
   void allow(std::size_t d, PartId i, PartId j, double overwipe_mm) {
     free_[index(d, i, j)] = true;
     overwipe_mm_[index(d, i, j)] = overwipe_mm;
@@ -39,7 +43,7 @@ class Motions {
   }
   std::vector<geometry::Direction> directions_;  // unit vectors
   std::size_t parts_;
-  std::vector<bool> free_;
+  std::vector<bool> free_, clear_;
   std::vector<double> overwipe_mm_;
 };
 

@@ -22,7 +22,7 @@ bool is_captive(const Motions& motions, PartId part) {
   for (std::size_t d = 0; d < motions.directions().size(); ++d) {
     bool free = true;
     for (PartId other = 0; other < motions.parts(); ++other) {
-      free = free && (other == part || motions.leaves(d, part, other));
+      free = free && (other == part || motions.clear(d, part, other));
     }
     if (free) {
       return false;

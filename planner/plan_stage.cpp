@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <functional>
 
+#include "planner/joint_fit.h"
 #include "planner/pace.h"
 #include "planner/stage_reasons.h"
 #include "planner/stage_steps.h"
@@ -19,14 +20,69 @@ std::string axis_name(const geometry::Direction& axis) {
                                   : "slanting";
 }
 
-std::vector<RoundDemand> demands_of(const ClampLayout& layout, const Pace& pace) {
-  std::vector<RoundDemand> demands;
-  for (const ClampRound& round : layout.rounds) {
-    if (!round.clamps.empty()) {
-      demands.push_back({axis_name(round.axis), static_cast<int>(round.clamps.size()),
-                         snug_seconds(round.clamps, pace), whole_seconds(pace.tighten_s),
-                         round.holds, round.presses});
+// A joint whose main face its own fit presses is held by the clamps that close it.
+std::vector<JointId> held_by(const ClampRound& round, std::span<const Joint> joints) {
+  std::vector<JointId> held = round.holds;
+  for (JointId joint : round.presses) {
+    if (!main_face(joints[joint])) {
+      held.push_back(joint);
     }
+  }
+  return held;
+}
+
+// Rounds that press one joint between them (a mitre, along two axes) go on as one. Each inner list
+// holds indices into layout.rounds.
+std::vector<std::vector<std::size_t>> together(const ClampLayout& layout,
+                                               std::span<const Joint> joints) {
+  std::vector<std::vector<std::size_t>> groups;
+  for (std::size_t r = 0; r < layout.rounds.size(); ++r) {
+    if (layout.rounds[r].clamps.empty()) {
+      continue;
+    }
+    const auto held = held_by(layout.rounds[r], joints);
+    const auto shares = [&](const std::vector<std::size_t>& group) {
+      return std::any_of(group.begin(), group.end(), [&](std::size_t other) {
+        const auto theirs = held_by(layout.rounds[other], joints);
+        return std::find_first_of(theirs.begin(), theirs.end(), held.begin(), held.end()) !=
+               theirs.end();
+      });
+    };
+    const auto found = std::find_if(groups.begin(), groups.end(), shares);
+    if (found != groups.end()) {
+      found->push_back(r);
+    } else {
+      groups.push_back({r});
+    }
+  }
+  return groups;
+}
+
+void add_once(std::vector<JointId>& all, const std::vector<JointId>& more) {
+  for (JointId joint : more) {
+    if (std::find(all.begin(), all.end(), joint) == all.end()) {
+      all.push_back(joint);
+    }
+  }
+}
+
+std::vector<RoundDemand> demands_of(const ClampLayout& layout, std::span<const Joint> joints,
+                                    const Pace& pace) {
+  std::vector<RoundDemand> demands;
+  for (const auto& group : together(layout, joints)) {
+    RoundDemand demand;
+    std::vector<PlannedClamp> clamps;
+    for (std::size_t r : group) {
+      const ClampRound& round = layout.rounds[r];
+      demand.name += (demand.name.empty() ? "" : " and ") + axis_name(round.axis);
+      clamps.insert(clamps.end(), round.clamps.begin(), round.clamps.end());
+      add_once(demand.holds, held_by(round, joints));
+      add_once(demand.presses, round.presses);
+    }
+    demand.clamps = static_cast<int>(clamps.size());
+    demand.snug_s = snug_seconds(clamps, pace);
+    demand.tighten_s = whole_seconds(pace.tighten_s);
+    demands.push_back(std::move(demand));
   }
   return demands;
 }
@@ -82,7 +138,7 @@ struct Timed {
 Timed timed(const StageInput& input, const StageWork& work, const PlanOptions& options,
             ClampLayout layout) {
   Timed out{std::move(layout), {}, {}, {}};
-  out.demands = demands_of(out.layout, input.shop.pace);
+  out.demands = demands_of(out.layout, input.joints, input.shop.pace);
   out.problem =
       schedule_problem(work, input.joints, input.motions, out.demands, clock_of(input, work));
   out.schedule = solve_schedule(out.problem, options.prove ? Effort::unlimited() : Effort{});
@@ -129,17 +185,17 @@ std::string reason_text(const Schedule& schedule, const StageInput& input, const
 }
 
 // Numbers the clamps through the plan and hands them to the stage, round by round.
-std::vector<std::vector<int>> number_clamps(ClampLayout& layout, Stage& stage, int first_clamp) {
+std::vector<std::vector<int>> number_clamps(ClampLayout& layout, std::span<const Joint> joints,
+                                            Stage& stage, int first_clamp) {
   std::vector<std::vector<int>> numbers;
-  for (ClampRound& round : layout.rounds) {
-    if (round.clamps.empty()) {
-      continue;
-    }
+  for (const auto& group : together(layout, joints)) {
     numbers.emplace_back();
-    for (PlannedClamp& clamp : round.clamps) {
-      clamp.n = first_clamp++;
-      numbers.back().push_back(clamp.n);
-      stage.clamps.push_back(clamp);
+    for (std::size_t r : group) {
+      for (PlannedClamp& clamp : layout.rounds[r].clamps) {
+        clamp.n = first_clamp++;
+        numbers.back().push_back(clamp.n);
+        stage.clamps.push_back(clamp);
+      }
     }
   }
   return numbers;
@@ -162,7 +218,7 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
   }
   PlannedStage planned;
   Stage numbered;
-  const auto numbers = number_clamps(best.layout, numbered, first_clamp);
+  const auto numbers = number_clamps(best.layout, input.joints, numbered, first_clamp);
   if (best.schedule.status == Proof::impossible) {
     planned.impossible = reason_text(best.schedule, input, work);
     planned.stage.status = Proof::impossible;

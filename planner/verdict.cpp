@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "planner/joint_fit.h"
+
 namespace planner {
 namespace {
 
@@ -31,11 +33,19 @@ Comfort comfort_of(const FaceLimit* worst) {
   return worst->slack_s() >= kComfortableShare * limit ? Comfort::comfortable : Comfort::tight;
 }
 
-// The worst level that a glued joint's larger face reaches.
+bool is_main(const LinePressure& line, const Plan& plan) {
+  return main_face(plan.joints[line.joint]) == line.face;
+}
+
+// The worst level that a glued joint's main face reaches; joints that only want closing don't
+// count.
 Level pressure_of(const Plan& plan) {
-  Level worst = Level::full;
+  const bool fitted = std::any_of(plan.joints.begin(), plan.joints.end(), [](const Joint& joint) {
+    return joint.glued && !main_face(joint);
+  });
+  Level worst = fitted ? Level::hold : Level::full;
   for (const LinePressure& line : plan.pressure) {
-    if (line.face == 0 && line.level > worst) {
+    if (is_main(line, plan) && line.level > worst) {
       worst = line.level;
     }
   }
@@ -64,7 +74,7 @@ void add_time_reason(const Plan& plan, const Job& job, const FaceLimit* worst, V
 void add_pressure_reasons(const Plan& plan, const Job& job, Verdict& verdict) {
   std::vector<std::string> short_joints;
   for (const LinePressure& line : plan.pressure) {
-    if (line.face == 0 && line.level == Level::short_of_hold) {
+    if (is_main(line, plan) && line.level == Level::short_of_hold) {
       short_joints.push_back(name_of(line.joint, plan, job));
     }
   }

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "geometry/bearing.h"
+#include "planner/joint_fit.h"
 #include "planner/verify_context.h"
 
 namespace planner {
@@ -11,7 +12,7 @@ std::string clamp_text(const PlannedClamp& clamp) {
 }
 
 // The line of action must pass through wood all the way: a hollow carries no force.
-void verify_line_of_action(VerifyContext& c, const PlannedClamp& clamp,
+void verify_line_of_action(VerifyContext& c, const PlannedClamp& clamp, const Stage& stage,
                            const std::vector<geometry::Solid>& work) {
   const auto path = crossings(work, clamp.at, clamp.axis);
   if (path.empty()) {
@@ -20,7 +21,14 @@ void verify_line_of_action(VerifyContext& c, const PlannedClamp& clamp,
   }
   const double most_gap = c.plan.glue.glue.max_gap_mm + 0.05;
   for (std::size_t i = 1; i < path.size(); ++i) {
-    c.require(path[i].enter_mm - path[i - 1].leave_mm <= most_gap,
+    const PartId a = stage.parts[path[i - 1].solid], b = stage.parts[path[i].solid];
+    const bool joined = std::any_of(c.joints.begin(), c.joints.end(), [&](const Joint& joint) {
+      return joint.parts == std::array<PartId, 2>{std::min(a, b), std::max(a, b)};
+    });
+    // A mortise is deeper than its tenon by up to 1/8 in; the shoulders carry the force there.
+    constexpr double kMortiseRoom_mm = 3.2;
+    c.require(path[i].enter_mm - path[i - 1].leave_mm <=
+                  (joined ? std::max(most_gap, kMortiseRoom_mm) : most_gap),
               clamp_text(clamp) + " presses across a hollow");
   }
   const double span = path.back().leave_mm - path.front().enter_mm;
@@ -96,7 +104,9 @@ void verify_pressure(VerifyContext& c) {
         force += presses ? clamp.force_N : 0;
       }
     }
-    const double area = c.joints[line.joint].faces[line.face].contact.area_mm2;
+    // What a mitre carries along the axis is its pressure on the area seen that way.
+    const geometry::Contact& contact = c.joints[line.joint].faces[line.face].contact;
+    const double area = contact.area_mm2 * std::abs(dot(contact.normal, line.axis));
     c.require(line.mean_MPa * area <= 1.02 * force + 1,
               "joint " + name + " is said to carry more than its clamps give");
     c.require(line.min_MPa <= line.mean_MPa + 1e-9 && line.mean_MPa <= line.max_MPa + 1e-9,
@@ -107,12 +117,15 @@ void verify_pressure(VerifyContext& c) {
   }
 }
 
-// Every glued joint's larger face must be told of: held, or short of it.
+// Every glued joint must be told of: its main face held, or short of it; where its own fit presses
+// that one, any face.
 void verify_every_joint_is_told(VerifyContext& c) {
   for (JointId j = 0; j < c.joints.size(); ++j) {
     const bool told =
-        std::any_of(c.plan.pressure.begin(), c.plan.pressure.end(),
-                    [&](const LinePressure& l) { return l.joint == j && l.face == 0; });
+        std::any_of(c.plan.pressure.begin(), c.plan.pressure.end(), [&](const LinePressure& l) {
+          const auto face = main_face(c.joints[j]);
+          return l.joint == j && (!face || l.face == *face);
+        });
     c.require(told || !c.joints[j].glued,
               "nothing is said of the pressure on joint " + joint_name(c.joints[j], c.job));
   }
@@ -127,7 +140,7 @@ void verify_clamps(VerifyContext& c) {
       work.push_back(c.solids[part]);
     }
     for (const PlannedClamp& clamp : stage.clamps) {
-      verify_line_of_action(c, clamp, work);
+      verify_line_of_action(c, clamp, stage, work);
       verify_opening(c, clamp);
       verify_bearing(c, clamp);
     }

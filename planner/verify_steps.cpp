@@ -2,6 +2,7 @@
 #include <numeric>
 
 #include "geometry/blocking.h"
+#include "planner/joint_fit.h"
 #include "planner/verify_context.h"
 
 namespace planner {
@@ -94,16 +95,19 @@ struct JointTimes {
   double spread = -1, closed = -1, held = -1;
 };
 
-bool presses_larger_face(const VerifyContext& c, const PlannedClamp& clamp, JointId joint) {
-  return std::abs(dot(c.joints[joint].faces[0].contact.normal, clamp.axis)) > 0.5 &&
-         std::find(clamp.joints.begin(), clamp.joints.end(), joint) != clamp.joints.end();
+// Where the larger face's own fit presses it, the clamp that closes the joint holds it.
+bool presses_main_face(const VerifyContext& c, const PlannedClamp& clamp, JointId joint) {
+  const auto face = main_face(c.joints[joint]);
+  const bool along =
+      !face || std::abs(dot(c.joints[joint].faces[*face].contact.normal, clamp.axis)) > 0.1;
+  return along && std::find(clamp.joints.begin(), clamp.joints.end(), joint) != clamp.joints.end();
 }
 
 // A snug step holds a joint when one of its clamps presses the joint's larger face.
 bool holds(const VerifyContext& c, const Stage& stage, const Step& step, JointId joint) {
   return std::any_of(stage.clamps.begin(), stage.clamps.end(), [&](const PlannedClamp& clamp) {
     return std::find(step.clamps.begin(), step.clamps.end(), clamp.n) != step.clamps.end() &&
-           presses_larger_face(c, clamp, joint);
+           presses_main_face(c, clamp, joint);
   });
 }
 
