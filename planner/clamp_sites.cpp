@@ -274,7 +274,11 @@ geometry::Extent caul_run(std::span<const ClampTrack> tracks, std::size_t track,
                           const Direction& axis) {
   const ClampTrack& own = tracks[track];
   geometry::Extent run{0, own.length_mm};
-  for (std::size_t t = 0; t < track; ++t) {
+  for (std::size_t t = 0; t < tracks.size(); ++t) {
+    const double longer = tracks[t].length_mm - own.length_mm;
+    if (t == track || longer < -kOnFace_mm || (longer < kOnFace_mm && t > track)) {
+      continue;
+    }
     const auto here = meeting(own, tracks[t], axis), there = meeting(tracks[t], own, axis);
     const double half = tracks[t].across_mm / 2;
     if (!here || *there < -half || *there > tracks[t].length_mm + half) {

@@ -70,7 +70,7 @@ bool pads_collide(const ClampSite& a, const ClampSite& b, std::span<const ClampT
                   const geometry::Direction& axis);
 
 // The stretch of a track that a full-length caul covers: all of it, but for the corners that the
-// caul of an earlier track already covers.
+// caul of a longer track (of like ones an earlier) already covers.
 geometry::Extent caul_run(std::span<const ClampTrack> tracks, std::size_t track,
                           const geometry::Direction& axis);
 

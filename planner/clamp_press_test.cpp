@@ -1,0 +1,104 @@
+#include "planner/clamp_press.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <doctest/doctest.h>
+
+#include "planner/clamp_work_test.h"
+#include "planner/round_plan.h"
+
+namespace planner {
+namespace {
+
+RoundPlan planned(const TestWork& work, std::size_t which, Level level) {
+  const ClampProblem problem = work.problem(Shop{});
+  const Work all = work_of(problem.parts, work.solids);
+  const auto rounds = round_axes(work.joints, problem.stage_joints, work.job);
+  RoundSetting setting;
+  setting.force_N = 4500;
+  setting.packings = {{Padding::blocks, 19.05}, {Padding::strips, 19.05}};
+  return plan_round({work.job, work.joints, all, rounds[which], work.glue, setting}, level);
+}
+
+// What the lines on one plane carry together.
+double carried_N(const RoundPlan& plan, const std::vector<LineResult>& results, double offset_mm) {
+  double sum = 0;
+  for (std::size_t l = 0; l < plan.held_lines; ++l) {
+    if (std::abs(plan.lines[l].offset_mm - offset_mm) < 1) {
+      sum += results[l].profile.mean_MPa * plan.lines[l].length_mm * plan.lines[l].width_mm;
+    }
+  }
+  return sum;
+}
+
+}  // namespace
+
+TEST_SUITE("planner/clamp_press") {
+  TEST_CASE("what the clamps give down the chest arrives at the lid, and again at the bottom") {
+    const RoundPlan plan = planned(hive_tool_chest(), 1, Level::hold);
+    REQUIRE(plan.reached);
+    double given = 0;
+    for (const ChosenClamp& c : plan.clamps) {
+      given += c.force_N;
+    }
+    const auto results = press(plan, plan.clamps);
+    CHECK(carried_N(plan, results, 7.625 * 25.4) == doctest::Approx(given).epsilon(0.001));
+    CHECK(carried_N(plan, results, 0.375 * 25.4) == doctest::Approx(given).epsilon(0.001));
+  }
+  TEST_CASE("boards in series carry the whole force in every joint") {
+    const RoundPlan plan = planned(bench_panel(), 0, Level::hold);
+    double given = 0;
+    for (const ChosenClamp& c : plan.clamps) {
+      given += c.force_N;
+    }
+    for (const LineResult& result : press(plan, plan.clamps)) {
+      CHECK(result.profile.force_N == doctest::Approx(given).epsilon(0.001));
+    }
+  }
+  TEST_CASE("a clamp near a lid's corner presses both walls that meet there") {
+    const RoundPlan plan = planned(hive_tool_chest(), 1, Level::hold);
+    bool both = false;
+    for (std::size_t s = 0; s < plan.sites.size(); ++s) {
+      int lines = 0;
+      for (std::size_t l = 0; l < plan.held_lines; ++l) {
+        lines += plan.model->presses(s, l) ? 1 : 0;
+      }
+      CHECK(lines >= 2);  // lid and bottom at least
+      both |= lines == 4;
+    }
+    CHECK(both);
+  }
+  TEST_CASE("twice the force, twice the pressure") {
+    const RoundPlan plan = planned(hive_tool_chest(), 0, Level::hold);
+    std::vector<ChosenClamp> harder = plan.clamps;
+    for (ChosenClamp& c : harder) {
+      c.force_N *= 2;
+    }
+    const auto one = press(plan, plan.clamps), two = press(plan, harder);
+    for (std::size_t l = 0; l < plan.held_lines; ++l) {
+      CHECK(two[l].profile.min_MPa == doctest::Approx(2 * one[l].profile.min_MPa));
+    }
+  }
+  TEST_CASE("the chest's promise survives weak hands") {
+    // Every clamp at 0.6 of the planned force (rules.md 12) still holds.
+    const RoundPlan plan = planned(hive_tool_chest(), 1, Level::hold);
+    std::vector<ChosenClamp> weak = plan.clamps;
+    for (ChosenClamp& c : weak) {
+      c.force_N *= 0.6;
+    }
+    const auto results = press(plan, weak);
+    for (std::size_t l = 0; l < plan.held_lines; ++l) {
+      CHECK(results[l].profile.min_MPa >= 0.172);
+    }
+  }
+  TEST_CASE("both corners at one end of the chest are one entry of the table") {
+    const RoundPlan plan = planned(hive_tool_chest(), 0, Level::hold);
+    const LineTable table = plan.model->table({plan.hold_MPa, 1}, 5);
+    std::vector<std::size_t> lines = table.line;
+    lines.erase(std::unique(lines.begin(), lines.end()), lines.end());
+    CHECK(lines.size() == 2);  // of four
+  }
+}
+
+}  // namespace planner
