@@ -52,9 +52,11 @@ const Json& object_of(const Json& root, const std::string& id) {
 
 void check_alike(const std::vector<TableKeys>& tables, const Json& root) {
   for (const TableKeys& table : tables) {
-    // These name a part of another's keys: a cut before its kind is known, a starter's part, a
-    // dowel.
-    if (table.id == "cut" || table.id == "part of a starter" || table.id == "part dowel") {
+    // These name a part of another's keys: a cut before its kind is known, a starter's or a mesh's
+    // part, a dowel.
+    const std::set<std::string> partial = {"cut", "part of a starter", "part of a mesh",
+                                           "part dowel"};
+    if (partial.count(table.id) == 1) {
       continue;
     }
     CAPTURE(table.id);
@@ -73,10 +75,12 @@ TEST_SUITE("planner/file_keys") {
     check_alike(shop_file_keys(), schema("shop.schema.json"));
   }
 
-  TEST_CASE("a starter's part may only be given keys that parts have") {
+  TEST_CASE("a part of a starter or a mesh may only be given keys that parts have") {
     const Keys part = known(job_keys("part"));
-    for (const std::string& key : job_keys("part of a starter").keys) {
-      CHECK(part.count(key) == 1);
+    for (const char* id : {"part of a starter", "part of a mesh"}) {
+      for (const std::string& key : job_keys(id).keys) {
+        CHECK(part.count(key) == 1);
+      }
     }
   }
 }

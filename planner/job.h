@@ -41,6 +41,19 @@ struct DryFit {
   std::vector<Length> diagonals, openings;
 };
 
+// Files of a CAD mesh, each with one part or several, and what the job says of them by name.
+struct MeshNote {
+  Part said;                 // name, species (empty: the job's), show, bow, cup, hollow
+  std::optional<int> along;  // the axis of the grain; else the longest edge's
+};
+struct MeshSource {
+  std::vector<std::string> files;  // as the job names them, relative to its folder
+  Length unit;                     // of their coordinates
+  std::string species;             // of parts that name none; may be empty
+  std::vector<MeshNote> notes;
+  Place place;
+};
+
 struct Job {
   std::string file;  // as given on the command line
   std::string title;
@@ -48,6 +61,7 @@ struct Job {
   bool uk_words = false;  // the file says rebate, housing, mortice: so does the plan
   std::string starter;    // "box", "panel" ...; empty for explicit parts
   std::vector<Part> parts;
+  std::optional<MeshSource> mesh;  // its parts are in `parts` once mesh_parts.h has read the files
   std::string glue;  // id of the glue table or a name in the shop file; empty: the shop's first,
                      // else the default
   Place glue_place;

@@ -5,6 +5,7 @@
 #include <map>
 #include <utility>
 
+#include "geometry/mesh_file.h"
 #include "planner/part_file.h"
 #include "planner/starter/starter.h"
 #include "planner/tables/clamp.h"
@@ -45,6 +46,7 @@ class JobReader {
     job_.units = notes_.units;
     notes_.species = read_species(root_, "species", Needed::no).value_or("");
     read_starters();
+    read_mesh();
     read_parts();
     read_glue();
     read_joints();
@@ -52,7 +54,7 @@ class JobReader {
     read_placed();
     read_dry_fit();
     root_.finish();
-    if (job_.parts.size() == 1 && !has_errors(notes_.diagnostics)) {
+    if (job_.parts.size() == 1 && !job_.mesh && !has_errors(notes_.diagnostics)) {
       notes_.error(job_.parts[0].place, "one part alone has nothing to be glued to",
                    "add the others");
     }
@@ -88,6 +90,38 @@ class JobReader {
     }
   }
 
+  void read_mesh() {
+    const Node* node = root_.table("mesh");
+    described_ = described_ || root_.has("mesh");
+    if (node == nullptr) {
+      return;
+    }
+    TableReader table(*node, job_keys("mesh"), notes_);
+    MeshSource mesh;
+    mesh.place = notes_.place(*node);
+    mesh.species = notes_.species;
+    if (const auto file = table.has("file") ? table.text("file", Needed::no) : std::nullopt) {
+      mesh.files = {*file};
+    }
+    if (const auto files = table.texts("files", "the names of mesh files", Needed::no)) {
+      mesh.files.insert(mesh.files.end(), files->begin(), files->end());
+    }
+    if (!table.has("file") && !table.has("files")) {
+      notes_.error(mesh.place, "[mesh] names no file", "add file = \"rack.obj\", or files = [...]");
+    }
+    const auto unit = table.word("units", {"mm", "cm", "m", "in", "ft"}, Needed::yes);
+    mesh.unit = length_from("1 " + unit.value_or("mm"), Units::mm).value.value_or(Length());
+    table.finish();
+    for (const std::string& file : mesh.files) {
+      if (!geometry::mesh_format(file)) {
+        table.refuse(table.has("file") ? "file" : "files",
+                     "\"" + shown(file) + "\" is no mesh file by its ending",
+                     "write one as .obj, .off, .ply or .stl");
+      }
+    }
+    job_.mesh = std::move(mesh);
+  }
+
   void read_parts() {
     for (const Node* table : root_.tables("part")) {
       read_one_part(*table);
@@ -115,6 +149,12 @@ class JobReader {
       by_name_[entry->value.text] = kUnread;
       lines_[entry->value.text] = table.line;
     }
+    const bool sized = std::any_of(table.entries.begin(), table.entries.end(),
+                                   [](const Entry& e) { return e.key == "length"; });
+    if (job_.mesh && !sized) {
+      job_.mesh->notes.push_back(read_mesh_note(table, notes_));
+      return;
+    }
     if (auto part = read_part(table, notes_)) {
       job_.parts.push_back(std::move(*part));
     }
@@ -132,7 +172,8 @@ class JobReader {
   // Notes a name that no part has.
   void check_part_name(const Node& name) {
     const bool starter_failed = described_ && from_starter_ == 0;  // its names are not known
-    if (by_name_.count(name.text) != 0 || starter_failed) {
+    // A mesh's names are not known before its files are read.
+    if (by_name_.count(name.text) != 0 || starter_failed || job_.mesh) {
       return;
     }
     std::vector<std::string> names;

@@ -44,6 +44,9 @@ class JobWriter {
   std::string write() {
     put("title", quoted(job_.title));
     put("units", job_.units == Units::inch ? "\"in\"" : "\"mm\"");
+    if (job_.mesh) {
+      write_mesh(*job_.mesh);
+    }
     for (const Part& part : job_.parts) {
       write_part(part);
     }
@@ -103,10 +106,38 @@ class JobWriter {
     }
   }
 
+  void write_mesh(const MeshSource& mesh) {
+    head("[mesh]");
+    std::string files;
+    for (const std::string& file : mesh.files) {
+      files += (files.empty() ? "" : ", ") + quoted(file);
+    }
+    put("files", "[" + files + "]");
+    for (const char* unit : {"mm", "cm", "m", "in", "ft"}) {
+      if (length_from(std::string("1 ") + unit, job_.units).value == mesh.unit) {
+        put("units", quoted(unit));
+      }
+    }
+  }
+
   void write_part(const Part& part) {
     head("[[part]]");
     put("name", quoted(part.name));
     put("species", quoted(part.species));
+    if (!part.mesh) {
+      write_place(part);
+    } else if (!part.grain) {
+      put("along", axis(part.along));
+    }
+    write_as_built(part);
+    for (const Cut& cut : part.cuts) {
+      head("[[part.cut]]");
+      put("kind", quoted(spelled(kind_of(cut))));
+      std::visit([&](const auto& shape) { write_cut(shape); }, cut.shape);
+    }
+  }
+
+  void write_place(const Part& part) {
     put("length", length(part.length));
     if (part.round) {
       write_dowel(part);
@@ -121,6 +152,9 @@ class JobWriter {
       put("turn", "{ axis = " + axis(part.turn->axis) + ", angle = " +
                       number(part.turn->angle_deg) + ", about = " + list(part.turn->about) + " }");
     }
+  }
+
+  void write_as_built(const Part& part) {
     if (part.show) {
       std::string faces;
       for (const Face f : *part.show) {
@@ -132,11 +166,6 @@ class JobWriter {
     put("cup", part.cup);
     if (part.hollow) {
       put("hollow", face(*part.hollow));
-    }
-    for (const Cut& cut : part.cuts) {
-      head("[[part.cut]]");
-      put("kind", quoted(spelled(kind_of(cut))));
-      std::visit([&](const auto& shape) { write_cut(shape); }, cut.shape);
     }
   }
 

@@ -30,6 +30,9 @@ Diagnostics check_part(const Part& part, Units units) {
 }
 
 geometry::Direction grain_of(const Part& part) {
+  if (part.grain) {
+    return *part.grain;
+  }
   const geometry::Direction grain = geometry::kAxis[part.along];
   if (!part.turn || part.turn->axis == part.along) {
     return grain;

@@ -84,11 +84,13 @@ struct Part {
   bool round = false;          // a dowel: width and thickness are its diameter
   std::array<Length, 3> at{};  // lowest corner in the assembly
   std::vector<Cut> cuts;
-  std::optional<geometry::Turn> turn;     // applied last
-  std::optional<std::vector<Face>> show;  // show faces where the user names them
-  std::optional<Length> bow, cup;         // as built, along and across
-  std::optional<Face> hollow;             // the side the bow or cup is hollow on
-  Place place;                            // of its header in the job file
+  std::optional<geometry::Turn> turn;        // applied last
+  std::optional<std::vector<Face>> show;     // show faces where the user names them
+  std::optional<Length> bow, cup;            // as built, along and across
+  std::optional<Face> hollow;                // the side the bow or cup is hollow on
+  std::optional<geometry::Solid> mesh;       // from a CAD file, which then is its shape
+  std::optional<geometry::Direction> grain;  // of a mesh, where it lies along no axis
+  Place place;                               // of its header in the job file
 
   int across() const { return 3 - along - face; }  // the axis of the width
   Length size(int axis) const { return axis == along ? length : axis == face ? thickness : width; }

@@ -161,7 +161,6 @@ void read_as_built(Part& part, TableReader& table, FileNotes& notes) {
   if (part.hollow && part.hollow->axis == part.along) {
     table.refuse("hollow", "a board cannot be hollow on its end", "name a face or an edge");
   }
-  read_measured(part, table, notes);
 }
 
 }  // namespace
@@ -241,6 +240,7 @@ std::optional<Part> read_part(const Node& node, FileNotes& notes) {
   bool cuts_read = true;
   if (!dowel) {
     read_as_built(part, table, notes);
+    read_measured(part, table, notes);
     for (const Node* cut : table.tables("cut")) {
       const std::size_t before = notes.diagnostics.size();
       if (auto read = read_cut(*cut, notes)) {
@@ -259,7 +259,21 @@ void amend_part(Part& part, const Node& node, FileNotes& notes) {
   part.species = read_species(table, "species", Needed::no).value_or(part.species);
   part.place = notes.place(node);
   read_as_built(part, table, notes);
+  read_measured(part, table, notes);
   table.finish();
+}
+
+MeshNote read_mesh_note(const Node& node, FileNotes& notes) {
+  TableReader table(node, job_keys("part of a mesh"), notes);
+  MeshNote note;
+  note.said.place = notes.place(node);
+  note.said.name = table.text("name", Needed::yes).value_or("");
+  note.said.species = read_species(table, "species", Needed::no).value_or("");
+  note.along = table.axis("along", Needed::no);
+  note.said.along = note.along.value_or(-1);
+  read_as_built(note.said, table, notes);
+  table.finish();
+  return note;
 }
 
 }  // namespace planner

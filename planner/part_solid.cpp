@@ -41,6 +41,9 @@ geometry::Solid dowel(const Part& part) {
 }  // namespace
 
 geometry::Solid make_solid(const Part& part) {
+  if (part.mesh) {
+    return *part.mesh;
+  }
   geometry::Solid solid = part.round ? dowel(part) : geometry::board(part.blank());
   for (const Cut& one : part.cuts) {
     const CutTools tools = tools_of(part, one);

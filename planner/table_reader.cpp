@@ -145,7 +145,7 @@ std::optional<std::string> TableReader::text(std::string_view key, Needed needed
   return node->text;
 }
 
-std::optional<std::vector<std::string>> TableReader::texts(std::string_view key, std::size_t count,
+std::optional<std::vector<std::string>> TableReader::texts(std::string_view key,
                                                            std::string_view what, Needed needed) {
   const Node* node = required(key, needed, "[\"...\", \"...\"]");
   if (node == nullptr) {
@@ -164,11 +164,17 @@ std::optional<std::vector<std::string>> TableReader::texts(std::string_view key,
     }
     texts.push_back(item.text);
   }
-  if (texts.size() != count) {
-    wrong_count(key, *node, count, remedy);
-    return std::nullopt;
-  }
   return texts;
+}
+
+std::optional<std::vector<std::string>> TableReader::texts(std::string_view key, std::size_t count,
+                                                           std::string_view what, Needed needed) {
+  auto read = texts(key, what, needed);
+  if (read && read->size() != count) {
+    wrong_count(key, *value(key), count, "write " + std::string(what) + " in quotes and brackets");
+    read.reset();
+  }
+  return read;
 }
 
 std::optional<std::string> TableReader::word(std::string_view key,

@@ -45,6 +45,8 @@ class TableReader {
   std::optional<int> whole(std::string_view key, int lowest, int highest, Needed needed);
   std::optional<bool> truth(std::string_view key);
   std::optional<std::string> text(std::string_view key, Needed needed);
+  std::optional<std::vector<std::string>> texts(std::string_view key, std::string_view what,
+                                                Needed needed);
   std::optional<std::vector<std::string>> texts(std::string_view key, std::size_t count,
                                                 std::string_view what, Needed needed);
   // One of `words`, written as they are ("rabbet"); UK and US spellings, spaces and dashes alike.
@@ -70,7 +72,7 @@ class TableReader {
   // Notes all keys that the table may not have and those that it needs and has not. To be called
   // last.
   void finish();
-  void note_missing();      // the latter alone, where the former cannot be known
+  void note_missing();  // the latter alone, where the former cannot be known
   bool any_unknown() const;
   bool any_unread() const;  // whether a line of it could not be read, so that values are missing
 

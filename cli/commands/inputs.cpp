@@ -8,6 +8,7 @@
 #include "cli/file_text.h"
 #include "cli/words.h"
 #include "planner/job_file.h"
+#include "planner/mesh_parts.h"
 #include "planner/shop_file.h"
 
 namespace cli {
@@ -41,6 +42,30 @@ void read_job_into(const Options& options, Inputs& inputs) {
   auto read = planner::read_job(inputs.job_name, inputs.job_text);
   add(inputs.diagnostics, read.diagnostics);
   inputs.job = std::move(read.job);
+}
+
+// The files of the job's mesh lie in the job's folder unless their names say otherwise.
+void read_meshes_into(const Options& options, Inputs& inputs) {
+  if (!inputs.job || !inputs.job->mesh) {
+    return;
+  }
+  const std::filesystem::path folder = options.job == "-"
+                                           ? std::filesystem::path()
+                                           : std::filesystem::path(options.job).parent_path();
+  std::vector<planner::MeshBytes> meshes;
+  bool complete = true;
+  for (const std::string& name : inputs.job->mesh->files) {
+    FileText file = read_file((folder / name).string());
+    if (!file.error.empty()) {
+      inputs.diagnostics.push_back(
+          {planner::Severity::error, inputs.job->mesh->place, name + ": " + file.error, ""});
+      complete = false;
+    }
+    meshes.push_back({name, std::move(file.text)});
+  }
+  if (complete) {
+    add(inputs.diagnostics, planner::add_mesh_parts(*inputs.job, meshes));
+  }
 }
 
 void read_shop_into(const Options& options, Inputs& inputs) {
@@ -136,6 +161,7 @@ std::optional<std::string> shop_file(const Options& options) {
 Inputs read_inputs(const Options& options) {
   Inputs inputs;
   read_job_into(options, inputs);
+  read_meshes_into(options, inputs);
   read_shop_into(options, inputs);
   if (planner::has_errors(inputs.diagnostics)) {
     inputs.job.reset();
