@@ -68,13 +68,13 @@ std::vector<double> stations(const ClampTrack& track, std::span<const ClampTrack
                              const Direction& axis, double pad_along) {
   const double half = std::min(pad_along, track.length_mm) / 2;
   const double run = track.length_mm - 2 * half;
-  const double steps = 2 * std::max(1.0, std::ceil(run / (2 * kGrid_mm)));
-  const double step = run > 1 ? run / steps : kGrid_mm;
   std::vector<double> at;
-  for (double i = -std::floor(half / step); half + i * step <= track.length_mm + 1e-9; ++i) {
-    at.push_back(half + i * step);
-    if (run <= 1) {
-      break;
+  if (run <= 1) {
+    at.push_back(track.length_mm / 2);  // a pad as long as the line
+  } else {
+    const double step = run / (2 * std::max(1.0, std::ceil(run / (2 * kGrid_mm))));
+    for (double i = -std::floor(half / step); half + i * step <= track.length_mm + 1e-9; ++i) {
+      at.push_back(half + i * step);
     }
   }
   for (const ClampTrack& other : tracks) {
@@ -168,16 +168,26 @@ class SiteFinder {
       const double to_plane =
           dot(contact.centroid - p, contact.normal) / dot(s_.axis, contact.normal);
       const Point q = p + to_plane * s_.axis;
-      // A shoulder rings its tenon: a clamp over the tenon presses it all round.
-      const bool passes =
-          std::any_of(contact.regions.begin(), contact.regions.end(), [&](const auto& r) {
-            return contains(geometry::Polygon{r.outer, {}}, q, 0.01);
-          });
+      const bool passes = main_face(s_.joints[line.joint])
+                              ? std::any_of(contact.regions.begin(), contact.regions.end(),
+                                            [&](const auto& r) { return contains(r, q, 0.01); })
+                              : lies_around(contact, q);
       if (passes && meets(path, line, dot(q, s_.axis))) {
         out.push_back({l, std::clamp(dot(q - line.start, line.along), 0.0, line.length_mm)});
       }
     }
     return out;
+  }
+
+  // A shoulder stands round its tenon: a clamp over the tenon presses it too.
+  static bool lies_around(const geometry::Contact& contact, const Point& q) {
+    for (const Direction& d : {contact.along, cross(contact.normal, contact.along)}) {
+      const geometry::Extent reach = extent_along(contact.regions, d);
+      if (dot(q, d) < reach.lo - 0.01 || dot(q, d) > reach.hi + 0.01) {
+        return false;
+      }
+    }
+    return true;
   }
 
   bool meets(const std::vector<Passage>& path, const GlueLine& line, double height) const {

@@ -217,7 +217,8 @@ JointShape joint_shape(const Joint& joint, const Job& job) {
   if (many) {
     return {JointKind::fingers, {}};
   }
-  if (families.size() > 1 && face_to_face(joint, a, b)) {
+  // Halves lie on one another with one face; a tenon or a bridle's tongue has a cheek on each side.
+  if (families.size() > 1 && !families[0].opposed() && face_to_face(joint, a, b)) {
     return {JointKind::half_lap, {}};
   }
   if (cheeks.size() == 2) {
