@@ -1,5 +1,6 @@
 // Whole plans of the fixtures against what their worked.md say by hand.
 #include <algorithm>
+#include <filesystem>
 
 #include <doctest/doctest.h>
 
@@ -10,8 +11,19 @@ using namespace planner;
 
 namespace {
 
-const char* const kJobs[] = {"hive_tool_chest", "benchtop_panel", "shelf_and_sides",
-                             "captured_bottom_box"};
+// Every folder of fixtures/ with a job in it, by name.
+std::vector<std::string> all_jobs() {
+  std::vector<std::string> jobs;
+  const std::filesystem::path root = std::string(GLUEUP_SOURCE_DIR) + "/fixtures";
+  for (const auto& entry : std::filesystem::directory_iterator(root)) {
+    if (std::filesystem::exists(entry.path() / "job.toml")) {
+      jobs.push_back(entry.path().filename().string());
+    }
+  }
+  std::sort(jobs.begin(), jobs.end());
+  return jobs;
+}
+
 const char* const kShops[] = {"enough.toml", "short.toml", ""};
 
 // The step in which a part joins, or is joined by, the rest for the first time.
@@ -47,7 +59,7 @@ double opening_in(const PlannedClamp& clamp) {
 
 TEST_SUITE("plans/fixtures") {
   TEST_CASE("every fixture's plan passes its own check, with every shop") {
-    for (const char* job : kJobs) {
+    for (const std::string& job : all_jobs()) {
       for (const char* shop : kShops) {
         CAPTURE(job);
         CAPTURE(shop);
@@ -136,7 +148,7 @@ TEST_SUITE("plans/fixtures") {
   }
 
   TEST_CASE("no plan's ways out are without a gain") {
-    for (const char* job : kJobs) {
+    for (const std::string& job : all_jobs()) {
       for (const WayOut& way : fixture_plan(job, "short.toml").plan.verdict.ways_out) {
         CHECK_FALSE(way.what.empty());
         CHECK_FALSE(way.gain.empty());
