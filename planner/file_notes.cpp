@@ -43,6 +43,20 @@ void FileNotes::error(const Place& place, std::string message, std::string remed
   diagnostics.push_back({Severity::error, place, std::move(message), std::move(remedy)});
 }
 
+void limit(Diagnostics& diagnostics, const std::string& file) {
+  constexpr std::size_t kMostTold = 1000;
+  if (diagnostics.size() <= kMostTold) {
+    return;
+  }
+  const std::size_t more = diagnostics.size() - kMostTold;
+  const bool errors = has_errors(diagnostics);
+  diagnostics.resize(kMostTold);
+  diagnostics.push_back({errors ? Severity::error : Severity::warning,
+                         {file, 0, 0},
+                         "and " + std::to_string(more) + " more mistakes",
+                         "mend these first"});
+}
+
 std::string shown(std::string_view text) {
   constexpr std::size_t kMostLetters = 40;
   std::string out;

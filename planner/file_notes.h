@@ -46,6 +46,9 @@ std::string canonical_key(std::string_view key);
 std::string one_of(const std::vector<std::string>& words);
 std::string all_of(const std::vector<std::string>& words);
 
+// The first thousand, and how many more there are: nobody mends more at a time.
+void limit(Diagnostics& diagnostics, const std::string& file);
+
 // Reads a whole file: what `read_root` makes of its top table, unless there is an error in it or in
 // what it reads, and all that was noted, by place.
 template <class Value, class ReadRoot>
@@ -60,6 +63,7 @@ std::pair<std::optional<Value>, Diagnostics> read_noted(const std::string& file,
     value = read_root(*document.root, notes);
   }
   sort_by_place(notes.diagnostics);
+  limit(notes.diagnostics, file);
   if (has_errors(notes.diagnostics)) {
     value.reset();
   }

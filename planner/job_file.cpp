@@ -33,6 +33,30 @@ std::string stem_of(const std::string& file) {
   return name.substr(0, name.find_last_of('.'));
 }
 
+// A starter's table with what was measured in place of what was drawn.
+Node with_measured(const Node& table) {
+  Node merged = table;
+  const auto named = [](std::vector<Entry>& entries, const std::string& key) {
+    return std::find_if(entries.begin(), entries.end(),
+                        [&](const Entry& e) { return e.key == key; });
+  };
+  const auto measured = named(merged.entries, "measured");
+  if (measured == merged.entries.end() || measured->value.kind != NodeKind::table) {
+    return merged;
+  }
+  const Node sizes = measured->value;
+  merged.entries.erase(measured);
+  for (const Entry& size : sizes.entries) {
+    const auto drawn = named(merged.entries, size.key);
+    if (drawn != merged.entries.end()) {
+      drawn->value = size.value;
+    } else {
+      merged.entries.push_back(size);
+    }
+  }
+  return merged;
+}
+
 class JobReader {
  public:
   JobReader(const std::string& file, const Node& root, FileNotes& notes)
@@ -79,7 +103,8 @@ class JobReader {
         root_.refuse(starter.name, "the job has a [" + job_.starter + "] already",
                      "one starter a job: describe the rest as [[part]]");
       }
-      starter::Expansion made = starter.expand(*table, notes_);
+      const Node as_built = with_measured(*table);
+      starter::Expansion made = starter.expand(as_built, notes_);
       job_.starter = starter.name;
       std::move(made.parts.begin(), made.parts.end(), std::back_inserter(job_.parts));
       std::move(made.overrides.begin(), made.overrides.end(), std::back_inserter(job_.overrides));

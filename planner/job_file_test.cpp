@@ -174,6 +174,17 @@ TEST_SUITE("planner/job_file") {
     CHECK(equal.parts[2].width == Length::nm(33'333'334));  // the last takes what division leaves
   }
 
+  TEST_CASE("what was measured replaces what was drawn, in a starter as in a part") {
+    const Job job = job_of(
+        kBox + "corners = 'rabbet'\nmeasured = { stock = '23/32', outside = [14, '9 1/32', 8] }\n");
+    CHECK(named(job, "front").thickness == inches(46));
+    CHECK(named(job, "back").at[1] == inches(9 * 64 + 2 - 46));
+    CHECK(has(said(kBox + "corners = 'butt'\nmeasured = { stok = '23/32' }\n"),
+              "job.toml:7:14: [box] has no key \"stok\"\n  did you mean \"stock\"?"));
+    CHECK(has(said(kBox + "corners = 'butt'\nmeasured = '23/32'\n"),
+              "measured \"23/32\" is a text, not a table"));
+  }
+
   TEST_CASE("UK words are understood and remembered") {
     const Job job = job_of(kBox + "corners = 'rebate'\ntop = 'rebate'\nrebate_depth = '1/4'\n");
     CHECK(job.uk_words);

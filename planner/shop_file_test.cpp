@@ -68,6 +68,17 @@ TEST_SUITE("planner/shop_file") {
     CHECK(shop.clamps.size() == unlimited_shop().clamps.size());
   }
 
+  TEST_CASE("of more than a thousand mistakes the rest is counted") {
+    std::string text = "units = 'mm'\n";
+    for (int i = 0; i < 5'000; ++i) {
+      text += "key" + std::to_string(i) + " = 1\n";
+    }
+    const ShopReading read = read_shop("shop.toml", text);
+    CHECK(read.diagnostics.size() == 1'001);
+    CHECK(read.diagnostics.back().message == "and 4000 more mistakes");
+    CHECK_FALSE(read.shop.has_value());
+  }
+
   TEST_CASE("an unlimited rack has every kind in every size it is sold in") {
     std::size_t sizes = 0;
     for (const ClampKind& kind : clamp_kinds()) {

@@ -13,7 +13,9 @@ Face opposite(Face face) {
 }
 
 StarterTable::StarterTable(const Node& node, std::string_view id, FileNotes& notes)
-    : notes_(notes), before_(notes.diagnostics.size()), keys_(node, job_keys(id), notes) {}
+    : notes_(notes), before_(notes.diagnostics.size()), keys_(node, job_keys(id), notes) {
+  keys_.table("measured");  // whose keys job_file.cpp has put here already; notes what is no table
+}
 
 Length StarterTable::size(std::string_view key) {
   return keys_.length(key, Sign::above_zero, Needed::yes).value_or(Length());
