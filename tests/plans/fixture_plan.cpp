@@ -7,6 +7,7 @@
 #include <doctest/doctest.h>
 
 #include "planner/job_file.h"
+#include "planner/mesh_parts.h"
 #include "planner/shop_file.h"
 
 std::string read_fixture(const std::string& path) {
@@ -45,8 +46,15 @@ const FixturePlan& fixture_plan(const std::string& job, const std::string& shop)
   if (known != planned.end()) {
     return known->second;
   }
-  const auto reading = planner::read_job("job.toml", read_fixture(job + "/job.toml"));
+  auto reading = planner::read_job("job.toml", read_fixture(job + "/job.toml"));
   REQUIRE(reading.job);
+  if (reading.job->mesh) {
+    std::vector<planner::MeshBytes> meshes;
+    for (const std::string& file : reading.job->mesh->files) {
+      meshes.push_back({file, read_fixture(job + "/" + file)});
+    }
+    CHECK(planner::add_mesh_parts(*reading.job, meshes).empty());
+  }
   planner::Shop rack = planner::unlimited_shop();
   if (!shop.empty()) {
     const auto shop_reading = planner::read_shop(shop, read_fixture("shops/" + shop));
