@@ -90,7 +90,8 @@ TEST_SUITE("planner/job_file") {
   TEST_CASE("every fixture is a job without a complaint") {
     for (const char* name :
          {"hive_tool_chest", "benchtop_panel", "shelf_and_sides", "captured_bottom_box",
-          "hexagon_frame", "brood_box", "tool_drawer", "bent_runner"}) {
+          "mitred_frame", "cupboard_door", "extractor_table", "hexagon_frame", "brood_box",
+          "tool_drawer", "bent_runner"}) {
       CAPTURE(name);
       CHECK(said(fixture(std::string(name) + "/job.toml")) == "");
     }

@@ -95,7 +95,8 @@ TEST_SUITE("planner/job_text") {
   TEST_CASE("every fixture, written out part by part, reads back as the same job") {
     for (const char* name :
          {"hive_tool_chest", "benchtop_panel", "shelf_and_sides", "captured_bottom_box",
-          "hexagon_frame", "brood_box", "tool_drawer", "bent_runner"}) {
+          "mitred_frame", "cupboard_door", "extractor_table", "hexagon_frame", "brood_box",
+          "tool_drawer", "bent_runner"}) {
       CAPTURE(name);
       std::ifstream file(std::string(GLUEUP_SOURCE_DIR) + "/fixtures/" + name + "/job.toml");
       std::stringstream text;

@@ -85,12 +85,27 @@ TEST_SUITE("planner/part_solid") {
     CHECK(tray.total_mm2() == doctest::Approx(7'608 + 12'200).epsilon(1e-12));
   }
 
-  TEST_CASE("the six-sided rim meets in its mitres") {
+  TEST_CASE("the mitred and the six-sided frame meet in their mitres") {
+    const Built frame(fixture("mitred_frame"));
+    CHECK(frame.contacts.size() == 4);
+    CHECK(frame.volume_mm3("left stile") == doctest::Approx(319'500).epsilon(1e-12));
+    CHECK(frame.volume_mm3("top rail") == doctest::Approx(499'500).epsilon(1e-12));
+    CHECK(frame.total_mm2() == doctest::Approx(4 * 45 * std::sqrt(2.0) * 20).epsilon(1e-9));
     const Built rim(fixture("hexagon_frame"));
     CHECK(rim.contacts.size() == 6);
     CHECK(rim.volume_mm3("north") == doctest::Approx(127'372.3).epsilon(1e-6));
     CHECK(rim.area_mm2("north", "north-west") == doctest::Approx(831.384).epsilon(1e-6));
     CHECK(rim.total_mm2() == doctest::Approx(4'988.306).epsilon(1e-6));
+  }
+
+  TEST_CASE("the door's tenons are glued on five faces, its panel on none") {
+    const Built door(fixture("cupboard_door"));
+    check_areas(door.faces("left stile", "top rail", 0), {930});
+    check_areas(door.faces("left stile", "top rail", 1), {240, 180});
+    check_areas(door.faces("right stile", "bottom rail", 2), {1'400, 1'400});
+    CHECK(door.area_mm2("panel") == doctest::Approx(29'818).epsilon(1e-12));
+    CHECK(door.total_mm2() == doctest::Approx(16'600 + 29'818).epsilon(1e-12));
+    CHECK(door.job.overrides.size() == 4);
   }
 
   TEST_CASE("the brood box's corners touch in twelve planes") {
@@ -117,10 +132,15 @@ TEST_SUITE("planner/part_solid") {
     CHECK(drawer.job.overrides[0].between[1] == "back");
   }
 
-  TEST_CASE("the runner's layers have the areas of their sums") {
+  TEST_CASE("the runner's layers and the table's tenons have the areas of their sums") {
     const Built runner(fixture("bent_runner"));
     CHECK(runner.contacts.size() == 4);
     CHECK(runner.total_mm2() == doctest::Approx(216'000).epsilon(1e-12));
+    const Built table(fixture("extractor_table"));
+    CHECK(table.area_mm2("front left leg", "front rail") ==
+          doctest::Approx(7'131.5).epsilon(1e-12));
+    CHECK(table.job.parts[table.index("lower left rail")].length == Length::whole_mm(553));
+    CHECK(table.total_mm2() == doctest::Approx(114'104).epsilon(1e-12));
   }
 
   TEST_CASE("a butted box touches with the ends' ends") {
