@@ -17,15 +17,16 @@ std::optional<Rect> shadow_in_front(const Cuboid& box, const LatticePlane& plane
 }
 
 // The same for any cell and plane; the shadow falls at right angles to the plane.
-std::optional<ConvexPolygon> shadow_in_front(const Cell& cell, const ExactPlane& plane) {
-  std::optional<Cell> front = split(cell, plane).above;
-  if (!front) {
+std::optional<ConvexPolygon> shadow_in_front(Cell front, const ExactPlane& plane) {
+  ExactPlane from_above = plane;
+  from_above.sign = -plane.sign;
+  if (!clip_below(front, from_above)) {
     return std::nullopt;
   }
   const Rational squared = plane.normal[0] * plane.normal[0] + plane.normal[1] * plane.normal[1] +
                            plane.normal[2] * plane.normal[2];
   std::vector<FlatPoint<Rational>> flat;
-  for (const ExactPoint& p : front->points) {
+  for (const ExactPoint& p : front.points) {
     const Rational t = plane.sign * plane.height(p) / squared;
     flat.push_back(drop(ExactPoint(p.x() - t * plane.normal[0], p.y() - t * plane.normal[1],
                                    p.z() - t * plane.normal[2]),

@@ -7,11 +7,16 @@
 
 namespace geometry {
 
+void Cell::add(ExactPoint p) {
+  rounded.push_back({to_double(p.x()), to_double(p.y()), to_double(p.z())});
+  points.push_back(std::move(p));
+}
+
 Cell to_cell(const Cuboid& box) {
   Cell cell;
   for (int corner = 0; corner < 8; ++corner) {
     const auto at = [&](std::size_t k) { return corner >> k & 1 ? box.hi[k] : box.lo[k]; };
-    cell.points.emplace_back(Rational(at(0)), Rational(at(1)), Rational(at(2)));
+    cell.add({Rational(at(0)), Rational(at(1)), Rational(at(2))});
   }
   for (int axis = 0; axis < 3; ++axis) {
     const int u = 1 << u_axis(axis), v = 1 << v_axis(axis), up = 1 << axis;
@@ -30,106 +35,149 @@ ExactPoint crossing(const ExactPoint& a, const Rational& height_a, const ExactPo
   return {a.x() + t * (b.x() - a.x()), a.y() + t * (b.y() - a.y()), a.z() + t * (b.z() - a.z())};
 }
 
-// The cell with a corner wherever an edge crosses the plane: both halves choose from its corners.
-struct Scored {
-  Cell cell;
-  std::vector<int> side;  // of each point: -1 below, 0 on, +1 above
-};
-
-Scored score(const Cell& cell, const std::vector<Rational>& heights) {
-  Scored scored{cell, {}};
-  for (const Rational& h : heights) {
-    scored.side.push_back(h < 0 ? -1 : h > 0 ? 1 : 0);
+// On which side of a plane each corner lies: -1 below, 0 on, +1 above. Exact; doubles decide where
+// they are clear, which is down to a thousandth of a nanometre.
+std::vector<int> sides(const Cell& cell, const ExactPlane& plane) {
+  double n[3];
+  for (std::size_t k = 0; k < 3; ++k) {
+    n[k] = plane.sign * to_double(plane.normal[k]);
   }
-  std::map<std::pair<int, int>, int> crossings;
-  for (std::size_t f = 0; f < cell.faces.size(); ++f) {
-    const std::vector<int>& loop = cell.faces[f].loop;
-    std::vector<int> scored_loop;
-    for (std::size_t i = 0; i < loop.size(); ++i) {
-      const int a = loop[i], b = loop[(i + 1) % loop.size()];
-      const auto ua = static_cast<std::size_t>(a), ub = static_cast<std::size_t>(b);
-      scored_loop.push_back(a);
-      if (scored.side[ua] * scored.side[ub] < 0) {
-        const auto [it, fresh] =
-            crossings.try_emplace(std::minmax(a, b), static_cast<int>(scored.cell.points.size()));
-        if (fresh) {
-          scored.cell.points.push_back(
-              crossing(cell.points[ua], heights[ua], cell.points[ub], heights[ub]));
-          scored.side.push_back(0);
-        }
-        scored_loop.push_back(it->second);
-      }
-    }
-    scored.cell.faces[f].loop = std::move(scored_loop);
+  const double offset = plane.sign * to_double(plane.offset);
+  std::vector<int> side;
+  side.reserve(cell.points.size());
+  for (std::size_t i = 0; i < cell.points.size(); ++i) {
+    const std::array<double, 3>& p = cell.rounded[i];
+    const double h = n[0] * p[0] + n[1] * p[1] + n[2] * p[2] - offset;
+    // No component of the normal is over 1, so each term is out by less than kRoundingNm.
+    side.push_back(h > 4 * kRoundingNm    ? 1
+                   : h < -4 * kRoundingNm ? -1
+                                          : CGAL::sign(plane.height(cell.points[i])));
   }
-  return scored;
+  return side;
 }
 
-// The half on `side` (-1 below, +1 above), closed by a cap in the plane.
-Cell half(const Scored& scored, int side, const ExactPlane& plane) {
-  Cell result;
-  std::vector<int> renamed(scored.cell.points.size(), -1);
-  std::map<int, int> cap;  // from one corner to the next, in old names
-  for (const Cell::Face& face : scored.cell.faces) {
-    std::vector<int> kept;
-    bool has_area = false;
-    for (const int p : face.loop) {
-      const int s = scored.side[static_cast<std::size_t>(p)] * side;
-      has_area = has_area || s > 0;
-      if (s >= 0) {
-        kept.push_back(p);
-      }
-    }
-    if (!has_area) {
+// Puts a corner wherever an edge crosses the plane, so that both halves choose from the corners.
+void add_crossings(Cell& cell, const ExactPlane& plane, std::vector<int>& side) {
+  std::map<std::pair<int, int>, int> crossings;
+  for (Cell::Face& face : cell.faces) {
+    const bool crossed =
+        std::any_of(face.loop.begin(), face.loop.end(),
+                    [&](int p) { return side[static_cast<std::size_t>(p)] > 0; }) &&
+        std::any_of(face.loop.begin(), face.loop.end(),
+                    [&](int p) { return side[static_cast<std::size_t>(p)] < 0; });
+    if (!crossed) {
       continue;
     }
-    for (std::size_t i = 0; i < kept.size(); ++i) {
-      const int a = kept[i], b = kept[(i + 1) % kept.size()];
-      if (scored.side[static_cast<std::size_t>(a)] == 0 &&
-          scored.side[static_cast<std::size_t>(b)] == 0) {
+    std::vector<int> loop;
+    for (std::size_t i = 0; i < face.loop.size(); ++i) {
+      const int a = face.loop[i], b = face.loop[(i + 1) % face.loop.size()];
+      const auto ua = static_cast<std::size_t>(a), ub = static_cast<std::size_t>(b);
+      loop.push_back(a);
+      if (side[ua] * side[ub] < 0) {
+        const auto [it, fresh] =
+            crossings.try_emplace(std::minmax(a, b), static_cast<int>(cell.points.size()));
+        if (fresh) {
+          cell.add(crossing(cell.points[ua], plane.height(cell.points[ua]), cell.points[ub],
+                            plane.height(cell.points[ub])));
+          side.push_back(0);
+        }
+        loop.push_back(it->second);
+      }
+    }
+    face.loop = std::move(loop);
+  }
+}
+
+// Leaves the faces on one side (-1 below, +1 above), closed by a cap in the plane.
+// REQUIRES: no edge crosses the plane any more; the cell has volume on both sides.
+void keep_side(Cell& cell, int side, const ExactPlane& plane, const std::vector<int>& sides) {
+  std::map<int, int> cap;  // from one corner to the next
+  const auto on_side = [&](int p) { return sides[static_cast<std::size_t>(p)] * side; };
+  std::erase_if(cell.faces, [&](Cell::Face& face) {
+    if (std::none_of(face.loop.begin(), face.loop.end(), [&](int p) { return on_side(p) > 0; })) {
+      return true;
+    }
+    std::erase_if(face.loop, [&](int p) { return on_side(p) < 0; });
+    for (std::size_t i = 0; i < face.loop.size(); ++i) {
+      const int a = face.loop[i], b = face.loop[(i + 1) % face.loop.size()];
+      if (on_side(a) == 0 && on_side(b) == 0) {
         cap[b] = a;
       }
     }
-    result.faces.push_back({face.plane, std::move(kept)});
-  }
-  ExactPlane outward = plane;
-  outward.sign = side < 0 ? plane.sign : -plane.sign;
-  Cell::Face lid{std::move(outward), {}};
+    return false;
+  });
+  Cell::Face lid{plane, {}};
+  lid.plane.sign = side < 0 ? plane.sign : -plane.sign;
   for (int p = cap.begin()->first; lid.loop.size() < cap.size(); p = cap.at(p)) {
     lid.loop.push_back(p);
   }
-  result.faces.push_back(std::move(lid));
-  for (Cell::Face& face : result.faces) {
-    for (int& p : face.loop) {
-      int& name = renamed[static_cast<std::size_t>(p)];
-      if (name < 0) {
-        name = static_cast<int>(result.points.size());
-        result.points.push_back(scored.cell.points[static_cast<std::size_t>(p)]);
-      }
-      p = name;
+  cell.faces.push_back(std::move(lid));
+}
+
+// Drops the points that no face has any more.
+void drop_unused(Cell& cell) {
+  std::vector<int> renamed(cell.points.size(), -1);
+  for (const Cell::Face& face : cell.faces) {
+    for (const int p : face.loop) {
+      renamed[static_cast<std::size_t>(p)] = 0;
     }
   }
-  return result;
+  std::size_t kept = 0;
+  for (std::size_t i = 0; i < renamed.size(); ++i) {
+    if (renamed[i] == 0) {
+      renamed[i] = static_cast<int>(kept);
+      if (kept != i) {
+        cell.points[kept] = std::move(cell.points[i]);
+        cell.rounded[kept] = cell.rounded[i];
+      }
+      ++kept;
+    }
+  }
+  cell.points.resize(kept);
+  cell.rounded.resize(kept);
+  for (Cell::Face& face : cell.faces) {
+    for (int& p : face.loop) {
+      p = renamed[static_cast<std::size_t>(p)];
+    }
+  }
+}
+
+bool has(const std::vector<int>& sides, int side) {
+  return std::find(sides.begin(), sides.end(), side) != sides.end();
 }
 
 }  // namespace
 
-Halves split(const Cell& cell, const ExactPlane& plane) {
-  std::vector<Rational> heights;
-  bool any_below = false, any_above = false;
-  for (const ExactPoint& p : cell.points) {
-    heights.push_back(plane.height(p));
-    any_below = any_below || heights.back() < 0;
-    any_above = any_above || heights.back() > 0;
+bool clip_below(Cell& cell, const ExactPlane& plane) {
+  std::vector<int> side = sides(cell, plane);
+  if (!has(side, 1)) {
+    return true;
   }
-  if (!any_above) {
+  if (!has(side, -1)) {
+    return false;
+  }
+  add_crossings(cell, plane, side);
+  keep_side(cell, -1, plane, side);
+  drop_unused(cell);
+  return true;
+}
+
+Halves split(const Cell& cell, const ExactPlane& plane) {
+  std::vector<int> side = sides(cell, plane);
+  if (!has(side, 1)) {
     return {cell, std::nullopt};
   }
-  if (!any_below) {
+  if (!has(side, -1)) {
     return {std::nullopt, cell};
   }
-  const Scored scored = score(cell, heights);
-  return {half(scored, -1, plane), half(scored, 1, plane)};
+  Cell below = cell;
+  add_crossings(below, plane, side);
+  Cell above = below;
+  keep_side(below, -1, plane, side);
+  keep_side(above, 1, plane, side);
+  drop_unused(below);
+  drop_unused(above);
+  return {std::move(below), std::move(above)};
 }
 
 Rational volume_nm3(const Cell& cell) {

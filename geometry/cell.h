@@ -14,7 +14,10 @@ struct Cell {
     std::vector<int> loop;  // into points
   };
   std::vector<ExactPoint> points;
+  std::vector<std::array<double, 3>> rounded;  // the same in doubles, to decide what is clear
   std::vector<Face> faces;
+
+  void add(ExactPoint p);
 };
 
 Cell to_cell(const Cuboid& box);
@@ -24,6 +27,8 @@ struct Halves {
   std::optional<Cell> below, above;
 };
 Halves split(const Cell& cell, const ExactPlane& plane);
+// What lies below, in place; false, and the cell of no more use, where that has no volume.
+bool clip_below(Cell& cell, const ExactPlane& plane);
 
 Rational volume_nm3(const Cell& cell);
 // Bounds in nanometres, rounded outward.

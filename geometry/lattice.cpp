@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace geometry {
 
@@ -62,6 +63,69 @@ void subtract(const Cuboid& a, const Cuboid& tool, std::vector<Cuboid>& out) {
     }
     out.push_back(outside);
   }
+}
+
+namespace {
+
+struct Halving {
+  std::size_t axis;
+  Nm at;
+};
+
+// A plane that leaves at most three quarters of the tools on either side, through as few as it can.
+std::optional<Halving> halving(const Cuboid& a, const std::vector<Cuboid>& tools) {
+  std::optional<Halving> best;
+  std::size_t least = tools.size() * 3 / 4;
+  for (std::size_t k = 0; k < 3; ++k) {
+    std::vector<Nm> starts;
+    for (const Cuboid& tool : tools) {
+      starts.push_back(tool.lo[k]);
+    }
+    const auto middle = starts.begin() + static_cast<std::ptrdiff_t>(starts.size() / 2);
+    std::nth_element(starts.begin(), middle, starts.end());
+    if (*middle <= a.lo[k] || *middle >= a.hi[k]) {
+      continue;
+    }
+    std::size_t low = 0, high = 0;
+    for (const Cuboid& tool : tools) {
+      low += tool.lo[k] < *middle ? 1 : 0;
+      high += tool.hi[k] > *middle ? 1 : 0;
+    }
+    if (std::max(low, high) < least) {
+      least = std::max(low, high);
+      best = Halving{k, *middle};
+    }
+  }
+  return best;
+}
+
+}  // namespace
+
+void subtract(const Cuboid& a, const std::vector<Cuboid>& tools, std::vector<Cuboid>& out) {
+  std::vector<Cuboid> near;
+  std::copy_if(tools.begin(), tools.end(), std::back_inserter(near),
+               [&](const Cuboid& tool) { return overlapping(a, tool); });
+  // With more tools than this, what one has parted from the rest need not be asked about the
+  // others; a thousand hollows scattered in a block otherwise shred it.
+  constexpr std::size_t kFew = 48;
+  const std::optional<Halving> half =
+      near.size() > kFew ? halving(a, near) : std::optional<Halving>();
+  if (half) {
+    Cuboid low = a, high = a;
+    low.hi[half->axis] = high.lo[half->axis] = half->at;
+    subtract(low, near, out);
+    subtract(high, near, out);
+    return;
+  }
+  std::vector<Cuboid> boxes = {a};
+  for (const Cuboid& tool : near) {
+    std::vector<Cuboid> less;
+    for (const Cuboid& box : boxes) {
+      subtract(box, tool, less);
+    }
+    boxes = std::move(less);
+  }
+  out.insert(out.end(), boxes.begin(), boxes.end());
 }
 
 Rect face_of(const Cuboid& a, int axis) {

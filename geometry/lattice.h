@@ -25,6 +25,9 @@ Int128 volume_nm3(const Cuboid& a);
 // Appends `a` without `tool` to `out`, as disjoint boxes.
 void subtract(const Cuboid& a, const Cuboid& tool, std::vector<Cuboid>& out);
 
+// The same for many tools in a row.
+void subtract(const Cuboid& a, const std::vector<Cuboid>& tools, std::vector<Cuboid>& out);
+
 // A rectangle in a plane across `axis`: u is the next axis, v the one after (x, y, z in a circle),
 // so that u, v and the axis are right-handed.
 struct Rect {

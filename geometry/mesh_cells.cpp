@@ -49,6 +49,18 @@ RegionHalves split(const Region& region, const MeshFacets::Plane& plane) {
   return halves;
 }
 
+bool clip_below(Region& region, const MeshFacets::Plane& plane) {
+  if (region.box && plane.lattice) {
+    RegionHalves halves = split(region, plane);
+    region = halves.below ? std::move(*halves.below) : region;
+    return halves.below.has_value();
+  }
+  if (region.box) {
+    region = {std::nullopt, to_cell(*region.box)};
+  }
+  return clip_below(region.cell, plane.exact);
+}
+
 RoundedCell rounded(const Region& region) {
   return region.box ? round_cell(*region.box) : round_cell(region.cell);
 }
@@ -223,11 +235,9 @@ class Parting {
     }
     Region inside = node.region;
     for (const std::size_t plane : planes) {
-      RegionHalves halves = split(inside, planes_[plane]);
-      if (!halves.below) {
+      if (!clip_below(inside, planes_[plane])) {
         return false;
       }
-      inside = std::move(*halves.below);
     }
     return settle(std::move(inside)) || result_.defect.has_value();
   }

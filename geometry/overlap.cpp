@@ -51,11 +51,9 @@ void share(const Cuboid& a, const Cuboid& b, Nm sliver, Shared& shared) {
 
 std::optional<Cell> clipped(Cell cell, const Cell& by) {
   for (const Cell::Face& face : by.faces) {
-    Halves halves = split(cell, face.plane);
-    if (!halves.below) {
+    if (!clip_below(cell, face.plane)) {
       return std::nullopt;
     }
-    cell = std::move(*halves.below);
   }
   return cell;
 }

@@ -151,17 +151,18 @@ Solid cut(const Solid& solid, const LatticeBox& tool) {
 
 Solid cut(const Solid& solid, std::span<const LatticeBox> tools) {
   Cells cells = solid.body().cells;
+  std::vector<Cuboid> cuboids;
   for (const LatticeBox& tool : tools) {
-    const Cuboid cuboid = to_cuboid(tool);
-    std::vector<Cuboid> boxes;
-    for (const Cuboid& box : cells.boxes) {
-      subtract(box, cuboid, boxes);
-    }
-    cells.boxes = std::move(boxes);
+    cuboids.push_back(to_cuboid(tool));
     if (!cells.cells.empty()) {
       append(without({{}, std::exchange(cells.cells, {})}, half_spaces(tool)), cells);
     }
   }
+  std::vector<Cuboid> boxes;
+  for (const Cuboid& box : cells.boxes) {
+    subtract(box, cuboids, boxes);
+  }
+  cells.boxes = std::move(boxes);
   return make_solid(std::move(cells));
 }
 

@@ -76,7 +76,7 @@ struct RationalTurn {
 Cell turned_cell(const Cell& cell, const RationalTurn& turn) {
   Cell result;
   for (const ExactPoint& p : cell.points) {
-    result.points.push_back(turn.point(p));
+    result.add(turn.point(p));
   }
   for (const Cell::Face& face : cell.faces) {
     const ExactPlane& plane = face.plane;
