@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 #include <numeric>
+#include <set>
 
 namespace planner {
 namespace {
@@ -50,6 +51,41 @@ void add_rules(ClampComponent& c, const RoundPlan& plan) {
   }
 }
 
+// Along the tracks; round a rim as one goes round it, so that neighbours press alike.
+void put_in_order(std::vector<std::size_t>& sites, const RoundPlan& plan) {
+  std::set<std::size_t> tracks;
+  geometry::Point middle;
+  for (const std::size_t s : sites) {
+    tracks.insert(plan.sites[s].track);
+    middle =
+        middle + (1.0 / static_cast<double>(sites.size())) * (plan.sites[s].at - geometry::Point{});
+  }
+  if (tracks.size() < 3) {
+    return;
+  }
+  const geometry::Direction& x = plan.tracks[*tracks.begin()].along;
+  const geometry::Direction y = cross(plan.round.axis, x);
+  const auto angle = [&](std::size_t s) {
+    const geometry::Direction off = plan.sites[s].at - middle;
+    return std::atan2(dot(off, y), dot(off, x));
+  };
+  std::stable_sort(sites.begin(), sites.end(),
+                   [&](std::size_t a, std::size_t b) { return angle(a) < angle(b) - 1e-9; });
+}
+
+// In order along the track, as people count.
+void straighten(TrackSpots& track) {
+  std::vector<std::size_t> order(track.spots.size());
+  std::iota(order.begin(), order.end(), 0U);
+  std::sort(order.begin(), order.end(),
+            [&](std::size_t a, std::size_t b) { return track.x_mm[a] < track.x_mm[b]; });
+  const TrackSpots was = track;
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    track.spots[i] = was.spots[order[i]];
+    track.x_mm[i] = was.x_mm[order[i]];
+  }
+}
+
 void fill(ClampComponent& c, const RoundPlan& plan, const LineTable& all) {
   const PressTable& table = all.table;
   PressTable& t = c.question.table;
@@ -76,6 +112,9 @@ void fill(ClampComponent& c, const RoundPlan& plan, const LineTable& all) {
     c.tracks[it->second].spots.push_back(i);
     c.tracks[it->second].x_mm.push_back(site.x_mm);
   }
+  for (TrackSpots& track : c.tracks) {
+    straighten(track);
+  }
   for (const std::size_t place : c.places) {
     const std::size_t line = all.line[place];
     std::size_t track = 0;
@@ -87,7 +126,6 @@ void fill(ClampComponent& c, const RoundPlan& plan, const LineTable& all) {
     }
     c.track_of_place.push_back(track);
   }
-  c.question.in_line = c.tracks.size() == 1;
   add_rules(c, plan);
   for (TrackSpots& track : c.tracks) {  // alone on its track, a line must find its two clamps there
     track.at_least = c.tracks.size() == 1 && track.length_mm > kTwoClamps_mm ? 2 : 1;
@@ -126,6 +164,7 @@ std::vector<ClampComponent> clamp_components(const RoundPlan& plan, const LineTa
   std::vector<ClampComponent> out;
   for (auto& [root, c] : by_root) {
     if (!c.places.empty()) {
+      put_in_order(c.sites, plan);
       fill(c, plan, all);
       out.push_back(std::move(c));
     }

@@ -17,7 +17,6 @@ struct Line {
 Line line_of(double length_mm, double spread_mm) {
   Line line;
   const auto n = static_cast<std::size_t>(length_mm / 10) + 1;
-  line.question.in_line = true;
   line.question.table.places = line.question.table.spots = n;
   line.question.table.at_rest.assign(n, 0.0);
   line.question.snug_N.assign(n, 0.0);

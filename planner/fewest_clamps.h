@@ -23,7 +23,6 @@ struct PlacementQuestion {
   std::vector<SpotRule> rules;
   // Spots that can't both be used (their pads would overlap), each pair once, lower first.
   std::vector<std::pair<std::size_t, std::size_t>> exclusive;
-  bool in_line = false;  // spots are numbered in order along one line
 };
 
 struct Placement {
@@ -38,9 +37,10 @@ struct FewestClamps {
   bool proven() const { return best && static_cast<int>(best->spots.size()) == bound; }
 };
 
+// Places x clamps squared, summed over the small linear programmes solved: about as long as it
+// takes, and the same on every machine.
 struct SearchEffort {
-  int trials = 100;    // sets of spots whose forces are worked out
-  int branches = 300;  // sets that are counted through; on one line, sets of intervals
+  double work = 2e6;
 };
 
 // True where the spots obey the rules, exclude none of each other and their best forces press every
@@ -48,11 +48,9 @@ struct SearchEffort {
 std::optional<Placement> try_spots(const PlacementQuestion& question,
                                    std::span<const std::size_t> spots);
 
-// Fewest spots, then the least index. Counts 1, 2, 3 ... are each refuted before the next is tried:
-// a trial that falls short gives a weighting of places, and every set that can't press that
-// weighting enough is ruled out with it (a Benders cut), so few trials are needed. Spots in line
-// are looked for in intervals instead (line_search.h). `known` is a placement to beat; with it, the
-// search only asks whether fewer do.
+// Fewest spots. Counts 1, 2, 3 ... are each refuted before the next is tried (interval_search.h).
+// `known` is a placement to beat: the search only asks whether fewer do. The effort is for each
+// count.
 FewestClamps fewest_clamps(const PlacementQuestion& question, const std::optional<Placement>& known,
                            const SearchEffort& effort);
 

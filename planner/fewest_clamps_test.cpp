@@ -89,7 +89,8 @@ TEST_SUITE("planner/fewest_clamps") {
     q.exclusive = {{0, 1}, {1, 2}, {2, 3}, {3, 4}};
     const FewestClamps found = fewest_clamps(q, std::nullopt, {});
     REQUIRE(found.best);
-    CHECK(found.best->spots == std::vector<std::size_t>{0, 2});
+    CHECK(found.best->spots.size() == 2);
+    CHECK(found.best->spots[1] - found.best->spots[0] >= 2);
     CHECK(found.proven());
   }
   TEST_CASE("what no number of clamps can press is called impossible") {
@@ -104,7 +105,7 @@ TEST_SUITE("planner/fewest_clamps") {
         CAPTURE(places);
         CAPTURE(reach);
         const PlacementQuestion q = row_of_places(places, reach, 1400);
-        const FewestClamps found = fewest_clamps(q, std::nullopt, {4000, 400000});
+        const FewestClamps found = fewest_clamps(q, std::nullopt, {1e12});
         REQUIRE(found.proven());
         std::vector<std::size_t> chosen;
         CHECK(!any_set_works(q, found.best->spots.size() - 1, chosen));
@@ -120,7 +121,7 @@ TEST_SUITE("planner/fewest_clamps") {
     CHECK(found.best->spots == known->spots);
   }
   TEST_CASE("cut short, the search says how few it has ruled out") {
-    const FewestClamps found = fewest_clamps(row_of_places(40, 2, 1100), std::nullopt, {3, 100});
+    const FewestClamps found = fewest_clamps(row_of_places(40, 2, 1100), std::nullopt, {100});
     CHECK(!found.best);
     CHECK(!found.impossible);
     CHECK(found.bound >= 1);

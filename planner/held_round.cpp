@@ -214,7 +214,7 @@ using Placements = std::vector<std::optional<Placement>>;
 
 struct Settled {
   std::vector<ClampComponent> parts;
-  Placements placements;
+  Placements spread, fewest;  // evenly; and what the search found, which is no more
 };
 
 // On all spots, from a rough count: the fewest.
@@ -224,8 +224,8 @@ Settled settle(RoundPlan& plan, const RoundQuestion& q, const PressNeed& need,
   for (int round = 0; round < kSpacingRounds; ++round) {
     set_up(plan, on_line);
     out.parts = clamp_components(plan, plan.model->table(need, kApart_mm));
-    out.placements = spread(out.parts, q.setting.most);
-    const std::vector<int> now = clamps_on_lines(plan, out.parts, out.placements);
+    out.spread = spread(out.parts, q.setting.most);
+    const std::vector<int> now = clamps_on_lines(plan, out.parts, out.spread);
     if (now == on_line) {
       break;
     }
@@ -234,10 +234,10 @@ Settled settle(RoundPlan& plan, const RoundQuestion& q, const PressNeed& need,
   plan.proven = true;
   plan.bound = 0;
   for (std::size_t i = 0; i < out.parts.size(); ++i) {
-    FewestClamps found = fewest_clamps(out.parts[i].question, out.placements[i], q.setting.effort);
+    FewestClamps found = fewest_clamps(out.parts[i].question, out.spread[i], q.setting.effort);
     plan.proven &= found.proven();
     plan.bound += found.bound;
-    out.placements[i] = std::move(found.best);
+    out.fewest.push_back(std::move(found.best));
   }
   plan.beyond_reach.clear();
   note_beyond_reach(plan);
@@ -245,7 +245,7 @@ Settled settle(RoundPlan& plan, const RoundQuestion& q, const PressNeed& need,
 }
 
 Placements evened(const Settled& settled) {
-  Placements out = settled.placements;
+  Placements out = settled.fewest;
   for (std::size_t i = 0; i < out.size(); ++i) {
     if (out[i]) {
       out[i] = evened(settled.parts[i].question, settled.parts[i].tracks, *out[i]);
@@ -296,24 +296,35 @@ RoughCount rough_count(const RoundPlan& plan, const RoundQuestion& q, const Pres
   return fewer.works && (!out.works || fewer.clamps < out.clamps) ? fewer : out;
 }
 
-// Where the clamps are at their limit and it still isn't enough, the search is asked for more. Of
-// the first placement and one made more even the one that needs no clamp so hard is kept.
+// Of what the search found and the same made more even, the one that needs no clamp so hard; where
+// neither stands the truth, the even spread does perhaps. Where the clamps are at their limit and
+// it still isn't enough, the search is asked for more.
 void place_clamps(RoundPlan& plan, const RoundQuestion& q, const PressNeed& asked,
                   const std::vector<int>& on_line) {
   PressNeed need = asked;
   for (int attempt = 0; attempt < kAttempts; ++attempt) {
     const Settled settled = settle(plan, q, need, on_line);
     const PressTable every = plan.model->table(need, 0).table;
-    const double share = force_on(plan, settled, settled.placements, every, asked);
-    const std::vector<ChosenClamp> first = plan.clamps;
-    const bool reached = plan.reached;
-    force_on(plan, settled, evened(settled), every, asked);
-    if (!plan.reached || (reached && hardest_N(plan.clamps) >= hardest_N(first))) {
-      plan.clamps = first;
-      plan.reached = reached;
+    std::vector<ChosenClamp> best;
+    double share = 0;
+    const auto attempt_with = [&](const Placements& placements) {
+      share = std::max(share, force_on(plan, settled, placements, every, asked));
+      if (plan.reached && (best.empty() || hardest_N(plan.clamps) < hardest_N(best))) {
+        best = plan.clamps;
+      }
+    };
+    attempt_with(settled.fewest);
+    attempt_with(evened(settled));
+    if (best.empty()) {
+      attempt_with(settled.spread);
     }
-    if (plan.reached || share > kNearlyOne) {
+    if (!best.empty()) {
+      plan.clamps = std::move(best);
+      plan.reached = true;
       return;
+    }
+    if (share > kNearlyOne) {
+      return;  // out of reach, not out of force
     }
     for (double& line : need.line_MPa) {
       line *= std::clamp(1 / share, 1.05, 1.5);

@@ -251,7 +251,7 @@ class StagePlanner {
                                         : assign_clamps(wanted, problem_.shop.clamps);
   }
 
-  static constexpr SearchEffort kNoLimit{1'000'000, 100'000'000};
+  static constexpr SearchEffort kNoLimit{1e12};
   const ClampProblem& problem_;
   StageSetting setting_;
   Work work_;

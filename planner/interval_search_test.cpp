@@ -1,4 +1,4 @@
-#include "planner/line_search.h"
+#include "planner/interval_search.h"
 
 #include <algorithm>
 #include <cmath>
@@ -45,7 +45,6 @@ PlacementQuestion question_of(const SolvedLine& line, double least_MPa, double m
   const PressureSystem system(stack);
   const std::size_t nodes = system.samples().size();
   PlacementQuestion q;
-  q.in_line = true;
   q.table.places = 2 * nodes + 2;
   q.table.at_rest.assign(nodes, 0.0);
   q.table.at_rest.resize(2 * nodes, 1 + most_MPa / least_MPa);
@@ -79,24 +78,24 @@ PlacementQuestion question_of(const SolvedLine& line, double least_MPa, double m
   return q;
 }
 
-constexpr int kPatient = 100000;
+constexpr SearchEffort kPatient{1e12};
 
 }  // namespace
 
-TEST_SUITE("planner/line_search") {
+TEST_SUITE("planner/interval_search") {
   TEST_CASE("a 400 mm joint wants three clamps, as three solvers found") {
     const PlacementQuestion q = question_of(kShort, kShort.least_MPa, kShort.most_MPa);
-    CHECK(search_line(q, kShort.clamps - 1, kPatient).outcome == LineOutcome::none);
-    CHECK(search_line(q, kShort.clamps, kPatient).outcome == LineOutcome::found);
+    CHECK(search_intervals(q, kShort.clamps - 1, kPatient).outcome == SearchOutcome::none);
+    CHECK(search_intervals(q, kShort.clamps, kPatient).outcome == SearchOutcome::found);
   }
   TEST_CASE("a 1200 mm joint wants five, and four are ruled out") {
     const PlacementQuestion q = question_of(kMiddle, kMiddle.least_MPa, kMiddle.most_MPa);
-    CHECK(search_line(q, kMiddle.clamps - 1, kPatient).outcome == LineOutcome::none);
-    CHECK(search_line(q, kMiddle.clamps, kPatient).outcome == LineOutcome::found);
+    CHECK(search_intervals(q, kMiddle.clamps - 1, kPatient).outcome == SearchOutcome::none);
+    CHECK(search_intervals(q, kMiddle.clamps, kPatient).outcome == SearchOutcome::found);
   }
   TEST_CASE("seven are ruled out on an 1800 mm joint, for which eight were found") {
     const PlacementQuestion q = question_of(kLong, kLong.least_MPa, kLong.most_MPa);
-    CHECK(search_line(q, kLong.clamps - 1, kPatient).outcome == LineOutcome::none);
+    CHECK(search_intervals(q, kLong.clamps - 1, kPatient).outcome == SearchOutcome::none);
     // The reference's own eight, every second place from 60 mm: 60, 300, 540 ... with pipes.
     std::vector<std::size_t> eight;
     for (std::size_t i = 0; i < 8; ++i) {
@@ -110,14 +109,14 @@ TEST_SUITE("planner/line_search") {
         const double d = line.deviation_MPa + slack;
         const PlacementQuestion q = question_of(line, std::max(line.least_MPa, line.target_MPa - d),
                                                 std::min(line.most_MPa, line.target_MPa + d));
-        CHECK(search_line(q, line.clamps, kPatient).outcome ==
-              (slack > 0 ? LineOutcome::found : LineOutcome::none));
+        CHECK(search_intervals(q, line.clamps, kPatient).outcome ==
+              (slack > 0 ? SearchOutcome::found : SearchOutcome::none));
       }
     }
   }
   TEST_CASE("out of effort is not a proof") {
     const PlacementQuestion q = question_of(kMiddle, kMiddle.least_MPa, kMiddle.most_MPa);
-    CHECK(search_line(q, kMiddle.clamps - 1, 2).outcome == LineOutcome::out_of_effort);
+    CHECK(search_intervals(q, kMiddle.clamps - 1, {1000}).outcome == SearchOutcome::out_of_effort);
   }
 }
 

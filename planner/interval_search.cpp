@@ -1,7 +1,8 @@
-#include "planner/line_search.h"
+#include "planner/interval_search.h"
 
 #include <algorithm>
 #include <map>
+#include <numeric>
 #include <utility>
 #include <vector>
 
@@ -23,8 +24,8 @@ struct Interval {
 
 class Intervals {
  public:
-  Intervals(const PlacementQuestion& question, int most)
-      : question_(question), left_(most), spots_(question.limit_N.size()) {
+  Intervals(const PlacementQuestion& question, const SearchEffort& effort)
+      : question_(question), left_(effort.work), spots_(question.limit_N.size()) {
     for (std::size_t s = 0; s < spots_; ++s) {
       next_.push_back(s + 1);
       before_.push_back(s);  // one past the last that may stand before s
@@ -32,19 +33,18 @@ class Intervals {
     for (std::size_t p = 0; p < question.table.places; p += kEvery) {
       places_.push_back(p);
     }
-    for (const auto& [a, b] : question.exclusive) {
-      next_[a] = std::max(next_[a], b + 1);
-      before_[b] = std::min(before_[b], a);
+    keep_apart();
+    for (const SpotRule& rule : question.rules) {
+      counted_.emplace_back(spots_ + 1, 0);
+      for (const std::size_t spot : rule.spots) {
+        counted_.back()[spot + 1] = 1;
+      }
+      std::partial_sum(counted_.back().begin(), counted_.back().end(), counted_.back().begin());
     }
   }
 
-  LineSearch run(int count) {
-    for (const SpotRule& rule : question_.rules) {
-      if (rule.at_least > count) {
-        return {LineOutcome::none, {}};
-      }
-    }
-    LineSearch out;
+  IntervalSearch run(int count) {
+    IntervalSearch out;
     out.outcome =
         look({std::vector<Interval>(static_cast<std::size_t>(count), Interval{0, spots_ - 1})});
     out.placement = std::move(found_);
@@ -52,6 +52,26 @@ class Intervals {
   }
 
  private:
+  // How far the next clamp is at least: past the spots right behind that a spot excludes.
+  void keep_apart() {
+    std::vector<std::vector<std::size_t>> rivals(spots_);
+    for (const auto& [a, b] : question_.exclusive) {
+      rivals[a].push_back(b);
+      rivals[b].push_back(a);
+    }
+    for (std::size_t s = 0; s < spots_; ++s) {
+      const auto excludes = [&](std::size_t other) {
+        return std::find(rivals[s].begin(), rivals[s].end(), other) != rivals[s].end();
+      };
+      while (next_[s] < spots_ && excludes(next_[s])) {
+        ++next_[s];
+      }
+      while (before_[s] > 0 && excludes(before_[s] - 1)) {
+        --before_[s];
+      }
+    }
+  }
+
   // In order, and far enough apart. False when that leaves no room.
   bool narrow(std::vector<Interval>& box) const {
     for (std::size_t i = 1; i < box.size(); ++i) {
@@ -70,24 +90,25 @@ class Intervals {
                        [this](const Interval& i) { return i.lo <= i.hi && i.hi < spots_; });
   }
 
-  LineOutcome look(std::vector<Interval> box) {
-    if (!narrow(box)) {
-      return LineOutcome::none;
+  SearchOutcome look(std::vector<Interval> box) {
+    if (!narrow(box) || !may_obey(box)) {
+      return SearchOutcome::none;
     }
-    if (--left_ < 0) {
-      return LineOutcome::out_of_effort;
+    left_ -= static_cast<double>(places_.size() * box.size() * box.size());
+    if (left_ < 0) {
+      return SearchOutcome::out_of_effort;
     }
     if (best_of(box) < kEnough) {
-      return LineOutcome::none;
+      return SearchOutcome::none;
     }
     const auto widest = std::max_element(
         box.begin(), box.end(),
         [](const Interval& a, const Interval& b) { return a.width() < b.width(); });
     if (widest->width() <= kNarrow && works_in_the_middle(box)) {
-      return LineOutcome::found;
+      return SearchOutcome::found;
     }
     if (widest->width() == 0) {
-      return LineOutcome::none;
+      return SearchOutcome::none;
     }
     const auto at = static_cast<std::size_t>(widest - box.begin());
     const std::size_t middle = (widest->lo + widest->hi) / 2;
@@ -95,12 +116,25 @@ class Intervals {
     low[at].hi = middle;
     high[at].lo = middle + 1;
     for (std::vector<Interval>* half : {&low, &high}) {
-      const LineOutcome outcome = look(std::move(*half));
-      if (outcome != LineOutcome::none) {
+      const SearchOutcome outcome = look(std::move(*half));
+      if (outcome != SearchOutcome::none) {
         return outcome;
       }
     }
-    return LineOutcome::none;
+    return SearchOutcome::none;
+  }
+
+  // Enough intervals have a spot of each rule's.
+  bool may_obey(const std::vector<Interval>& box) const {
+    for (std::size_t r = 0; r < counted_.size(); ++r) {
+      const std::vector<int>& upto = counted_[r];
+      const auto meets = std::count_if(
+          box.begin(), box.end(), [&](const Interval& i) { return upto[i.hi + 1] > upto[i.lo]; });
+      if (meets < question_.rules[r].at_least) {
+        return false;
+      }
+    }
+    return true;
   }
 
   double best_of(const std::vector<Interval>& box) {
@@ -159,18 +193,20 @@ class Intervals {
   }
 
   const PlacementQuestion& question_;
-  int left_;
+  double left_;  // of the effort
   std::size_t spots_;
   std::vector<std::size_t> next_, before_;
-  std::vector<std::size_t> places_;  // that intervals are judged by
+  std::vector<std::vector<int>> counted_;  // a rule each: its spots before each spot
+  std::vector<std::size_t> places_;        // that intervals are judged by
   std::map<std::pair<std::size_t, std::size_t>, Envelope> known_;
   std::optional<Placement> found_;
 };
 
 }  // namespace
 
-LineSearch search_line(const PlacementQuestion& question, int count, int most) {
-  return Intervals(question, most).run(count);
+IntervalSearch search_intervals(const PlacementQuestion& question, int count,
+                                const SearchEffort& effort) {
+  return Intervals(question, effort).run(count);
 }
 
 }  // namespace planner

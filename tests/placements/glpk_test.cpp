@@ -1,0 +1,118 @@
+// Clamp counts beside those of a mixed-integer solver (GLPK) on the same questions.
+#include <cstdlib>
+
+#include <doctest/doctest.h>
+
+#include "lp_file.h"
+#include "planner/clamp_components.h"
+#include "planner/clamp_work_test.h"
+
+namespace planner {
+namespace {
+
+// The components of one axis of a work, on places and spots so far apart that GLPK can close them.
+std::vector<ClampComponent> questions(const TestWork& work, std::size_t which, Level level,
+                                      const Packing& packing, double apart_mm) {
+  const ClampProblem problem = work.problem(Shop{});
+  const Work all = work_of(problem.parts, work.solids);
+  const auto rounds = round_axes(work.joints, problem.stage_joints, work.job);
+  RoundSetting setting;
+  setting.force_N = 4500;
+  setting.packings = {packing};
+  const RoundPlan plan =
+      plan_round({work.job, work.joints, all, rounds.at(which), work.glue, setting}, level);
+  const PressNeed need =
+      level == Level::full ? PressNeed{plan.full_MPa, 1} : PressNeed{plan.hold_MPa, kWeakHand};
+  return clamp_components(plan, plan.model->table(need, apart_mm));
+}
+
+// Only some of the spots: GLPK closes no line of a hundred spots in minutes.
+PlacementQuestion thinned(const PlacementQuestion& q, std::size_t every) {
+  PlacementQuestion out;
+  out.table.places = q.table.places;
+  out.table.at_rest = q.table.at_rest;
+  const std::size_t gone = q.limit_N.size();
+  std::vector<std::size_t> index(gone, gone);
+  for (std::size_t s = 0; s < gone; s += every) {
+    index[s] = out.table.spots++;
+    const auto column = q.table.of(s);
+    out.table.per_N.insert(out.table.per_N.end(), column.begin(), column.end());
+    out.snug_N.push_back(q.snug_N[s]);
+    out.limit_N.push_back(q.limit_N[s]);
+  }
+  for (const SpotRule& rule : q.rules) {
+    SpotRule kept{{}, rule.at_least};
+    for (const std::size_t s : rule.spots) {
+      if (index[s] != gone) {
+        kept.spots.push_back(index[s]);
+      }
+    }
+    out.rules.push_back(std::move(kept));
+  }
+  for (const auto& [a, b] : q.exclusive) {
+    if (index[a] != gone && index[b] != gone) {
+      out.exclusive.emplace_back(index[a], index[b]);
+    }
+  }
+  return out;
+}
+
+// The same proven count.
+void agrees(const PlacementQuestion& question, int seconds) {
+  const auto theirs = ask_glpk(question, seconds);
+  if (!theirs) {
+    MESSAGE("glpsol is not installed (package glpk-utils): nothing to compare with");
+    return;
+  }
+  const FewestClamps ours = fewest_clamps(question, std::nullopt, {1e12});
+  REQUIRE((theirs->optimal || theirs->impossible));
+  CHECK(ours.impossible == theirs->impossible);
+  if (theirs->optimal) {
+    CHECK(ours.proven());
+    CHECK(static_cast<int>(ours.best->spots.size()) == *theirs->clamps);
+  }
+}
+
+}  // namespace
+
+TEST_SUITE("placements/glpk") {
+  TEST_CASE("each end of the chest takes as many clamps across as GLPK proves") {
+    for (const Packing& packing : {Packing{Padding::blocks, 12.7}, Packing{Padding::strips, 19.05},
+                                   Packing{Padding::strips, 38.1}}) {
+      for (const Level level : {Level::hold, Level::full}) {
+        for (const ClampComponent& c : questions(hive_tool_chest(), 0, level, packing, 8)) {
+          agrees(c.question, 60);
+        }
+      }
+    }
+  }
+  TEST_CASE("each shelf of a case takes as many clamps as GLPK proves") {
+    for (const ClampComponent& c :
+         questions(shelf_case(2), 0, Level::hold, {Padding::strips, 19.05}, 10)) {
+      agrees(c.question, 60);
+    }
+  }
+  TEST_CASE("the bench panel takes as many clamps as GLPK proves") {
+    for (const ClampComponent& c :
+         questions(bench_panel(), 0, Level::hold, {Padding::blocks, 19.05}, 40)) {
+      agrees(thinned(c.question, 4), 120);
+    }
+  }
+  // Coupled lines: neither closes them; ours must not be the worse.
+  TEST_CASE("the rim of the chest's lid takes no more clamps than GLPK finds in a minute" *
+            doctest::skip(std::getenv("GLUEUP_SLOW") == nullptr)) {
+    for (const ClampComponent& c :
+         questions(hive_tool_chest(), 1, Level::hold, {Padding::strips, 38.1}, 20)) {
+      const auto theirs = ask_glpk(thinned(c.question, 4), 60);
+      const auto spread = even_spread(c.question, c.tracks, c.track_of_place, 40);
+      REQUIRE(spread);
+      const FewestClamps ours = fewest_clamps(c.question, spread, {});
+      if (theirs && theirs->clamps) {
+        CHECK(static_cast<int>(ours.best->spots.size()) <= *theirs->clamps);
+        CHECK((!theirs->optimal || ours.bound <= *theirs->clamps));
+      }
+    }
+  }
+}
+
+}  // namespace planner

@@ -1,0 +1,23 @@
+// A placement question as a mixed-integer programme in the CPLEX LP format, and GLPK's answer to
+// it.
+#pragma once
+#include <optional>
+#include <string>
+
+#include "planner/fewest_clamps.h"
+
+namespace planner {
+
+// Fewest spots used: a binary x a spot, a force F between snug and its limit where x is 1.
+std::string lp_text(const PlacementQuestion& question);
+
+struct GlpkAnswer {
+  std::optional<int> clamps;  // of the best found; nothing: none found, or impossible
+  bool optimal = false;
+  bool impossible = false;
+};
+
+// Runs glpsol on it for at most so many seconds. Nothing where it isn't installed.
+std::optional<GlpkAnswer> ask_glpk(const PlacementQuestion& question, int seconds);
+
+}  // namespace planner
