@@ -100,8 +100,21 @@ class SiteFinder {
         std::clamp(track.across_mm, kLeastPad_mm, std::max(kLeastPad_mm, pad_.across_mm));
   }
 
-  // On the strip's middle, or no farther off it than allowed, where the pad needs that.
-  std::optional<ClampSite> at(double x) const {
+  // On the strip's middle, or no farther off it than allowed, where the pad needs that; where the
+  // wood is narrower than any good pad, with one as narrow.
+  std::optional<ClampSite> at(double x) {
+    const double wide = pad_.across_mm;
+    auto site = beside_middle(x);
+    if (!site && track_.across_mm < wide) {
+      pad_.across_mm = track_.across_mm;
+      site = beside_middle(x);
+      pad_.across_mm = wide;
+    }
+    return site;
+  }
+
+ private:
+  std::optional<ClampSite> beside_middle(double x) const {
     const double most = s_.off_centre * track_.across_mm;
     const double flush = std::max(0.0, pad_.across_mm - track_.across_mm) / 2 + kOnFace_mm;
     for (const double off : {0.0, flush, -flush, most / 2, -most / 2, most, -most}) {
@@ -115,7 +128,6 @@ class SiteFinder {
     return std::nullopt;
   }
 
- private:
   std::optional<ClampSite> at(double x, double off) const {
     const Point p = track_.start + x * track_.along + off * across_;
     const std::vector<Passage> path = passages(s_.work, p, s_.axis);
@@ -324,7 +336,7 @@ std::vector<ClampSite> clamp_sites(const SiteSearch& search, std::span<const Cla
   const geometry::Box box = bounds_of(search.work);
   std::vector<ClampSite> sites;
   for (std::size_t t = 0; t < tracks.size(); ++t) {
-    const SiteFinder finder(search, tracks[t], t);
+    SiteFinder finder(search, tracks[t], t);
     const Direction& along = tracks[t].along;
     const Direction across = across_of(tracks[t], search.axis);
     for (const double x : stations(tracks[t], tracks, search.axis, search.pad.along_mm)) {

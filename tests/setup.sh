@@ -4,7 +4,7 @@
 # What the program needs to be built, and the tests on top of it: names of Debian 12 packages.
 program_packages="g++ cmake ninja-build libcgal-dev libgmp-dev libmpfr-dev libboost-dev libeigen3-dev
 libfmt-dev libtomlplusplus-dev libcli11-dev nlohmann-json3-dev"
-test_packages="doctest-dev python3 python3-jsonschema"
+test_packages="doctest-dev python3 python3-jsonschema glpk-utils"
 
 say() { printf '%s\n' "-- $*"; }
 fail() {
