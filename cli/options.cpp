@@ -51,7 +51,7 @@ void add_job_options(CLI::App& app, Raw& raw) {
       ->type_name("FILE");
   app.add_option("--paper", raw.paper, "to print it on: a4 or letter")->type_name("SIZE");
   app.add_flag("--explain", raw.explain, "say why at every step and clamp");
-  app.add_option("--people", raw.people, "how many glue up: 1 or 2")->type_name("N");
+  app.add_option("--people", raw.people, "how many glue up: 1 to 4")->type_name("N");
   app.add_option("--temperature", raw.temperature, "of the shop: \"64 F\", \"18 C\"")
       ->type_name("T");
   app.add_option("--glue", raw.glue, "a glue of the shop file or the table")->type_name("NAME");
@@ -193,10 +193,10 @@ std::optional<Mistake> read_people(const Raw& raw, Options& options) {
   if (raw.people.empty()) {
     return std::nullopt;
   }
-  if (raw.people != "1" && raw.people != "2") {
-    return Mistake{fmt::format("--people takes 1 or 2, not \"{}\"", raw.people)};
+  if (raw.people.size() != 1 || raw.people[0] < '1' || raw.people[0] > '4') {
+    return Mistake{fmt::format("--people takes 1 to 4, not \"{}\"", raw.people)};
   }
-  options.people = raw.people == "1" ? 1 : 2;
+  options.people = raw.people[0] - '0';
   return std::nullopt;
 }
 

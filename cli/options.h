@@ -20,7 +20,7 @@ struct Options {
   std::optional<std::string> json;   // --json: a path, or "-" for standard output
   std::optional<std::string> sheet;  // --sheet: a path for the bench sheet
   Paper paper = Paper::a4;
-  std::optional<int> people;  // 1 or 2
+  std::optional<int> people;  // 1 to 4
   std::optional<double> temperature_C;
   std::optional<std::string> glue;
   std::optional<planner::Units> units;

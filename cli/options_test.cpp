@@ -74,7 +74,8 @@ TEST_SUITE("cli/options") {
   }
 
   TEST_CASE("a value that can't be is refused with what can") {
-    CHECK(mistake_in({"plan", "x", "--people", "3"}) == "glueup: --people takes 1 or 2, not \"3\"");
+    CHECK(parse_command_line({"plan", "x", "--people", "4"}).options->people == 4);
+    CHECK(mistake_in({"plan", "x", "--people", "5"}) == "glueup: --people takes 1 to 4, not \"5\"");
     CHECK(mistake_in({"plan", "x", "--start", "25:00"}).find("as 14:30") != std::string::npos);
     CHECK(mistake_in({"plan", "x", "--start", "9:5"}).find("as 14:30") != std::string::npos);
     CHECK(mistake_in({"plan", "x", "--temperature", "20"}).find("\"64 F\"") != std::string::npos);

@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "planner/tables/clamp.h"
+
 namespace cli {
 namespace {
 
@@ -16,24 +18,23 @@ using planner::Plan;
 struct ClampWord {
   const char* id;
   const char* brief;
-  const char* us;
-  const char* uk;
+  const char* uk;  // the US word is the table's
 };
 constexpr std::array<ClampWord, 14> kClampWords{{
-    {"f_light", "light F", "light F clamp", "light F cramp"},
-    {"f_heavy", "heavy F", "heavy F clamp", "heavy F cramp"},
-    {"parallel", "parallel-jaw", "parallel-jaw clamp", "parallel-jaw cramp"},
-    {"trigger", "one-handed", "one-handed clamp", "one-handed cramp"},
-    {"alu_bar", "aluminum bar", "aluminum bar clamp", "aluminium bar cramp"},
-    {"pipe_1_2", "pipe 1/2 in", "pipe clamp (1/2 in)", "pipe cramp (1/2 in)"},
-    {"pipe_3_4", "pipe 3/4 in", "pipe clamp (3/4 in)", "pipe cramp (3/4 in)"},
-    {"sash", "I-bar", "I-bar clamp", "sash cramp"},
-    {"c_clamp_100", "C-clamp", "C-clamp", "G-cramp"},
-    {"hand_screw", "hand screw", "hand screw", "hand screw"},
-    {"spring", "spring", "spring clamp", "spring clamp"},
-    {"band", "band", "band clamp", "band cramp"},
-    {"corner", "corner", "corner clamp", "corner cramp"},
-    {"deep", "deep-reach", "deep-reach clamp", "deep-reach cramp"},
+    {"f_light", "light F", "light F cramp"},
+    {"f_heavy", "heavy F", "heavy F cramp"},
+    {"parallel", "parallel-jaw", "parallel-jaw cramp"},
+    {"trigger", "one-handed", "one-handed cramp"},
+    {"alu_bar", "aluminum bar", "aluminium bar cramp"},
+    {"pipe_1_2", "pipe 1/2 in", "pipe cramp (1/2 in)"},
+    {"pipe_3_4", "pipe 3/4 in", "pipe cramp (3/4 in)"},
+    {"sash", "I-bar", "sash cramp"},
+    {"c_clamp_100", "C-clamp", "G-cramp"},
+    {"hand_screw", "hand screw", "hand screw"},
+    {"spring", "spring", "spring clamp"},
+    {"band", "band", "band cramp"},
+    {"corner", "corner", "corner cramp"},
+    {"deep", "deep-reach", "deep-reach cramp"},
 }};
 
 const ClampWord* find_clamp_word(const std::string& kind) {
@@ -56,8 +57,11 @@ bool is_stepped(JointKind kind) {
 }  // namespace
 
 std::string clamp_text(const std::string& kind, const Wording& wording) {
-  const ClampWord* word = find_clamp_word(kind);
-  return word == nullptr ? with_blanks(kind) : wording.uk_words ? word->uk : word->us;
+  if (const ClampWord* word = find_clamp_word(kind); word != nullptr && wording.uk_words) {
+    return word->uk;
+  }
+  const planner::ClampKind* row = planner::find_clamp_kind(kind);
+  return row == nullptr ? with_blanks(kind) : row->name;
 }
 
 std::string clamp_short(const std::string& kind) {

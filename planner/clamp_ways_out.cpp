@@ -15,8 +15,12 @@ namespace {
 constexpr int kInGoes = 3, kBorrow = 5;
 constexpr std::size_t kMostWays = 3;
 
-std::string count_of(int n, const std::string& one) {
-  return std::to_string(n) + " " + one + (n == 1 ? "" : "s");
+// "6 heavy F clamps", "2 pipe clamps (3/4 in)"
+std::string count_of(int n, std::string noun) {
+  if (n != 1) {
+    noun.insert(std::min(noun.find(" ("), noun.size()), "s");
+  }
+  return std::to_string(n) + " " + noun;
 }
 
 std::string list_of(const std::vector<std::string>& names) {
@@ -97,9 +101,9 @@ std::string to_borrow(const StageRounds& stage, Units units) {
   std::string out;
   for (const auto& [kind, lacking] : lacking_in(stage)) {
     const ClampKind* row = find_clamp_kind(kind);
-    out += (out.empty() ? "borrow " : " and ") + count_of(lacking.count, "clamp") + " (" +
-           (row != nullptr ? row->name : kind) + ") that open" + (lacking.count == 1 ? "s " : " ") +
-           opening_text(lacking.opening_mm, units) + " or more";
+    out += (out.empty() ? "borrow " : " and ") +
+           count_of(lacking.count, row != nullptr ? row->name : kind) + " that open" +
+           (lacking.count == 1 ? "s " : " ") + opening_text(lacking.opening_mm, units) + " or more";
   }
   return out;
 }

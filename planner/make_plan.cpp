@@ -66,12 +66,27 @@ Plan told_so_far(const Job& job, const Shop& shop, const GlueInUse& glue,
   return plan;
 }
 
+// Clamps come back between stages, so of each row the stage that wants most of it counts.
+void add_inventory(Plan& plan, const std::vector<InventoryRow>& rows) {
+  for (const InventoryRow& row : rows) {
+    const auto known =
+        std::find_if(plan.inventory.begin(), plan.inventory.end(), [&](const InventoryRow& other) {
+          return other.kind == row.kind && other.opening_mm == row.opening_mm;
+        });
+    if (known == plan.inventory.end()) {
+      plan.inventory.push_back(row);
+      continue;
+    }
+    known->used = std::max(known->used, row.used);
+    known->short_by = std::max(known->short_by, row.short_by);
+  }
+}
+
 void add_stage(Plan& plan, PlannedStage planned) {
   for (ClampRound& round : planned.layout.rounds) {
     plan.pressure.insert(plan.pressure.end(), round.lines.begin(), round.lines.end());
   }
-  plan.inventory.insert(plan.inventory.end(), planned.layout.inventory.begin(),
-                        planned.layout.inventory.end());
+  add_inventory(plan, planned.layout.inventory);
   plan.stages.push_back(std::move(planned.stage));
 }
 

@@ -141,6 +141,10 @@ Verdict judge(const Plan& plan, const Job& job, const std::string& impossible,
   if (!plan.glue.enough_left) {
     verdict.reasons.push_back("the bottle holds less glue than this job needs");
   }
+  if (verdict.comfort == Comfort::tight && verdict.reasons.size() > 1) {
+    // Little time is no reason against it; what follows is.
+    std::rotate(verdict.reasons.begin(), verdict.reasons.begin() + 1, verdict.reasons.end());
+  }
   verdict.ok = verdict.comfort != Comfort::no && verdict.pressure != Level::short_of_hold &&
                plan.glue.enough_left;
   std::stable_sort(ways_out.begin(), ways_out.end(),

@@ -68,7 +68,8 @@ void stage_intro(const Plan& plan, const Stage& stage, const TextStyle& style, d
   }
   page.line(intro + ".", 2);
   if (plan.people > 1) {
-    page.line("  The third column says who: 1, 2 or both.");
+    page.line(plan.people == 2 ? "  The third column says who: 1, 2 or both."
+                               : "  The third column says who: 1+3 is persons 1 and 3.");
   }
   if (style.explain) {
     page.line("  why: " + proof_text(stage) + ".", 4);
