@@ -159,8 +159,10 @@ std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step
   const std::string arrival = arrival_text(plan, step, verb.where, wording);
   const std::string moving = step.motion->moving.size() == 1
                                  ? the_part(plan, step.motion->moving.front())
-                                 : part_names(plan, step.motion->moving);
-  const std::string together = step.motion->moving.size() > 1 ? ", as one," : "";
+                                 : group_names(plan, stage, step.motion->moving);
+  const std::string together =
+      step.motion->moving.size() > 1 && moving.find(" and ") != std::string::npos ? ", as one,"
+                                                                                  : "";
   return fmt::format("{} {}{}{}{}{}.", verb.verb, moving, together, verb.way,
                      arrival.empty() ? "" : " " + arrival,
                      step.wants_hand ? "; keep a hand on it" : "");
@@ -262,6 +264,33 @@ std::vector<BenchStep> bench_steps(const Stage& stage) {
 std::string number_text(const BenchStep& step) {
   return step.last_n == step.step.n ? std::to_string(step.step.n)
                                     : fmt::format("{}-{}", step.step.n, step.last_n);
+}
+
+std::string group_names(const Plan& plan, const Stage& stage, const std::vector<PartId>& parts) {
+  std::vector<PartId> single = parts;
+  std::vector<std::string> names;
+  // The last stage first: it holds what the earlier ones glued.
+  for (std::size_t i = plan.stages.size(); i-- > 0;) {
+    const Stage& earlier = plan.stages[i];
+    const bool before = !earlier.steps.empty() && !stage.steps.empty() &&
+                        earlier.steps.front().n < stage.steps.front().n;
+    const bool whole = std::all_of(earlier.parts.begin(), earlier.parts.end(),
+                                   [&](PartId id) { return holds(single, id); });
+    if (before && whole && !earlier.parts.empty()) {
+      names.push_back(fmt::format("the piece from stage {}", i + 1));
+      std::erase_if(single, [&](PartId id) { return holds(earlier.parts, id); });
+    }
+  }
+  for (const PartId id : single) {
+    names.push_back(part_name(plan, id));
+  }
+  return list_text(names);
+}
+
+std::string between_text(const Plan& plan, std::size_t stage, const Wording& wording) {
+  return fmt::format("Leave it in the {} {} and don't move it; then take them off for stage {}.",
+                     wording.uk_words ? "cramps" : "clamps",
+                     duration_text(plan.stages[stage].clamp_time_s), stage + 2);
 }
 
 std::string diagonal_text(const std::array<double, 2>& sides_mm, const Wording& wording) {

@@ -22,6 +22,15 @@ std::string number_text(const BenchStep& step);  // "7", "9-12"
 std::string step_sentence(const planner::Plan& plan, const planner::Stage& stage,
                           const planner::Step& step, const Wording& wording);
 
+// Names of parts, those that an earlier stage glued together as one: "the piece from stage 1, shelf
+// 7 and right side".
+std::string group_names(const planner::Plan& plan, const planner::Stage& stage,
+                        const std::vector<planner::PartId>& parts);
+
+// What happens between a stage and the next: "Leave it in the clamps 1 h; then take them off for
+// stage 2." REQUIRES: there is a next.
+std::string between_text(const planner::Plan& plan, std::size_t stage, const Wording& wording);
+
 // Both diagonals of the rectangle as a number to look for: "both 16 5/8 in".
 std::string diagonal_text(const std::array<double, 2>& sides_mm, const Wording& wording);
 

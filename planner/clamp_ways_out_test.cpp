@@ -45,7 +45,8 @@ TEST_SUITE("planner/clamp_ways_out") {
     const WayOut* borrow = way_with(short_of, "borrow");
     REQUIRE(borrow != nullptr);
     CHECK(borrow->mends);
-    CHECK(borrow->what.find(std::to_string(short_of.missing) + " clamps") != std::string::npos);
+    CHECK(borrow->what.find(std::to_string(short_of.missing) + " heavy F clamps") !=
+          std::string::npos);
     CHECK(borrow->what.find("mm or more") != std::string::npos);
     const Shop helped = shop_with({some("f_heavy", 8 + short_of.missing, 450)});
     const ClampLayout with = lay_out_clamps(chest.problem(helped), Level::hold);

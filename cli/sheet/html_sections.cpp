@@ -204,14 +204,18 @@ void stage_section(const Plan& plan, std::size_t index, const TextStyle& style, 
   const std::string title = plan.stages.size() == 1
                                 ? "Glue up"
                                 : fmt::format("Stage {} of {}: {}", index + 1, plan.stages.size(),
-                                              part_names(plan, stage.parts));
+                                              group_names(plan, stage, stage.parts));
   html.open("section", {{"class", "stage"},
                         {"aria-label", title},
-                        {"data-pull-apart-by", seconds(stage.pull_apart_by_s)}});
+                        {"data-pull-apart-by", seconds(stage.pull_apart_by_s)},
+                        {"data-clamp-time", seconds(stage.clamp_time_s)}});
   html.element("h2", title);
   html.element("p",
                fmt::format("Last moment to pull it apart: {}.", clock_text(stage.pull_apart_by_s)));
   steps(plan, stage, style, html);
+  if (index + 1 < plan.stages.size()) {
+    html.element("p", between_text(plan, index, style.wording));
+  }
   html.open("div", {{"class", "pictures"}});
   pictures(plan, stage, html);
   clamp_pictures(plan, stage, style, html);

@@ -6,12 +6,12 @@
 #include "cli/sheet/picture.h"
 #include "cli/sheet/pressure_cells.h"
 #include "cli/sheet/svg.h"
+#include "cli/sheet/timeline.h"
 #include "cli/trade_words.h"
 
 namespace cli {
 namespace {
 
-using planner::FaceLimit;
 using planner::Plan;
 using planner::Stage;
 using planner::Step;
@@ -36,14 +36,6 @@ void pattern(Markup& svg, const char* id, const char* size, const char* d) {
            {{"id", id}, {"patternUnits", "userSpaceOnUse"}, {"width", size}, {"height", size}});
   svg.lone("path", {{"d", d}, {"class", "grain"}});
   svg.close();
-}
-
-const Step* step_with(const Stage& stage, StepKind kind, planner::JointId joint) {
-  const auto found = std::find_if(stage.steps.begin(), stage.steps.end(), [&](const Step& step) {
-    return step.kind == kind &&
-           std::find(step.joints.begin(), step.joints.end(), joint) != step.joints.end();
-  });
-  return found == stage.steps.end() ? nullptr : &*found;
 }
 
 const char* fill_of(StepKind kind) {
@@ -98,14 +90,9 @@ void draw_person(const Stage& stage, int person, double y, const Clock& clock, M
 }
 
 // From the first glue until pressed: the part until brought together is thick, the limit a stroke.
-void draw_limit(const Plan& plan, const Stage& stage, const FaceLimit& face, double y,
-                const Clock& clock, Markup& svg) {
-  const Step* join = step_with(stage, StepKind::join, face.joint);
-  if (join == nullptr) {
-    return;
-  }
-  const double start = join->end_s - face.used_open_s;
-  label(svg, {4, y + kBar - 4}, "start", fullest_that_fits({joint_text(plan, face.joint)}, 19));
+void draw_limit(const Plan& plan, const JointTime& time, double y, const Clock& clock,
+                Markup& svg) {
+  label(svg, {4, y + kBar - 4}, "start", fullest_that_fits({joint_text(plan, time.joint)}, 19));
   const auto bar = [&](const char* kind, double from, double to, double height) {
     svg.lone("rect", {{"class", kind},
                       {"x", coordinate(clock.at(from))},
@@ -113,28 +100,13 @@ void draw_limit(const Plan& plan, const Stage& stage, const FaceLimit& face, dou
                       {"width", coordinate(clock.at(to) - clock.at(from))},
                       {"height", coordinate(height)}});
   };
-  bar("open", start, start + face.used_open_s, 10);
-  bar("closed", start + face.used_open_s, start + face.used_total_s, 4);
-  for (const double limit : {start + face.open_s, start + face.total_s}) {
+  bar("open", time.wet_s, time.together_s, 10);
+  bar("closed", time.together_s, time.held_s, 4);
+  for (const double limit : {time.open_limit_s, time.total_limit_s}) {
     svg.lone("path", {{"class", "limit"},
                       {"d", fmt::format("M{} {}v{}", coordinate(clock.at(limit)), coordinate(y),
                                         coordinate(kBar))}});
   }
-}
-
-// The tightest face of each of the six tightest joints; the stage's limits come tightest first.
-std::vector<const FaceLimit*> tightest_of_each_joint(const Stage& stage) {
-  constexpr std::size_t kShown = 6;
-  std::vector<const FaceLimit*> faces;
-  for (const FaceLimit& limit : stage.limits) {
-    const bool known = std::any_of(faces.begin(), faces.end(), [&](const FaceLimit* face) {
-      return face->joint == limit.joint;
-    });
-    if (!known && faces.size() < kShown) {
-      faces.push_back(&limit);
-    }
-  }
-  return faces;
 }
 
 }  // namespace
@@ -184,14 +156,14 @@ std::string pressure_svg(const planner::LinePressure& line, const std::string& n
 }
 
 std::string timeline_svg(const Plan& plan, const Stage& stage) {
-  const std::vector<const FaceLimit*> faces = tightest_of_each_joint(stage);
+  constexpr std::size_t kShown = 6;
+  std::vector<JointTime> times = joint_times(stage);
+  times.resize(std::min(times.size(), kShown));
   Clock clock{std::max(60.0, stage.makespan_s)};
-  for (const FaceLimit* face : faces) {
-    if (const Step* join = step_with(stage, StepKind::join, face->joint)) {
-      clock.longest_s = std::max(clock.longest_s, join->end_s - face->used_open_s + face->total_s);
-    }
+  for (const JointTime& time : times) {
+    clock.longest_s = std::max(clock.longest_s, time.total_limit_s);
   }
-  const double height = 20 + kRow * (plan.people + static_cast<double>(faces.size())) + 4;
+  const double height = 20 + kRow * (plan.people + static_cast<double>(times.size())) + 4;
   Markup svg;
   open_picture(svg, kPictureWidth, height, "Who does what when, and the tightest joints' limits");
   draw_ruler(clock, height, svg);
@@ -199,8 +171,8 @@ std::string timeline_svg(const Plan& plan, const Stage& stage) {
   for (int person = 1; person <= plan.people; ++person, y += kRow) {
     draw_person(stage, person, y, clock, svg);
   }
-  for (const FaceLimit* face : faces) {
-    draw_limit(plan, stage, *face, y, clock, svg);
+  for (const JointTime& time : times) {
+    draw_limit(plan, time, y, clock, svg);
     y += kRow;
   }
   svg.close();

@@ -116,9 +116,13 @@ void glue_up_section(const Plan& plan, const TextStyle& style, Page& page) {
     page.heading(plan.stages.size() == 1
                      ? "GLUE UP"
                      : fmt::format("GLUE UP, stage {} of {}: {}", i + 1, plan.stages.size(),
-                                   part_names(plan, stage.parts)));
+                                   group_names(plan, stage, stage.parts)));
     stage_intro(plan, stage, style, since_start_s, page);
     steps_of(plan, stage, style, page);
+    if (i + 1 < plan.stages.size()) {
+      page.line("  " + between_text(plan, i, style.wording), 2);
+    }
+    timeline_section(plan, i, page);
     since_start_s += stage.makespan_s + stage.clamp_time_s;
   }
 }

@@ -8,6 +8,8 @@ namespace cli {
 void verdict_section(const planner::Plan& plan, const TextStyle& style, Page& page);
 void ways_out_section(const planner::Plan& plan, Page& page);  // nothing where there are none
 void glue_up_section(const planner::Plan& plan, const TextStyle& style, Page& page);
+// A stage's joints on a ruler of minutes, against their limits.
+void timeline_section(const planner::Plan& plan, std::size_t stage, Page& page);
 void clamps_section(const planner::Plan& plan, const TextStyle& style, Page& page);
 void pressure_section(const planner::Plan& plan, const TextStyle& style, Page& page);
 

@@ -100,6 +100,36 @@ TEST_SUITE("cli/sheet/text") {
     CHECK(has(text, "       5:00  LAST MOMENT to pull it apart"));
   }
 
+  TEST_CASE("the timeline has a row a joint, in the order they are wet, the tightest starred") {
+    const Plan plan = sample::chest();
+    const std::string text = text_sheet(plan, style_of(plan));
+    const std::string timeline = text.substr(text.find("\nTIMELINE"));
+    // Spread first, together at 44 s, held at 364 s of 600: the rest is to spare.
+    CHECK(has(timeline, "back - bottom *"));
+    CHECK(has(timeline, " 6:04 of 10:00 held"));
+    std::size_t rows = 0;
+    for (const std::string& line : lines_of(timeline.substr(0, timeline.find("\n\n")))) {
+      rows += line.ends_with(" held") || line.ends_with(" open") ? 1 : 0;
+    }
+    CHECK(rows == plan.stages[0].limits.size());
+  }
+
+  TEST_CASE("a joint that stays open too long runs past its mark") {
+    Plan plan = sample::chest();
+    planner::FaceLimit& face = plan.stages[0].limits[0];
+    face.open_s = face.used_open_s / 2;
+    const std::string text = text_sheet(plan, style_of(plan));
+    CHECK(has(text.substr(text.find("\nTIMELINE")), "~:="));
+  }
+
+  TEST_CASE("between stages the clamps stay on, then come back") {
+    const Plan plan = sample::staged_chest();
+    const std::string text = text_sheet(plan, style_of(plan));
+    CHECK(
+        has(text, "Leave it in the cramps 1 h and don't move it; then take them off for stage 2."));
+    CHECK(has(text, "stage 2 of 2: the piece from stage 1 and top"));
+  }
+
   TEST_CASE("every clamp has a row, measured from the front-left-bottom corner") {
     const Plan plan = sample::chest();
     const std::string text = clamps_sheet(plan, style_of(plan));
