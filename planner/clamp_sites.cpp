@@ -4,14 +4,8 @@
 #include <cmath>
 #include <optional>
 
-#include "planner/joint_fit.h"
-
 namespace planner {
 namespace {
-
-// A mortise is cut up to 1/8 in deeper than its tenon, for glue (common practice): the force goes
-// round by the shoulders.
-constexpr double kMortiseRoom_mm = 3.2;
 
 using geometry::Direction;
 using geometry::Point;
@@ -130,117 +124,26 @@ class SiteFinder {
 
   std::optional<ClampSite> at(double x, double off) const {
     const Point p = track_.start + x * track_.along + off * across_;
-    const std::vector<Passage> path = passages(s_.work, p, s_.axis);
-    if (path.size() < 2 || hollow(path)) {
+    const std::optional<LineOfAction> action = line_of_action(s_.work, p, s_.axis);
+    if (!action || action->path.size() < 2 || after_hollow(*action, s_.joints, s_.max_gap_mm)) {
       return std::nullopt;
     }
     ClampSite site;
-    site.presses = pressed(path, p);
-    if (site.presses.empty()) {
+    site.presses = lines_pressed(*action, s_.lines, s_.joints, s_.max_gap_mm);
+    if (site.presses.empty() ||
+        !pads_bear({s_.work, s_.bearing, track_.along, across_}, *action, pad_) ||
+        in_saws_way(action->at)) {
       return std::nullopt;
     }
-    const double height = dot(p, s_.axis);
-    site.at = p + (path.front().enter_mm - height) * s_.axis;
-    const Point far = p + (path.back().leave_mm - height) * s_.axis;
-    if (!bears(site.at, path.front().part, false) || !bears(far, path.back().part, true) ||
-        in_saws_way(site.at)) {
-      return std::nullopt;
-    }
+    site.at = action->at;
     site.track = number_;
     site.x_mm = x;
-    site.span_mm = path.back().leave_mm - path.front().enter_mm;
+    site.span_mm = action->span_mm();
     site.pad = pad_;
-    for (const Passage& passage : path) {
+    for (const Passage& passage : action->path) {
       site.path.push_back(passage.part);
     }
     return site;
-  }
-
-  bool hollow(const std::vector<Passage>& path) const {
-    for (std::size_t i = 1; i < path.size(); ++i) {
-      const double room = joined(path[i - 1].part, path[i].part) ? kMortiseRoom_mm : 0;
-      if (path[i].enter_mm - path[i - 1].leave_mm > std::max(s_.max_gap_mm, room)) {
-        return true;
-      }
-    }
-    return false;
-  }
-
-  bool joined(PartId a, PartId b) const {
-    return std::any_of(s_.joints.begin(), s_.joints.end(), [&](const Joint& joint) {
-      return joint.parts == std::array<PartId, 2>{std::min(a, b), std::max(a, b)};
-    });
-  }
-
-  std::vector<PressedAt> pressed(const std::vector<Passage>& path, const Point& p) const {
-    std::vector<PressedAt> out;
-    for (std::size_t l = 0; l < s_.lines.size(); ++l) {
-      const GlueLine& line = s_.lines[l];
-      const geometry::Contact& contact = s_.joints[line.joint].faces[line.face].contact;
-      const double to_plane =
-          dot(contact.centroid - p, contact.normal) / dot(s_.axis, contact.normal);
-      const Point q = p + to_plane * s_.axis;
-      const bool passes = main_face(s_.joints[line.joint])
-                              ? std::any_of(contact.regions.begin(), contact.regions.end(),
-                                            [&](const auto& r) { return contains(r, q, 0.01); })
-                              : lies_around(contact, q);
-      if (passes && meets(path, line, dot(q, s_.axis))) {
-        out.push_back({l, std::clamp(dot(q - line.start, line.along), 0.0, line.length_mm)});
-      }
-    }
-    return out;
-  }
-
-  // A shoulder stands round its tenon: a clamp over the tenon presses it too.
-  static bool lies_around(const geometry::Contact& contact, const Point& q) {
-    for (const Direction& d : {contact.along, cross(contact.normal, contact.along)}) {
-      const geometry::Extent reach = extent_along(contact.regions, d);
-      if (dot(q, d) < reach.lo - 0.01 || dot(q, d) > reach.hi + 0.01) {
-        return false;
-      }
-    }
-    return true;
-  }
-
-  bool meets(const std::vector<Passage>& path, const GlueLine& line, double height) const {
-    for (std::size_t i = 1; i < path.size(); ++i) {
-      const PartId a = path[i - 1].part, b = path[i].part;
-      if (((a == line.over && b == line.under) || (a == line.under && b == line.over)) &&
-          (std::abs(path[i].enter_mm - height) < s_.max_gap_mm ||
-           !main_face(s_.joints[line.joint]))) {
-        return true;
-      }
-    }
-    return false;
-  }
-
-  // The whole pad lies on one free face of the part.
-  bool bears(const Point& centre, PartId part, bool high) const {
-    for (const geometry::BearingFace& face : s_.bearing) {
-      if (s_.work.parts[face.solid] != part || (dot(face.normal, s_.axis) > 0) != high ||
-          std::abs(face.offset_mm - dot(centre, s_.axis)) > kOnFace_mm) {
-        continue;
-      }
-      for (const geometry::Polygon& region : face.regions) {
-        if (pad_within(region, centre)) {
-          return true;
-        }
-      }
-    }
-    return false;
-  }
-
-  bool pad_within(const geometry::Polygon& region, const Point& centre) const {
-    for (const double i : {-0.5, 0.5}) {
-      for (const double j : {-0.5, 0.5}) {
-        const Point corner =
-            centre + (i * pad_.along_mm) * track_.along + (j * pad_.across_mm) * across_;
-        if (!contains(region, corner, kOnFace_mm)) {
-          return false;
-        }
-      }
-    }
-    return contains(region, centre, 0);
   }
 
   // Pads, tape and iron keep out of a saw cut that is made once the glue is hard.
@@ -266,16 +169,6 @@ class SiteFinder {
   Direction across_;
   PadSize pad_;
 };
-
-geometry::Box bounds_of(const Work& work) {
-  geometry::Box all = geometry::bounds(work.solids.front());
-  for (const geometry::Solid& solid : work.solids) {
-    const geometry::Box b = geometry::bounds(solid);
-    all.lo = {std::min(all.lo.x, b.lo.x), std::min(all.lo.y, b.lo.y), std::min(all.lo.z, b.lo.z)};
-    all.hi = {std::max(all.hi.x, b.hi.x), std::max(all.hi.y, b.hi.y), std::max(all.hi.z, b.hi.z)};
-  }
-  return all;
-}
 
 // From a point to where the box ends in a direction.
 double to_edge(const geometry::Box& box, const Point& p, const Direction& d) {

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "planner/clamp_rounds.h"
-#include "planner/glue_line.h"
+#include "planner/line_of_action.h"
 #include "planner/plan.h"
 
 namespace planner {
@@ -22,12 +22,6 @@ struct ClampTrack {
 };
 std::vector<ClampTrack> clamp_tracks(std::span<const GlueLine> lines,
                                      const geometry::Direction& axis);
-
-// A line that a line of action passes through, and where along it.
-struct PressedAt {
-  std::size_t line = 0;
-  double x_mm = 0;
-};
 
 inline constexpr double kBarClears_mm = 3;  // between a bar and the work it passes
 

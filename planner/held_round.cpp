@@ -144,21 +144,6 @@ void note_beyond_reach(RoundPlan& plan) {
   }
 }
 
-// Share of what is asked that the worst pressed line gets, with joints and cauls that can open.
-double true_share(const RoundPlan& plan, const PressNeed& need) {
-  const std::vector<LineResult> results = press(plan, plan.clamps);
-  double least = std::numeric_limits<double>::max();
-  for (std::size_t l = 0; l < plan.held_lines; ++l) {
-    if (std::find(plan.beyond_reach.begin(), plan.beyond_reach.end(), l) ==
-        plan.beyond_reach.end()) {
-      const LineProfile& p = results[l].profile;
-      least =
-          std::min(least, need.hand * (p.min_MPa - kModelMargin * p.mean_MPa) / need.line_MPa[l]);
-    }
-  }
-  return least;
-}
-
 // Harder, where the clamps can: pressure grows with force when no gap is to be closed first.
 void tighten(RoundPlan& plan, double share) {
   for (ChosenClamp& c : plan.clamps) {
@@ -280,6 +265,20 @@ double hardest_N(const std::vector<ChosenClamp>& clamps) {
 }
 
 }  // namespace
+
+double true_share(const RoundPlan& plan, const PressNeed& need) {
+  const std::vector<LineResult> results = press(plan, plan.clamps);
+  double least = std::numeric_limits<double>::max();
+  for (std::size_t l = 0; l < plan.held_lines; ++l) {
+    if (std::find(plan.beyond_reach.begin(), plan.beyond_reach.end(), l) ==
+        plan.beyond_reach.end()) {
+      const LineProfile& p = results[l].profile;
+      least =
+          std::min(least, need.hand * (p.min_MPa - kModelMargin * p.mean_MPa) / need.line_MPa[l]);
+    }
+  }
+  return least;
+}
 
 RoughCount rough_count(const RoundPlan& plan, const RoundQuestion& q, const PressNeed& need) {
   RoundPlan few = coarse(plan);

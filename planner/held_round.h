@@ -31,6 +31,10 @@ RoughCount rough_count(const RoundPlan& plan, const RoundQuestion& q, const Pres
 void place_clamps(RoundPlan& plan, const RoundQuestion& q, const PressNeed& asked,
                   const std::vector<int>& on_line);
 
+// Share of what is asked that the worst of the lines within reach gets from the plan's clamps, with
+// joints and cauls that can open.
+double true_share(const RoundPlan& plan, const PressNeed& need);
+
 inline constexpr double kApart_mm = 5;  // between the places that the search looks at
 
 }  // namespace planner

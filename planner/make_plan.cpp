@@ -7,6 +7,7 @@
 #include "planner/job_check.h"
 #include "planner/movement.h"
 #include "planner/notes.h"
+#include "planner/placed_clamps.h"
 #include "planner/plan_parts.h"
 #include "planner/plan_stages.h"
 #include "planner/square.h"
@@ -110,6 +111,10 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
   }
 
   Plan plan = told_so_far(job, shop, *glue.glue, solids, classify_joints(job, contacts));
+  append(out.diagnostics, check_placed(job, solids, plan.joints, tolerance.max_gap_mm));
+  if (has_errors(out.diagnostics)) {
+    return out;
+  }
   const Motions motions = find_motions(solids, plan.joints);
   const auto boxes = bounds_of(solids);
   const auto ring = find_ring(plan.joints, boxes);
@@ -124,6 +129,7 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
   for (PlannedStage& stage : planned.stages) {
     add_stage(plan, std::move(stage));
   }
+  plan.placed = try_placed(job, solids, plan.joints, *glue.glue);
   plan.notes = notes_for(plan, job, motions);
   plan.cautions = cautions_for(plan, job);
   plan.verdict = judge(plan, job, planned.impossible, std::move(planned.ways_out));

@@ -13,6 +13,7 @@
 
 #include "planner/job_check.h"
 #include "planner/job_file.h"
+#include "planner/placed_clamps.h"
 #include "planner/shop_file.h"
 
 namespace planner {
@@ -37,9 +38,18 @@ Diagnostics mistakes_of_job(const std::string& name, const std::string& text) {
   for (const Part& part : read.job->parts) {
     solids.push_back(make_solid(part));
   }
-  const Diagnostics found = check_solids(*read.job, solids);
-  return has_errors(found) ? found
-                           : check_touching(*read.job, solids, geometry::find_contacts(solids, {}));
+  Diagnostics found = check_solids(*read.job, solids);
+  if (!has_errors(found)) {
+    const auto contacts = geometry::find_contacts(solids, {});
+    found = check_touching(*read.job, solids, contacts);
+    if (!has_errors(found)) {
+      const Diagnostics placed =
+          check_placed(*read.job, solids, classify_joints(*read.job, contacts),
+                       geometry::Tolerance{}.max_gap_mm);
+      found.insert(found.end(), placed.begin(), placed.end());
+    }
+  }
+  return found;
 }
 
 std::string said(const fs::path& path) {

@@ -138,6 +138,15 @@ struct LinePressure {
   bool estimated = false;  // a wide face or other shape outside the straight-line model's range
 };
 
+// The user's own clamps, tried: `[[placed]]` of the job.
+struct PlacedTrial {
+  std::vector<PlannedClamp> clamps;    // numbered as in the file, from 1
+  std::vector<LinePressure> pressure;  // of every larger face, and what else they press; by axis
+  std::vector<std::string> findings;   // where they fall short
+  std::vector<WayOut> mends;           // the smallest changes that mend it, least trouble first
+  bool holds = false;
+};
+
 // One row a kind and opening: what is used of it, and what is short.
 struct InventoryRow {
   std::string kind;
@@ -156,6 +165,7 @@ struct Plan {
   std::vector<Stage> stages;
   std::vector<LinePressure> pressure;
   std::vector<InventoryRow> inventory;
+  std::optional<PlacedTrial> placed;  // where the job places clamps
   std::vector<CrossGrainNote> cross_grain;
   std::vector<std::string>
       notes;  // what applies to this job: captured parts, class values used ...

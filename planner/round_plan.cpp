@@ -52,13 +52,9 @@ void find_sites(RoundPlan& plan, const RoundQuestion& q) {
   if (plan.round.seat()) {
     search.off_centre = 0.5;
   }
-  const std::size_t lines = plan.round.seat() ? plan.lines.size() : plan.held_lines;
-  plan.tracks = clamp_tracks(std::span(plan.lines).first(lines), plan.round.axis);
   plan.sites = clamp_sites(search, plan.tracks);
   for (const ClampSite& site : plan.sites) {
-    const double bearing_MPa =
-        std::min(bearing_limit_MPa(*find_wood(q.job.parts[site.path.front()].species)),
-                 bearing_limit_MPa(*find_wood(q.job.parts[site.path.back()].species)));
+    const double bearing_MPa = bearing_limit_MPa(q.job, site);
     plan.bearing_limit_MPa.push_back(bearing_MPa);
     // Under a strip the wood bears on at least what a block of that thickness would cover.
     const double under = plan.packing.padding == Padding::strips ? block : site.pad.along_mm;
@@ -69,12 +65,8 @@ void find_sites(RoundPlan& plan, const RoundQuestion& q) {
 }
 
 RoundPlan laid_out(const RoundQuestion& q, const Packing& packing) {
-  RoundPlan plan;
-  plan.round = q.round;
+  RoundPlan plan = lines_of(q);
   plan.packing = packing;
-  add_lines(plan, q, q.round.held);
-  plan.held_lines = plan.lines.size();
-  add_lines(plan, q, q.round.closed);
   find_sites(plan, q);
   return plan;
 }
@@ -86,6 +78,22 @@ bool all_edges(const RoundPlan& plan) {
 }
 
 }  // namespace
+
+RoundPlan lines_of(const RoundQuestion& q) {
+  RoundPlan plan;
+  plan.round = q.round;
+  add_lines(plan, q, q.round.held);
+  plan.held_lines = plan.lines.size();
+  add_lines(plan, q, q.round.closed);
+  const std::size_t lines = q.round.seat() ? plan.lines.size() : plan.held_lines;
+  plan.tracks = clamp_tracks(std::span(plan.lines).first(lines), plan.round.axis);
+  return plan;
+}
+
+double bearing_limit_MPa(const Job& job, const ClampSite& site) {
+  return std::min(bearing_limit_MPa(*find_wood(job.parts[site.path.front()].species)),
+                  bearing_limit_MPa(*find_wood(job.parts[site.path.back()].species)));
+}
 
 double hand_force_N(double force_N) {
   constexpr double kStep_N = 50;

@@ -64,6 +64,12 @@ struct RoundPlan {
   std::vector<std::size_t> beyond_reach;  // held lines over which no clamp can stand
 };
 
+// The round's lines, what is asked of each, and the tracks over them; no sites or clamps yet.
+RoundPlan lines_of(const RoundQuestion& question);
+
+// Under a site's two pads: of the softer wood.
+double bearing_limit_MPa(const Job& job, const ClampSite& site);
+
 // Fewest clamps that hold (`wanted` hold) or fully press (`wanted` full) the round's held lines;
 // on a seated axis two snug ones. Even forces where they do.
 RoundPlan plan_round(const RoundQuestion& question, Level wanted);

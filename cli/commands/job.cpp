@@ -67,6 +67,12 @@ bool put_out(const Plan& plan, const Options& options) {
   return options.json == "-" || options.sheet == "-" || print(sheet_of(plan, options));
 }
 
+// Of the user's own clamps that is asked whether they do.
+bool works(const Plan& plan, Command command) {
+  return command == Command::check ||
+         (command == Command::clamps && plan.placed ? plan.placed->holds : plan.verdict.ok);
+}
+
 }  // namespace
 
 ExitStatus run_job(const Options& options) {
@@ -90,8 +96,7 @@ ExitStatus run_job(const Options& options) {
   if (!put_out(*planned.plan, options)) {
     return ExitStatus::bad_input;
   }
-  const bool works = planned.plan->verdict.ok || options.command == Command::check;
-  return works ? ExitStatus::works : ExitStatus::does_not_work;
+  return works(*planned.plan, options.command) ? ExitStatus::works : ExitStatus::does_not_work;
 }
 
 }  // namespace cli

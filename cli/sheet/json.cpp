@@ -100,17 +100,21 @@ Json names(const Plan& plan, const std::vector<planner::PartId>& ids) {
   return all;
 }
 
-Json verdict_json(const planner::Verdict& verdict) {
+Json ways_json(const std::vector<planner::WayOut>& ways_out) {
   Json ways = Json::array();
-  for (const planner::WayOut& way : verdict.ways_out) {
+  for (const planner::WayOut& way : ways_out) {
     ways.push_back({{"what", way.what}, {"gain", way.gain}, {"mends", way.mends}});
   }
+  return ways;
+}
+
+Json verdict_json(const planner::Verdict& verdict) {
   return {{"ok", verdict.ok},
           {"time", word(verdict.time)},
           {"comfort", word(verdict.comfort)},
           {"pressure", verdict.pressure == planner::Level::seat ? "hold" : word(verdict.pressure)},
           {"reasons", verdict.reasons},
-          {"ways_out", std::move(ways)},
+          {"ways_out", ways_json(verdict.ways_out)},
           {"risk", verdict.risk}};
 }
 
@@ -284,6 +288,15 @@ Json array_of(const std::vector<Item>& items, Write write) {
   return all;
 }
 
+// A user's clamp is what the file says: which way its bar stands is its owner's business.
+Json placed_json(const planner::PlacedTrial& trial) {
+  return {{"holds", trial.holds},
+          {"clamps", array_of(trial.clamps, clamp_json)},
+          {"pressure", array_of(trial.pressure, pressure_json)},
+          {"findings", trial.findings},
+          {"mends", ways_json(trial.mends)}};
+}
+
 // Names come from the user: a byte that is no UTF-8 is replaced, never thrown over.
 std::string dumped(const Json& json) {
   return json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
@@ -304,6 +317,9 @@ std::string json_sheet(const Plan& plan) {
   json["stages"] =
       array_of(plan.stages, [&](const Stage& stage) { return stage_json(plan, stage); });
   json["pressure"] = array_of(plan.pressure, pressure_json);
+  if (plan.placed) {
+    json["placed"] = placed_json(*plan.placed);
+  }
   json["inventory"] = array_of(plan.inventory, [](const planner::InventoryRow& row) -> Json {
     return {{"kind", row.kind},
             {"opening_mm", mm(row.opening_mm)},

@@ -118,7 +118,7 @@ std::string text_sheet(const Plan& plan, const TextStyle& style) {
   list_items("[ ]", dry_fit_items(plan, style), page);
   glue_up_section(plan, style, page);
   clamps_section(plan, style, page);
-  pressure_section(plan, style, page);
+  pressure_section(plan, plan.pressure, style, page);
   page.heading("WAIT");
   list_items("-", wait_items(plan, style), page);
   page.heading("WATCH OUT");
@@ -130,10 +130,14 @@ std::string text_sheet(const Plan& plan, const TextStyle& style) {
 
 std::string clamps_sheet(const Plan& plan, const TextStyle& style) {
   Page page(style.colour);
+  if (plan.placed) {
+    placed_section(plan, style, page);
+    return page.text();
+  }
   verdict_section(plan, style, page);
   ways_out_section(plan, page);
   clamps_section(plan, style, page);
-  pressure_section(plan, style, page);
+  pressure_section(plan, plan.pressure, style, page);
   return page.text();
 }
 

@@ -17,7 +17,8 @@ struct TextStyle {
 };
 
 std::string text_sheet(const planner::Plan& plan, const TextStyle& style);    // all of it
-std::string clamps_sheet(const planner::Plan& plan, const TextStyle& style);  // do I own enough
+// Do I own enough; of a job that places clamps: what those press.
+std::string clamps_sheet(const planner::Plan& plan, const TextStyle& style);
 std::string glue_sheet(const planner::Plan& plan, const TextStyle& style);  // how much, what to mix
 std::string check_sheet(const planner::Plan& plan,
                         const TextStyle& style);  // parts and joints found

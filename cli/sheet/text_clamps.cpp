@@ -157,8 +157,9 @@ void clamps_section(const Plan& plan, const TextStyle& style, Page& page) {
   }
 }
 
-void pressure_section(const Plan& plan, const TextStyle& style, Page& page) {
-  if (plan.pressure.empty()) {
+void pressure_section(const Plan& plan, const std::vector<LinePressure>& lines,
+                      const TextStyle& style, Page& page) {
+  if (lines.empty()) {
     return;
   }
   page.heading("PRESSURE along each glue line");
@@ -168,7 +169,7 @@ void pressure_section(const Plan& plan, const TextStyle& style, Page& page) {
               {{"joint", "", "way", "least", "mean", ""}}};
   std::vector<std::string> seated;
   bool estimated = false;
-  for (const LinePressure& line : plan.pressure) {
+  for (const LinePressure& line : lines) {
     constexpr int kNameWidth = 24;
     if (line.level == planner::Level::seat) {
       seated.push_back(joint_text(plan, line.joint));

@@ -11,6 +11,10 @@ void glue_up_section(const planner::Plan& plan, const TextStyle& style, Page& pa
 // A stage's joints on a ruler of minutes, against their limits.
 void timeline_section(const planner::Plan& plan, std::size_t stage, Page& page);
 void clamps_section(const planner::Plan& plan, const TextStyle& style, Page& page);
-void pressure_section(const planner::Plan& plan, const TextStyle& style, Page& page);
+// `lines`: the plan's own, or those of the user's clamps.
+void pressure_section(const planner::Plan& plan, const std::vector<planner::LinePressure>& lines,
+                      const TextStyle& style, Page& page);
+// REQUIRES: the job places clamps.
+void placed_section(const planner::Plan& plan, const TextStyle& style, Page& page);
 
 }  // namespace cli

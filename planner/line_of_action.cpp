@@ -1,0 +1,141 @@
+#include "planner/line_of_action.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "planner/joint_fit.h"
+
+namespace planner {
+namespace {
+
+using geometry::Direction;
+using geometry::Point;
+
+constexpr double kOnFace_mm = 0.05;
+// A mortise is cut up to 1/8 in deeper than its tenon, for glue (common practice): the force goes
+// round by the shoulders.
+constexpr double kMortiseRoom_mm = 3.2;
+
+bool joined(std::span<const Joint> joints, PartId a, PartId b) {
+  return std::any_of(joints.begin(), joints.end(), [&](const Joint& joint) {
+    return joint.parts == std::array<PartId, 2>{std::min(a, b), std::max(a, b)};
+  });
+}
+
+// A shoulder stands round its tenon: a clamp over the tenon presses it too.
+bool lies_around(const geometry::Contact& contact, const Point& q) {
+  for (const Direction& d : {contact.along, cross(contact.normal, contact.along)}) {
+    const geometry::Extent reach = extent_along(contact.regions, d);
+    if (dot(q, d) < reach.lo - 0.01 || dot(q, d) > reach.hi + 0.01) {
+      return false;
+    }
+  }
+  return true;
+}
+
+// On the face itself; a shoulder round a tenon anywhere between the two parts.
+bool meets(const LineOfAction& action, const GlueLine& line, double height, double max_gap_mm) {
+  for (std::size_t i = 1; i < action.path.size(); ++i) {
+    const PartId a = action.path[i - 1].part, b = action.path[i].part;
+    if (((a == line.over && b == line.under) || (a == line.under && b == line.over)) &&
+        std::abs(action.path[i].enter_mm - height) < max_gap_mm) {
+      return true;
+    }
+  }
+  return false;
+}
+
+bool pad_within(const geometry::Polygon& region, const PadPlace& place, const Point& centre,
+                const PadSize& pad) {
+  for (const double i : {-0.5, 0.5}) {
+    for (const double j : {-0.5, 0.5}) {
+      const Point corner =
+          centre + (i * pad.along_mm) * place.along + (j * pad.across_mm) * place.across;
+      if (!contains(region, corner, kOnFace_mm)) {
+        return false;
+      }
+    }
+  }
+  return contains(region, centre, 0);
+}
+
+bool bears(const PadPlace& place, const Direction& axis, const Point& centre, PartId part,
+           double outward, const PadSize& pad) {
+  for (const geometry::BearingFace& face : place.bearing) {
+    if (place.work.parts[face.solid] != part || dot(face.normal, axis) * outward <= 0 ||
+        std::abs(face.offset_mm - dot(centre, axis)) > kOnFace_mm) {
+      continue;
+    }
+    for (const geometry::Polygon& region : face.regions) {
+      if (pad_within(region, place, centre, pad)) {
+        return true;
+      }
+    }
+  }
+  return false;
+}
+
+}  // namespace
+
+geometry::Box bounds_of(const Work& work) {
+  geometry::Box all = geometry::bounds(work.solids.front());
+  for (const geometry::Solid& solid : work.solids) {
+    const geometry::Box b = geometry::bounds(solid);
+    all.lo = {std::min(all.lo.x, b.lo.x), std::min(all.lo.y, b.lo.y), std::min(all.lo.z, b.lo.z)};
+    all.hi = {std::max(all.hi.x, b.hi.x), std::max(all.hi.y, b.hi.y), std::max(all.hi.z, b.hi.z)};
+  }
+  return all;
+}
+
+std::optional<LineOfAction> line_of_action(const Work& work, const Point& on_line,
+                                           const Direction& axis) {
+  LineOfAction action{axis, on_line, on_line, passages(work, on_line, axis)};
+  if (action.path.empty()) {
+    return std::nullopt;
+  }
+  const double height = dot(on_line, axis);
+  action.at = on_line + (action.path.front().enter_mm - height) * axis;
+  action.far = on_line + (action.path.back().leave_mm - height) * axis;
+  return action;
+}
+
+std::optional<std::size_t> after_hollow(const LineOfAction& action, std::span<const Joint> joints,
+                                        double max_gap_mm) {
+  for (std::size_t i = 1; i < action.path.size(); ++i) {
+    const Passage &before = action.path[i - 1], &after = action.path[i];
+    const double room = joined(joints, before.part, after.part) ? kMortiseRoom_mm : 0;
+    if (after.enter_mm - before.leave_mm > std::max(max_gap_mm, room)) {
+      return i;
+    }
+  }
+  return std::nullopt;
+}
+
+std::vector<PressedAt> lines_pressed(const LineOfAction& action, std::span<const GlueLine> lines,
+                                     std::span<const Joint> joints, double max_gap_mm) {
+  std::vector<PressedAt> out;
+  for (std::size_t l = 0; l < lines.size(); ++l) {
+    const GlueLine& line = lines[l];
+    const geometry::Contact& contact = joints[line.joint].faces[line.face].contact;
+    const double to_plane =
+        dot(contact.centroid - action.at, contact.normal) / dot(action.axis, contact.normal);
+    const Point q = action.at + to_plane * action.axis;
+    const bool shoulder = !main_face(joints[line.joint]);
+    const bool passes = shoulder ? lies_around(contact, q)
+                                 : std::any_of(contact.regions.begin(), contact.regions.end(),
+                                               [&](const auto& r) { return contains(r, q, 0.01); });
+    const double off = shoulder ? std::numeric_limits<double>::max() : max_gap_mm;
+    if (passes && meets(action, line, dot(q, action.axis), off)) {
+      out.push_back({l, std::clamp(dot(q - line.start, line.along), 0.0, line.length_mm)});
+    }
+  }
+  return out;
+}
+
+bool pads_bear(const PadPlace& place, const LineOfAction& action, const PadSize& pad) {
+  return bears(place, action.axis, action.at, action.path.front().part, -1, pad) &&
+         bears(place, action.axis, action.far, action.path.back().part, 1, pad);
+}
+
+}  // namespace planner

@@ -1,0 +1,28 @@
+// Directions and places in words, as seen from the front: x to the right, y to the back, z up.
+#pragma once
+#include <string>
+
+#include "geometry/vector.h"
+#include "planner/quantity_text.h"
+
+namespace planner {
+
+// "to the right", "up": the way a direction looks, by its greatest part.
+std::string way_word(const geometry::Direction& direction);
+
+// "left", "top": the end that a direction looks to.
+std::string end_word(const geometry::Direction& direction);
+
+// "from left to right", "from bottom to top".
+std::string axis_words(const geometry::Direction& axis);
+
+// "at x = 40, z = 9.5 mm": where a line along the axis runs.
+std::string place_words(const geometry::Point& point, const geometry::Direction& axis, Units units);
+
+// As a rule reads: whole millimetres, sixteenths of an inch.
+std::string rule_words(double mm, Units units);
+
+// "1650 N", "370 lbf".
+std::string force_words(double force_N, Units units);
+
+}  // namespace planner
