@@ -1,11 +1,35 @@
 #include "planner/line_levels.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace planner {
 namespace {
 
 constexpr double kRounding = 1e-3;
+constexpr double kClosed_mm = 0.1;  // thinner gaps any glue fills
+constexpr int kHalvings = 12;
+
+// How much of the clamps' force on a bowed line goes into closing it: all, where it stays open.
+double closing_force_N(const RoundPlan& plan, std::size_t l, std::span<const ChosenClamp> clamps) {
+  std::vector<ChosenClamp> drawn(clamps.begin(), clamps.end());
+  const auto closes = [&](double share) {
+    for (std::size_t i = 0; i < drawn.size(); ++i) {
+      drawn[i].force_N = share * clamps[i].force_N;
+    }
+    return press(plan, drawn)[l].profile.open_gap_mm <= kClosed_mm;
+  };
+  double least = 0, enough = 1;
+  for (int i = 0; i < kHalvings && closes(1); ++i) {
+    const double share = (least + enough) / 2;
+    (closes(share) ? enough : least) = share;
+  }
+  double force = 0;
+  for (const ChosenClamp& c : clamps) {
+    force += plan.model->presses(c.site, l) ? enough * c.force_N : 0;
+  }
+  return force;
+}
 
 LinePressure held(const RoundPlan& plan, std::size_t l, const LineResult& result) {
   const GlueLine& line = plan.lines[l];
@@ -64,6 +88,10 @@ std::vector<LinePressure> line_pressures(const RoundPlan& plan,
     const std::vector<LineResult> results = press(plan, clamps);
     for (std::size_t l = 0; l < plan.held_lines; ++l) {
       out.push_back(held(plan, l, results[l]));
+      if (plan.lines[l].bow_mm != 0) {
+        out.back().bow_mm = std::abs(plan.lines[l].bow_mm);
+        out.back().closing_N = closing_force_N(plan, l, clamps);
+      }
     }
   }
   for (std::size_t l = plan.held_lines; l < plan.lines.size(); ++l) {

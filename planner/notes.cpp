@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include "planner/side_words.h"
 #include "planner/tables/wood.h"
 
 namespace planner {
@@ -64,6 +65,26 @@ void note_dry_joints(const Plan& plan, const Job& job, std::vector<std::string>&
   }
 }
 
+// A bow or cup wants its own force before any reaches the glue.
+void note_bows(const Plan& plan, const Job& job, std::vector<std::string>& out) {
+  constexpr double kOpen_mm = 0.1;  // thinner gaps any glue fills
+  for (const LinePressure& line : plan.pressure) {
+    if (line.bow_mm == 0) {
+      continue;
+    }
+    const std::string name = joint_name(plan.joints[line.joint], job);
+    const std::string bow = short_text(line.bow_mm, job.units) + " of bow";
+    out.push_back(
+        line.open_gap_mm > kOpen_mm
+            ? name + ": the clamps can't close its " + bow + ", " +
+                  gap_words(line.open_gap_mm, job.units) +
+                  " stay open: joint it straight, or turn the board round"
+            : name + ": its " + bow + " takes " + force_words(line.closing_N, job.units) +
+                  " of the clamps' force to close, before any presses the glue; draw the clamps at "
+                  "the gap first");
+  }
+}
+
 // Corners where one side is end grain are strong only as far as their long-grain faces go.
 void note_end_grain(const Plan& plan, std::vector<std::string>& out) {
   const double all = plan.long_mm2 + plan.cross_mm2 + plan.end_mm2;
@@ -105,6 +126,7 @@ std::vector<std::string> notes_for(const Plan& plan, const Job& job, const Motio
   std::vector<std::string> out;
   note_captives(plan, job, motions, out);
   note_dry_joints(plan, job, out);
+  note_bows(plan, job, out);
   note_end_grain(plan, out);
   note_class_values(job, out);
   return out;

@@ -134,6 +134,8 @@ struct LinePressure {
   double min_MPa = 0, mean_MPa = 0, max_MPa = 0;
   double hold_MPa = 0, full_MPa = 0;           // what is asked
   double open_gap_mm = 0;                      // what stays open, at most
+  double bow_mm = 0;     // gap that a bowed or cupped part leaves before pressing, at most
+  double closing_N = 0;  // of the clamps' force on it what closes that gap before glue is pressed
   std::vector<std::array<double, 2>> samples;  // (mm along the face, MPa)
   bool estimated = false;  // a wide face or other shape outside the straight-line model's range
 };

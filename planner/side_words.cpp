@@ -49,10 +49,18 @@ std::string rule_words(double mm, Units units) {
   return short_text(mark * std::round(mm / mark), units);
 }
 
+std::string gap_words(double mm, Units units) {
+  const double mark = units == Units::inch ? 25.4 / 1000 : 0.1;
+  return short_text(mark * std::round(mm / mark), units);
+}
+
 std::string force_words(double force_N, Units units) {
   constexpr double kNewtonsPerPound = 4.4482216;
-  return units == Units::inch ? std::to_string(std::lround(force_N / kNewtonsPerPound)) + " lbf"
-                              : std::to_string(std::lround(force_N)) + " N";
+  const auto rounded = [](double value, double step) {
+    return std::to_string(std::lround(step * std::round(value / step)));
+  };
+  return units == Units::inch ? rounded(force_N / kNewtonsPerPound, 5) + " lbf"
+                              : rounded(force_N, 10) + " N";
 }
 
 }  // namespace planner

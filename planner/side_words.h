@@ -22,7 +22,10 @@ std::string place_words(const geometry::Point& point, const geometry::Direction&
 // As a rule reads: whole millimetres, sixteenths of an inch.
 std::string rule_words(double mm, Units units);
 
-// "1650 N", "370 lbf".
+// Of a gap: tenths of a millimetre, thousandths of an inch.
+std::string gap_words(double mm, Units units);
+
+// "1650 N", "370 lbf"; to 10 N or 5 lbf.
 std::string force_words(double force_N, Units units);
 
 }  // namespace planner

@@ -275,6 +275,8 @@ Json pressure_json(const planner::LinePressure& line) {
           {"hold_MPa", mpa(line.hold_MPa)},
           {"full_MPa", mpa(line.full_MPa)},
           {"open_gap_mm", mm(line.open_gap_mm)},
+          {"bow_mm", mm(line.bow_mm)},
+          {"closing_N", newton(line.closing_N)},
           {"estimated", line.estimated},
           {"samples", std::move(samples)}};
 }
