@@ -92,7 +92,9 @@ try {
   check(over === 0, 'at the plan\'s own pace no joint runs over');
   check($('#clock .now').textContent.includes('All tight'), 'the end is told');
   const log = $('#clock pre').textContent.split('\n').map((line) => line.split('\t'));
-  check(log.length === steps.length, 'the log has a line a step');
+  const planned = steps.reduce((n, li) => n + 1 + Number(li.dataset.last) - Number(li.dataset.n), 0);
+  check(log.length === planned, 'the log has a line a step of the plan');
+  check(log.every((f, i) => Number(f[0]) === i + Number(steps[0].dataset.n)), 'numbered as in the plan');
   check(log.every((fields) => fields.length === 6), 'of six fields');
   check(log.every((f) => Math.abs(f[1] - f[3]) <= 1 && Math.abs(f[2] - f[4]) <= 1), 'real times as planned');
 

@@ -5,12 +5,14 @@
   const stages = [...document.querySelectorAll('section.stage')].map((section) => ({
     section,
     pullApartBy: Number(section.dataset.pullApartBy),
+    clampTime: Number(section.dataset.clampTime),
     steps: [...section.querySelectorAll('.steps li')].map((li) => ({
       li,
       n: Number(li.dataset.n),
       last: Number(li.dataset.last),  // a line may stand for several steps of the plan
       start: Number(li.dataset.start),
       end: Number(li.dataset.end),
+      starts: li.dataset.steps.split(' ').map(Number),  // of each of them
       text: li.querySelector('.say').textContent,
     })),
     joints: [...section.querySelectorAll('tr[data-joint]')].map((tr) => ({
@@ -173,13 +175,19 @@
     }
   };
 
+  const moreStages = () => state.stage + 1 < stages.length;
+  const restText = (now) => {
+    const left = lineBegan(running()) + stage().clampTime - now;
+    return left > 0 ? `All tight. Leave it in the clamps: off in ${minutes(left)}.` : 'The clamps may come off.';
+  };
+
   const draw = () => {
     const { steps } = stage();
     const at = running();
     const now = at < 0 ? 0 : (Date.now() - began()[0]) / 1000;
     const current = steps[at];
     face.now.textContent = at < 0 ? 'Press Start with the first stroke of glue.'
-      : finished() ? 'All tight. Leave it in the clamps.' : `${current.n}. ${current.text}`;
+      : finished() ? restText(now) : `${current.n}. ${current.text}`;
     const following = steps[at + 1];
     face.next.textContent = following ? `Then: ${following.text}` : '';
     face.planned.textContent = at < 0 ? '' : finished() ? `Done in ${minutes((began()[at] - began()[0]) / 1000)}.`
@@ -197,17 +205,26 @@
         step.li.removeAttribute('aria-current');
       }
     });
-    go.textContent = at < 0 ? 'Start' : at + 1 < steps.length ? 'Next step' : finished() ? 'Done' : 'All tight';
-    go.disabled = finished();
+    go.textContent = at < 0 ? 'Start' : at + 1 < steps.length ? 'Next step'
+      : !finished() ? 'All tight' : moreStages() ? `On to stage ${state.stage + 2}` : 'Done';
+    go.disabled = finished() && !moreStages();
     back.disabled = at < 0;
     log.textContent = logText();
   };
 
-  // One line a step: number, planned start and end, real start and end in seconds, note.
-  const logText = () => stage().steps.slice(0, began().length).map((step, index) => {
-    const real = (i) => (i < began().length ? ((began()[i] - began()[0]) / 1000).toFixed(0) : '');
-    const note = (state.notes[state.stage] || {})[index] || '';
-    return [step.n, step.start, step.end, real(index), real(index + 1), note].join('\t');
+  // One line a step of the plan: number, planned start and end, real start and end in seconds, note.
+  // Steps told as one share its time as they were planned to.
+  const logText = () => stages.flatMap((each, which) => {
+    const times = state.began[which] || [];
+    const real = (i) => (times[i] - times[0]) / 1000;
+    return each.steps.slice(0, times.length).flatMap((step, index) => {
+      const bounds = [...step.starts, step.end];
+      const share = (k) => (bounds[k] - step.start) / Math.max(1, step.end - step.start);
+      const at = (k) => (k === 0 ? real(index).toFixed(0) : index + 1 >= times.length ? ''
+        : (real(index) + share(k) * (real(index + 1) - real(index))).toFixed(0));
+      const note = (state.notes[which] || {})[index] || '';
+      return step.starts.map((start, k) => [step.n + k, start, bounds[k + 1], at(k), at(k + 1), note].join('\t'));
+    });
   }).join('\n');
 
   let wake = null;
@@ -216,11 +233,22 @@
       wake = wake || await navigator.wakeLock.request('screen');
     } catch (error) { /* not offered here: the reader sets a longer screen time-out */ }
   };
+  let pick = null;  // of several stages
   const go = button('go', 'Start', () => {
     if (!audio && window.AudioContext) {
       audio = new AudioContext();
     }
     stayAwake();
+    if (finished()) {
+      state.stage += 1;
+      urgency = '';
+      if (pick) {
+        pick.value = String(state.stage);
+      }
+      save();
+      draw();
+      return;
+    }
     state.began[state.stage] = [...began(), Date.now()];
     face.called.textContent = '';
     save();
@@ -242,7 +270,18 @@
   const log = element('pre', '');
   log.tabIndex = 0;
   const details = element('details', '');
-  details.append(element('summary', '', 'Times so far, to copy'), log);
+  const copy = button('small', 'Copy', async () => {
+    getSelection().selectAllChildren(log);  // for where the clipboard is not offered
+    try {
+      await navigator.clipboard.writeText(log.textContent);
+    } catch (error) { /* selected, so that a long press copies it */ }
+  });
+  details.append(element('summary', '', 'Times so far, to copy into glueup rehearse --learn'), log, copy);
+  const rescue = element('details', '');
+  const advice = document.querySelector('.rescue ul');
+  if (advice) {
+    rescue.append(element('summary', '', 'Going wrong?'), advice.cloneNode(true));
+  }
 
   const tools = element('p', '');
   tools.append(called);
@@ -260,7 +299,7 @@
   }
   if (stages.length > 1) {
     const label = element('label', '', ' Stage ');
-    const pick = document.createElement('select');
+    pick = document.createElement('select');
     stages.forEach((each, index) => pick.append(new Option(String(index + 1), String(index))));
     pick.value = String(state.stage);
     pick.addEventListener('change', () => {
@@ -274,7 +313,7 @@
   }
   const bar = element('div', 'bar-buttons');
   bar.append(back, go);
-  clock.append(face.left, face.now, face.planned, face.next, face.apart, face.called, tools, details,
+  clock.append(face.left, face.now, face.planned, face.next, face.apart, face.called, tools, rescue, details,
     face.spoken);
   clock.hidden = false;
   document.querySelector('main').append(bar);

@@ -92,8 +92,10 @@ std::string html_sheet(const Plan& plan, const TextStyle& style, Paper paper) {
   html.open("section", {{"id", "after"}});
   list("Wait", wait_items(plan, style), html);
   list("Watch out", watch_out_items(plan, style), html);
+  html.open("div", {{"class", "rescue"}});
   list("If it goes wrong", rescue_items(plan, style), html);
-  html.close();
+  html.close().close();
+  strips_section(plan, style, html);
   html.close();
   html.open("script").raw(std::string(bench_js().text)).close();
   html.close().close();

@@ -34,44 +34,6 @@ void boxes(const char* title, const char* key, const std::vector<std::string>& i
   html.close();
 }
 
-void figure(const std::string& svg, const std::string& caption, Markup& html) {
-  html.open("figure").raw(svg).element("figcaption", caption).close();
-}
-
-std::string numbered_names(const Plan& plan, const Stage& stage) {
-  std::vector<std::string> names;
-  int n = 0;
-  for (const planner::PartId id : placing_order(stage)) {
-    names.push_back(fmt::format("{} {}", ++n, part_name(plan, id)));
-  }
-  return list_text(names);
-}
-
-void pictures(const Plan& plan, const Stage& stage, Markup& html) {
-  figure(exploded_svg(plan, stage),
-         fmt::format("The order: {}. Hatched: spread glue there.", numbered_names(plan, stage)),
-         html);
-  figure(timeline_svg(plan, stage),
-         "Who does what when. Thick: wet and open; thin: together, not yet pressed; strokes: the "
-         "glue's limits.",
-         html);
-}
-
-void clamp_pictures(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
-  const char* from[] = {"right", "front", "top"};
-  for (int axis = 0; axis < 3; ++axis) {
-    if (has_clamps_along(stage, axis)) {
-      figure(clamp_view_svg(plan, stage, axis, style.wording),
-             fmt::format("{} {}, seen from the {}, to scale; measures from the front-left-bottom "
-                         "corner in {}.",
-                         style.wording.uk_words ? "Cramps" : "Clamps",
-                         axis_word(geometry::kAxis[axis]), from[axis],
-                         style.wording.units == planner::Units::inch ? "inches" : "mm"),
-             html);
-    }
-  }
-}
-
 bool has_joint(const Step& step, planner::JointId joint) {
   return std::find(step.joints.begin(), step.joints.end(), joint) != step.joints.end();
 }
@@ -105,6 +67,17 @@ int held_by(const Stage& stage, planner::JointId joint) {
   return holding > 0 ? holding : any;
 }
 
+// When each of the plan's steps begins that the line stands for: "78 92".
+std::string planned_times(const Stage& stage, const BenchStep& line) {
+  std::string times;
+  for (const Step& step : stage.steps) {
+    if (step.n >= line.step.n && step.n <= line.last_n) {
+      times += (times.empty() ? "" : " ") + seconds(step.start_s);
+    }
+  }
+  return times;
+}
+
 void steps(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
   html.open("ol", {{"class", "steps"},
                    {"start", std::to_string(stage.steps.empty() ? 1 : stage.steps.front().n)}});
@@ -114,7 +87,8 @@ void steps(const Plan& plan, const Stage& stage, const TextStyle& style, Markup&
                      {"data-n", std::to_string(step.n)},
                      {"data-last", std::to_string(each.last_n)},
                      {"data-start", seconds(step.start_s)},
-                     {"data-end", seconds(step.end_s)}});
+                     {"data-end", seconds(step.end_s)},
+                     {"data-steps", planned_times(stage, each)}});
     html.element("span", {{"class", "n"}}, number_text(each));
     html.element("time", clock_text(step.start_s));
     html.element("span", {{"class", "say"}}, step_sentence(plan, stage, step, style.wording));
@@ -135,6 +109,8 @@ void steps(const Plan& plan, const Stage& stage, const TextStyle& style, Markup&
 
 // One row a joint, tightest first: its faces' smallest limits.
 void limits(const Plan& plan, const Stage& stage, Markup& html) {
+  html.open("div",
+            {{"class", "wide"}, {"tabindex", "0"}, {"role", "region"}, {"aria-label", "Limits"}});
   html.open("table", {{"class", "limits"}});
   html.element("caption", "The glue's limits, tightest joint first");
   html.open("thead").open("tr");
@@ -161,16 +137,19 @@ void limits(const Plan& plan, const Stage& stage, Markup& html) {
     }
     html.close();
   }
-  html.close().close();
+  html.close().close().close();
 }
 
 void clamp_rows(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
   const Wording& wording = style.wording;
   const geometry::Point corner = stage_corner(plan, stage);
   const std::vector<Block> blocks = blocks_of(plan, wording);
+  html.open("div",
+            {{"class", "wide"}, {"tabindex", "0"}, {"role", "region"}, {"aria-label", "Clamps"}});
   html.open("table", {{"class", "clamps"}});
-  html.element("caption", fmt::format("{}, measured from the front-left-bottom corner",
-                                      wording.uk_words ? "Cramps" : "Clamps"));
+  html.element("caption", fmt::format("{} in {}, measured from the front-left-bottom corner",
+                                      wording.uk_words ? "Cramps" : "Clamps",
+                                      wording.units == planner::Units::inch ? "inches" : "mm"));
   html.open("thead").open("tr");
   for (const char* title : {"no", "way", "left", "front", "up", "kind", "open", "pad", "how"}) {
     html.element("th", {{"scope", "col"}}, title);
@@ -183,11 +162,11 @@ void clamp_rows(const Plan& plan, const Stage& stage, const TextStyle& style, Ma
       html.element("td", cell);
     }
     html.element("td", clamp_short(clamp.kind));
-    html.element("td", length_text(clamp.opening_mm, wording));
+    html.element("td", length_number(clamp.opening_mm, wording));
     html.element("td", blocks_under(blocks, clamp.n));
     html.element("td", clamp_level_word(clamp.level)).close();
   }
-  html.close().close();
+  html.close().close().close();
 }
 
 }  // namespace
@@ -216,10 +195,8 @@ void stage_section(const Plan& plan, std::size_t index, const TextStyle& style, 
   if (index + 1 < plan.stages.size()) {
     html.element("p", between_text(plan, index, style.wording));
   }
-  html.open("div", {{"class", "pictures"}});
-  pictures(plan, stage, html);
-  clamp_pictures(plan, stage, style, html);
-  html.close();
+  stage_pictures(plan, stage, style, html);
+  spreading_section(plan, stage, html);
   clamp_rows(plan, stage, style, html);
   limits(plan, stage, html);
   html.close();

@@ -10,12 +10,20 @@
 namespace cli {
 
 void list(const char* title, const std::vector<std::string>& items, Markup& html);
+void figure(const std::string& svg, const std::string& caption, Markup& html);
 // What to fetch and to check dry, each with a box to tick.
 void checklist_section(const planner::Plan& plan, const TextStyle& style, Markup& html);
 // Pictures, steps, limits and clamps of one stage. Steps and limits carry their numbers as data-
 // attributes, which is all that the clock reads.
 void stage_section(const planner::Plan& plan, std::size_t stage, const TextStyle& style,
                    Markup& html);
+// Order, timeline and clamps of the stage, drawn.
+void stage_pictures(const planner::Plan& plan, const planner::Stage& stage, const TextStyle& style,
+                    Markup& html);
+// Each part that gets glue, opened out, with the marks of its joints' ends.
+void spreading_section(const planner::Plan& plan, const planner::Stage& stage, Markup& html);
+// On paper only: clamp marks at full size.
+void strips_section(const planner::Plan& plan, const TextStyle& style, Markup& html);
 void pressure_table(const planner::Plan& plan, const TextStyle& style, Markup& html);
 
 }  // namespace cli

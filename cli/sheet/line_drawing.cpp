@@ -162,6 +162,15 @@ View axis_view(int axis) {
   }
 }
 
+geometry::Extent reach_of(std::span<const geometry::Facet> facets, const geometry::Direction& d) {
+  geometry::Extent all{1e300, -1e300};
+  for (const geometry::Facet& facet : facets) {
+    const geometry::Extent own = extent_along(facet.regions, d);
+    all = {std::min(all.lo, own.lo), std::max(all.hi, own.hi)};
+  }
+  return all;
+}
+
 std::vector<Segment3> edges_of(const Body& body, const View& view) {
   std::vector<Segment3> edges;
   std::set<std::pair<PointKey, PointKey>> known;

@@ -24,6 +24,9 @@ View isometric_view();  // from the front, right and above
 // the right, y from the front, z from above.
 View axis_view(int axis);
 
+// How far a surface reaches along a direction.
+geometry::Extent reach_of(std::span<const geometry::Facet> facets, const geometry::Direction& d);
+
 // A body made of facets, moved from its place by `offset`.
 struct Body {
   std::span<const geometry::Facet> facets;

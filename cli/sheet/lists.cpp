@@ -99,6 +99,15 @@ void glue_items(const Plan& plan, const TextStyle& style, std::vector<std::strin
   out.push_back("water, a wet rag and a dry one; mallet; a clock in sight");
 }
 
+// Of a frame a little out of square the right diagonal is the mean of its two, to the second order.
+std::string squaring_stick_text(const Plan& plan, const Wording& wording) {
+  return fmt::format(
+      "a squaring stick, marked at {} (inside) and {} (outside); where two readings differ, shift "
+      "until both read their average",
+      length_text(std::hypot(plan.inside_mm[0], plan.inside_mm[1]), wording),
+      length_text(std::hypot(plan.outside_mm[0], plan.outside_mm[1]), wording));
+}
+
 // Joints where one part moves alike are told together.
 void cross_grain_items(const Plan& plan, const TextStyle& style, std::vector<std::string>& out) {
   struct Group {
@@ -165,7 +174,7 @@ std::vector<std::string> fetch_items(const Plan& plan, const TextStyle& style) {
   block_items(plan, style, out);
   glue_items(plan, style, out);
   if (plan.needs_square) {
-    out.push_back("a stick or tape for the diagonals");
+    out.push_back(squaring_stick_text(plan, style.wording));
   }
   if (plan.people > 1) {
     out.push_back(fmt::format("{} people, each with a brush, who have read this", plan.people));
@@ -248,6 +257,14 @@ std::vector<std::string> rescue_items(const Plan& plan, const TextStyle& style) 
                   by_water ? "with water" : "as the label says"));
   out.push_back(fmt::format("A joint seizes: steady {} pressure, no blows.",
                             style.wording.uk_words ? "cramp" : "clamp"));
+  if (plan.needs_square) {
+    out.push_back(fmt::format(
+        "Out of square: shift the {} heads, or slacken and start that axis again; don't squeeze a "
+        "long diagonal against a panel.",
+        style.wording.uk_words ? "cramp" : "clamp"));
+  }
+  out.push_back(
+      "A joint stays open: look for a chip or a dry lump in it before it gets more force.");
   out.push_back(fmt::format("A part splits: glue into the split, wax paper, a small {} across it.",
                             style.wording.uk_words ? "cramp" : "clamp"));
   return out;

@@ -21,6 +21,15 @@ std::string exploded_svg(const planner::Plan& plan, const planner::Stage& stage)
 // Part names in the order they are placed, which is how exploded_svg numbers them.
 std::vector<planner::PartId> placing_order(const planner::Stage& stage);
 
+// The stage's parts that get glue, in the order of the job.
+std::vector<planner::PartId> spread_parts(const planner::Plan& plan, const planner::Stage& stage);
+
+// A part with its edges and ends folded out round its wide face: hatched where glue is spread,
+// dashed where only its mate is, and each joint's number, A at one end and B at the other, the same
+// on both parts. Sides without a joint are left out.
+std::string opened_part_svg(const planner::Plan& plan, const planner::Stage& stage,
+                            planner::PartId part);
+
 // Looking along one axis (0, 1, 2) at the stage with every clamp on it: pad, caul, bar and number
 // at their place, to scale, with distances from the front-left-bottom corner.
 std::string clamp_view_svg(const planner::Plan& plan, const planner::Stage& stage, int axis,

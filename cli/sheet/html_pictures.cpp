@@ -1,0 +1,127 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "cli/sentences.h"
+#include "cli/sheet/edge_strips.h"
+#include "cli/sheet/html_sections.h"
+#include "cli/trade_words.h"
+
+namespace cli {
+namespace {
+
+using planner::Joint;
+using planner::JointId;
+using planner::PartId;
+using planner::Plan;
+using planner::Stage;
+
+std::string numbered_names(const Plan& plan, const Stage& stage) {
+  std::vector<std::string> names;
+  int n = 0;
+  for (const PartId id : placing_order(stage)) {
+    names.push_back(fmt::format("{} {}", ++n, part_name(plan, id)));
+  }
+  return list_text(names);
+}
+
+// "1 (left) and 3 (bottom)": the part's joints of the stage that it gets glue for, or not.
+std::string joints_on(const Plan& plan, const Stage& stage, PartId id, bool spread) {
+  std::vector<std::string> texts;
+  for (const JointId joint_id : stage.joints) {
+    const Joint& joint = plan.joints[joint_id];
+    const std::size_t side = joint.parts[0] == id ? 0 : 1;
+    if (joint.glued && joint.parts[side] == id && joint.spread[side] == spread) {
+      texts.push_back(fmt::format("{} ({})", joint_id + 1, part_name(plan, joint.parts[1 - side])));
+    }
+  }
+  return texts.empty() ? "" : list_text(texts);
+}
+
+void strips_of_stage(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
+  for (const EdgeStrip& strip : edge_strips(plan, stage, style.wording)) {
+    html.open("figure").open("figcaption");
+    for (const std::string& place : strip.places) {
+      html.element("div", as_sentence(place));
+    }
+    html.close();
+    for (const std::string& piece : strip_pieces_svg(strip, style.wording)) {
+      html.raw(piece);
+    }
+    html.close();
+  }
+}
+
+}  // namespace
+
+void figure(const std::string& svg, const std::string& caption, Markup& html) {
+  html.open("figure").raw(svg).element("figcaption", caption).close();
+}
+
+void stage_pictures(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
+  html.open("div", {{"class", "pictures"}});
+  figure(exploded_svg(plan, stage),
+         fmt::format("The order: {}. Hatched: spread glue there.", numbered_names(plan, stage)),
+         html);
+  figure(timeline_svg(plan, stage),
+         "Who does what when. Thick: wet and open; thin: together, not yet pressed; strokes: the "
+         "glue's limits.",
+         html);
+  const char* from[] = {"right", "front", "top"};
+  for (int axis = 0; axis < 3; ++axis) {
+    if (has_clamps_along(stage, axis)) {
+      figure(clamp_view_svg(plan, stage, axis, style.wording),
+             fmt::format("{} {}, seen from the {}, to scale; measures from the front-left-bottom "
+                         "corner in {}.",
+                         style.wording.uk_words ? "Cramps" : "Clamps",
+                         axis_word(geometry::kAxis[axis]), from[axis],
+                         style.wording.units == planner::Units::inch ? "inches" : "mm"),
+             html);
+    }
+  }
+  html.close();
+}
+
+void spreading_section(const Plan& plan, const Stage& stage, Markup& html) {
+  html.element("h3", "What to spread");
+  html.element("p",
+               "Each part with its edges and ends folded out. Hatched: spread; dashed: stays dry, "
+               "its mate is spread. Pencil the marks on both parts of a joint at the dry fit: A "
+               "meets A, B meets B.");
+  html.open("div", {{"class", "pictures"}});
+  for (const PartId id : spread_parts(plan, stage)) {
+    const std::string dry = joints_on(plan, stage, id, false);
+    figure(opened_part_svg(plan, stage, id),
+           fmt::format("{}: spread {}{}.", part_name(plan, id), joints_on(plan, stage, id, true),
+                       dry.empty() ? "" : "; dry " + dry),
+           html);
+  }
+  html.close();
+}
+
+void strips_section(const Plan& plan, const TextStyle& style, Markup& html) {
+  const bool any = std::any_of(plan.stages.begin(), plan.stages.end(),
+                               [](const Stage& stage) { return !stage.clamps.empty(); });
+  if (!any) {
+    return;
+  }
+  html.open("section", {{"id", "strips"}, {"aria-label", "Strips at full size"}});
+  html.element("h2", "Strips to lay along the edges, at full size");
+  html.element("p", {{"class", "on-screen"}},
+               "They come with the printed sheet: print it at 100 %, not fitted to the page.");
+  html.open("div", {{"class", "on-paper"}});
+  html.element("p",
+               "Printed at 100 %? Hold a rule against this one first. Cut out, lay the middle line "
+               "where it says and 0 at the end it says; a long edge takes several pieces, each "
+               "begins at the measure on its left.");
+  html.raw(check_rule_svg());
+  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+    if (plan.stages.size() > 1 && !plan.stages[i].clamps.empty()) {
+      html.element("h3", fmt::format("Stage {}", i + 1));
+    }
+    strips_of_stage(plan, plan.stages[i], style, html);
+  }
+  html.close().close();
+}
+
+}  // namespace cli
