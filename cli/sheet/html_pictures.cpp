@@ -84,10 +84,12 @@ void stage_pictures(const Plan& plan, const Stage& stage, const TextStyle& style
 
 void spreading_section(const Plan& plan, const Stage& stage, Markup& html) {
   html.element("h3", "What to spread");
-  html.element("p",
-               "Each part with its edges and ends folded out. Hatched: spread; dashed: stays dry, "
-               "its mate is spread. Pencil the marks on both parts of a joint at the dry fit: A "
-               "meets A, B meets B.");
+  html.element(
+      "p",
+      "Each part with its edges and ends folded out. Hatched: spread, and in a cut its walls "
+      "too; dashed: stays dry, "
+      "its mate is spread. Pencil the marks on both parts of a joint at the dry fit: A "
+      "meets A, B meets B.");
   html.open("div", {{"class", "pictures"}});
   for (const PartId id : spread_parts(plan, stage)) {
     const std::string dry = joints_on(plan, stage, id, false);

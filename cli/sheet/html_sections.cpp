@@ -142,6 +142,9 @@ void limits(const Plan& plan, const Stage& stage, Markup& html) {
 
 void clamp_rows(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
   const Wording& wording = style.wording;
+  if (stage.clamps.empty()) {
+    return;
+  }
   const geometry::Point corner = stage_corner(plan, stage);
   const std::vector<Block> blocks = blocks_of(plan, wording);
   html.open("div",

@@ -69,11 +69,13 @@ std::vector<double> crossings(const std::vector<std::vector<Point2>>& rings, Poi
   for (const auto& ring : rings) {
     for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++) {
       const double eu = ring[i].u - ring[j].u, ev = ring[i].v - ring[j].v;
+      const double wu = ring[j].u - a.u, wv = ring[j].v - a.v;
+      // Most edges lie on one side of the line: told without a division.
+      const double side_j = wu * dv - wv * du, side_i = side_j + (eu * dv - ev * du);
       const double det = du * ev - dv * eu;
-      if (std::abs(det) < 1e-12) {
+      if ((side_j > 0 && side_i > 0) || (side_j < 0 && side_i < 0) || std::abs(det) < 1e-12) {
         continue;
       }
-      const double wu = ring[j].u - a.u, wv = ring[j].v - a.v;
       const double t = (wu * ev - wv * eu) / det, s = (wu * dv - wv * du) / det;
       if (t > 0 && t < 1 && s >= 0 && s <= 1) {
         ts.push_back(t);

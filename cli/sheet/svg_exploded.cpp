@@ -101,42 +101,49 @@ Explosion explode(const Plan& plan, const Stage& stage) {
   return out;
 }
 
+// Whether a number at the point is in full view.
+bool in_view(const Scene& scene, std::size_t own, const View& view, const Point& p,
+             double radius_mm) {
+  const std::array<Segment3, 2> cross{{{p + (-radius_mm) * view.right, p + radius_mm * view.right},
+                                       {p + (-radius_mm) * view.up, p + radius_mm * view.up}}};
+  double seen_mm = 0;
+  for (const Segment2& s : scene.visible(cross, own)) {
+    seen_mm += std::hypot(s.b.u - s.a.u, s.b.v - s.a.v);
+  }
+  return seen_mm > 3.99 * radius_mm;
+}
+
 // A spot of a body where its number is in full view of the others: on its largest face that has
 // one, else the body's middle.
 Point2 label_spot(const Scene& scene, const std::vector<Body>& bodies, std::size_t own,
                   const View& view, double radius_mm) {
   const Direction& offset = bodies[own].offset;
-  double best_area = 0;
-  Point2 best;
-  Point middle;
+  std::vector<const geometry::Facet*> faces;
   for (const geometry::Facet& facet : bodies[own].facets) {
-    const geometry::Ring& ring = facet.regions.front().outer;
-    middle = ring.front() + 0.5 * (ring[ring.size() / 2] - ring.front()) + offset;
-    for (std::size_t i = 0; i < ring.size() && facet.area_mm2 > best_area; ++i) {
-      if (dot(facet.normal, view.eye) < 1e-6) {
-        break;
-      }
+    if (dot(facet.normal, view.eye) > 1e-6) {
+      faces.push_back(&facet);
+    }
+  }
+  std::stable_sort(faces.begin(), faces.end(),
+                   [](const auto* a, const auto* b) { return a->area_mm2 > b->area_mm2; });
+  for (const geometry::Facet* facet : faces) {
+    const geometry::Ring& ring = facet->regions.front().outer;
+    // A comb of forty dadoes need not be tried at every tooth.
+    constexpr std::size_t kTries = 8;
+    const std::size_t stride = std::max<std::size_t>(1, ring.size() / kTries);
+    for (std::size_t i = 0; i < ring.size(); i += stride) {
       // Between a corner and the one opposite in the list: inside for the shapes boards have.
       const Point &a = ring[i], &b = ring[(i + ring.size() / 2) % ring.size()];
       for (const double t : {0.5, 0.35, 0.65, 0.2, 0.8}) {
         const Point p = a + t * (b - a) + offset;
-        const std::array<Segment3, 2> cross{
-            {{p + (-radius_mm) * view.right, p + radius_mm * view.right},
-             {p + (-radius_mm) * view.up, p + radius_mm * view.up}}};
-        const std::vector<Segment2> seen = scene.visible(cross, own);
-        double length = 0;
-        for (const Segment2& s : seen) {
-          length += std::hypot(s.b.u - s.a.u, s.b.v - s.a.v);
-        }
-        if (length > 3.99 * radius_mm) {
-          best = view.at(p);
-          best_area = facet.area_mm2;
-          break;
+        if (in_view(scene, own, view, p, radius_mm)) {
+          return view.at(p);
         }
       }
     }
   }
-  return best_area > 0 ? best : view.at(middle);
+  const geometry::Ring& ring = faces.front()->regions.front().outer;
+  return view.at(ring.front() + 0.5 * (ring[ring.size() / 2] - ring.front()) + offset);
 }
 
 std::vector<Segment3> glue_hatching(const Plan& plan, const Stage& stage,

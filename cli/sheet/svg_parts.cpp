@@ -75,7 +75,7 @@ std::array<Side, 6> fold_out(const PlanPart& part, const Direction& wide) {
 
 struct FaceOnSheet {
   JointId joint = 0;
-  bool spread = false, first = false;    // first: of its joint, which carries the marks
+  bool spread = false, first = false;    // first: of its joint to be seen, which carries the marks
   std::size_t side = 0;                  // of the six
   std::vector<Segment2> lines, outline;  // hatching; rim
   std::array<Point2, 2> ends;            // of the glue line
@@ -129,13 +129,16 @@ FaceOnSheet face_on(const Joint& joint, PartId id, const planner::GlueFace& glue
   const Side& side = sides[face.side];
   // The contact lies in the first part's plane; the second's is a gap farther.
   const Direction gap = own == 0 ? Direction{} : contact.gap_mm * contact.normal;
+  face.outline = moved(scenes[face.side].visible(rim_of(contact.regions, gap)), side.shift);
+  if (face.outline.empty()) {
+    return face;  // a wall in the depth of a cut
+  }
   std::vector<Segment3> hatching =
       hatching_of(contact.regions, contact.normal, contact.along, spacing_mm);
   for (Segment3& line : hatching) {
     line = {line.a + gap, line.b + gap};
   }
   face.lines = moved(scenes[face.side].visible(hatching), side.shift);
-  face.outline = moved(scenes[face.side].visible(rim_of(contact.regions, gap)), side.shift);
   // The marks are made a little in from the ends, where neighbours don't crowd them.
   constexpr double kFromMiddle = 0.42;
   const Direction half = (kFromMiddle * contact.length_mm) * contact.along;
@@ -162,7 +165,7 @@ std::vector<FaceOnSheet> faces_on(const Plan& plan, const Stage& stage, PartId i
     for (std::size_t f = 0; f < joint.faces.size(); ++f) {
       FaceOnSheet face = face_on(joint, id, joint.faces[f], sides, scenes, spacing_mm);
       face.joint = joint_id;
-      face.first = f == 0;
+      face.first = out.empty() || out.back().joint != joint_id;
       if (!face.lines.empty()) {
         out.push_back(std::move(face));
       }
