@@ -235,6 +235,25 @@ Scene::Scene(std::span<const Body> bodies, const View& view) : view_(view) {
       }
     }
   }
+  constexpr std::size_t kSlabs = 64;
+  double high = -1e300;
+  low_ = 1e300;
+  for (const Cover& cover : covers_) {
+    low_ = std::min(low_, cover.v0);
+    high = std::max(high, cover.v1);
+  }
+  slabs_.resize(kSlabs);
+  slab_mm_ = std::max(1e-6, (high - low_) / kSlabs);
+  for (std::size_t c = 0; c < covers_.size(); ++c) {
+    for (std::size_t s = slab_of(covers_[c].v0); s <= slab_of(covers_[c].v1); ++s) {
+      slabs_[s].push_back(c);
+    }
+  }
+}
+
+std::size_t Scene::slab_of(double v) const {
+  const double last = static_cast<double>(slabs_.size() - 1);
+  return static_cast<std::size_t>(std::clamp(std::floor((v - low_) / slab_mm_), 0.0, last));
 }
 
 std::vector<Segment2> Scene::visible(std::span<const Segment3> lines,
@@ -245,10 +264,22 @@ std::vector<Segment2> Scene::visible(std::span<const Segment3> lines,
     const SeenLine seen{view_.at(line.a), view_.at(line.b), view_.nearness(line.a),
                         view_.nearness(line.b)};
     covered.clear();
-    for (const Cover& cover : covers_) {
+    const std::size_t s0 = slab_of(std::min(seen.a.v, seen.b.v));
+    const std::size_t s1 = slab_of(std::max(seen.a.v, seen.b.v));
+    const auto cover_with = [&](const Cover& cover) {
       if (cover.body != without) {
         add_covered(seen, cover, covered);
       }
+    };
+    constexpr std::size_t kFew = 3;
+    if (s1 - s0 < kFew) {
+      // A cover in two slabs covers the same stretch twice, which changes nothing.
+      for (std::size_t s = s0; s <= s1; ++s) {
+        std::for_each(slabs_[s].begin(), slabs_[s].end(),
+                      [&](std::size_t c) { cover_with(covers_[c]); });
+      }
+    } else {
+      std::for_each(covers_.begin(), covers_.end(), cover_with);
     }
     add_uncovered(seen, covered, pieces);
   }

@@ -69,7 +69,11 @@ class Scene {
                                 std::optional<std::size_t> without = std::nullopt) const;
 
  private:
+  std::size_t slab_of(double v) const;
   std::vector<Cover> covers_;
+  // The picture in slabs across, each with the covers that reach into it: a short line asks those.
+  std::vector<std::vector<std::size_t>> slabs_;
+  double low_ = 0, slab_mm_ = 1;
   View view_;
 };
 
