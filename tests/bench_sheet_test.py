@@ -23,7 +23,7 @@ checks = 0
 # Time stands still until the driver moves it.
 CLOCK = "<script>window.now=1e12;Date.now=()=>window.now;</script>"
 
-DRIVER = r"""<script>
+HELPERS = r"""
 const seen = [];
 const check = (ok, what) => seen.push([Boolean(ok), String(what)]);
 const $ = (selector) => document.querySelector(selector);
@@ -39,6 +39,11 @@ const reload = () => {
   const own = [...document.scripts].find((s) => s.textContent.includes('pullApartBy'));
   new Function(own.textContent)();
 };
+const tell = () => document.body.replaceChildren(Object.assign(document.createElement('pre'),
+  { id: 'results', textContent: JSON.stringify(seen) }));
+"""
+
+DRIVER = r"""
 try {
   const section = $('section.stage');
   const steps = [...section.querySelectorAll('.steps li')];
@@ -127,9 +132,49 @@ try {
 } catch (error) {
   check(false, `the driver stopped: ${error.stack}`);
 }
-document.body.replaceChildren(Object.assign(document.createElement('pre'),
-  { id: 'results', textContent: JSON.stringify(seen) }));
-</script>"""
+tell();
+"""
+
+# From one stage to the next, and a log of all of them.
+STAGES = r"""
+try {
+  const sections = [...document.querySelectorAll('section.stage')];
+  check(sections.length > 1, 'several stages');
+  let planned = 0;
+  sections.forEach((section, which) => {
+    const steps = [...section.querySelectorAll('.steps li')];
+    press('Start');
+    steps.forEach((li, i) => {
+      check($('#clock .now').textContent.includes(li.querySelector('.say').textContent), `stage ${which + 1}, step ${li.dataset.n}`);
+      pass(Number(li.dataset.end) - Number(li.dataset.start));
+      press(i + 1 < steps.length ? 'Next step' : 'All tight');
+      planned = Number(li.dataset.last);
+    });
+    check($('#clock .now').textContent.includes('off in'), 'the wait is told');
+    pass(Number(section.dataset.clampTime));
+    check($('#clock .now').textContent.includes('may come off'), 'and its end');
+    if (which + 1 < sections.length) press(`On to stage ${which + 2}`);
+  });
+  check([...document.querySelectorAll('button')].some((b) => b.textContent === 'Done' && b.disabled), 'nothing is left');
+  const numbers = $('#clock pre').textContent.split('\n').map((line) => Number(line.split('\t')[0]));
+  check(numbers.length === planned && numbers.every((n, i) => n === i + 1), 'the log has every step of every stage');
+} catch (error) {
+  check(false, `the driver stopped: ${error.stack}`);
+}
+tell();
+"""
+
+# Two people, ten dadoes a side: more than one go.
+SHELVES = """title = "Shelves for the honey room"
+units = "in"
+[carcass]
+outside = [30, 10, 60]
+stock = "3/4"
+shelves = 8
+species = "yellow_poplar"
+[glue]
+use = "pva_type2"
+"""
 
 
 def check(ok, what):
@@ -146,10 +191,11 @@ def chromium(profile, *arguments):
         capture_output=True, text=True, check=False, timeout=120)
 
 
-def drive(folder, name, sheet, *arguments):
+def drive(folder, name, sheet, driver, *arguments):
     """The driver's findings on a copy of the sheet with its own clock and without the policy."""
     copy = re.sub(r'<meta http-equiv="Content-Security-Policy"[^>]*/>', "", sheet)
-    copy = copy.replace("<script>", CLOCK + "<script>", 1).replace("</body>", DRIVER + "</body>")
+    copy = copy.replace("<script>", CLOCK + "<script>", 1).replace(
+        "</body>", "<script>" + HELPERS + driver + "</script></body>")
     path = os.path.join(folder, name + ".html")
     with open(path, "w", encoding="utf-8") as file:
         file.write(copy)
@@ -179,9 +225,16 @@ with tempfile.TemporaryDirectory() as folder:
         check(not console, f"{name}: the console complains: {console[:2]}")
         check("Press Start" in run.stdout, f"{name}: the policy lets our own script run")
         if name == "hive_tool_chest":
-            drive(folder, "phone", sheet, "--window-size=360,740")
-            drive(folder, "desk", sheet, "--window-size=1280,900")
-            drive(folder, "dark", sheet, "--window-size=1280,900", "--blink-settings=preferredColorScheme=0")
+            drive(folder, "phone", sheet, DRIVER, "--window-size=360,740")
+            drive(folder, "desk", sheet, DRIVER, "--window-size=1280,900")
+            drive(folder, "dark", sheet, DRIVER, "--window-size=1280,900", "--blink-settings=preferredColorScheme=0")
+    path, staged = os.path.join(folder, "shelves.toml"), os.path.join(folder, "shelves-sheet.html")
+    with open(path, "w", encoding="utf-8") as file:
+        file.write(SHELVES)
+    subprocess.run([GLUEUP, "plan", path, "--shop", SHOP, "--people", "2", "--sheet", staged],
+                   check=False, capture_output=True)
+    with open(staged, encoding="utf-8") as file:
+        drive(folder, "stages", file.read(), STAGES, "--window-size=360,740")
     chest = os.path.join(ROOT, "fixtures/hive_tool_chest/job.toml")
     for paper, size in (("a4", (595, 842)), ("letter", (612, 792))):
         path, pdf = (os.path.join(folder, f"{paper}.{kind}") for kind in ("html", "pdf"))

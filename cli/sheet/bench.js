@@ -313,8 +313,12 @@
   }
   const bar = element('div', 'bar-buttons');
   bar.append(back, go);
-  clock.append(face.left, face.now, face.planned, face.next, face.apart, face.called, tools, rescue, details,
-    face.spoken);
+  // What must stay in sight while the pictures are looked at; the rest scrolls away.
+  const inSight = element('div', 'in-sight');
+  inSight.append(face.left, face.now);
+  const more = element('div', 'more');
+  more.append(face.planned, face.next, face.apart, face.called, tools, rescue, details, face.spoken);
+  clock.append(inSight, more);
   clock.hidden = false;
   document.querySelector('main').append(bar);
   document.addEventListener('visibilitychange', draw);
