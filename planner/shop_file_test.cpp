@@ -98,7 +98,7 @@ TEST_SUITE("planner/shop_file") {
         "[[glue]]\nname='a'\nfamily='stickum'\nleft=8\n[pace]\nplace=25\nwide='60 s per "
         "ft'\n[oven]\n");
     for (const char* part :
-         {"shop.toml:2:8: people 0: not a whole number from 1 to 20",
+         {"shop.toml:2:8: people 0: not a whole number from 1 to 4",
           "shop.toml:3:13: temperature \"180 C\": no shop is that",
           "shop.toml:5:6: kind \"f_hevy\": not in the table\n  did you mean \"f_heavy\"?",
           "shop.toml:6:7: count -1: not a whole number",
