@@ -10,13 +10,16 @@
 namespace planner {
 namespace {
 
+// Costs are whole numbers held as doubles: the search adds up the distances of vertices it can't
+// reach, which overflows a whole number.
 using Traits = boost::adjacency_list_traits<boost::vecS, boost::vecS, boost::directedS>;
 using Graph = boost::adjacency_list<
     boost::vecS, boost::vecS, boost::directedS, boost::no_property,
-    boost::property<boost::edge_capacity_t, int,
-                    boost::property<boost::edge_residual_capacity_t, int,
-                                    boost::property<boost::edge_reverse_t, Traits::edge_descriptor,
-                                                    boost::property<boost::edge_weight_t, int>>>>>;
+    boost::property<
+        boost::edge_capacity_t, int,
+        boost::property<boost::edge_residual_capacity_t, int,
+                        boost::property<boost::edge_reverse_t, Traits::edge_descriptor,
+                                        boost::property<boost::edge_weight_t, double>>>>>;
 using Edge = Traits::edge_descriptor;
 
 // Dearer than any clamp that serves.
