@@ -111,6 +111,12 @@ std::string line_level_word(Level level) {
   return {};
 }
 
+std::string glue_name_text(const planner::GlueInUse& glue) {
+  const planner::GlueFamily* family = planner::find_glue_family(glue.family);
+  const bool own = family != nullptr && family->name != glue.name;
+  return printable(glue.name) + (own ? " (" + family->name + ")" : "");
+}
+
 std::string part_name(const Plan& plan, planner::PartId id) {
   return id < plan.parts.size() ? printable(plan.parts[id].name) : "?";
 }

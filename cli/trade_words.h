@@ -26,6 +26,9 @@ std::string clamp_level_word(planner::Level level);
 // What a glue line reaches: "full", "held", "seated", "SHORT".
 std::string line_level_word(planner::Level level);
 
+// "shop bottle (water-resistant PVA, Type II)"; of a glue that goes by its table name, that alone.
+std::string glue_name_text(const planner::GlueInUse& glue);
+
 std::string part_name(const planner::Plan& plan, planner::PartId id);  // printable
 std::string part_names(const planner::Plan& plan, const std::vector<planner::PartId>& ids);
 // "top - left": the parts of a joint.

@@ -128,7 +128,14 @@ GlueChoice glue_named(const std::string& name, const Place& place, const Shop& s
     }
   }
   if (const GlueFamily* family = find_glue_family(name)) {
-    return {from_table(*family, shop.temperature_C), {}};
+    GlueInUse glue = from_table(*family, shop.temperature_C);
+    const auto own = std::find_if(
+        shop.glues.begin(), shop.glues.end(),
+        [family](const ShopGlue& label) { return find_glue_family(label.family) == family; });
+    if (own != shop.glues.end()) {
+      apply_label(glue, *own);
+    }
+    return {glue, {}};
   }
   const std::vector<std::string> ids = glue_ids();
   known.insert(known.end(), ids.begin(), ids.end());

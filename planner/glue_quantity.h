@@ -60,7 +60,8 @@ struct GlueNeed {
 };
 
 // The glue that `name` stands for: a name in the shop file first, then an id or other name of the
-// glue table; at the shop's temperature. Nothing, with the nearest name as remedy in `problem`
+// glue table (the shop's first bottle of that family, if it has one: its label wins); at the shop's
+// temperature. Nothing, with the nearest name as remedy in `problem`
 // (placed at `place`), when it is neither.
 struct GlueChoice {
   std::optional<GlueInUse> glue;

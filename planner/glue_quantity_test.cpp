@@ -135,6 +135,16 @@ TEST_SUITE("planner/glue_quantity") {
     CHECK(glue.hold_MPa == doctest::Approx(0.17237));
   }
 
+  TEST_CASE("a job that names the kind of glue gets the shop's bottle of it") {
+    Shop shop;
+    shop.glues = {bottle("shop bottle")};
+    shop.glues[0].total_s = 720;
+    const GlueInUse glue = *glue_named("pva_type2", {}, shop).glue;
+    CHECK(glue.name == "shop bottle");
+    CHECK(glue.total_s == 720);
+    CHECK(glue_named("pva_type1", {}, shop).glue->total_from_label == false);
+  }
+
   TEST_CASE("a label's long open time is not cut short by the table's total") {
     Shop shop;
     shop.glues = {bottle("slow")};

@@ -86,7 +86,7 @@ void glue_items(const Plan& plan, const TextStyle& style, std::vector<std::strin
   const planner::GlueNeed& need = plan.glue;
   out.push_back(fmt::format("{} of {}, with a brush",
                             glue_text(need.ready_ml, need.ready_g, style.wording),
-                            printable(need.glue.name)));
+                            glue_name_text(need.glue)));
   if (!need.mix.empty()) {
     std::vector<std::string> batches;
     for (const planner::GlueBatch& batch : need.mix) {
@@ -106,35 +106,6 @@ std::string squaring_stick_text(const Plan& plan, const Wording& wording) {
       "until both read their average",
       length_text(std::hypot(plan.inside_mm[0], plan.inside_mm[1]), wording),
       length_text(std::hypot(plan.outside_mm[0], plan.outside_mm[1]), wording));
-}
-
-// Joints where one part moves alike are told together.
-void cross_grain_items(const Plan& plan, const TextStyle& style, std::vector<std::string>& out) {
-  struct Group {
-    planner::PartId moving;
-    std::string moves;
-    bool warning;
-    std::vector<planner::PartId> mates;
-  };
-  std::vector<Group> groups;
-  for (const planner::CrossGrainNote& note : plan.cross_grain) {
-    const auto& [a, b] = plan.joints[note.joint].parts;
-    const std::string moves = gap_text(note.movement_mm, style.wording);
-    auto found = std::find_if(groups.begin(), groups.end(), [&](const Group& g) {
-      return g.moving == note.moving && g.moves == moves && g.warning == note.warning;
-    });
-    if (found == groups.end()) {
-      groups.push_back({note.moving, moves, note.warning, {}});
-      found = groups.end() - 1;
-    }
-    found->mates.push_back(a == note.moving ? b : a);
-  }
-  for (const Group& group : groups) {
-    out.push_back(
-        fmt::format("{} across {}: over a year it moves about {} more than they do{}.",
-                    part_name(plan, group.moving), part_names(plan, group.mates), group.moves,
-                    group.warning ? "; plywood or a floating panel would not crack" : ""));
-  }
 }
 
 }  // namespace
@@ -235,12 +206,44 @@ std::vector<std::string> wait_items(const Plan& plan, const TextStyle& style) {
   return out;
 }
 
+std::vector<std::string> cross_grain_items(const Plan& plan, const TextStyle& style) {
+  std::vector<std::string> out;
+  struct Group {
+    planner::PartId moving;
+    std::string moves;
+    bool warning;
+    std::vector<planner::PartId> mates;
+  };
+  std::vector<Group> groups;
+  for (const planner::CrossGrainNote& note : plan.cross_grain) {
+    const auto& [a, b] = plan.joints[note.joint].parts;
+    const std::string moves = gap_text(note.movement_mm, style.wording);
+    auto found = std::find_if(groups.begin(), groups.end(), [&](const Group& g) {
+      return g.moving == note.moving && g.moves == moves && g.warning == note.warning;
+    });
+    if (found == groups.end()) {
+      groups.push_back({note.moving, moves, note.warning, {}});
+      found = groups.end() - 1;
+    }
+    found->mates.push_back(a == note.moving ? b : a);
+  }
+  for (const Group& group : groups) {
+    out.push_back(as_sentence(
+        fmt::format("{} across {}: over a year it moves about {} more than they do{}.",
+                    part_name(plan, group.moving), part_names(plan, group.mates), group.moves,
+                    group.warning ? "; plywood or a floating panel would not crack" : "")));
+  }
+  return out;
+}
+
 std::vector<std::string> watch_out_items(const Plan& plan, const TextStyle& style) {
   std::vector<std::string> out;
   for (const std::string& note : plan.notes) {
     out.push_back(as_sentence(printable(note)));
   }
-  cross_grain_items(plan, style, out);
+  for (const std::string& item : cross_grain_items(plan, style)) {
+    out.push_back(item);
+  }
   for (const std::string& caution : plan.cautions) {
     out.push_back(as_sentence(printable(caution)));
   }

@@ -12,6 +12,8 @@ namespace cli {
 std::vector<std::string> fetch_items(const planner::Plan& plan, const TextStyle& style);
 std::vector<std::string> dry_fit_items(const planner::Plan& plan, const TextStyle& style);
 std::vector<std::string> wait_items(const planner::Plan& plan, const TextStyle& style);
+// What moves across the grain of what; joints where one part moves alike are told together.
+std::vector<std::string> cross_grain_items(const planner::Plan& plan, const TextStyle& style);
 std::vector<std::string> watch_out_items(const planner::Plan& plan, const TextStyle& style);
 std::vector<std::string> rescue_items(const planner::Plan& plan, const TextStyle& style);
 

@@ -48,7 +48,7 @@ void glue_sum(const Plan& plan, const TextStyle& style, Page& page) {
                              volume_text(need.waste_ml, wording)));
   page.item("-",
             fmt::format("Have ready: {} of {}.", glue_text(need.ready_ml, need.ready_g, wording),
-                        printable(need.glue.name)));
+                        glue_name_text(need.glue)));
   for (const planner::GlueBatch& batch : need.mix) {
     page.item("-",
               fmt::format("Mix {}, by the label's ratio.", glue_text(batch.ml, batch.g, wording)));
@@ -152,6 +152,13 @@ std::string check_sheet(const Plan& plan, const TextStyle& style) {
   Page page(style.colour);
   parts_table(plan, style, page);
   joints_table(plan, style, page);
+  const std::vector<std::string> across = cross_grain_items(plan, style);
+  if (!across.empty()) {
+    page.heading("ACROSS THE GRAIN");
+    for (const std::string& item : across) {
+      page.item("-", item);
+    }
+  }
   return page.text();
 }
 

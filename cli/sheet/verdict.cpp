@@ -19,6 +19,7 @@ using planner::Plan;
 using planner::PlannedClamp;
 using planner::Stage;
 using planner::TimeVerdict;
+using planner::Warmth;
 
 using Matters = std::vector<Matter>;
 
@@ -126,7 +127,9 @@ void glue_matter(const Plan& plan, const TextStyle& style, Matters& out) {
                : fmt::format(", only {} left: NOT ENOUGH",
                              volume_text(*need.glue.left_ml, style.wording));
   }
-  out.push_back({"Glue", {fmt::format("{} of {}{}", ready, name, left), ready + left}});
+  out.push_back({"Glue",
+                 {fmt::format("{} of {}{}", ready, glue_name_text(need.glue), left),
+                  fmt::format("{} of {}{}", ready, name, left), ready + left}});
 }
 
 void order_matter(const Plan& plan, Matters& out) {
@@ -206,9 +209,11 @@ Headline headline(const Plan& plan) {
   const std::string level = level_text(verdict.pressure);
   if (!verdict.ok) {
     const std::string why = verdict.reasons.empty() ? level : printable(verdict.reasons.front());
-    const std::string brief = verdict.pressure == Level::short_of_hold
-                                  ? "the clamps don't hold every joint."
-                                  : "the glue is too quick for this.";
+    const std::string brief =
+        plan.glue.glue.warmth == Warmth::too_cold   ? "too cold for this glue."
+        : plan.glue.glue.warmth == Warmth::too_warm ? "too warm for this glue."
+        : verdict.pressure == Level::short_of_hold  ? "the clamps don't hold every joint."
+                                                    : "the glue is too quick for this.";
     return {"DON'T OPEN THE GLUE YET", {why + ".", why, brief}};
   }
   const bool tight = verdict.comfort != Comfort::comfortable;
