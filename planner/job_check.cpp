@@ -37,6 +37,15 @@ std::string size_text(const Box& box, Units units) {
   return text;
 }
 
+bool boxes_meet(const Box& a, const Box& b, double within_mm) {
+  for (std::size_t axis = 0; axis < 3; ++axis) {
+    if (a.lo[axis] > b.hi[axis] + within_mm || b.lo[axis] > a.hi[axis] + within_mm) {
+      return false;
+    }
+  }
+  return true;
+}
+
 void check_pieces(const Job& job, std::span<const Solid> solids, Diagnostics& found) {
   for (std::size_t i = 0; i < solids.size(); ++i) {
     const Part& part = job.parts[i];
@@ -66,6 +75,28 @@ void check_overlaps(const Job& job, std::span<const Solid> solids, Diagnostics& 
                      quoted(a) + " and " + quoted(b) + " are in the same place: they share " +
                          size_text(o.where, job.units),
                      "move one of them or cut room for it at " + where});
+  }
+}
+
+const std::string kLooseRemedy = "check where it lies: at = [x, y, z] is its lowest corner";
+
+// Parts that stand off from all others by their boxes alone: told beside what check_solids found,
+// as check_touching has no say before that is mended.
+void check_far_off(const Job& job, std::span<const Solid> solids, Diagnostics& found) {
+  constexpr double kNear_mm = 1;
+  if (std::any_of(solids.begin(), solids.end(), geometry::is_empty)) {
+    return;  // what is gone may be what the others touch
+  }
+  for (std::size_t i = 0; i < solids.size(); ++i) {
+    bool near = false;
+    for (std::size_t j = 0; j < solids.size() && !near; ++j) {
+      near =
+          i != j && boxes_meet(geometry::bounds(solids[i]), geometry::bounds(solids[j]), kNear_mm);
+    }
+    if (!near) {
+      found.push_back({Severity::error, job.parts[i].place,
+                       quoted(job.parts[i]) + " touches no other part", kLooseRemedy});
+    }
   }
 }
 
@@ -180,7 +211,7 @@ std::string names_of(std::size_t group, const std::vector<std::size_t>& groups, 
 
 Diagnostic loose(std::size_t group, const std::vector<std::size_t>& groups, const Job& job,
                  std::span<const Contact> wide) {
-  std::string remedy = "check where it lies: at = [x, y, z] is its lowest corner";
+  std::string remedy = kLooseRemedy;
   if (const auto near = nearest_face(group, groups, wide)) {
     const std::size_t other = groups[near->a] == group ? near->b : near->a;
     remedy = "the nearest is " + quoted(job.parts[other]) + ", " +
@@ -242,6 +273,9 @@ Diagnostics check_solids(const Job& job, std::span<const Solid> solids) {
   check_pieces(job, solids, found);
   check_overlaps(job, solids, found);
   check_saw_lines(job, solids, found);
+  if (has_errors(found)) {
+    check_far_off(job, solids, found);
+  }
   sort_by_place(found);
   return found;
 }

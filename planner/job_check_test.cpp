@@ -61,6 +61,13 @@ TEST_SUITE("planner/job_check") {
               .find("check where it lies") != std::string::npos);
   }
 
+  TEST_CASE("a board far off is told beside two that are in the same place") {
+    const std::string all = said(kMm + board("a", "[0, 0, 0]") + board("b", "[0, 94, 0]") +
+                                 board("lost", "[0, 500, 0]"));
+    CHECK(all.find("\"a\" and \"b\" are in the same place") != std::string::npos);
+    CHECK(all.find("job.toml:20:1: \"lost\" touches no other part") != std::string::npos);
+  }
+
   TEST_CASE("two pairs that do not meet are told apart from the work") {
     const std::string all = said(kMm + board("a", "[0, 0, 0]") + board("b", "[0, 100, 0]") +
                                  board("c", "[0, 0, 300]") + board("d", "[0, 100, 300]"));
