@@ -44,11 +44,22 @@ std::vector<std::string> neighbours(const Plan& plan, const Job& job, PartId par
   return names;
 }
 
+// A board between others of a panel slides in from its end or face.
+bool only_edge_joints(const Plan& plan, PartId part) {
+  return std::all_of(plan.joints.begin(), plan.joints.end(), [part](const Joint& joint) {
+    const bool its = joint.parts[0] == part || joint.parts[1] == part;
+    return !its || joint.kind == JointKind::edge;
+  });
+}
+
 void note_captives(const Plan& plan, const Job& job, const Motions& motions,
                    std::vector<std::string>& out) {
   for (PartId part : captured_parts(motions)) {
+    if (only_edge_joints(plan, part)) {
+      continue;
+    }
     const auto around = neighbours(plan, job, part);
-    out.push_back("the " + job.parts[part].name + " is captured: it goes in before the last of " +
+    out.push_back(job.parts[part].name + " is captured: it goes in before the last of " +
                   list(around) + " closes round it");
   }
 }

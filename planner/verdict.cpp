@@ -97,7 +97,7 @@ std::string risk_of(const Plan& plan, const Job& job, const Verdict& verdict) {
     return name_of(cross->joint, plan, job) + " is glued across the grain and will move";
   }
   if (plan.needs_square) {
-    return "clamps pull it out of square; check the diagonals while the glue still moves";
+    return "clamps pull it out of square; check while the glue still moves";
   }
   if (plan.end_mm2 > 0) {
     return "end grain drinks the glue; size it first and let it tack";
@@ -134,16 +134,15 @@ Verdict judge(const Plan& plan, const Job& job, const std::string& impossible,
         "too cold for this glue: warm the shop, the wood and the glue for a day first");
   } else if (hot) {
     verdict.reasons.push_back("too warm for this glue: no time for it is published; cool the shop");
-  } else {
+  } else if (verdict.comfort == Comfort::no) {
     add_time_reason(plan, job, worst, verdict);
   }
   add_pressure_reasons(plan, job, verdict);
   if (!plan.glue.enough_left) {
     verdict.reasons.push_back("the bottle holds less glue than this job needs");
   }
-  if (verdict.comfort == Comfort::tight && verdict.reasons.size() > 1) {
-    // Little time is no reason against it; what follows is.
-    std::rotate(verdict.reasons.begin(), verdict.reasons.begin() + 1, verdict.reasons.end());
+  if (verdict.reasons.empty()) {
+    add_time_reason(plan, job, worst, verdict);  // tight: a reason to hurry, not to stay away
   }
   verdict.ok = verdict.comfort != Comfort::no && verdict.pressure != Level::short_of_hold &&
                plan.glue.enough_left;

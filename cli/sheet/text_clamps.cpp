@@ -169,18 +169,24 @@ void pressure_section(const Plan& plan, const std::vector<LinePressure>& lines,
               {{"joint", "", "way", "least", "mean", ""}}};
   std::vector<std::string> seated;
   bool estimated = false;
+  constexpr int kNameWidth = 24;
+  const bool with_faces = std::all_of(lines.begin(), lines.end(), [&](const LinePressure& line) {
+    return line.level == planner::Level::seat ||
+           columns(face_text(plan, line.joint, line.face)) <= kNameWidth;
+  });
   for (const LinePressure& line : lines) {
-    constexpr int kNameWidth = 24;
     if (line.level == planner::Level::seat) {
       seated.push_back(joint_text(plan, line.joint));
       continue;
     }
     estimated = estimated || line.estimated;
-    table.rows.push_back({fullest_that_fits({face_text(plan, line.joint, line.face)}, kNameWidth),
-                          strip(line, style.wording.unicode), axis_word(line.axis),
-                          pressure_text(line.min_MPa, style.wording),
-                          pressure_text(line.mean_MPa, style.wording),
-                          line_level_word(line.level) + (line.estimated ? "*" : "")});
+    table.rows.push_back(
+        {fullest_that_fits(
+             {with_faces ? face_text(plan, line.joint, line.face) : joint_text(plan, line.joint)},
+             kNameWidth),
+         strip(line, style.wording.unicode), axis_word(line.axis),
+         pressure_text(line.min_MPa, style.wording), pressure_text(line.mean_MPa, style.wording),
+         line_level_word(line.level) + (line.estimated ? "*" : "")});
   }
   lay_out(table, 2, page);
   if (!seated.empty()) {
