@@ -17,10 +17,11 @@ geometry::Direction across_of(const GlueLine& line, const geometry::Direction& a
   return geometry::unit(cross(axis, line.along));
 }
 
-std::vector<OffsetForce> forces_beside(const RoundPlan& plan, std::size_t l) {
+std::vector<OffsetForce> forces_beside(const RoundPlan& plan, std::span<const ChosenClamp> clamps,
+                                       std::size_t l) {
   std::vector<OffsetForce> out;
   const geometry::Direction side = across_of(plan.lines[l], plan.round.axis);
-  for (const ChosenClamp& c : plan.clamps) {
+  for (const ChosenClamp& c : clamps) {
     const ClampSite& site = plan.sites[c.site];
     const bool presses = std::any_of(site.presses.begin(), site.presses.end(),
                                      [l](const PressedAt& p) { return p.line == l; });
@@ -33,10 +34,10 @@ bool AxisState::good() const {
   return share >= kNearlyOne && crush <= 1 + kRounding && off <= 1 + kRounding;
 }
 
-std::vector<double> offsets_mm(const RoundPlan& plan) {
+std::vector<double> offsets_mm(const RoundPlan& plan, std::span<const ChosenClamp> clamps) {
   std::vector<double> out;
   for (std::size_t l = 0; l < plan.lines.size(); ++l) {
-    const auto forces = forces_beside(plan, l);
+    const auto forces = forces_beside(plan, clamps, l);
     const bool any = std::any_of(forces.begin(), forces.end(),
                                  [](const OffsetForce& f) { return f.force_N > 0; });
     out.push_back(any ? resultant_offset_mm(forces) : 0);
@@ -50,7 +51,7 @@ AxisState state_of(const RoundPlan& plan) {
   for (const ChosenClamp& c : plan.clamps) {
     state.crush = std::max(state.crush, c.force_N / plan.bears_N[c.site]);
   }
-  const std::vector<double> offsets = offsets_mm(plan);
+  const std::vector<double> offsets = offsets_mm(plan, plan.clamps);
   for (std::size_t l = 0; l < plan.held_lines; ++l) {
     state.off = std::max(state.off, std::abs(offsets[l]) / (plan.lines[l].across_mm / 6));
   }

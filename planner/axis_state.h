@@ -16,13 +16,14 @@ struct AxisState {
 };
 AxisState state_of(const RoundPlan& plan);
 
-// The plan's clamps as a line feels them: a force each, 0 for one that doesn't press it, and how
+// Clamps of the plan as a line feels them: a force each, 0 for one that doesn't press it, and how
 // far beside the line's middle it acts.
-std::vector<OffsetForce> forces_beside(const RoundPlan& plan, std::size_t line);
+std::vector<OffsetForce> forces_beside(const RoundPlan& plan, std::span<const ChosenClamp> clamps,
+                                       std::size_t line);
 geometry::Direction across_of(const GlueLine& line, const geometry::Direction& axis);
 
 // A line each: where the resultant of the clamps that press a line lies across it, from its
 // middle; 0 with none.
-std::vector<double> offsets_mm(const RoundPlan& plan);
+std::vector<double> offsets_mm(const RoundPlan& plan, std::span<const ChosenClamp> clamps);
 
 }  // namespace planner

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "planner/beam_table.h"
 #include "planner/clamp_clearance.h"
 #include "planner/clamp_ways_out.h"
 #include "planner/line_levels.h"
@@ -91,6 +92,7 @@ class Telling {
       const geometry::Extent run = caul_run(round.plan.tracks, site.track, c.axis);
       c.caul = PadSize{run.size(), site.pad.across_mm, round.plan.packing.thick_mm};
       c.caul_shift_mm = (run.lo + run.hi) / 2 - site.x_mm;
+      c.caul_camber_mm = camber_mm(round.plan, site.track, *c.caul);
       c.pad = {};
     }
     c.bearing_MPa = chosen.force_N * c.bearing_limit_MPa / round.plan.bears_N[chosen.site];
@@ -108,6 +110,25 @@ class Telling {
     std::sort(c.joints.begin(), c.joints.end());
     c.joints.erase(std::unique(c.joints.begin(), c.joints.end()), c.joints.end());
     return c;
+  }
+
+  // Of a caul that two clamps alone press down; more of them hold it straight.
+  static double camber_mm(const RoundPlan& plan, std::size_t track, const PadSize& caul) {
+    double lo = 0, hi = 0, force = 0;
+    int on = 0;
+    for (const ChosenClamp& c : plan.clamps) {
+      const ClampSite& site = plan.sites[c.site];
+      if (site.track == track) {
+        lo = on == 0 ? site.x_mm : std::min(lo, site.x_mm);
+        hi = on == 0 ? site.x_mm : std::max(hi, site.x_mm);
+        force += c.force_N;
+        ++on;
+      }
+    }
+    const std::size_t line = plan.tracks[track].lines.front();
+    return on == 2 ? caul_camber_mm({caul.across_mm, caul.thick_mm, plan.lines[line].offcut},
+                                    hi - lo, force)
+                   : 0;
   }
 
   std::string why(const PlannedClamp& clamp) const {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "planner/axis_state.h"
+
 namespace planner {
 namespace {
 
@@ -44,6 +46,8 @@ LinePressure held(const RoundPlan& plan, std::size_t l, const LineResult& result
   out.max_MPa = result.profile.max_MPa;
   out.open_gap_mm = result.profile.open_gap_mm;
   out.samples = result.samples;
+  out.size_mm = {line.length_mm, line.across_mm};
+  out.off_mm[0] = result.profile.force_N > 0 ? result.profile.centre_mm - line.length_mm / 2 : 0;
   out.estimated = line.estimated;
   out.level = level_of(result.profile, out.hold_MPa, out.full_MPa);
   return out;
@@ -66,6 +70,7 @@ LinePressure closed(const RoundPlan& plan, std::size_t l, std::span<const Chosen
   out.hold_MPa = plan.hold_MPa[l];
   out.full_MPa = plan.full_MPa[l];
   out.min_MPa = out.mean_MPa = out.max_MPa = force / (line.length_mm * line.width_mm);
+  out.size_mm = {line.length_mm, line.across_mm};
   out.estimated = true;
   out.level = Level::seat;
   return out;
@@ -86,8 +91,10 @@ std::vector<LinePressure> line_pressures(const RoundPlan& plan,
   std::vector<LinePressure> out;
   if (plan.held_lines > 0) {
     const std::vector<LineResult> results = press(plan, clamps);
+    const std::vector<double> beside = offsets_mm(plan, clamps);
     for (std::size_t l = 0; l < plan.held_lines; ++l) {
       out.push_back(held(plan, l, results[l]));
+      out.back().off_mm[1] = beside[l];
       if (plan.lines[l].bow_mm != 0) {
         out.back().bow_mm = std::abs(plan.lines[l].bow_mm);
         out.back().closing_N = closing_force_N(plan, l, clamps);

@@ -122,6 +122,7 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
   if (ring) {
     input.closing_part = closing_part(*ring, plan.joints, boxes);
     plan.needs_square = true;
+    plan.square_normal = ring->normal_axis;
     plan.inside_mm = ring->inside_mm;
     plan.outside_mm = ring->outside_mm;
   }

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include "planner/racking.h"
 #include "planner/side_words.h"
 #include "planner/tables/wood.h"
 
@@ -96,6 +97,76 @@ void note_bows(const Plan& plan, const Job& job, std::vector<std::string>& out) 
   }
 }
 
+// Pressure beside the middle third of a joint, along it or across it.
+void note_offsets(const Plan& plan, const Job& job, std::vector<std::string>& out) {
+  for (const LinePressure& line : plan.pressure) {
+    for (const std::size_t i : {0U, 1U}) {
+      const OffsetVerdict verdict =
+          line.size_mm[i] > 0 ? judge_offset(line.off_mm[i], line.size_mm[i]) : OffsetVerdict::good;
+      if (verdict != OffsetVerdict::good) {
+        out.push_back(joint_name(plan.joints[line.joint], job) + ": the clamps' force lies " +
+                      rule_words(std::abs(line.off_mm[i]), job.units) + " beside the middle, " +
+                      (i == 0 ? "along" : "across") +
+                      " the joint: shift them so far back, or set " + "one more at the other side");
+      }
+    }
+  }
+}
+
+// "31 N m", "23 lbf ft".
+std::string moment_words(double moment_Nmm, Units units) {
+  constexpr double kPerFootPound_Nmm = 1355.8;
+  return units == Units::inch
+             ? std::to_string(std::lround(moment_Nmm / kPerFootPound_Nmm)) + " lbf ft"
+             : std::to_string(std::lround(moment_Nmm / 1000)) + " N m";
+}
+
+// The jaws of one clamp that don't stand opposite each other turn a frame.
+void note_racking(const Plan& plan, const Job& job, std::vector<std::string>& out) {
+  constexpr double kOff_mm = 25.4 / 8;  // as a jaw is set by eye; common practice
+  double most_Nmm = 0;
+  for (const Stage& stage : plan.stages) {
+    std::array<std::vector<SlantedForce>, 3> slanted;  // by axis
+    for (const PlannedClamp& clamp : stage.clamps) {
+      for (std::size_t axis = 0; axis < 3; ++axis) {
+        if (clamp.axis[axis] > 0.99 && static_cast<int>(axis) != plan.square_normal) {
+          slanted[axis].push_back({clamp.force_N, 0, kOff_mm});
+        }
+      }
+    }
+    for (const std::vector<SlantedForce>& forces : slanted) {
+      most_Nmm = std::max(most_Nmm, std::abs(racking_moment_Nmm(forces)));
+    }
+  }
+  if (plan.needs_square && most_Nmm > 0) {
+    out.push_back(
+        "set each clamp's jaws opposite one another: heads " + rule_words(kOff_mm, job.units) +
+        " to one side pull it out of square with up to " + moment_words(most_Nmm, job.units) +
+        "; where the diagonals differ, shift the heads until the clamps lean along the "
+        "longer one");
+  }
+}
+
+// A caul that only its ends are clamped down on bends away from the middle.
+void note_cambers(const Plan& plan, const Job& job, std::vector<std::string>& out) {
+  constexpr double kPlaned_mm = 0.1;  // a shaving
+  std::vector<double> told;
+  for (const Stage& stage : plan.stages) {
+    for (const PlannedClamp& clamp : stage.clamps) {
+      const double camber = clamp.caul_camber_mm;
+      const bool again = std::any_of(told.begin(), told.end(), [&](double t) {
+        return std::abs(t - camber) < kPlaned_mm / 2;
+      });
+      if (camber >= kPlaned_mm && !again) {
+        told.push_back(camber);
+        out.push_back("plane the " + rule_words(clamp.caul->along_mm, job.units) +
+                      " cauls to a camber of " + gap_words(camber, job.units) +
+                      ": the middle touches first, and clamped at both ends they press evenly");
+      }
+    }
+  }
+}
+
 // Corners where one side is end grain are strong only as far as their long-grain faces go.
 void note_end_grain(const Plan& plan, std::vector<std::string>& out) {
   const double all = plan.long_mm2 + plan.cross_mm2 + plan.end_mm2;
@@ -138,6 +209,9 @@ std::vector<std::string> notes_for(const Plan& plan, const Job& job, const Motio
   note_captives(plan, job, motions, out);
   note_dry_joints(plan, job, out);
   note_bows(plan, job, out);
+  note_offsets(plan, job, out);
+  note_racking(plan, job, out);
+  note_cambers(plan, job, out);
   note_end_grain(plan, out);
   note_class_values(job, out);
   return out;

@@ -229,7 +229,7 @@ class PlacedTrying {
   }
 
   void tell_offsets(const RoundPlan& plan) {
-    const std::vector<double> offsets = offsets_mm(plan);
+    const std::vector<double> offsets = offsets_mm(plan, plan.clamps);
     for (std::size_t l = 0; l < plan.held_lines; ++l) {
       const GlueLine& line = plan.lines[l];
       const OffsetVerdict verdict = judge_offset(offsets[l], line.across_mm);

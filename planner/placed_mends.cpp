@@ -88,7 +88,7 @@ class Mending {
       return;
     }
     for (std::size_t l = 0; l < plan->lines.size(); ++l) {
-      const auto forces = forces_beside(*plan, l);
+      const auto forces = forces_beside(*plan, plan->clamps, l);
       if (std::none_of(forces.begin(), forces.end(), [](const auto& f) { return f.force_N > 0; })) {
         continue;
       }

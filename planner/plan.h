@@ -93,6 +93,7 @@ struct PlannedClamp {
   PadSize pad;      // under each jaw
   geometry::Direction pad_along;  // the way the pad's (and caul's) first side runs
   std::optional<PadSize> caul;    // between pad and work, where one is used
+  double caul_camber_mm = 0;      // to plane off its ends, where it is pressed at two places only
   double caul_shift_mm = 0;       // from the line of action to the caul's middle, along pad_along
   geometry::Direction bar_side;   // from the line of action towards the bar
   double bearing_MPa = 0,
@@ -134,6 +135,8 @@ struct LinePressure {
   double min_MPa = 0, mean_MPa = 0, max_MPa = 0;
   double hold_MPa = 0, full_MPa = 0;           // what is asked
   double open_gap_mm = 0;                      // what stays open, at most
+  std::array<double, 2> size_mm{};  // of the face's strip: along it, across it
+  std::array<double, 2> off_mm{};   // of the resultant from its middle: along, across; larger faces
   double bow_mm = 0;     // gap that a bowed or cupped part leaves before pressing, at most
   double closing_N = 0;  // of the clamps' force on it what closes that gap before glue is pressed
   std::vector<std::array<double, 2>> samples;  // (mm along the face, MPa)
@@ -178,6 +181,7 @@ struct Plan {
   // Share of the glued area by grain, mm2 (docs/method.md "Strength").
   double long_mm2 = 0, cross_mm2 = 0, end_mm2 = 0;
   bool needs_square = false;  // a frame or box: diagonals are checked
+  int square_normal = 2;      // and lie in the plane across this axis
   std::array<double, 2> inside_mm{},
       outside_mm{};  // sides of the rectangle whose diagonals are checked
 };

@@ -216,6 +216,7 @@ Json clamp_json(const planner::PlannedClamp& clamp) {
   }
   if (clamp.caul) {
     json["caul_mm"] = size_of(*clamp.caul);
+    json["caul_camber_mm"] = mm(clamp.caul_camber_mm);
   }
   json["bar_side"] = vector_of(clamp.bar_side);
   json["bearing_MPa"] = mpa(clamp.bearing_MPa);
@@ -275,6 +276,8 @@ Json pressure_json(const planner::LinePressure& line) {
           {"hold_MPa", mpa(line.hold_MPa)},
           {"full_MPa", mpa(line.full_MPa)},
           {"open_gap_mm", mm(line.open_gap_mm)},
+          {"size_mm", {mm(line.size_mm[0]), mm(line.size_mm[1])}},
+          {"off_mm", {mm(line.off_mm[0]), mm(line.off_mm[1])}},
           {"bow_mm", mm(line.bow_mm)},
           {"closing_N", newton(line.closing_N)},
           {"estimated", line.estimated},

@@ -1,0 +1,120 @@
+// Load paths through whole assemblies: of every plan of the fixtures, on every axis with larger
+// faces, what the clamps press into a part is what its glue lines carry on. From the plan and the
+// solids alone.
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include <doctest/doctest.h>
+
+#include "fixture_plan.h"
+#include "geometry/bearing.h"
+#include "planner/clamp_rounds.h"
+
+using namespace planner;
+
+namespace {
+
+using geometry::Direction;
+
+// Force along the axis on each part of a stage, from jaws and lines; and the sum of all clamps.
+struct Balance {
+  std::map<PartId, double> force_N;
+  double clamped_N = 0;
+};
+
+bool same_axis(const Direction& a, const Direction& b) {
+  return std::abs(dot(a, b)) > 0.9998;
+}
+
+Balance balance_of(const FixturePlan& f, const std::vector<geometry::Solid>& solids,
+                   const Stage& stage, const Direction& axis) {
+  Balance out;
+  std::vector<geometry::Solid> work;
+  for (const PartId part : stage.parts) {
+    work.push_back(solids[part]);
+  }
+  for (const PlannedClamp& clamp : stage.clamps) {
+    if (same_axis(clamp.axis, axis)) {
+      const auto path = geometry::crossings(work, clamp.at, clamp.axis);
+      REQUIRE_FALSE(path.empty());
+      out.force_N[stage.parts[path.front().solid]] += clamp.force_N;
+      out.force_N[stage.parts[path.back().solid]] -= clamp.force_N;
+      out.clamped_N += clamp.force_N;
+    }
+  }
+  for (const LinePressure& line : f.plan.pressure) {
+    const Joint& joint = f.plan.joints[line.joint];
+    const bool here =
+        std::find(stage.joints.begin(), stage.joints.end(), line.joint) != stage.joints.end();
+    if (!here || !same_axis(line.axis, axis)) {
+      continue;
+    }
+    const geometry::Contact& contact = joint.faces[line.face].contact;
+    const double tilt = dot(contact.normal, axis);
+    const double force = line.mean_MPa * contact.area_mm2 * std::abs(tilt);
+    const bool first_low = tilt > 0;  // the normal looks out of the first part
+    out.force_N[joint.parts[first_low ? 0 : 1]] -= force;
+    out.force_N[joint.parts[first_low ? 1 : 0]] += force;
+  }
+  return out;
+}
+
+}  // namespace
+
+TEST_SUITE("plans/equilibrium") {
+  TEST_CASE("every part of every plan is in balance: force in is force out") {
+    int parts = 0;
+    for (const char* job : {"hive_tool_chest", "benchtop_panel", "brood_box", "captured_bottom_box",
+                            "tool_drawer", "shelf_and_sides"}) {
+      for (const char* shop : {"enough.toml", ""}) {
+        const FixturePlan& f = fixture_plan(job, shop);
+        std::vector<geometry::Solid> solids;
+        for (const Part& part : f.job.parts) {
+          solids.push_back(make_solid(part));
+        }
+        for (const Stage& stage : f.plan.stages) {
+          for (const RoundAxis& round : round_axes(f.plan.joints, stage.joints, f.job)) {
+            if (round.seat()) {
+              continue;
+            }
+            const Balance balance = balance_of(f, solids, stage, round.axis);
+            for (const auto& [part, force] : balance.force_N) {
+              CAPTURE(job);
+              CAPTURE(shop);
+              CAPTURE(f.job.parts[part].name);
+              CAPTURE(round.axis.x);
+              CAPTURE(round.axis.y);
+              CAPTURE(round.axis.z);
+              CHECK(std::abs(force) <= 1e-6 * balance.clamped_N + 1e-6);
+              ++parts;
+            }
+          }
+        }
+      }
+    }
+    CHECK(parts > 50);
+  }
+
+  // Middle third: worked_examples.md D, Wood Handbook's statics.
+  TEST_CASE("no plan's own clamps press a joint outside its middle third") {
+    for (const char* job : {"hive_tool_chest", "benchtop_panel", "brood_box", "captured_bottom_box",
+                            "tool_drawer", "shelf_and_sides"}) {
+      for (const LinePressure& line : fixture_plan(job, "enough.toml").plan.pressure) {
+        if (line.level != Level::seat && line.level != Level::short_of_hold) {
+          CAPTURE(job);
+          CHECK(std::abs(line.off_mm[0]) <= line.size_mm[0] / 6 + 1e-6);
+          CHECK(std::abs(line.off_mm[1]) <= line.size_mm[1] / 6 + 1e-6);
+        }
+      }
+    }
+  }
+
+  TEST_CASE("bars across a panel stand above and below in turn") {
+    const auto clamps = fixture_plan("benchtop_panel", "").along(1);
+    REQUIRE(clamps.size() > 2);
+    for (std::size_t i = 1; i < clamps.size(); ++i) {
+      CHECK(clamps[i]->bar_side.z * clamps[i - 1]->bar_side.z < 0);
+    }
+  }
+}
