@@ -97,12 +97,14 @@ void note_bows(const Plan& plan, const Job& job, std::vector<std::string>& out) 
   }
 }
 
-// Pressure beside the middle third of a joint, along it or across it.
+// Pressure beside the middle third of a held joint, along it or across it. One that isn't held is
+// the verdict's business.
 void note_offsets(const Plan& plan, const Job& job, std::vector<std::string>& out) {
   for (const LinePressure& line : plan.pressure) {
     for (const std::size_t i : {0U, 1U}) {
-      const OffsetVerdict verdict =
-          line.size_mm[i] > 0 ? judge_offset(line.off_mm[i], line.size_mm[i]) : OffsetVerdict::good;
+      const OffsetVerdict verdict = line.size_mm[i] > 0 && line.level != Level::short_of_hold
+                                        ? judge_offset(line.off_mm[i], line.size_mm[i])
+                                        : OffsetVerdict::good;
       if (verdict != OffsetVerdict::good) {
         out.push_back(joint_name(plan.joints[line.joint], job) + ": the clamps' force lies " +
                       rule_words(std::abs(line.off_mm[i]), job.units) + " beside the middle, " +
@@ -138,7 +140,8 @@ void note_racking(const Plan& plan, const Job& job, std::vector<std::string>& ou
       most_Nmm = std::max(most_Nmm, std::abs(racking_moment_Nmm(forces)));
     }
   }
-  if (plan.needs_square && most_Nmm > 0) {
+  constexpr double kTold_Nmm = 1e4;  // less than the weight of a hand on a corner
+  if (plan.needs_square && most_Nmm >= kTold_Nmm) {
     out.push_back(
         "set each clamp's jaws opposite one another: heads " + rule_words(kOff_mm, job.units) +
         " to one side pull it out of square with up to " + moment_words(most_Nmm, job.units) +
