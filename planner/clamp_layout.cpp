@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "planner/axis_state.h"
 #include "planner/beam_table.h"
 #include "planner/clamp_clearance.h"
 #include "planner/clamp_ways_out.h"
@@ -95,6 +96,9 @@ class Telling {
       c.caul_camber_mm = camber_mm(round.plan, site.track, *c.caul);
       c.pad = {};
     }
+    if (on_face(round.plan.packing.padding)) {
+      lay_on_face(c, round.plan, site);
+    }
     c.bearing_MPa = chosen.force_N * c.bearing_limit_MPa / round.plan.bears_N[chosen.site];
     c.barrier = kind->bare_iron;
     for (const GlueLine& line : round.plan.lines) {
@@ -110,6 +114,27 @@ class Telling {
     std::sort(c.joints.begin(), c.joints.end());
     c.joints.erase(std::unique(c.joints.begin(), c.joints.end()), c.joints.end());
     return c;
+  }
+
+  // A caul as long as the face, or as long as it is wide.
+  static void lay_on_face(PlannedClamp& c, const RoundPlan& plan, const ClampSite& site) {
+    const GlueLine& face = plan.lines.front();
+    const bool crosswise = plan.packing.padding == Padding::crosswise;
+    const Direction across = across_of(face, c.axis);
+    const double along_mm = dot(site.at - face.start, face.along);
+    const double across_mm = dot(site.at - face.start, across);
+    c.pad_along = crosswise ? across : face.along;
+    c.caul = crosswise ? PadSize{face.across_mm, site.pad.along_mm, plan.packing.thick_mm}
+                       : PadSize{face.length_mm, site.pad.across_mm, plan.packing.thick_mm};
+    c.caul_shift_mm = crosswise ? -across_mm : face.length_mm / 2 - along_mm;
+    c.pad = {};
+    if (crosswise) {
+      const double span = 2 * std::abs(across_mm);
+      c.caul_camber_mm = span < 1
+                             ? 0
+                             : caul_camber_mm({c.caul->across_mm, c.caul->thick_mm, face.offcut},
+                                              span, 2 * plan.clamps.front().force_N);
+    }
   }
 
   // Of a caul that two clamps alone press down; more of them hold it straight.

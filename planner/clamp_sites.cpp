@@ -179,7 +179,18 @@ double to_edge(const geometry::Box& box, const Point& p, const Direction& d) {
   return edge - dot(p, d);
 }
 
+std::array<double, 4> bar_reach_mm(const geometry::Box& box, const Point& at,
+                                   const Direction& along, const Direction& across) {
+  return {to_edge(box, at, -along), to_edge(box, at, along), to_edge(box, at, -across),
+          to_edge(box, at, across)};
+}
+
 }  // namespace
+
+std::array<double, 4> bar_reach_mm(const Work& work, const Point& at, const Direction& along,
+                                   const Direction& across) {
+  return bar_reach_mm(bounds_of(work), at, along, across);
+}
 
 Direction across_of(const ClampTrack& track, const Direction& axis) {
   return cross(axis, track.along);
@@ -234,8 +245,7 @@ std::vector<ClampSite> clamp_sites(const SiteSearch& search, std::span<const Cla
     const Direction across = across_of(tracks[t], search.axis);
     for (const double x : stations(tracks[t], tracks, search.axis, search.pad.along_mm)) {
       if (auto site = finder.at(x)) {
-        site->reach_mm = {to_edge(box, site->at, -along), to_edge(box, site->at, along),
-                          to_edge(box, site->at, -across), to_edge(box, site->at, across)};
+        site->reach_mm = bar_reach_mm(box, site->at, along, across);
         const double nearest = *std::min_element(site->reach_mm.begin(), site->reach_mm.end());
         if (nearest + kBarClears_mm <= search.throat_mm) {
           sites.push_back(std::move(*site));

@@ -59,6 +59,12 @@ struct SiteSearch {
 // x.
 std::vector<ClampSite> clamp_sites(const SiteSearch& search, std::span<const ClampTrack> tracks);
 
+// How far a bar must stand off to pass the work, from a line of action that enters it at `at`: as
+// ClampSite::reach_mm.
+std::array<double, 4> bar_reach_mm(const Work& work, const geometry::Point& at,
+                                   const geometry::Direction& along,
+                                   const geometry::Direction& across);
+
 // True where the pads of two sites of one axis would overlap or come nearer than 2 mm.
 bool pads_collide(const ClampSite& a, const ClampSite& b, std::span<const ClampTrack> tracks,
                   const geometry::Direction& axis);

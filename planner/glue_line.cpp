@@ -81,6 +81,12 @@ double bow_of(const Part& part, const Direction& along, const Direction& towards
   return std::abs(looks) < 0.7 ? 0 : std::copysign(off->mm(), looks);
 }
 
+bool filled_less(const geometry::Contact& contact) {
+  const geometry::Extent run = extent_along(contact.regions, contact.along);
+  const geometry::Extent wide = extent_along(contact.regions, cross(contact.normal, contact.along));
+  return contact.area_mm2 < kBrokenUp * run.size() * wide.size();
+}
+
 // Straight, and filling its rectangle. Sets where the strip lies and how wide it is.
 void lay_strip(GlueLine& line, const GlueFace& face, const Direction& axis, double middle_mm) {
   const geometry::Contact& contact = face.contact;
@@ -97,8 +103,7 @@ void lay_strip(GlueLine& line, const GlueFace& face, const Direction& axis, doub
   line.start = c + (x0 - dot(c, contact.along)) * contact.along +
                ((wide.lo + wide.hi) / 2 - dot(c, across)) * across;
   line.offset_mm = dot(line.start, axis);
-  line.estimated = contact.area_mm2 < kBrokenUp * run.size() * wide.size() ||
-                   std::min(run.size(), wide.size()) > kWideFace_mm;
+  line.estimated = filled_less(contact) || std::min(run.size(), wide.size()) > kWideFace_mm;
 }
 
 }  // namespace
@@ -185,6 +190,9 @@ GlueLine glue_line(const Job& job, std::span<const Joint> joints, const Work& wo
   line.bow_mm = bow_of(over, line.along, down) + bow_of(under, line.along, -down);
   line.strip.bow_mm = line.bow_mm;
 
+  line.wide = j.kind == JointKind::lamination && !filled_less(glue.contact) && j.middle_mm <= 0 &&
+              std::min(line.length_mm, line.across_mm) > kWideFace_mm;
+  line.estimated &= !line.wide;
   line.shape = j.kind == JointKind::edge ? LineShape::edge : LineShape::strip;
   line.over_board = {height(line.over), reach_along(work, line.over, across), line.strip.panel};
   line.under_board = {height(line.under), reach_along(work, line.under, across), line.strip.mating};

@@ -50,6 +50,7 @@ struct GlueLine {
   EdgeBoard over_board, under_board;
   LineModuli offcut;       // of a strip of the panel's wood, its grain along the line
   double bow_mm = 0;       // gap at the middle (> 0) or the ends (< 0) before pressing
+  bool wide = false;       // of boards laminated flat: pressed as a plate, not as a strip
   bool estimated = false;  // wider or more broken up than the straight-line model is checked for
 };
 

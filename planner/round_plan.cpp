@@ -6,6 +6,7 @@
 
 #include "planner/clamp_components.h"
 #include "planner/crush.h"
+#include "planner/face_round.h"
 #include "planner/held_round.h"
 #include "planner/seating.h"
 #include "planner/tables/glue.h"
@@ -112,6 +113,9 @@ RoundPlan plan_round(const RoundQuestion& question, Level wanted) {
     plan.reached = !plan.clamps.empty();
     return plan;
   }
+  if (RoundPlan plan = lines_of(question); one_wide_face(plan)) {
+    return plan_on_face(question, wanted);
+  }
   std::optional<RoundPlan> best;
   RoughCount best_rough;
   PressNeed need;
@@ -145,12 +149,14 @@ std::vector<LineResult> press(const RoundPlan& plan, std::span<const ChosenClamp
     sites.push_back(c.site);
     forces.push_back(c.force_N);
   }
-  return plan.model->press(sites, forces);
+  std::vector<LineResult> out = plan.model->press(sites, forces);
+  press_faces(plan, clamps, out);
+  return out;
 }
 
 std::vector<char> beyond_hold(const RoundPlan& plan) {
   std::vector<char> extra(plan.clamps.size(), 0);
-  if (plan.round.seat() || plan.clamps.empty()) {
+  if (plan.round.seat() || plan.clamps.empty() || on_face(plan.packing.padding)) {
     return extra;
   }
   for (const ClampComponent& c :

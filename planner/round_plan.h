@@ -12,8 +12,12 @@
 namespace planner {
 
 // What lies between jaw and work: a block a jaw, or one strip the length of the line under all of
-// its jaws (a caul), of the same stock.
-enum class Padding { blocks, strips };
+// its jaws (a caul), of the same stock. On a wide face cauls as long as it, side by side, or cauls
+// across it with a clamp at each end.
+enum class Padding { blocks, strips, lengthwise, crosswise };
+constexpr bool on_face(Padding padding) {
+  return padding == Padding::lengthwise || padding == Padding::crosswise;
+}
 
 // Of stock so thick.
 struct Packing {

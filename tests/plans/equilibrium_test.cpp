@@ -66,7 +66,7 @@ TEST_SUITE("plans/equilibrium") {
   TEST_CASE("every part of every plan is in balance: force in is force out") {
     int parts = 0;
     for (const char* job : {"hive_tool_chest", "benchtop_panel", "brood_box", "captured_bottom_box",
-                            "tool_drawer", "shelf_and_sides"}) {
+                            "tool_drawer", "shelf_and_sides", "bent_runner"}) {
       for (const char* shop : {"enough.toml", ""}) {
         const FixturePlan& f = fixture_plan(job, shop);
         std::vector<geometry::Solid> solids;
@@ -99,7 +99,7 @@ TEST_SUITE("plans/equilibrium") {
   // Middle third: worked_examples.md D, Wood Handbook's statics.
   TEST_CASE("no plan's own clamps press a joint outside its middle third") {
     for (const char* job : {"hive_tool_chest", "benchtop_panel", "brood_box", "captured_bottom_box",
-                            "tool_drawer", "shelf_and_sides"}) {
+                            "tool_drawer", "shelf_and_sides", "bent_runner"}) {
       for (const LinePressure& line : fixture_plan(job, "enough.toml").plan.pressure) {
         if (line.level != Level::seat && line.level != Level::short_of_hold) {
           CAPTURE(job);

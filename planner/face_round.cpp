@@ -1,0 +1,324 @@
+#include "planner/face_round.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "planner/axis_state.h"
+#include "planner/placed_round.h"
+#include "planner/pressure_plate.h"
+
+namespace planner {
+namespace {
+
+using geometry::Direction;
+
+constexpr double kSame_mm = 1;
+constexpr double kNearlyOne = 1 - 1e-3;
+constexpr double kEnd = 0.45;              // of the spacing, from an end
+constexpr double kWidestSpacing_mm = 150;  // of cauls and of clamps on them; common practice
+constexpr double kWidestCaul_mm = 80;      // stays level across its width; common practice
+constexpr double kBetweenPads_mm = 5;
+constexpr double kStep_mm = 10, kMostNodes = 1200;  // of the plate
+
+bool presses(const ClampSite& site, std::size_t line) {
+  return std::any_of(site.presses.begin(), site.presses.end(),
+                     [line](const PressedAt& p) { return p.line == line; });
+}
+
+// The face's own x and y, from its corner.
+std::array<double, 2> on_face(const GlueLine& face, const ClampSite& site, const Direction& axis) {
+  const Direction from = site.at - face.start;
+  return {dot(from, face.along), dot(from, across_of(face, axis)) + face.across_mm / 2};
+}
+
+FacePlate plate_of(const RoundPlan& plan, const GlueLine& face,
+                   std::span<const ChosenClamp> clamps) {
+  FacePlate plate;
+  plate.length_mm = face.length_mm;
+  plate.width_mm = face.across_mm;
+  plate.thickness_mm = face.strip.lip_thickness_mm;
+  plate.moduli = face.strip.panel;
+  plate.step_mm = std::max(kStep_mm, std::sqrt(face.length_mm * face.across_mm / kMostNodes));
+  const bool across = plan.packing.padding == Padding::crosswise;
+  if (plan.packing.padding == Padding::blocks) {
+    return plate;
+  }
+  for (const ChosenClamp& c : clamps) {
+    const ClampSite& site = plan.sites[c.site];
+    const double centre = on_face(face, site, plan.round.axis)[across ? 0 : 1];
+    const bool known = std::any_of(plate.cauls.begin(), plate.cauls.end(), [&](const FaceCaul& k) {
+      return std::abs(k.centre_mm - centre) < kSame_mm;
+    });
+    if (!known) {
+      const double wide = across ? site.pad.along_mm : site.pad.across_mm;
+      plate.cauls.push_back({across ? CaulRun::crosswise : CaulRun::lengthwise,
+                             centre,
+                             {wide, plan.packing.thick_mm, face.offcut}});
+    }
+  }
+  return plate;
+}
+
+std::vector<FacePush> pushes_on(const FacePlate& plate, const RoundPlan& plan, std::size_t line,
+                                std::span<const ChosenClamp> clamps) {
+  std::vector<FacePush> out;
+  for (const ChosenClamp& c : clamps) {
+    const ClampSite& site = plan.sites[c.site];
+    if (!presses(site, line)) {
+      continue;
+    }
+    const auto [x, y] = on_face(plan.lines[line], site, plan.round.axis);
+    FacePush push{kOnTheBoard, x, y, site.pad.along_mm, site.pad.across_mm, c.force_N};
+    for (std::size_t k = 0; k < plate.cauls.size(); ++k) {
+      const FaceCaul& caul = plate.cauls[k];
+      if (std::abs(caul.centre_mm - (caul.run == CaulRun::crosswise ? x : y)) < kSame_mm) {
+        push.caul = static_cast<int>(k);
+      }
+    }
+    out.push_back(push);
+  }
+  return out;
+}
+
+// Along the face the least across it, so that a strip of it shows the worst.
+LineResult told(const GlueLine& face, std::span<const FaceSample> samples,
+                const ContactSolution& pressed) {
+  const FaceProfile profile = profile_of(samples, pressed);
+  LineResult out;
+  out.profile = {profile.min_MPa,     profile.mean_MPa, profile.max_MPa,   profile.starved_share,
+                 profile.open_gap_mm, profile.force_N,  face.length_mm / 2};
+  double moment = 0;
+  for (std::size_t i = 0; i < samples.size(); ++i) {
+    moment += pressed.pressure_MPa[i] * samples[i].area_mm2 * samples[i].x_mm;
+    const auto same = std::find_if(out.samples.begin(), out.samples.end(), [&](const auto& s) {
+      return std::abs(s[0] - samples[i].x_mm) < 1e-6;
+    });
+    if (same == out.samples.end()) {
+      out.samples.push_back({samples[i].x_mm, pressed.pressure_MPa[i]});
+    } else {
+      (*same)[1] = std::min((*same)[1], pressed.pressure_MPa[i]);
+    }
+  }
+  if (profile.force_N > 0) {
+    out.profile.centre_mm = moment / profile.force_N;
+  }
+  std::sort(out.samples.begin(), out.samples.end());
+  return out;
+}
+
+// Of like boards behind one another the faces fare alike.
+bool alike(const RoundPlan& plan, std::size_t a, std::size_t b,
+           std::span<const ChosenClamp> clamps) {
+  const GlueLine &x = plan.lines[a], &y = plan.lines[b];
+  const auto near = [](double p, double q) { return std::abs(p - q) < 1e-6; };
+  const auto at = [&](const GlueLine& l) {
+    return dot(l.start - x.start, across_of(x, plan.round.axis));
+  };
+  return near(x.length_mm, y.length_mm) && near(x.across_mm, y.across_mm) &&
+         near(x.strip.lip_thickness_mm, y.strip.lip_thickness_mm) &&
+         near(x.strip.panel.E_x_MPa, y.strip.panel.E_x_MPa) && near(at(x), at(y)) &&
+         near(dot(y.start - x.start, x.along), 0) &&
+         std::all_of(clamps.begin(), clamps.end(), [&](const ChosenClamp& c) {
+           return presses(plan.sites[c.site], a) == presses(plan.sites[c.site], b);
+         });
+}
+
+// One way to lay cauls on the face, with any number of clamps along it.
+class FacePlanner {
+ public:
+  FacePlanner(const RoundQuestion& q, Level wanted, Padding padding)
+      : q_(q), round_(q), wanted_(wanted), padding_(padding), face_(lines_of(q).lines.front()) {
+    for (const Packing& p : q.setting.packings) {
+      thick_mm_ = std::max(thick_mm_, p.thick_mm);
+    }
+  }
+
+  // So many stations along the face: half as many again until they do, then the fewest by halving.
+  // The last tried where none do.
+  std::optional<RoundPlan> run() const {
+    const int least = std::max(1, static_cast<int>(std::ceil(face_.length_mm / kWidestSpacing_mm)));
+    const int most = std::max(
+        1, std::min(q_.setting.most / rows(),
+                    static_cast<int>(face_.length_mm / (q_.setting.jaw_mm + kBetweenPads_mm))));
+    std::optional<RoundPlan> best;
+    int fails = 0, works = std::min(least, most);
+    while (!(best = attempt(works)) || !best->reached) {
+      if (works == most) {
+        return best;
+      }
+      fails = works;
+      works = std::min(most, works + (works + 1) / 2);
+    }
+    while (works - fails > 1) {
+      const int n = (works + fails) / 2;
+      auto fewer = attempt(n);
+      const bool enough = fewer && fewer->reached;
+      (enough ? works : fails) = n;
+      if (enough) {
+        best = std::move(fewer);
+      }
+    }
+    return best;
+  }
+
+ private:
+  bool crosswise() const { return padding_ == Padding::crosswise; }
+
+  // Of clamps side by side.
+  int rows() const {
+    return crosswise() ? face_.across_mm > 2 * q_.setting.jaw_high_mm + kBetweenPads_mm ? 2 : 1
+                       : static_cast<int>(std::ceil(face_.across_mm / kWidestCaul_mm - 1e-9));
+  }
+
+  std::vector<TrialClamp> places(int stations) const {
+    const Direction across = across_of(face_, q_.round.axis);
+    const double spacing = face_.length_mm / (stations - 1 + 2 * kEnd);
+    const double side = crosswise() ? q_.setting.jaw_high_mm : face_.across_mm / rows();
+    const double apart = crosswise() ? face_.across_mm - side : side;
+    std::vector<TrialClamp> clamps;
+    for (int i = 0; i < stations; ++i) {
+      for (int k = 0; k < rows(); ++k) {
+        TrialClamp c;
+        c.on_line =
+            point_at(face_, spacing * (kEnd + i)) + (k - (rows() - 1) / 2.0) * apart * across;
+        c.pad = {
+            crosswise() ? std::min(kWidestCaul_mm, spacing - kBetweenPads_mm) : q_.setting.jaw_mm,
+            side, 0};
+        c.force_N = c.most_N = q_.setting.force_N;
+        clamps.push_back(c);
+      }
+    }
+    return clamps;
+  }
+
+  // Nothing where a clamp can't stand.
+  std::optional<RoundPlan> attempt(int stations) const {
+    auto plan = round_.with(places(stations));
+    if (!plan || !reach(*plan)) {
+      return std::nullopt;
+    }
+    plan->packing = {padding_, thick_mm_};
+    double force = q_.setting.force_N;
+    for (std::size_t s = 0; s < plan->sites.size(); ++s) {
+      plan->bears_N[s] = plan->bearing_limit_MPa[s] * pressed_mm2(plan->sites[s].pad);
+      plan->limit_N[s] = std::max(kSnug_N, std::min(q_.setting.force_N, plan->bears_N[s]));
+      force = std::min(force, plan->limit_N[s]);
+    }
+    draw(*plan, force);
+    return plan;
+  }
+
+  // Of the caul what 45 degrees from the jaw reach.
+  double pressed_mm2(const PadSize& caul) const {
+    const double jaw = crosswise() ? q_.setting.jaw_high_mm : q_.setting.jaw_mm;
+    const double most = crosswise() ? face_.across_mm / rows() : face_.length_mm;
+    return std::min(pad_length_mm(jaw, thick_mm_, q_.job.units), most) *
+           (crosswise() ? caul.along_mm : caul.across_mm);
+  }
+
+  bool reach(RoundPlan& plan) const {
+    for (ClampSite& site : plan.sites) {
+      const Direction& along = plan.tracks[site.track].along;
+      site.reach_mm = bar_reach_mm(q_.work, site.at, along, cross(q_.round.axis, along));
+      const double nearest = *std::min_element(site.reach_mm.begin(), site.reach_mm.end());
+      if (nearest + kBarClears_mm > q_.setting.throat_mm) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  // As hard as they may; then no harder than it takes.
+  void draw(RoundPlan& plan, double most_N) const {
+    const PressNeed need =
+        wanted_ == Level::full ? PressNeed{plan.full_MPa, 1} : PressNeed{plan.hold_MPa, kWeakHand};
+    const auto share_at = [&](double force) {
+      for (ChosenClamp& c : plan.clamps) {
+        c.force_N = force;
+      }
+      return true_share(plan, need);
+    };
+    const double share = share_at(most_N);
+    plan.reached = share >= kNearlyOne;
+    if (!plan.reached) {
+      return;
+    }
+    const double enough = std::clamp(hand_force_N(most_N / share), kSnug_N, most_N);
+    if (share_at(enough) < kNearlyOne) {
+      share_at(most_N);
+    }
+  }
+
+  const RoundQuestion& q_;
+  PlacedRound round_;
+  Level wanted_;
+  Padding padding_;
+  GlueLine face_;
+  double thick_mm_ = 0;
+};
+
+bool better(const RoundPlan& a, const RoundPlan& b) {
+  return a.reached != b.reached ? a.reached : a.clamps.size() < b.clamps.size();
+}
+
+RoundPlan out_of_reach(const RoundQuestion& q) {
+  RoundPlan plan = *PlacedRound(q).with({});
+  for (std::size_t l = 0; l < plan.held_lines; ++l) {
+    plan.beyond_reach.push_back(l);
+  }
+  return plan;
+}
+
+}  // namespace
+
+bool one_wide_face(const RoundPlan& plan) {
+  if (plan.held_lines == 0) {
+    return false;
+  }
+  const GlueLine& first = plan.lines.front();
+  const Direction across = across_of(first, plan.round.axis);
+  return std::all_of(plan.lines.begin(),
+                     plan.lines.begin() + static_cast<std::ptrdiff_t>(plan.held_lines),
+                     [&](const GlueLine& line) {
+                       const Direction off = line.start - first.start;
+                       return line.wide && std::abs(dot(off, first.along)) < kSame_mm &&
+                              std::abs(dot(off, across)) < kSame_mm &&
+                              std::abs(line.length_mm - first.length_mm) < kSame_mm &&
+                              std::abs(line.across_mm - first.across_mm) < kSame_mm;
+                     });
+}
+
+RoundPlan plan_on_face(const RoundQuestion& question, Level wanted) {
+  std::optional<RoundPlan> best;
+  for (const Padding padding : {Padding::lengthwise, Padding::crosswise}) {
+    auto plan = FacePlanner(question, wanted, padding).run();
+    if (plan && (!best || better(*plan, *best))) {
+      best = std::move(plan);
+    }
+  }
+  return best ? std::move(*best) : out_of_reach(question);
+}
+
+void press_faces(const RoundPlan& plan, std::span<const ChosenClamp> clamps,
+                 std::vector<LineResult>& results) {
+  std::vector<std::size_t> done;
+  for (std::size_t l = 0; l < results.size(); ++l) {
+    const GlueLine& face = plan.lines[l];
+    if (!face.wide || clamps.empty()) {
+      continue;
+    }
+    const auto same = std::find_if(
+        done.begin(), done.end(), [&](std::size_t other) { return alike(plan, other, l, clamps); });
+    if (same != done.end()) {
+      results[l] = results[*same];
+      continue;
+    }
+    done.push_back(l);
+    const FacePlate plate = plate_of(plan, face, clamps);
+    const FaceSystem system(plate);
+    results[l] = told(face, system.samples(), system.press(pushes_on(plate, plan, l, clamps)));
+  }
+}
+
+}  // namespace planner

@@ -1,0 +1,109 @@
+#include "planner/face_round.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <doctest/doctest.h>
+
+#include "planner/clamp_work_test.h"
+#include "planner/job_file.h"
+#include "planner/make_plan.h"
+#include "planner/shop_file.h"
+#include "planner/verify_plan.h"
+
+namespace planner {
+namespace {
+
+struct FacePlan {
+  Job job;
+  Plan plan;
+};
+
+// Three layers of cherry, 19 mm each.
+FacePlan laminated(double length_mm, double width_mm, const Shop& shop,
+                   const std::string& placed = "") {
+  const JobReading reading = read_job(
+      "job.toml", "title = 'Blank'\nunits = 'mm'\n[lamination]\nlength = " +
+                      std::to_string(length_mm) + "\nwidth = " + std::to_string(width_mm) +
+                      "\nlayers = 3\nthickness = 57\nspecies = 'black_cherry'\n[glue]\nuse = "
+                      "'pva_type1'\n" +
+                      placed);
+  REQUIRE(reading.job);
+  Planned planned = make_plan(*reading.job, shop, {});
+  REQUIRE(planned.plan);
+  for (const std::string& violation : verify_plan(*reading.job, shop, *planned.plan)) {
+    FAIL_CHECK(violation);
+  }
+  return {*reading.job, *planned.plan};
+}
+
+double clamped_N(const Plan& plan) {
+  double sum = 0;
+  for (const Stage& stage : plan.stages) {
+    for (const PlannedClamp& clamp : stage.clamps) {
+      sum += clamp.force_N;
+    }
+  }
+  return sum;
+}
+
+// Heavy F clamps, `count` of them: too few for full pressure.
+Shop few(int count) {
+  return shop_with({some("f_heavy", count, 450)});
+}
+
+TEST_SUITE("planner/face_round") {
+  // Force alone asks for 72 000 mm2 x 0.172 MPa / 0.6 (weak hands) = 20.6 kN: five clamps of 4.5
+  // kN.
+  TEST_CASE("a blank of 600 x 120 is held by a dozen clamps, on cauls over all of it") {
+    const FacePlan f = laminated(600, 120, few(12));
+    CHECK(f.plan.verdict.ok);
+    const Stage& stage = f.plan.stages.front();
+    CHECK(stage.clamps.size() <= 12);
+    CHECK(stage.clamps.size() >= 5);
+    for (const PlannedClamp& clamp : stage.clamps) {
+      REQUIRE(clamp.caul);
+      CHECK(clamp.caul->along_mm == doctest::Approx(600));
+      CHECK(clamp.caul->across_mm == doctest::Approx(60));
+    }
+  }
+
+  TEST_CASE("a wide face is judged as a plate, and carries all that its clamps give") {
+    const FacePlan f = laminated(600, 120, unlimited_shop());
+    REQUIRE(f.plan.pressure.size() == 2);
+    for (const LinePressure& line : f.plan.pressure) {
+      CHECK_FALSE(line.estimated);
+      CHECK(line.mean_MPa * 600 * 120 == doctest::Approx(clamped_N(f.plan)).epsilon(1e-6));
+      CHECK(line.min_MPa <= line.mean_MPa);
+      CHECK(std::abs(line.off_mm[0]) < 1);
+      CHECK(std::abs(line.off_mm[1]) < 1);
+    }
+  }
+
+  TEST_CASE("a blank too narrow to be a wide face keeps its straight line") {
+    const FacePlan f = laminated(600, 40, unlimited_shop());
+    for (const PlannedClamp& clamp : f.plan.stages.front().clamps) {
+      CHECK((!clamp.caul || clamp.caul->across_mm <= 40));
+    }
+    CHECK_FALSE(f.plan.pressure.front().estimated);
+  }
+
+  // As the reference's face with clamps in the middle alone (F_centre): most of it is starved.
+  TEST_CASE("clamps along the middle of a wide blank, without cauls, starve its edges") {
+    std::string placed;
+    for (const int x : {75, 225, 375, 525}) {
+      placed += "[[placed]]\naxis = 'z'\nat = [" + std::to_string(x) +
+                ", 90, 0]\nforce = '3000 N'\npad = [40, 40]\n";
+    }
+    const FacePlan f = laminated(600, 180, unlimited_shop(), placed);
+    REQUIRE(f.plan.placed);
+    CHECK_FALSE(f.plan.placed->holds);
+    for (const LinePressure& line : f.plan.placed->pressure) {
+      CHECK(line.min_MPa == 0);
+      CHECK(line.mean_MPa * 600 * 180 == doctest::Approx(12000).epsilon(1e-6));
+    }
+  }
+}
+
+}  // namespace
+}  // namespace planner
