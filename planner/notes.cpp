@@ -183,15 +183,21 @@ void note_end_grain(const Plan& plan, std::vector<std::string>& out) {
 }
 
 void note_class_values(const Job& job, std::vector<std::string>& out) {
-  std::set<std::string> woods;
+  std::set<std::string> missing;
   for (const Part& part : job.parts) {
     const Wood* wood = find_wood(part.species);
-    if (wood != nullptr && (elastic_of(*wood).from_class || crush_strength_of(*wood).from_class)) {
-      woods.insert(wood->name);
+    if (wood == nullptr) {
+      continue;
+    }
+    const bool elastic = elastic_of(*wood).from_class, crush = crush_strength_of(*wood).from_class;
+    if (elastic || crush) {
+      missing.insert(wood->name + ": no " + (elastic ? "elastic ratios" : "") +
+                     (elastic && crush ? " or " : "") +
+                     (crush ? "crushing strength across the grain" : "") + " published for it");
     }
   }
-  for (const std::string& wood : woods) {
-    out.push_back(wood + ": some constants are not published for it; its class's stand in");
+  for (const std::string& what : missing) {
+    out.push_back(what + "; its class's stand in");
   }
 }
 

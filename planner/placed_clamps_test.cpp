@@ -119,7 +119,7 @@ TEST_SUITE("planner/placed_clamps") {
                 ", 0, 15]\nforce = '1500 N'\npad = [80, 10]\n";
     }
     const PlacedTrial trial = tried(boards(placed));
-    // 5 mm beside the middle of 20: beyond a sixth, 3.3 (middle third; worked_examples.md D).
+    // 5 mm beside the middle of 20: beyond a sixth, 3.3 (the middle third: textbook statics).
     CHECK(all_findings(trial).find("5 mm beside the middle, up") != std::string::npos);
     CHECK_FALSE(trial.holds);
   }

@@ -124,7 +124,8 @@ class Mending {
       const auto answer = choose_pad(q);
       if (answer) {
         clamps_[i].pad.along_mm = answer->pad.along_mm;
-        first_.push_back("put blocks " + length(answer->pad.along_mm) + " long and " +
+        first_.push_back((answer->edge_caul ? "put edge cauls " : "put blocks ") +
+                         length(answer->pad.along_mm) + " long and " +
                          length(answer->pad.thick_mm) + " thick under " + number(i));
       }
     }

@@ -96,7 +96,7 @@ TEST_SUITE("plans/equilibrium") {
     CHECK(parts > 50);
   }
 
-  // Middle third: worked_examples.md D, Wood Handbook's statics.
+  // The middle third: textbook statics.
   TEST_CASE("no plan's own clamps press a joint outside its middle third") {
     for (const char* job : {"hive_tool_chest", "benchtop_panel", "brood_box", "captured_bottom_box",
                             "tool_drawer", "shelf_and_sides", "bent_runner"}) {
