@@ -12,7 +12,7 @@ namespace geometry {
 
 using Nm = std::int64_t;
 // 30 m squared in nm2 overflows 64 bits; 30 m cubed in nm3 needs 105.
-__extension__ typedef __int128 Int128;
+__extension__ typedef __int128 Int128;  // NOLINT(modernize-use-using): __extension__ wants it
 
 struct Cuboid {
   std::array<Nm, 3> lo, hi;

@@ -129,7 +129,7 @@ void PressModel::group_strips(const PressSetUp& set_up) {
         }
       }
       group.lines.push_back(l);
-      group.strips.push_back(std::move(strip));
+      group.strips.push_back(strip);
     }
     groups_.push_back(std::move(group));
   }
