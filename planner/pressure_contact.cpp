@@ -1,5 +1,6 @@
 #include "planner/pressure_contact.h"
 
+#include <Eigen/OrderingMethods>
 #include <Eigen/Sparse>
 #include <algorithm>
 #include <array>
@@ -11,7 +12,9 @@ namespace {
 
 using Matrix = Eigen::SparseMatrix<double>;  // lower triangle
 using Vector = Eigen::VectorXd;
-using Factor = Eigen::SimplicialLDLT<Matrix, Eigen::Lower>;
+// The system is numbered once so that the factors stay sparse; no solve has to permute again.
+using Factor = Eigen::SimplicialLDLT<Matrix, Eigen::Lower, Eigen::NaturalOrdering<int>>;
+using Order = Eigen::PermutationMatrix<Eigen::Dynamic, Eigen::Dynamic, int>;
 
 // Keeps a beam that has lost all its springs from drifting off while the contact is sought: every
 // spring leaves this share of itself behind. The further passes of `solve` take its effect out
@@ -47,6 +50,47 @@ Matrix lower_matrix(int size, const Triplets& entries) {
   return matrix;
 }
 
+// The place of each degree of freedom in an order of minimum degree.
+Order sparse_order(const SpringSystem& system) {
+  Triplets entries;
+  const auto joined = [&entries](int a, int b) { entries.emplace_back(a, b, 1); };
+  for (const MatrixEntry& e : system.fixed)
+    joined(e.row, e.column);
+  for (const BeamElement& e : system.beams)
+    for (const int a : e.freedoms)
+      for (const int b : e.freedoms)
+        joined(std::max(a, b), std::min(a, b));
+  for (const NodeSpring& s : system.springs)
+    if (s.lower != kBase)
+      joined(std::max(s.upper, s.lower), std::min(s.upper, s.lower));
+  Order order;
+  Eigen::AMDOrdering<int>()(lower_matrix(system.freedoms, entries).selfadjointView<Eigen::Lower>(),
+                            order);
+  return order.inverse();
+}
+
+SpringSystem renumbered(SpringSystem system, const Order& order) {
+  const auto renumber = [&order](int& freedom) {
+    if (freedom != kBase)
+      freedom = order.indices()[freedom];
+  };
+  for (MatrixEntry& e : system.fixed) {
+    renumber(e.row);
+    renumber(e.column);
+    if (e.row < e.column)
+      std::swap(e.row, e.column);
+  }
+  for (BeamElement& e : system.beams)
+    std::for_each(e.freedoms.begin(), e.freedoms.end(), renumber);
+  for (NodeSpring& s : system.springs) {
+    renumber(s.upper);
+    renumber(s.lower);
+  }
+  const Vector load = order * as_vector(system.fixed_load_N);
+  system.fixed_load_N.assign(load.data(), load.data() + load.size());
+  return system;
+}
+
 double closing_mm(const NodeSpring& s, const Vector& u) {
   return u[s.upper] - (s.lower == kBase ? 0 : u[s.lower]) - s.gap_mm;
 }
@@ -54,7 +98,8 @@ double closing_mm(const NodeSpring& s, const Vector& u) {
 }  // namespace
 
 struct ContactSolver::Model {
-  SpringSystem system;
+  Order order;                   // of the degrees of freedom as they were given
+  SpringSystem system;           // in that order
   std::vector<Entries> entries;  // of each spring
   Matrix fixed;                  // springs and pins that cannot open
   Matrix beams;                  // the beams and `fixed`, with room for the springs that can
@@ -75,7 +120,8 @@ struct ContactSolver::Model {
   std::vector<double> pressure_MPa(const Vector& u) const;
 };
 
-ContactSolver::Model::Model(SpringSystem given) : system(std::move(given)) {
+ContactSolver::Model::Model(SpringSystem given)
+    : order(sparse_order(given)), system(renumbered(std::move(given), order)) {
   Triplets entries_of;
   for (const MatrixEntry& e : system.fixed)
     entries_of.emplace_back(e.row, e.column, e.value);
@@ -206,7 +252,7 @@ const std::vector<double>& ContactSolver::pressure_at_rest_MPa() const {
 // The factors as they are: an influence is a step of a search, whose answer is pressed in full.
 std::vector<double> ContactSolver::influence_MPa(const std::vector<double>& load_N) const {
   const Model& m = *model_;
-  const Vector u = m.factor.solve(as_vector(load_N));
+  const Vector u = m.factor.solve(m.order * as_vector(load_N));
   std::vector<double> p(m.entries.size());
   for (std::size_t i = 0; i < p.size(); ++i) {
     const NodeSpring& s = m.system.springs[i];
@@ -267,7 +313,7 @@ ContactSolution ContactSolver::press(const std::vector<double>& load_N) const {
   Vector u;
   ContactSolution out;
   while (out.rounds < kRoundLimit && !out.settled) {
-    const Vector rhs = as_vector(load_N) + m.gap_load(holding);
+    const Vector rhs = m.order * as_vector(load_N) + m.gap_load(holding);
     if (out.rounds == 0) {
       u = m.solve(m.factor, rhs, holding);
     } else {
