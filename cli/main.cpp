@@ -31,8 +31,7 @@ ExitStatus run(const std::vector<std::string>& arguments) {
     cli::complain(line.err);
     return line.err.empty() && cli::print(line.out) ? ExitStatus::works : ExitStatus::bad_input;
   }
-  return line.options->command == cli::Command::tables ? cli::run_tables(*line.options)
-                                                       : cli::run_job(*line.options);
+  return cli::run_command(*line.options);
 }
 
 }  // namespace

@@ -9,41 +9,69 @@
 #include <CLI/Formatter.hpp>
 #include <fmt/format.h>
 
+#include "cli/option_values.h"
+#include "cli/starter_file.h"
 #include "cli/words.h"
 #include "planner/diagnostic.h"
-#include "planner/quantity_text.h"
+#include "planner/file_notes.h"
 #include "planner/tables/listing.h"
 
 namespace cli {
 namespace {
 
-// What CLI11 hands over before it is looked at: every value as text, so that we word its mistakes.
-struct Raw {
-  std::string job, table, shop, json, sheet, paper, people, temperature, glue, units, start,
-      color = "auto";
-  bool explain = false, prove = false, quiet = false, ascii = false;
-};
-
 struct CommandWords {
   Command command;
   const char* name;
+  const char* subject;  // of its usage line
   const char* what;
+  const char* example;
 };
-constexpr std::array<CommandWords, 5> kCommands{{
-    {Command::plan, "plan", "the whole plan: order, clock, clamps, glue"},
-    {Command::clamps, "clamps", "do I own enough clamps, and where does each go"},
-    {Command::glue, "glue", "how much glue, what to mix"},
-    {Command::check, "check", "the parts and the joints found between them"},
-    {Command::tables, "tables", "the tables, each value with its source"},
+constexpr std::array<CommandWords, 8> kCommands{{
+    {Command::plan, "plan", "JOB", "the whole plan: order, clock, clamps, glue",
+     "glueup plan chest.toml --start 14:30 --sheet chest.html"},
+    {Command::clamps, "clamps", "JOB...", "do I own enough clamps, and where does each go",
+     "glueup clamps chest.toml; glueup clamps jobs/*.toml: which to buy next"},
+    {Command::glue, "glue", "JOB", "how much glue, what to mix, which glue suits",
+     "glueup glue chest.toml --temperature \"64 F\""},
+    {Command::check, "check", "JOB", "the parts and the joints found between them",
+     "glueup check chest.toml"},
+    {Command::create, "new", "KIND", "a job file to start from, or the shop's",
+     "glueup new box --size \"14 x 9 x 8\" --units in -o chest.toml"},
+    {Command::rehearse, "rehearse", "JOB", "the steps on a running clock, dry or live",
+     "glueup rehearse chest.toml; then glueup rehearse chest.toml --learn"},
+    {Command::fit, "fit", "JOB", "what to cut and mend after the dry fit",
+     "glueup fit chest.toml --diagonals \"16 5/8, 16 11/16\""},
+    {Command::tables, "tables", "TABLE", "the tables, each value with its source",
+     "glueup tables woods"},
 }};
 constexpr const char* kExitFooter =
     "Exit status: 0 it works; 1 it doesn't with what the shop has (the plan and the\n"
     "ways out are still printed); 2 the input is wrong; 3 our own mistake.";
 
+const CommandWords* find_command(const std::string& name) {
+  const auto* found = std::find_if(kCommands.begin(), kCommands.end(),
+                                   [&](const CommandWords& words) { return name == words.name; });
+  return found == kCommands.end() ? nullptr : found;
+}
+
 // Long words and options as the user types them; CLI11's own layout, held to 80 columns.
-void add_job_options(CLI::App& app, Raw& raw) {
-  app.add_option("JOB", raw.job, "the job file, or - for standard input")->type_name("");
+void add_job(CLI::App& app, RawOptions& raw, bool several) {
+  app.add_option("JOB", raw.jobs, several ? "job files" : "the job file, or - for standard input")
+      ->type_name("")
+      ->expected(0, several ? 1000 : 1);
+}
+
+void add_shop_options(CLI::App& app, RawOptions& raw) {
   app.add_option("--shop", raw.shop, "the shop file: clamps, glue, people")->type_name("FILE");
+  app.add_option("--people", raw.people, "how many glue up: 1 to 4")->type_name("N");
+  app.add_option("--temperature", raw.temperature, "of the shop: \"64 F\", \"18 C\"")
+      ->type_name("T");
+  app.add_option("--glue", raw.glue, "a glue of the shop file or the table")->type_name("NAME");
+  app.add_option("--units", raw.units, "print in these: in, mm")->type_name("U");
+}
+
+void add_plan_options(CLI::App& app, RawOptions& raw) {
+  add_shop_options(app, raw);
   app.add_option("--json", raw.json, "machine-readable, to FILE or stdout")
       ->type_name("[FILE]")
       ->expected(0, 1);
@@ -51,16 +79,64 @@ void add_job_options(CLI::App& app, Raw& raw) {
       ->type_name("FILE");
   app.add_option("--paper", raw.paper, "to print it on: a4 or letter")->type_name("SIZE");
   app.add_flag("--explain", raw.explain, "say why at every step and clamp");
-  app.add_option("--people", raw.people, "how many glue up: 1 to 4")->type_name("N");
-  app.add_option("--temperature", raw.temperature, "of the shop: \"64 F\", \"18 C\"")
-      ->type_name("T");
-  app.add_option("--glue", raw.glue, "a glue of the shop file or the table")->type_name("NAME");
-  app.add_option("--units", raw.units, "print in these: in, mm")->type_name("U");
   app.add_option("--start", raw.start, "open the glue at this time: 14:30")->type_name("H:MM");
   app.add_flag("--prove", raw.prove, "search on without the effort limit");
 }
 
-void add_printing_options(CLI::App& app, Raw& raw) {
+void add_new_options(CLI::App& app, RawOptions& raw) {
+  app.add_option("KIND", raw.kind, starter_kinds_text())->type_name("");
+  app.add_option("-o,--out", raw.out, "the file to write; standard output without")
+      ->type_name("FILE");
+  app.add_option("--size", raw.size, "its outside: \"14 x 9 x 8\"")->type_name("SIZES");
+  app.add_option("--species", raw.species, "the wood: glueup tables woods")->type_name("WOOD");
+  app.add_option("--glue", raw.glue, "a glue of the shop file or the table")->type_name("NAME");
+  app.add_option("--units", raw.units, "of the file: in, mm")->type_name("U");
+  app.add_flag("--force", raw.force, "write over a file that is there");
+}
+
+void add_rehearse_options(CLI::App& app, RawOptions& raw) {
+  add_shop_options(app, raw);
+  app.add_flag("--live", raw.live, "with glue: the clock can't be stopped");
+  app.add_option("--log", raw.log, "keep the times here, go on where it ends")->type_name("FILE");
+  app.add_flag("--learn", raw.learn, "from the log to the shop file's pace; asks first");
+  app.add_option("--speed", raw.speed, "run the clock this much faster")->type_name("X");
+}
+
+void add_fit_options(CLI::App& app, RawOptions& raw) {
+  app.add_option("--openings", raw.openings, "as measured: \"203.4, 203.1\"")->type_name("LIST");
+  app.add_option("--diagonals", raw.diagonals, "both: \"16 5/8, 16 11/16\"")->type_name("LIST");
+  app.add_option("--units", raw.units, "print in these: in, mm")->type_name("U");
+}
+
+void add_table_options(CLI::App& app, RawOptions& raw) {
+  app.add_option("TABLE", raw.table, "woods, glues, clamps or pressures")->type_name("");
+  app.add_option("--json", raw.json, "machine-readable, to FILE or stdout")
+      ->type_name("[FILE]")
+      ->expected(0, 1);
+}
+
+void add_options(Command command, CLI::App& app, RawOptions& raw) {
+  switch (command) {
+    case Command::create:
+      return add_new_options(app, raw);
+    case Command::tables:
+      return add_table_options(app, raw);
+    case Command::rehearse:
+      add_job(app, raw, false);
+      return add_rehearse_options(app, raw);
+    case Command::fit:
+      add_job(app, raw, false);
+      return add_fit_options(app, raw);
+    case Command::plan:
+    case Command::clamps:
+    case Command::glue:
+    case Command::check:
+      add_job(app, raw, command == Command::clamps);
+      return add_plan_options(app, raw);
+  }
+}
+
+void add_printing_options(CLI::App& app, RawOptions& raw) {
   app.add_flag("--ascii", raw.ascii, "plain characters only");
   app.add_flag("--quiet", raw.quiet, "no warnings");
   app.add_option("--color", raw.color, "auto, always or never")->type_name("WHEN");
@@ -73,8 +149,8 @@ class HelpPage : public CLI::Formatter {
     if (app->get_parent() == nullptr) {
       return "Usage: " + name + " COMMAND ...\n       " + name + " COMMAND --help\n";
     }
-    const std::string subject = app->get_name() == "tables" ? "TABLE" : "JOB";
-    return fmt::format("Usage: glueup {} {} [options]\n", app->get_name(), subject);
+    return fmt::format("Usage: glueup {} {} [options]\n", app->get_name(),
+                       find_command(app->get_name())->subject);
   }
   std::string make_description(const CLI::App* app) const override {
     return as_sentence(app->get_description()) + "\n";
@@ -82,7 +158,7 @@ class HelpPage : public CLI::Formatter {
 };
 
 struct Parser {
-  Raw raw;
+  RawOptions raw;
   CLI::App app{"Plans woodworking glue-ups: order, clock, clamps and glue.", "glueup"};
   std::array<CLI::App*, kCommands.size()> commands{};
 
@@ -99,22 +175,11 @@ struct Parser {
     for (std::size_t i = 0; i < kCommands.size(); ++i) {
       CLI::App* command = app.add_subcommand(kCommands[i].name, kCommands[i].what);
       commands[i] = command;
-      if (kCommands[i].command == Command::tables) {
-        command->add_option("TABLE", raw.table, "woods, glues, clamps or pressures")->type_name("");
-        command->add_option("--json", raw.json, "machine-readable, to FILE or stdout")
-            ->type_name("[FILE]")
-            ->expected(0, 1);
-      } else {
-        add_job_options(*command, raw);
-      }
+      add_options(kCommands[i].command, *command, raw);
       add_printing_options(*command, raw);
-      command->footer(kExitFooter);
+      command->footer(fmt::format("Example: {}\n\n{}", kCommands[i].example, kExitFooter));
     }
   }
-};
-
-struct Mistake {
-  std::string message;
 };
 
 std::string did_you_mean(const std::string& word, const std::vector<std::string>& known) {
@@ -138,12 +203,6 @@ std::vector<std::string> long_options(const CLI::App& app) {
     }
   }
   return names;
-}
-
-const CommandWords* find_command(const std::string& name) {
-  const auto* found = std::find_if(kCommands.begin(), kCommands.end(),
-                                   [&](const CommandWords& words) { return name == words.name; });
-  return found == kCommands.end() ? nullptr : found;
 }
 
 // The first word that is no option, which must be a command, and options that the command lacks:
@@ -174,88 +233,11 @@ std::optional<Mistake> unknown_word(const std::vector<std::string>& arguments, P
   return inside ? std::nullopt : std::optional<Mistake>(Mistake{"say what to do: glueup plan JOB"});
 }
 
-std::optional<int> minute_of_day(const std::string& text) {
-  const std::size_t colon = text.find(':');
-  const auto digits = [](const std::string& s) {
-    return !s.empty() && s.size() <= 2 &&
-           std::all_of(s.begin(), s.end(), [](char c) { return c >= '0' && c <= '9'; });
-  };
-  if (colon == std::string::npos || !digits(text.substr(0, colon)) || text.size() - colon != 3 ||
-      !digits(text.substr(colon + 1))) {
-    return std::nullopt;
-  }
-  const int hour = std::stoi(text.substr(0, colon));
-  const int minute = std::stoi(text.substr(colon + 1));
-  return hour < 24 && minute < 60 ? std::optional<int>(hour * 60 + minute) : std::nullopt;
-}
-
-std::optional<Mistake> read_people(const Raw& raw, Options& options) {
-  if (raw.people.empty()) {
-    return std::nullopt;
-  }
-  if (raw.people.size() != 1 || raw.people[0] < '1' || raw.people[0] > '4') {
-    return Mistake{fmt::format("--people takes 1 to 4, not \"{}\"", raw.people)};
-  }
-  options.people = raw.people[0] - '0';
-  return std::nullopt;
-}
-
-std::optional<Mistake> read_temperature(const Raw& raw, Options& options) {
-  if (raw.temperature.empty()) {
-    return std::nullopt;
-  }
-  const auto reading = planner::celsius_from(raw.temperature);
-  if (!reading.value) {
-    return Mistake{
-        fmt::format("--temperature takes \"64 F\" or \"18 C\", not \"{}\"", raw.temperature)};
-  }
-  options.temperature_C = reading.value;
-  return std::nullopt;
-}
-
-std::optional<Mistake> read_units(const Raw& raw, Options& options) {
-  if (raw.units.empty()) {
-    return std::nullopt;
-  }
-  if (raw.units != "in" && raw.units != "mm") {
-    return Mistake{fmt::format("--units takes in or mm, not \"{}\"", raw.units)};
-  }
-  options.units = raw.units == "in" ? planner::Units::inch : planner::Units::mm;
-  return std::nullopt;
-}
-
-std::optional<Mistake> read_paper(const Raw& raw, Options& options) {
-  if (!raw.paper.empty() && raw.paper != "a4" && raw.paper != "letter") {
-    return Mistake{fmt::format("--paper takes a4 or letter, not \"{}\"", raw.paper)};
-  }
-  options.paper = raw.paper == "letter" ? Paper::letter : Paper::a4;
-  return std::nullopt;
-}
-
-std::optional<Mistake> read_start(const Raw& raw, Options& options) {
-  if (raw.start.empty()) {
-    return std::nullopt;
-  }
-  options.start_minute = minute_of_day(raw.start);
-  return options.start_minute
-             ? std::nullopt
-             : std::optional<Mistake>(Mistake{
-                   fmt::format("--start takes a time of day as 14:30, not \"{}\"", raw.start)});
-}
-
-std::optional<Mistake> read_colour(const Raw& raw, Options& options) {
-  if (raw.color != "auto" && raw.color != "always" && raw.color != "never") {
-    return Mistake{fmt::format("--color takes auto, always or never, not \"{}\"", raw.color)};
-  }
-  options.colour = raw.color == "always"  ? Colour::always
-                   : raw.color == "never" ? Colour::never
-                                          : Colour::automatic;
-  return std::nullopt;
-}
-
 // `--json JOB` reads the job's name as the file to write: where no job is left, it was the job.
-void settle_json(const Parser& parser, std::size_t command, const Raw& raw, Options& options) {
-  if (parser.commands[command]->count("--json") == 0) {
+void settle_json(const Parser& parser, std::size_t command, const RawOptions& raw,
+                 Options& options) {
+  const CLI::Option* json = parser.commands[command]->get_option_no_throw("--json");
+  if (json == nullptr || json->count() == 0) {
     return;
   }
   options.json = raw.json.empty() ? "-" : raw.json;
@@ -266,19 +248,26 @@ void settle_json(const Parser& parser, std::size_t command, const Raw& raw, Opti
   }
 }
 
-std::optional<Mistake> read_subject(const CommandWords& words, const Options& options) {
-  if (options.command != Command::tables) {
-    return options.job.empty() ? std::optional<Mistake>(
-                                     Mistake{fmt::format("which job? glueup {} JOB", words.name)})
-                               : std::nullopt;
-  }
-  const std::vector<std::string>& tables = planner::listing_names();
-  if (std::find(tables.begin(), tables.end(), options.table) != tables.end()) {
+std::optional<Mistake> no_such(const char* noun, const std::string& word,
+                               const std::vector<std::string>& known) {
+  if (std::find(known.begin(), known.end(), word) != known.end()) {
     return std::nullopt;
   }
-  return Mistake{options.table.empty() ? "which table? woods, glues, clamps or pressures"
-                                       : fmt::format("no table \"{}\"{}", options.table,
-                                                     did_you_mean(options.table, tables))};
+  return Mistake{word.empty()
+                     ? fmt::format("which {}? {}", noun, planner::one_of(known))
+                     : fmt::format("no {} \"{}\"{}", noun, word, did_you_mean(word, known))};
+}
+
+std::optional<Mistake> read_subject(const CommandWords& words, const Options& options) {
+  if (options.command == Command::create) {
+    return no_such("kind", options.kind, starter_kinds());
+  }
+  if (options.command == Command::tables) {
+    return no_such("table", options.table, planner::listing_names());
+  }
+  return options.job.empty()
+             ? std::optional<Mistake>(Mistake{fmt::format("which job? glueup {} JOB", words.name)})
+             : std::nullopt;
 }
 
 // What is left once every word is known: one subject too many, or an option without its value.
@@ -303,24 +292,16 @@ CommandLine options_of(Parser& parser) {
   while (i < kCommands.size() && !parser.commands[i]->parsed()) {
     ++i;
   }
-  const Raw& raw = parser.raw;
+  const RawOptions& raw = parser.raw;
   Options options;
   options.command = kCommands[i].command;
-  options.job = raw.job;
+  options.jobs = raw.jobs;
+  options.job = raw.jobs.empty() ? "" : raw.jobs.front();
   options.table = raw.table;
-  options.shop = raw.shop.empty() ? std::nullopt : std::optional<std::string>(raw.shop);
-  options.sheet = raw.sheet.empty() ? std::nullopt : std::optional<std::string>(raw.sheet);
-  options.glue = raw.glue.empty() ? std::nullopt : std::optional<std::string>(raw.glue);
-  options.explain = raw.explain;
-  options.prove = raw.prove;
-  options.quiet = raw.quiet;
-  options.ascii = raw.ascii;
+  options.kind = raw.kind;
   settle_json(parser, i, raw, options);
-  for (const auto read :
-       {read_people, read_temperature, read_units, read_paper, read_start, read_colour}) {
-    if (const auto mistake = read(raw, options)) {
-      return wrong(*mistake, kCommands[i].name);
-    }
+  if (const auto mistake = read_values(raw, options)) {
+    return wrong(*mistake, kCommands[i].name);
   }
   if (const auto mistake = read_subject(kCommands[i], options)) {
     return wrong(*mistake, kCommands[i].name);

@@ -9,12 +9,13 @@
 
 namespace cli {
 
-enum class Command { plan, clamps, glue, check, tables };
+enum class Command { plan, clamps, glue, check, create, rehearse, fit, tables };
 enum class Colour { automatic, always, never };
 
 struct Options {
   Command command = Command::plan;
   std::string job;                   // a path, or "-" for standard input
+  std::vector<std::string> jobs;     // of `clamps`: all of them, the first is `job`
   std::string table;                 // of `tables`: woods, glues, clamps or pressures
   std::optional<std::string> shop;   // --shop
   std::optional<std::string> json;   // --json: a path, or "-" for standard output
@@ -27,6 +28,18 @@ struct Options {
   std::optional<int> start_minute;  // from midnight
   Colour colour = Colour::automatic;
   bool explain = false, prove = false, quiet = false, ascii = false;
+  // Of `new`.
+  std::string kind;                    // box, panel ... or shop
+  std::optional<std::string> out;      // -o: a path; standard output without
+  std::vector<std::string> size;       // lengths as text
+  std::optional<std::string> species;  // as the user has it
+  bool force = false;                  // write over a file that is there
+  // Of `fit`: lengths as text, in place of the job's.
+  std::vector<std::string> openings, diagonals;
+  // Of `rehearse`.
+  std::optional<std::string> log;
+  bool live = false, learn = false;
+  double speed = 1;  // of the clock
 };
 
 // Either what was asked for, or a text to print and the program's end: help and version on standard

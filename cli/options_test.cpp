@@ -92,6 +92,32 @@ TEST_SUITE("cli/options") {
     CHECK(mistake_in({"plan", "a", "b"}) == "glueup: one at a time: \"b\" is too many");
   }
 
+  TEST_CASE("a file to start from is asked for by its kind") {
+    const Options o = options_of({"new", "box", "--size", "14 x 9 x 3/4 in", "-o", "chest.toml"});
+    CHECK(o.command == Command::create);
+    CHECK(o.kind == "box");
+    CHECK(o.out == "chest.toml");
+    CHECK(o.size == std::vector<std::string>{"14", "9", "3/4 in"});
+    CHECK(mistake_in({"new", "pannel"}) == "glueup: no kind \"pannel\"; did you mean panel?");
+    CHECK(mistake_in({"new"}).find("box, panel, frame") != std::string::npos);
+  }
+
+  TEST_CASE("what was measured is a list of lengths") {
+    const Options o = options_of({"fit", "a.toml", "--diagonals", "16 5/8, 16 11/16"});
+    CHECK(o.diagonals == std::vector<std::string>{"16 5/8", "16 11/16"});
+    CHECK(mistake_in({"fit", "a.toml", "--diagonals", "16"}).find("two lengths") !=
+          std::string::npos);
+    CHECK(mistake_in({"fit", "a.toml", "--openings", "203,4 mmm"}).find("is no length") !=
+          std::string::npos);
+  }
+
+  TEST_CASE("a rehearsal's clock runs at a sensible speed") {
+    CHECK(options_of({"rehearse", "a.toml", "--live"}).live);
+    CHECK(options_of({"rehearse", "a.toml", "--speed", "50"}).speed == 50);
+    CHECK(mistake_in({"rehearse", "a.toml", "--speed", "0"}).find("0.1 to 10000") !=
+          std::string::npos);
+  }
+
   TEST_CASE("help and version are answers, not mistakes") {
     CHECK(parse_command_line({"--version"}).out == std::string("glueup ") + GLUEUP_VERSION + "\n");
     CHECK(parse_command_line({"--help"}).err.empty());
@@ -99,7 +125,7 @@ TEST_SUITE("cli/options") {
   }
 
   TEST_CASE("help fits the page and tells the exit statuses") {
-    for (const char* command : {"", "plan", "clamps", "glue", "check", "tables"}) {
+    for (const char* command : {"", "plan", "clamps", "glue", "check", "new", "rehearse", "fit", "tables"}) {
       const std::string help = help_text(command);
       CHECK(help.find("2 the input is wrong") != std::string::npos);
       std::istringstream in(help);

@@ -87,6 +87,10 @@ bool print(const std::string& text) {
   return written;
 }
 
+bool output_is_terminal() {
+  return isatty(STDOUT_FILENO) != 0;
+}
+
 void complain(const std::string& text) {
   std::fputs(text.c_str(), stderr);
 }

@@ -13,6 +13,7 @@ TextStyle style_for(const Options& options);
 
 // False where standard output is closed or full; then the reason is told on standard error.
 bool print(const std::string& text);
+bool output_is_terminal();
 void complain(const std::string& text);  // to standard error
 
 // Writes JSON where --json says: "-" is standard output. A file that exists and is no JSON is

@@ -87,7 +87,10 @@ const std::vector<TableKeys>& job_file_keys() {
       {"glue", "[glue]", {"use"}},
       {"saw_later", "[[saw_later]]", {"axis", "at", "kerf"}},
       {"placed", "[[placed]]", {"axis", "at", "kind", "force", "pad"}},
-      {"dry_fit", "[dry_fit]", {"diagonals", "openings"}},
+      {"dry_fit",
+       "[dry_fit]",
+       {"diagonals", "around", "openings", "closes", "wind", "sticks", "high", "cut"}},
+      {"dry_fit cut", "[[dry_fit.cut]]", {"between", "depth", "width"}},
   };
   return kTables;
 }

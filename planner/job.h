@@ -37,8 +37,29 @@ struct PlacedClamp {
   Place place;
 };
 
+// A cut as it was made: how deep, how wide.
+struct MeasuredCut {
+  std::array<std::string, 2> between;
+  std::optional<Length> depth, width;
+  Place place;
+};
+
+// Winding sticks: how far one end of the far stick stands above the near one.
+struct MeasuredWind {
+  Length reading, sticks;  // sticks: how long they are
+  std::string high;        // "left" or "right": the end of the far (back, top) stick that looks high
+  Place place;
+};
+
+// What was measured with the parts dry in clamps.
 struct DryFit {
-  std::vector<Length> diagonals, openings;
+  std::vector<Length> diagonals;  // none or two: from the low corner of both axes, then the other
+  std::string around;             // of the diagonals: "inside", "outside"; empty: whichever is near
+  std::vector<Length> openings;
+  std::vector<std::string> closes;  // the parts that are cut to the openings
+  std::vector<MeasuredCut> cuts;
+  std::optional<MeasuredWind> wind;
+  Place place;
 };
 
 // Files of a CAD mesh, each with one part or several, and what the job says of them by name.

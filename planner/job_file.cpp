@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "geometry/mesh_file.h"
+#include "planner/dry_fit_file.h"
 #include "planner/part_file.h"
 #include "planner/starter/starter.h"
 #include "planner/tables/clamp.h"
@@ -295,13 +296,7 @@ class JobReader {
 
   void read_dry_fit() {
     if (const Node* node = root_.table("dry_fit")) {
-      TableReader table(*node, job_keys("dry_fit"), notes_);
-      DryFit fit;
-      fit.diagonals =
-          table.lengths("diagonals", Sign::above_zero, Needed::no).value_or(fit.diagonals);
-      fit.openings = table.lengths("openings", Sign::above_zero, Needed::no).value_or(fit.openings);
-      table.finish();
-      job_.dry_fit = std::move(fit);
+      job_.dry_fit = planner::read_dry_fit(*node, job_.parts, notes_);
     }
   }
 

@@ -8,5 +8,10 @@ namespace cli {
 // plan, clamps, glue and check: one plan, four sheets of it.
 ExitStatus run_job(const Options& options);
 ExitStatus run_tables(const Options& options);
+ExitStatus run_new(const Options& options);
+ExitStatus run_fit(const Options& options);
+ExitStatus run_rehearse(const Options& options);
+
+ExitStatus run_command(const Options& options);  // whichever it is
 
 }  // namespace cli

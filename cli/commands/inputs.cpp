@@ -138,6 +138,15 @@ std::string quoted_line(const planner::Place& place, const std::string& text) {
 
 }  // namespace
 
+std::optional<std::string> usual_shop_file() {
+  std::string folder = environment("XDG_CONFIG_HOME");
+  if (folder.empty()) {
+    const std::string home = environment("HOME");
+    folder = home.empty() ? "" : home + "/.config";
+  }
+  return folder.empty() ? std::nullopt : std::optional(folder + "/glueup/shop.toml");
+}
+
 std::optional<std::string> shop_file(const Options& options) {
   if (options.shop) {
     return options.shop;
@@ -145,17 +154,9 @@ std::optional<std::string> shop_file(const Options& options) {
   if (const std::string named = environment("GLUEUP_SHOP"); !named.empty()) {
     return named;
   }
-  std::string folder = environment("XDG_CONFIG_HOME");
-  if (folder.empty()) {
-    const std::string home = environment("HOME");
-    folder = home.empty() ? "" : home + "/.config";
-  }
-  if (folder.empty()) {
-    return std::nullopt;
-  }
-  const std::string path = folder + "/glueup/shop.toml";
+  const std::optional<std::string> path = usual_shop_file();
   std::error_code ignored;
-  return std::filesystem::exists(path, ignored) ? std::optional<std::string>(path) : std::nullopt;
+  return path && std::filesystem::exists(*path, ignored) ? path : std::nullopt;
 }
 
 Inputs read_inputs(const Options& options) {
@@ -168,6 +169,17 @@ Inputs read_inputs(const Options& options) {
     inputs.shop.reset();
   } else {
     apply_options(options, inputs);
+  }
+  return inputs;
+}
+
+Inputs read_job_input(const Options& options) {
+  Inputs inputs;
+  read_job_into(options, inputs);
+  if (planner::has_errors(inputs.diagnostics)) {
+    inputs.job.reset();
+  } else if (options.units) {
+    inputs.job->units = *options.units;
   }
   return inputs;
 }

@@ -1,37 +1,14 @@
-#include <fmt/format.h>
-
 #include "cli/commands/commands.h"
-#include "cli/commands/inputs.h"
+#include "cli/commands/planned.h"
 #include "cli/output.h"
 #include "cli/sheet/html.h"
 #include "cli/sheet/json.h"
 #include "cli/sheet/text.h"
-#include "planner/make_plan.h"
-#include "planner/verify_plan.h"
 
 namespace cli {
 namespace {
 
 using planner::Plan;
-
-ExitStatus tell_bad_input(const Options& options, const Inputs& inputs,
-                          const planner::Diagnostics& diagnostics) {
-  complain(diagnostics_text(diagnostics, inputs, !options.quiet));
-  if (options.json == "-") {
-    print(json_failure(diagnostics));
-  }
-  return ExitStatus::bad_input;
-}
-
-ExitStatus tell_our_mistake(const Options& options, const std::vector<std::string>& violations) {
-  std::string text = "glueup: this plan fails its own check, so it isn't shown:\n";
-  for (const std::string& violation : violations) {
-    text += "  " + printable(violation) + "\n";
-  }
-  complain(text + fmt::format("  It is our mistake: please send us {} and the shop file.\n",
-                              options.job == "-" ? "the job" : options.job));
-  return ExitStatus::our_mistake;
-}
 
 TextStyle style_of(const Plan& plan, const Options& options) {
   TextStyle style = style_for(options);
@@ -50,6 +27,9 @@ std::string sheet_of(const Plan& plan, const Options& options) {
     case Command::check:
       return check_sheet(plan, style);
     case Command::plan:
+    case Command::create:
+    case Command::rehearse:
+    case Command::fit:
     case Command::tables:
       break;
   }
@@ -76,23 +56,10 @@ bool works(const Plan& plan, Command command) {
 }  // namespace
 
 ExitStatus run_job(const Options& options) {
-  const Inputs inputs = read_inputs(options);
-  if (!inputs.job || !inputs.shop) {
-    return tell_bad_input(options, inputs, inputs.diagnostics);
-  }
-  const planner::Planned planned = planner::make_plan(
-      *inputs.job, *inputs.shop, planner::PlanOptions{options.prove, options.explain});
-  planner::Diagnostics diagnostics = inputs.diagnostics;
-  diagnostics.insert(diagnostics.end(), planned.diagnostics.begin(), planned.diagnostics.end());
+  const PlannedJob planned = plan_job(options);
   if (!planned.plan) {
-    return tell_bad_input(options, inputs, diagnostics);
+    return planned.status;
   }
-  const std::vector<std::string> violations =
-      planner::verify_plan(*inputs.job, *inputs.shop, *planned.plan);
-  if (!violations.empty()) {
-    return tell_our_mistake(options, violations);
-  }
-  complain(diagnostics_text(diagnostics, inputs, !options.quiet));
   if (!put_out(*planned.plan, options)) {
     return ExitStatus::bad_input;
   }

@@ -1,0 +1,62 @@
+#include "cli/commands/planned.h"
+
+#include <fmt/format.h>
+
+#include "cli/output.h"
+#include "cli/sheet/json.h"
+#include "cli/words.h"
+#include "planner/make_plan.h"
+#include "planner/verify_plan.h"
+
+namespace cli {
+namespace {
+
+ExitStatus tell_bad_input(const Options& options, const Inputs& inputs,
+                          const planner::Diagnostics& diagnostics) {
+  complain(diagnostics_text(diagnostics, inputs, !options.quiet));
+  if (options.json == "-") {
+    print(json_failure(diagnostics));
+  }
+  return ExitStatus::bad_input;
+}
+
+ExitStatus tell_our_mistake(const Options& options, const std::vector<std::string>& violations) {
+  std::string text = "glueup: this plan fails its own check, so it isn't shown:\n";
+  for (const std::string& violation : violations) {
+    text += "  " + printable(violation) + "\n";
+  }
+  complain(text + fmt::format("  It is our mistake: please send us {} and the shop file.\n",
+                              options.job == "-" ? "the job" : options.job));
+  return ExitStatus::our_mistake;
+}
+
+}  // namespace
+
+PlannedJob plan_job(const Options& options) {
+  PlannedJob out;
+  out.inputs = read_inputs(options);
+  const Inputs& inputs = out.inputs;
+  if (!inputs.job || !inputs.shop) {
+    out.status = tell_bad_input(options, inputs, inputs.diagnostics);
+    return out;
+  }
+  planner::Planned planned = planner::make_plan(
+      *inputs.job, *inputs.shop, planner::PlanOptions{options.prove, options.explain});
+  planner::Diagnostics diagnostics = inputs.diagnostics;
+  diagnostics.insert(diagnostics.end(), planned.diagnostics.begin(), planned.diagnostics.end());
+  if (!planned.plan) {
+    out.status = tell_bad_input(options, inputs, diagnostics);
+    return out;
+  }
+  const std::vector<std::string> violations =
+      planner::verify_plan(*inputs.job, *inputs.shop, *planned.plan);
+  if (!violations.empty()) {
+    out.status = tell_our_mistake(options, violations);
+    return out;
+  }
+  complain(diagnostics_text(diagnostics, inputs, !options.quiet));
+  out.plan = std::move(planned.plan);
+  return out;
+}
+
+}  // namespace cli

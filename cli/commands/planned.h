@@ -1,0 +1,20 @@
+// A job planned and checked, as every command that needs the plan wants it.
+#pragma once
+#include <optional>
+
+#include "cli/commands/inputs.h"
+#include "cli/exit_status.h"
+#include "planner/plan.h"
+
+namespace cli {
+
+// `plan` is there unless something is wrong, which is then told on standard error (and as JSON
+// where that was asked for); `status` is what the shell gets then.
+struct PlannedJob {
+  Inputs inputs;
+  std::optional<planner::Plan> plan;
+  ExitStatus status = ExitStatus::works;
+};
+PlannedJob plan_job(const Options& options);
+
+}  // namespace cli

@@ -1,0 +1,86 @@
+#include "cli/rehearsal_run.h"
+
+#include <cmath>
+
+namespace cli {
+
+using planner::LogLine;
+using planner::Plan;
+using planner::Stage;
+using planner::Step;
+
+RehearsalRun::RehearsalRun(const Plan& plan, const std::vector<LogLine>& log) {
+  for (const Stage& stage : plan.stages) {
+    for (const Step& step : stage.steps) {
+      steps_.push_back({&stage, &step, 0, ""});
+    }
+  }
+  for (const LogLine& line : log) {
+    if (!line.end_s) {
+      break;
+    }
+    steps_[at_].started_s = line.start_s.value_or(0);
+    steps_[at_].note = line.note;
+    next(*line.end_s);
+  }
+}
+
+bool RehearsalRun::fits(const Plan& plan, const std::vector<LogLine>& log) {
+  std::size_t i = 0;
+  for (const Stage& stage : plan.stages) {
+    for (const Step& step : stage.steps) {
+      if (i == log.size()) {
+        return true;
+      }
+      const LogLine& line = log[i++];
+      if (line.n != step.n || std::abs(line.planned_start_s - step.start_s) > 0.1 ||
+          std::abs(line.planned_end_s - step.end_s) > 0.1) {
+        return false;
+      }
+    }
+  }
+  return i == log.size();
+}
+
+bool RehearsalRun::stage_ends() const {
+  return !finished() && (at_ + 1 == steps_.size() || steps_[at_ + 1].stage != steps_[at_].stage);
+}
+
+LogLine RehearsalRun::line_of(const Placed& placed, std::optional<double> end_s) const {
+  return {placed.step->n, placed.step->start_s, placed.step->end_s, placed.started_s,
+          end_s,          placed.note};
+}
+
+LogLine RehearsalRun::next(double now_s) {
+  const bool new_stage = stage_ends();
+  const LogLine line = line_of(steps_[at_], now_s);
+  ++at_;
+  started_s_ = new_stage ? 0 : now_s;
+  if (!finished()) {
+    steps_[at_].started_s = started_s_;
+  }
+  return line;
+}
+
+bool RehearsalRun::back() {
+  const bool first = at_ == 0 || (!finished() && steps_[at_ - 1].stage != steps_[at_].stage);
+  if (first) {
+    return false;
+  }
+  --at_;
+  started_s_ = steps_[at_].started_s;
+  return true;
+}
+
+void RehearsalRun::note(const std::string& text) {
+  if (!finished()) {
+    std::string& note = steps_[at_].note;
+    note += (note.empty() ? "" : "; ") + text;
+  }
+}
+
+LogLine RehearsalRun::running() const {
+  return line_of(steps_[at_], std::nullopt);
+}
+
+}  // namespace cli

@@ -1,0 +1,99 @@
+// What the dry fit's measurements say: the size to cut closing parts to, what a cut deeper or
+// wider than drawn changes, and how far the work is out of square or in wind.
+#pragma once
+#include <array>
+#include <optional>
+#include <vector>
+
+#include "planner/joint.h"
+#include "planner/square.h"
+
+namespace planner {
+
+// A shaving is left to trim by plane: 0.2 mm. Common practice.
+inline constexpr double kShaving_mm = 0.2;
+// Readings of one opening that differ by more say that a neighbour is out of place. Common
+// practice.
+inline constexpr double kUneven_mm = 0.5;
+
+// One length for all the parts that close an opening: each to its own would make a trapezoid.
+struct OpeningFit {
+  std::vector<PartId> parts;  // that are cut to it; empty where the file doesn't say
+  double cut_mm = 0;          // the smallest reading
+  double spread_mm = 0;       // largest less smallest
+  bool uneven() const { return spread_mm > kUneven_mm + 1e-9; }
+  std::size_t smallest = 0, largest = 0;  // of the readings, the earlier of equal ones
+  std::optional<double> drawn_mm;         // length of the parts as the job has it
+  // With a reading for each of two parts, or two (its low and its high side) for each: which
+  // difference weighs most, and by how much the second is wider than the first.
+  enum class Pattern { none, between_parts, low_to_high, twist };
+  Pattern pattern = Pattern::none;
+  double pattern_mm = 0;
+  std::vector<PartId> neighbours;  // the parts that their ends stand against
+};
+
+// What a cut as made changes, against the cut as drawn.
+struct CutFit {
+  PartId cut_in = 0, mate = 0;
+  JointKind kind = JointKind::other;
+  int depth_axis = 0, width_axis = 0;              // of the assembly
+  std::optional<double> depth_mm, drawn_depth_mm;  // measured
+  double proud_mm() const;                         // the mate stands out by so much more
+  double width_mm = 0, mate_mm = 0;                // of the cut, of the part that goes in
+  double spare_mm() const {
+    return width_mm - mate_mm;
+  }  // below 0: it doesn't go in, or stands out
+};
+
+// A corner of the ring: on the low or high side of its two axes, in x y z order.
+using RingCorner = std::array<bool, 2>;  // true: high
+
+struct SquareFit {
+  Ring4 ring;
+  bool inside = true;
+  std::array<double, 2> sides_mm{};      // along the ring's axes
+  std::array<double, 2> diagonals_mm{};  // from the low corner of both axes; the other
+  // d1^2 - d2^2 = 4 a b sin(theta), exact for a parallelogram: above 0 the first is longer.
+  double lean_deg = 0;
+  // How far the high end of each side is out of place across it, when the other stays.
+  std::array<double, 2> offset_mm{};
+  double wanted_mm = 0;     // what both diagonals of the straightened work read
+  double tolerance_mm = 0;  // of their difference
+  bool square = false;
+  std::array<RingCorner, 2> long_corners{};  // a clamp across these pulls it square
+  std::vector<PartId> panels;                // in rabbets or grooves all round: they hold the lean
+  // The diagonals can't be those of a parallelogram with the drawn sides (over 1 mm off).
+  bool other_sides = false;
+};
+
+struct WindFit {
+  Ring4 ring;
+  double rise_mm = 0;  // of the high corner over the plane of the other three
+  RingCorner high{};   // and the one opposite
+  bool known_side = false;
+  double tolerance_mm = 0;
+  bool flat = false;
+};
+
+struct Fit {
+  std::optional<OpeningFit> opening;
+  std::vector<CutFit> cuts;  // that differ by more than 0.1 mm, or were measured; by cut part, mate
+  std::optional<SquareFit> square;
+  std::optional<WindFit> wind;
+  // What there is to measure: the ring, and its two parts whose ends stand against the others.
+  std::optional<Ring4> ring;
+  std::vector<PartId> closing;
+  bool good() const;  // nothing that has to be mended before the glue
+};
+
+struct FitAnswer {
+  std::optional<Fit> fit;   // missing where the drawing has errors
+  Diagnostics diagnostics;  // also readings that nothing can be made of
+};
+FitAnswer judge_fit(const Job& job);
+
+// Lean of a parallelogram with sides a and b from its diagonals, radians. Nothing where no
+// parallelogram has them.
+std::optional<double> lean_of(double d1_mm, double d2_mm, double a_mm, double b_mm);
+
+}  // namespace planner

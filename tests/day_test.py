@@ -1,0 +1,210 @@
+#!/usr/bin/python3
+"""The commands round the plan, as somebody at the bench types them: new, fit, rehearse. Questions and keys go
+through a terminal (a pseudo-terminal pair).
+
+usage: day_test.py GLUEUP SOURCE_DIR
+"""
+import os
+import pty
+import re
+import select
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+
+GLUEUP, ROOT = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
+CHEST = os.path.join(ROOT, "fixtures/hive_tool_chest/job.toml")
+SHOP = os.path.join(ROOT, "fixtures/shops/enough.toml")
+FOLDER = tempfile.mkdtemp(prefix="glueup-day-")
+os.chdir(FOLDER)
+ENVIRONMENT = {key: value for key, value in os.environ.items() if key != "GLUEUP_SHOP"}
+ENVIRONMENT |= {"XDG_CONFIG_HOME": os.path.join(FOLDER, "config"), "TERM": "xterm"}
+failures = []
+
+
+def check(what, truth):
+    if not truth:
+        failures.append(what)
+
+
+def glueup(*arguments, text=None):
+    return subprocess.run([GLUEUP, *arguments], env=ENVIRONMENT, input=text, capture_output=True, text=True,
+                          check=False, stdin=None if text is not None else subprocess.DEVNULL)
+
+
+def wrote(path, text):
+    with open(path, "w", encoding="utf-8", newline="") as file:
+        file.write(text)
+
+
+def text_of(path):
+    with open(path, encoding="utf-8", newline="") as file:
+        return file.read()
+
+
+class Terminal:
+    """The program on a terminal: what it has shown so far, keys to press."""
+
+    def __init__(self, *arguments):
+        self.shown = ""
+        self.pid, self.fd = pty.fork()
+        if self.pid == 0:
+            os.execve(GLUEUP, [GLUEUP, *arguments], ENVIRONMENT)
+
+    def read(self):
+        try:
+            piece = os.read(self.fd, 4096).decode(errors="replace")
+        except OSError:
+            piece = ""
+        self.shown += piece
+        return piece != ""
+
+    def until(self, pattern):
+        """Waits for a text behind what an earlier call found; the limit only ends a test that hangs."""
+        end = time.monotonic() + 60
+        while (found := re.search(pattern, self.shown)) is None:
+            left = end - time.monotonic()
+            if left <= 0 or not select.select([self.fd], [], [], left)[0] or not self.read():
+                failures.append(f"terminal: no {pattern!r} in {self.shown[-300:]!r}")
+                return ""
+        self.shown = self.shown[found.end():]
+        return found.group()
+
+    def press(self, keys):
+        os.write(self.fd, keys.encode())
+
+    def end(self):
+        while select.select([self.fd], [], [], 60)[0] and self.read():
+            pass
+        return os.waitstatus_to_exitcode(os.waitpid(self.pid, 0)[1])
+
+
+# new: each kind is planned without a change.
+KINDS = ["box", "panel", "frame", "carcass", "drawer", "lamination", "trestle", "parts"]
+for kind in KINDS:
+    for units in ["in", "mm"]:
+        path = f"{kind}_{units}.toml"
+        made = glueup("new", kind, "--units", units, "-o", path)
+        check(f"new {kind}: {made.stderr}", made.returncode == 0)
+        plan = glueup("plan", path)
+        check(f"plan of new {kind} {units}: {plan.returncode} {plan.stderr[:200]}", plan.returncode in (0, 1))
+check("new writes to standard output", glueup("new", "box").stdout.startswith("#:schema"))
+again = glueup("new", "box", "-o", "box_in.toml")
+check("new keeps what is there", again.returncode == 2 and "--force" in again.stderr)
+check("new --force", glueup("new", "box", "-o", "box_in.toml", "--force").returncode == 0)
+sized = glueup("new", "box", "--size", "400 x 1' 2 3/4\" x 200", "--species", "cherry")
+check(f"new --size: {sized.stderr}", sized.returncode == 0 and "400" in sized.stdout)
+small = glueup("new", "box", "--size", "10 x 10 x 10", "-o", "small.toml")
+check("new refuses a box inside its walls", small.returncode == 2 and not os.path.exists("small.toml"))
+for wrong, hint in [(["bx"], "did you mean box"), (["box", "--species", "chery"], "cherry"),
+                    (["box", "--size", "3 x 4"], "3 lengths, not 2"), (["box", "--size", "a x b x c"], "--size")]:
+    told = glueup("new", *wrong)
+    check(f"new {wrong}: {told.stderr}", told.returncode == 2 and hint in told.stderr and not told.stdout)
+
+asked = Terminal("new", "box")
+for answer, question in [("in", "Units"), ("", "Length"), ("zero", "Width"), ("9", "Width"), ("", "Height"),
+                         ("chery", "Wood"), ("", "Wood"), ("", "Glue"), ("asked.toml", "Write it to")]:
+    asked.until(question)
+    asked.press(answer + "\n")
+check("new asks", asked.end() == 0 and "[14, 9, 8]" in text_of("asked.toml"))
+given_up = Terminal("new", "panel")
+given_up.until("Units")
+given_up.press("\x04")
+check("Ctrl-D gives up", given_up.until("nothing written") and given_up.end() == 2)
+
+shop = Terminal("new", "shop")
+for answer, question in [("in", "Units"), ("2", "people"), ("64 F", "Temperature"), ("G-cramp", "Kind of"),
+                         ("6", "How many"), ("4", "How far"), ("", "Kind of"), ("", "Glue"), ("8 fl oz", "left"), ("", "Write it to")]:
+    shop.until(question)
+    shop.press(answer + "\n")
+check("new shop asks", shop.end() == 0)
+usual = os.path.join(ENVIRONMENT["XDG_CONFIG_HOME"], "glueup/shop.toml")
+check("new shop goes where it is found", 'kind = "c_clamp_100"' in text_of(usual))
+check("the asked shop plans", glueup("plan", CHEST).returncode in (0, 1))
+check("the shop on standard output plans",
+      glueup("new", "shop", "-o", "s.toml").returncode == 0 and
+      glueup("plan", CHEST, "--shop", "s.toml").returncode in (0, 1))
+os.remove(usual)
+
+# fit
+none = glueup("fit", CHEST)
+check("fit says what to measure", none.returncode == 0 and "WHAT TO MEASURE" in none.stdout)
+wrote("ends.toml", text_of(os.path.join(FOLDER, "box_mm.toml")) +
+      '\n[dry_fit]\nopenings = [203.4, 203.1, 203.8, 203.5]\ncloses = ["left", "right"]\n')
+ends = glueup("fit", "ends.toml")
+check(f"fit of four openings: {ends.stdout}", ends.returncode == 1 and "203.1 mm" in ends.stdout and
+      "front and back" in ends.stdout)
+lean = glueup("fit", CHEST, "--diagonals", "16 5/8, 16 3/4")
+check(f"fit leans: {lean.stdout}", lean.returncode == 1 and "front right to back left" in lean.stdout)
+check("fit is good", glueup("fit", CHEST, "--diagonals", "16 5/8, 16 5/8").returncode == 0)
+check("fit refuses three diagonals", "two lengths" in glueup("fit", CHEST, "--diagonals", "1, 2, 3").stderr)
+
+# rehearse: keys through a terminal, a kill in the middle, and on from there.
+wrote("chest.toml", text_of(CHEST))
+LOG = "chest.rehearsal.tsv"
+keys = ["rehearse", "chest.toml", "--shop", SHOP, "--speed", "100"]
+
+
+def logged():
+    return [line.split("\t") for line in text_of(LOG).splitlines() if line and not line.startswith("#")]
+
+
+first = Terminal(*keys)
+first.until("Press space at the first stroke")
+first.press(" ")
+for step in range(1, 4):
+    first.until(rf"{step}/\d+ ")
+    first.press("thello\n" if step == 2 else "")
+    if step == 2:
+        first.until("note: ")
+    first.press(" ")
+    first.until("done at")
+first.until(r"4/\d+ ")
+os.kill(first.pid, signal.SIGKILL)
+os.waitpid(first.pid, 0)
+check(f"a kill loses the running step alone: {logged()}", [line[0] for line in logged()] == ["1", "2", "3"])
+check("the note is kept", logged()[1][5] == "hello")
+wrote(LOG, text_of(LOG) + "4\t12")  # as a kill in the middle of a write leaves it
+
+second = Terminal(*keys)
+second.until("Going on after step 3")
+second.until("Press space to go on")
+second.press(" ")
+second.until(r"4/\d+ ")
+second.press("b")
+second.until(r"3/\d+ ")
+second.press("q")
+second.until("Stopped in step 3")
+check("stopped", second.end() == 0)
+
+rest = Terminal(*keys)
+rest.until("Press space to go on")
+rest.press(" ")
+while "/" in rest.until(r"\d+/\d+ |All \d+ steps done"):
+    rest.press(" ")
+check("the rehearsal ends", rest.end() == 0)
+complete = glueup(*keys)
+check(f"a complete log is said to be so: {complete.stderr}", complete.returncode == 2 and "--learn" in complete.stderr)
+other = glueup("rehearse", "panel_mm.toml", "--log", LOG)
+check("the log of another plan is refused", other.returncode == 2 and "another plan" in other.stderr)
+
+# learn: steps that took half as long again, from a log of the plan's own times.
+lines = [f"{n}\t{a}\t{b}\t{float(a) * 1.5}\t{float(b) * 1.5}\t" for n, a, b in (line[:3] for line in logged())]
+wrote("half.tsv", "\n".join(lines) + "\n")
+wrote("shop.toml", text_of(SHOP) + "\n# the end, without its newline")
+before = text_of("shop.toml")
+learn = ["rehearse", "chest.toml", "--shop", "shop.toml", "--log", "half.tsv", "--learn"]
+refused = glueup(*learn, text="n\n")
+check("learning asks", refused.returncode == 0 and text_of("shop.toml") == before)
+check(f"old and new pace: {refused.stdout}", re.search(r"place +25 s +37\.5 s", refused.stdout))
+learned = glueup(*learn, text="y\n")
+after = text_of("shop.toml")
+check("the rest of the shop file is kept", learned.returncode == 0 and after.startswith(before))
+check("the pace is written", 'place = "37.5 s"' in after and glueup("plan", CHEST, "--shop", "shop.toml").returncode in (0, 1))
+
+for failure in failures:
+    print("FAILED:", failure)
+print(f"{len(failures)} failures")
+sys.exit(1 if failures else 0)
