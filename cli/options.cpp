@@ -58,7 +58,7 @@ const CommandWords* find_command(const std::string& name) {
 void add_job(CLI::App& app, RawOptions& raw, bool several) {
   app.add_option("JOB", raw.jobs, several ? "job files" : "the job file, or - for standard input")
       ->type_name("")
-      ->expected(0, several ? 1000 : 1);
+      ->expected(0, 1000);  // how many there may be is told in words, below
 }
 
 void add_shop_options(CLI::App& app, RawOptions& raw) {
@@ -84,7 +84,7 @@ void add_plan_options(CLI::App& app, RawOptions& raw) {
 }
 
 void add_new_options(CLI::App& app, RawOptions& raw) {
-  app.add_option("KIND", raw.kind, starter_kinds_text())->type_name("");
+  app.add_option("KIND", raw.kind, "what to start from; `glueup new` names them")->type_name("");
   app.add_option("-o,--out", raw.out, "the file to write; standard output without")
       ->type_name("FILE");
   app.add_option("--size", raw.size, "its outside: \"14 x 9 x 8\"")->type_name("SIZES");
@@ -264,6 +264,10 @@ std::optional<Mistake> read_subject(const CommandWords& words, const Options& op
   }
   if (options.command == Command::tables) {
     return no_such("table", options.table, planner::listing_names());
+  }
+  const bool several = options.command == Command::clamps;
+  if (options.jobs.size() > 1 && !several) {
+    return Mistake{fmt::format("one at a time: \"{}\" is too many", options.jobs[1])};
   }
   return options.job.empty()
              ? std::optional<Mistake>(Mistake{fmt::format("which job? glueup {} JOB", words.name)})

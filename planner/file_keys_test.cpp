@@ -46,6 +46,9 @@ const Json& object_of(const Json& root, const std::string& id) {
     }
     FAIL("the schema has no ", id);
   }
+  if (id == "dry_fit cut") {
+    return top.at("dry_fit").at("properties").at("cut").at("items");
+  }
   const Json& value = top.contains(id) ? top.at(id) : part.at(id);
   return value.contains("items") ? value.at("items") : value;
 }

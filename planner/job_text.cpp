@@ -67,14 +67,49 @@ class JobWriter {
       write_placed(clamp);
     }
     if (job_.dry_fit) {
-      head("[dry_fit]");
-      put("diagonals", list(job_.dry_fit->diagonals));
-      put("openings", list(job_.dry_fit->openings));
+      write_dry_fit(*job_.dry_fit);
     }
     return std::move(out_);
   }
 
  private:
+  void write_dry_fit(const DryFit& dry) {
+    head("[dry_fit]");
+    if (!dry.diagonals.empty()) {
+      put("diagonals", list(dry.diagonals));
+    }
+    if (!dry.around.empty()) {
+      put("around", quoted(dry.around));
+    }
+    if (!dry.openings.empty()) {
+      put("openings", list(dry.openings));
+    }
+    if (!dry.closes.empty()) {
+      std::string names;
+      for (const std::string& name : dry.closes) {
+        names += (names.empty() ? "" : ", ") + quoted(name);
+      }
+      put("closes", "[" + names + "]");
+    }
+    if (dry.wind) {
+      put("wind", length(dry.wind->reading));
+      put("sticks", length(dry.wind->sticks));
+      if (!dry.wind->high.empty()) {
+        put("high", quoted(dry.wind->high));
+      }
+    }
+    for (const MeasuredCut& cut : dry.cuts) {
+      head("[[dry_fit.cut]]");
+      put("between", "[" + quoted(cut.between[0]) + ", " + quoted(cut.between[1]) + "]");
+      if (cut.depth) {
+        put("depth", length(*cut.depth));
+      }
+      if (cut.width) {
+        put("width", length(*cut.width));
+      }
+    }
+  }
+
   void head(const std::string& name) { out_ += "\n" + name + "\n"; }
   void put(std::string_view key, const std::string& value) {
     out_ += key;

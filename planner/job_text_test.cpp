@@ -136,7 +136,8 @@ TEST_SUITE("planner/job_text") {
         "[[joint]]\nbetween=['board 2','board 3']\nglue=true\n[glue]\nuse='waterproof'\n"
         "[[saw_later]]\naxis='x'\nat=10\n[[placed]]\naxis='y'\nat=[3,0,'3/8']\nforce='420 "
         "lbf'\npad=[2,1]\n"
-        "[[placed]]\naxis='y'\nat=[9,0,'3/8']\nkind='sash'\n[dry_fit]\ndiagonals=['16 5/8']\n");
+        "[[placed]]\naxis='y'\nat=[9,0,'3/8']\nkind='sash'\n[dry_fit]\ndiagonals=['16 5/8', '16 "
+        "11/16']\n");
   }
 }
 

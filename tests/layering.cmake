@@ -61,6 +61,8 @@ rule("planner/document\\.cpp" "of libraries the TOML reader uses toml++ only"
 rule("planner/.*\\.cpp" "planner computes from geometry and itself; it uses no library here and never prints"
      "${calm_std}" "${shown}" "${planner}")
 
+rule("cli/keyboard\\.(h|cpp)" "the keyboard is asked in keyboard.cpp alone"
+     "${std}" "${cli}" "<(poll|termios|unistd)\\.h>")
 rule("cli/.*\\.h" "cli's headers name plans, not libraries"
      "${std}" "${plain_geometry}" "${planner}" "${cli}")
 rule("cli/options\\.cpp" "CLI11 stays in options.cpp"
