@@ -163,8 +163,6 @@ void pressure_section(const Plan& plan, const std::vector<LinePressure>& lines,
     return;
   }
   page.heading("PRESSURE along each glue line");
-  page.line(style.wording.unicode ? "  _ none   ░ under what holds   ▒ holds   ▓ full"
-                                  : "  _ none   . under what holds   - holds   = full");
   Table table{{Align::left, Align::left, Align::left, Align::right, Align::right, Align::left},
               {{"joint", "", "way", "least", "mean", ""}}};
   std::vector<std::string> seated;
@@ -188,7 +186,11 @@ void pressure_section(const Plan& plan, const std::vector<LinePressure>& lines,
          pressure_text(line.min_MPa, style.wording), pressure_text(line.mean_MPa, style.wording),
          line_level_word(line.level) + (line.estimated ? "*" : "")});
   }
-  lay_out(table, 2, page);
+  if (table.rows.size() > 1) {
+    page.line(style.wording.unicode ? "  _ none   ░ under what holds   ▒ holds   ▓ full"
+                                    : "  _ none   . under what holds   - holds   = full");
+    lay_out(table, 2, page);
+  }
   if (!seated.empty()) {
     const auto glued = std::count_if(plan.joints.begin(), plan.joints.end(),
                                      [](const planner::Joint& joint) { return joint.glued; });

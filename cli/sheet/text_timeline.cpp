@@ -14,17 +14,18 @@ namespace {
 using planner::Plan;
 using planner::Stage;
 
-constexpr int kName = 21, kChart = 35;
+// The longest names take room from the chart, down to where its columns still tell times apart.
+constexpr int kNameAndChart = 56, kLongestName = 30;
 constexpr std::size_t kShown = 12;  // rows; a carcass has a hundred joints
 
 // Seconds to columns, in steps a reader can count in.
 struct Scale {
-  int column_s = 5, tick_s = 60;
+  int columns, column_s = 5, tick_s = 60;
 
-  explicit Scale(double longest_s) {
+  Scale(double longest_s, int chart) : columns(chart) {
     for (const int s : {5, 10, 15, 20, 30, 40, 60, 120, 300, 600, 1800, 3600}) {
       column_s = s;
-      if (longest_s / s <= kChart - 1) {
+      if (longest_s / s <= columns - 1) {
         break;
       }
     }
@@ -36,13 +37,14 @@ struct Scale {
     }
   }
   std::size_t at(double s) const {
-    return static_cast<std::size_t>(std::clamp<long>(std::lround(s / column_s), 0, kChart - 1));
+    return static_cast<std::size_t>(std::clamp<long>(std::lround(s / column_s), 0, columns - 1));
   }
+  std::string blank() const { return std::string(static_cast<std::size_t>(columns), ' '); }
 };
 
 std::string ruler(const Scale& scale) {
-  std::string text(kChart, ' ');
-  for (int s = 0; s <= scale.column_s * (kChart - 1); s += scale.tick_s) {
+  std::string text = scale.blank();
+  for (int s = 0; s <= scale.column_s * (scale.columns - 1); s += scale.tick_s) {
     const std::string minute = std::to_string(s / 60);
     if (scale.at(s) + minute.size() <= text.size()) {
       text.replace(scale.at(s), minute.size(), minute);
@@ -52,7 +54,7 @@ std::string ruler(const Scale& scale) {
 }
 
 std::string bar(const JointTime& time, const Scale& scale) {
-  std::string text(kChart, ' ');
+  std::string text = scale.blank();
   const auto fill = [&](double from, double to, char c) {
     for (std::size_t i = scale.at(from); i < scale.at(to); ++i) {
       text[i] = c;
@@ -87,13 +89,20 @@ void timeline_section(const Plan& plan, std::size_t index, Page& page) {
   }
   std::stable_sort(times.begin(), times.end(),
                    [](const JointTime& a, const JointTime& b) { return a.wet_s < b.wet_s; });
-  const Scale scale(longest_s);
-  page.line("  " + padded("minutes", kName) + " " + ruler(scale) + "  used of allowed");
+  const std::string star = " *";
+  int name_width = 0;
   for (const JointTime& time : times) {
-    const std::string star = time.joint == tightest ? " *" : "";
-    const int room = kName - static_cast<int>(star.size());
-    const std::string name = fullest_that_fits({joint_text(plan, time.joint)}, room) + star;
-    page.line("  " + padded(name, kName) + " " + bar(time, scale) + "  " +
+    name_width = std::max(
+        name_width, columns(joint_text(plan, time.joint) + (time.joint == tightest ? star : "")));
+  }
+  name_width = std::min(name_width, kLongestName);
+  const Scale scale(longest_s, kNameAndChart - name_width);
+  page.line("  " + padded("minutes", name_width) + " " + ruler(scale) + "  used of allowed");
+  for (const JointTime& time : times) {
+    const std::string mark = time.joint == tightest ? star : "";
+    const int room = name_width - static_cast<int>(mark.size());
+    const std::string name = fullest_that_fits({joint_text(plan, time.joint)}, room) + mark;
+    page.line("  " + padded(name, name_width) + " " + bar(time, scale) + "  " +
               right_aligned(clock_text(time.used_s), 5) + " of " +
               right_aligned(clock_text(time.allowed_s), 5) + (time.by_open ? " open" : " held"));
   }
