@@ -169,21 +169,6 @@ bool worth_keeping(const Timed& full) {
   return full.schedule.in_time() && comfortable(full);
 }
 
-std::string reason_text(const Schedule& schedule, const StageInput& input, const StageWork& work) {
-  if (schedule.locked.empty()) {
-    return schedule.reason;
-  }
-  std::string text = "no way to put together";
-  const char* joiner = " ";
-  for (int unit : schedule.locked) {
-    for (PartId part : work.units[static_cast<std::size_t>(unit)]) {
-      text += joiner + input.job.parts[part].name;
-      joiner = ", ";
-    }
-  }
-  return text + ": each is locked by the others";
-}
-
 // Numbers the clamps through the plan and hands them to the stage, round by round.
 std::vector<std::vector<int>> number_clamps(ClampLayout& layout, std::span<const Joint> joints,
                                             Stage& stage, int first_clamp) {
@@ -220,7 +205,7 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
   Stage numbered;
   const auto numbers = number_clamps(best.layout, input.joints, numbered, first_clamp);
   if (best.schedule.status == Proof::impossible) {
-    planned.impossible = reason_text(best.schedule, input, work);
+    planned.impossible = impossible_reason(best.problem, best.schedule, work, input.job);
     planned.stage.status = Proof::impossible;
     for (const auto& unit : work.units) {
       planned.stage.parts.insert(planned.stage.parts.end(), unit.begin(), unit.end());

@@ -1,6 +1,7 @@
 #include "planner/stage_reasons.h"
 
 #include "planner/order_reasons.h"
+#include "planner/side_words.h"
 #include "planner/verdict.h"
 
 namespace planner {
@@ -46,7 +47,49 @@ std::string against_next_best(const Schedule& schedule, const OtherOrder& other,
   return text + "has as much to spare; this one wipes less, or keeps the job file's order";
 }
 
+// "top rail leaves right stile only up"; nothing where the pair comes apart in many ways.
+std::optional<std::string> ways_of_pair(const AssemblyProblem& problem, int i, int j,
+                                        const std::string& one, const std::string& other) {
+  constexpr std::size_t kMostTold = 2;
+  std::vector<std::string> ways;
+  for (std::size_t d = 0; d < problem.removals.size(); ++d) {
+    if (!problem.removals[d].folds && problem.leave(static_cast<int>(d), i, j) != kRefused) {
+      ways.push_back(way_word(problem.removals[d].direction));
+    }
+  }
+  if (ways.size() > kMostTold) {
+    return std::nullopt;
+  }
+  return ways.empty()       ? other + " can't leave " + one
+         : ways.size() == 1 ? other + " leaves " + one + " only " + ways[0]
+                            : other + " leaves " + one + " only " + ways[0] + " or " + ways[1];
+}
+
 }  // namespace
+
+std::string impossible_reason(const ScheduleProblem& problem, const Schedule& schedule,
+                              const StageWork& work, const Job& job) {
+  if (schedule.locked.empty()) {
+    return schedule.reason;
+  }
+  UnitSet locked;
+  for (int unit : schedule.locked) {
+    locked.insert(unit);
+  }
+  std::string text = "no way to put together " + names(locked, work, job) + ": ";
+  constexpr int kMostTold = 5;
+  int told = 0;
+  for (int i : schedule.locked) {
+    for (int j : schedule.locked) {
+      const auto ways = i < j && told < kMostTold && problem.assembly.touching(i, j)
+                            ? ways_of_pair(problem.assembly, j, i, names(UnitSet::of(i), work, job),
+                                           names(UnitSet::of(j), work, job))
+                            : std::nullopt;
+      text += ways ? (told++ == 0 ? "" : ", ") + *ways : "";
+    }
+  }
+  return told == 0 ? text + "each is locked by the others" : text + "; so each locks the others in";
+}
 
 std::vector<std::string> order_reasons(const ScheduleProblem& problem, const Schedule& schedule,
                                        const StageWork& work, std::span<const Joint> joints,

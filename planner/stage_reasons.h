@@ -15,4 +15,10 @@ std::vector<std::string> order_reasons(const ScheduleProblem& problem, const Sch
                                        const StageWork& work, std::span<const Joint> joints,
                                        const Job& job);
 
+// Why the stage has no order, lower case, no full stop. Of a locked group: its parts, and for pairs
+// that touch in it the only ways apart, which contradict each other. REQUIRES: the schedule of the
+// problem is impossible.
+std::string impossible_reason(const ScheduleProblem& problem, const Schedule& schedule,
+                              const StageWork& work, const Job& job);
+
 }  // namespace planner

@@ -1,0 +1,121 @@
+// Blocking against moving the parts there, step by step: every fixture and 300 random assemblies.
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include <doctest/doctest.h>
+
+#include "geometry/blocking.h"
+#include "planner/job_file.h"
+#include "planner/mesh_parts.h"
+#include "planner/motion.h"
+#include "scenes/random_parts.h"
+#include "twins/sweep_twin.h"
+
+using geometry::Blocking;
+using geometry::Direction;
+using geometry::Solid;
+
+namespace {
+
+struct Tally {
+  int stopped = 0, missed = 0, free = 0;
+};
+
+// What the sweep meets is blocked; what it misses although it is blocked is counted.
+void compare(const std::vector<Solid>& solids, const std::vector<Direction>& ways, int steps,
+             Tally& tally) {
+  const Blocking blocking = find_blocking(solids, ways, {});
+  std::vector<twins::SweptBody> bodies;
+  for (const Solid& solid : solids) {
+    bodies.emplace_back(solid);
+  }
+  for (std::size_t way = 0; way < ways.size(); ++way) {
+    for (std::size_t i = 0; i < solids.size(); ++i) {
+      for (std::size_t j = 0; j < solids.size(); ++j) {
+        if (i == j) {
+          continue;
+        }
+        const bool blocked = blocking.blocked(way, i, j);
+        const bool met = bodies[i].runs_into(bodies[j], unit(ways[way]), steps);
+        CAPTURE(way);
+        CAPTURE(i);
+        CAPTURE(j);
+        CHECK((blocked || !met));
+        tally.stopped += blocked ? 1 : 0;
+        tally.missed += blocked && !met ? 1 : 0;
+        tally.free += blocked ? 0 : 1;
+      }
+    }
+  }
+}
+
+std::string text_of(const std::filesystem::path& file) {
+  std::ifstream in(file);
+  std::stringstream text;
+  text << in.rdbuf();
+  return text.str();
+}
+
+planner::Job read(const std::filesystem::path& folder) {
+  planner::JobReading reading = planner::read_job("job.toml", text_of(folder / "job.toml"));
+  REQUIRE(reading.job);
+  if (reading.job->mesh) {
+    std::vector<planner::MeshBytes> meshes;
+    for (const std::string& file : reading.job->mesh->files) {
+      meshes.push_back({file, text_of(folder / file)});
+    }
+    CHECK(planner::add_mesh_parts(*reading.job, meshes).empty());
+  }
+  return *reading.job;
+}
+
+}  // namespace
+
+TEST_SUITE("tests/twins") {
+  TEST_CASE("a part moved step by step is stopped by what blocking says, in every fixture") {
+    Tally tally;
+    const std::filesystem::path root = std::string(GLUEUP_SOURCE_DIR) + "/fixtures";
+    for (const auto& entry : std::filesystem::directory_iterator(root)) {
+      if (!std::filesystem::exists(entry.path() / "job.toml")) {
+        continue;
+      }
+      CAPTURE(entry.path().string());
+      const planner::Job job = read(entry.path());
+      std::vector<Solid> solids;
+      for (const planner::Part& part : job.parts) {
+        solids.push_back(make_solid(part));
+      }
+      const auto joints = classify_joints(job, find_contacts(solids, {}));
+      compare(solids, planner::find_motions(solids, joints).directions(), 100, tally);
+    }
+    MESSAGE(tally.stopped << " stopped, " << tally.missed << " missed, " << tally.free << " free");
+    CHECK(tally.stopped > 500);
+    CHECK(tally.free > 500);
+    CHECK(tally.missed <= tally.stopped / 100);
+  }
+
+  TEST_CASE(
+      "a part moved step by step is stopped by what blocking says, in 300 random assemblies") {
+    Tally tally;
+    for (std::uint64_t seed = 6001; seed <= 6300; ++seed) {
+      CAPTURE(seed);
+      scenes::Dice dice(seed);
+      const scenes::Assembly assembly =
+          seed % 2 == 0 ? scenes::random_assembly(dice) : scenes::random_lattice_assembly(dice);
+      std::vector<Direction> ways = {geometry::kAxis[dice.from_to(0, 2)]};
+      ways.push_back(-ways.front());
+      for (int i = 0; i < 2; ++i) {
+        ways.push_back({static_cast<double>(dice.from_to(-5, 5)) + 0.5,
+                        static_cast<double>(dice.from_to(-5, 5)),
+                        static_cast<double>(dice.from_to(-5, 5))});
+      }
+      compare(scenes::make(assembly), ways, 100, tally);
+    }
+    MESSAGE(tally.stopped << " stopped, " << tally.missed << " missed, " << tally.free << " free");
+    CHECK(tally.stopped > 1500);
+    CHECK(tally.free > 1500);
+    CHECK(tally.missed <= tally.stopped / 100);
+  }
+}
