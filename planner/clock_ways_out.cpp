@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "planner/clock_remedies.h"
+#include "planner/glue_trial.h"
 #include "planner/tables/glue.h"
 #include "planner/verdict.h"
 
@@ -26,21 +27,6 @@ void add_helpers(const ClockRemedies& remedies, int people, std::vector<WayOut>&
   }
 }
 
-// The stage's clock with another glue in every joint that takes the job's.
-int slack_with(const PlannedStage& planned, const GlueInUse& glue, const GlueInUse& now) {
-  ScheduleProblem problem = planned.problem;
-  for (JointTime& joint : problem.joints) {
-    if (joint.open_s == static_cast<int>(now.open_s) &&
-        joint.total_s == static_cast<int>(now.total_s)) {
-      joint.open_s = static_cast<int>(glue.open_s);
-      joint.total_s = static_cast<int>(glue.total_s);
-      joint.closed_s = glue.shared_budget ? joint.total_s : 0;
-      joint.wait_s = static_cast<int>(glue.min_wait_s);
-    }
-  }
-  return solve_schedule(problem).slack_s;
-}
-
 bool serves(const GlueInUse& glue) {
   return glue.warmth != Warmth::too_cold && glue.warmth != Warmth::too_warm;
 }
@@ -52,7 +38,9 @@ void add_glues(const StageInput& input, const PlannedStage& planned, std::vector
     if (!choice || choice->family == input.glue.family || !serves(*choice)) {
       return false;
     }
-    const int slack = slack_with(planned, *choice, input.glue);
+    const int slack =
+        solve_schedule(with_glue(planned.problem, planned.stage.joints, input.joints, *choice))
+            .slack_s;
     if (slack < 0) {
       return false;
     }

@@ -127,6 +127,9 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
     plan.outside_mm = ring->outside_mm;
   }
   PlannedStages planned = plan_stages(input, options);
+  if (options.try_glues) {
+    out.glue_trials = try_glues(input, planned);
+  }
   for (PlannedStage& stage : planned.stages) {
     add_stage(plan, std::move(stage));
   }

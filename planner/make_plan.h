@@ -2,6 +2,7 @@
 #pragma once
 #include <optional>
 
+#include "planner/glue_trial.h"
 #include "planner/plan.h"
 
 namespace planner {
@@ -9,12 +10,14 @@ namespace planner {
 struct PlanOptions {
   bool prove = false;    // search on without the effort limit
   bool explain = false;  // work out why each stage's order, which takes another search
+  bool try_glues = false;
 };
 
 // `plan` is absent exactly when `diagnostics` holds an error: the drawing is wrong. A job that the
 // clock, the wood or the rack doesn't allow is a plan that says so.
 struct Planned {
   std::optional<Plan> plan;
+  std::vector<GlueTrial> glue_trials;  // where asked for
   Diagnostics diagnostics;
 };
 Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options);

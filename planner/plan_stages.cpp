@@ -142,6 +142,7 @@ PlannedStages plan_stages(const StageInput& input, const PlanOptions& options) {
     if (orders.in_time() && orders.stages.size() > 1) {
       out.stages = planned_by_themselves(orders, input, one, options);
       if (std::all_of(out.stages.begin(), out.stages.end(), holds)) {
+        out.one_go = one.problem;
         return out;
       }
       out.stages.clear();

@@ -1,6 +1,7 @@
 // One go where it holds; else the fewest stages that do, each glued, clamped and released before
 // the next.
 #pragma once
+#include <optional>
 #include <vector>
 
 #include "planner/plan_stage.h"
@@ -10,7 +11,9 @@ namespace planner {
 struct PlannedStages {
   std::vector<PlannedStage> stages;
   std::vector<WayOut> ways_out;  // where time or rack fail
-  std::string impossible;        // why no order exists at all; empty where one does
+  // What one go overran, where stages are planned instead.
+  std::optional<ScheduleProblem> one_go;
+  std::string impossible;  // why no order exists at all; empty where one does
 };
 
 // Stages are looked for when one go overruns the glue's time or asks for more clamps than the rack

@@ -128,6 +128,15 @@ check("the shop on standard output plans",
       glueup("plan", CHEST, "--shop", "s.toml").returncode in (0, 1))
 os.remove(usual)
 
+# glue: side by side
+warm = glueup("glue", CHEST, "--shop", SHOP)
+check(f"the glues side by side: {warm.stdout}", re.search(r"^  \* shop bottle +\d+:\d\d .* tight$", warm.stdout, re.M) and
+      re.search(r"^  - epoxy_fast is out: .* takes \d+:\d\d of its 3:00", warm.stdout, re.M))
+cold = glueup("glue", CHEST, "--shop", SHOP, "--temperature", "45 F").stdout
+check("a cold shop puts glues out", re.search(r"resorcinol is out: it wants 70 F or more, the shop has\s+45 F", cold))
+mixed = glueup("glue", CHEST, "--shop", SHOP, "--glue", "epoxy_fast").stdout
+check(f"batches by pot life: {mixed}", re.search(r"Mix \d batches of .* one at a time", mixed))
+
 # fit
 none = glueup("fit", CHEST)
 check("fit says what to measure", none.returncode == 0 and "WHAT TO MEASURE" in none.stdout)

@@ -17,13 +17,14 @@ TextStyle style_of(const Plan& plan, const Options& options) {
   return style;
 }
 
-std::string sheet_of(const Plan& plan, const Options& options) {
+std::string sheet_of(const PlannedJob& planned, const Options& options) {
+  const Plan& plan = *planned.plan;
   const TextStyle style = style_of(plan, options);
   switch (options.command) {
     case Command::clamps:
       return clamps_sheet(plan, style);
     case Command::glue:
-      return glue_sheet(plan, style);
+      return glue_sheet(plan, planned.glue_trials, style);
     case Command::check:
       return check_sheet(plan, style);
     case Command::plan:
@@ -36,7 +37,8 @@ std::string sheet_of(const Plan& plan, const Options& options) {
   return text_sheet(plan, style);
 }
 
-bool put_out(const Plan& plan, const Options& options) {
+bool put_out(const PlannedJob& planned, const Options& options) {
+  const Plan& plan = *planned.plan;
   if (options.json && !put_json(*options.json, json_sheet(plan))) {
     return false;
   }
@@ -44,7 +46,7 @@ bool put_out(const Plan& plan, const Options& options) {
       !put_html(*options.sheet, html_sheet(plan, style_of(plan, options), options.paper))) {
     return false;
   }
-  return options.json == "-" || options.sheet == "-" || print(sheet_of(plan, options));
+  return options.json == "-" || options.sheet == "-" || print(sheet_of(planned, options));
 }
 
 // Of the user's own clamps that is asked whether they do.
@@ -60,7 +62,7 @@ ExitStatus run_job(const Options& options) {
   if (!planned.plan) {
     return planned.status;
   }
-  if (!put_out(*planned.plan, options)) {
+  if (!put_out(planned, options)) {
     return ExitStatus::bad_input;
   }
   return works(*planned.plan, options.command) ? ExitStatus::works : ExitStatus::does_not_work;

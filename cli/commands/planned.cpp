@@ -41,7 +41,8 @@ PlannedJob plan_job(const Options& options) {
     return out;
   }
   planner::Planned planned = planner::make_plan(
-      *inputs.job, *inputs.shop, planner::PlanOptions{options.prove, options.explain});
+      *inputs.job, *inputs.shop,
+      planner::PlanOptions{options.prove, options.explain, options.command == Command::glue});
   planner::Diagnostics diagnostics = inputs.diagnostics;
   diagnostics.insert(diagnostics.end(), planned.diagnostics.begin(), planned.diagnostics.end());
   if (!planned.plan) {
@@ -56,6 +57,7 @@ PlannedJob plan_job(const Options& options) {
   }
   complain(diagnostics_text(diagnostics, inputs, !options.quiet));
   out.plan = std::move(planned.plan);
+  out.glue_trials = std::move(planned.glue_trials);
   return out;
 }
 

@@ -1,9 +1,11 @@
 // A job planned and checked, as every command that needs the plan wants it.
 #pragma once
 #include <optional>
+#include <vector>
 
 #include "cli/commands/inputs.h"
 #include "cli/exit_status.h"
+#include "planner/glue_trial.h"
 #include "planner/plan.h"
 
 namespace cli {
@@ -13,6 +15,7 @@ namespace cli {
 struct PlannedJob {
   Inputs inputs;
   std::optional<planner::Plan> plan;
+  std::vector<planner::GlueTrial> glue_trials;  // for `glue`
   ExitStatus status = ExitStatus::works;
 };
 PlannedJob plan_job(const Options& options);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "cli/sheet/glue_trials.h"
 #include "cli/sheet/lists.h"
 #include "cli/sheet/text_sections.h"
 #include "cli/trade_words.h"
@@ -35,6 +36,27 @@ void glue_table(const Plan& plan, const TextStyle& style, Page& page) {
   lay_out(table, 2, page);
 }
 
+// A batch that has stood for half its pot life is thrown away, not thinned.
+void mix_items(const planner::GlueNeed& need, const Wording& wording, Page& page) {
+  if (!need.mix.empty()) {
+    const planner::GlueBatch& each = need.mix.front();
+    const std::string half = duration_text(*need.glue.pot_life_s / 2);
+    page.item("-", need.mix.size() == 1
+                       ? fmt::format("Mix it by the label's ratio, all at once: spread within {}, "
+                                     "half its pot life.",
+                                     half)
+                       : fmt::format("Mix {} of {} by the label's ratio, one at a time: what is "
+                                     "older than {}, half its pot life, is thrown away.",
+                                     count_text(static_cast<int>(need.mix.size()), "batch"),
+                                     glue_text(each.ml, each.g, wording), half));
+  }
+  if (need.hardener_ready_g > 0) {
+    page.item("-", fmt::format("That is the resin, for one face; for the other {} of hardener. "
+                               "They meet when the joint closes.",
+                               mass_text(need.hardener_ready_g, wording)));
+  }
+}
+
 void glue_sum(const Plan& plan, const TextStyle& style, Page& page) {
   const planner::GlueNeed& need = plan.glue;
   const Wording& wording = style.wording;
@@ -49,10 +71,7 @@ void glue_sum(const Plan& plan, const TextStyle& style, Page& page) {
   page.item("-",
             fmt::format("Have ready: {} of {}.", glue_text(need.ready_ml, need.ready_g, wording),
                         glue_name_text(need.glue)));
-  for (const planner::GlueBatch& batch : need.mix) {
-    page.item("-",
-              fmt::format("Mix {}, by the label's ratio.", glue_text(batch.ml, batch.g, wording)));
-  }
+  mix_items(need, wording, page);
   if (need.glue.left_ml) {
     page.item("-",
               fmt::format("Left in the shop: {}; {}.", volume_text(*need.glue.left_ml, wording),
@@ -141,10 +160,12 @@ std::string clamps_sheet(const Plan& plan, const TextStyle& style) {
   return page.text();
 }
 
-std::string glue_sheet(const Plan& plan, const TextStyle& style) {
+std::string glue_sheet(const Plan& plan, const std::vector<planner::GlueTrial>& trials,
+                       const TextStyle& style) {
   Page page(style.colour);
   glue_table(plan, style, page);
   glue_sum(plan, style, page);
+  glue_trials_section(plan, trials, style, page);
   return page.text();
 }
 

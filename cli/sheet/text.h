@@ -3,8 +3,10 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "cli/words.h"
+#include "planner/glue_trial.h"
 #include "planner/plan.h"
 
 namespace cli {
@@ -16,10 +18,12 @@ struct TextStyle {
   std::optional<int> start_minute;  // the time of day the glue is opened, minutes from midnight
 };
 
-std::string text_sheet(const planner::Plan& plan, const TextStyle& style);    // all of it
+std::string text_sheet(const planner::Plan& plan, const TextStyle& style);  // all of it
 // Do I own enough; of a job that places clamps: what those press.
 std::string clamps_sheet(const planner::Plan& plan, const TextStyle& style);
-std::string glue_sheet(const planner::Plan& plan, const TextStyle& style);  // how much, what to mix
+// How much, what to mix; with trials, the glues side by side.
+std::string glue_sheet(const planner::Plan& plan, const std::vector<planner::GlueTrial>& trials,
+                       const TextStyle& style);
 std::string check_sheet(const planner::Plan& plan,
                         const TextStyle& style);  // parts and joints found
 

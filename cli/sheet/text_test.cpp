@@ -42,7 +42,7 @@ bool has(const std::string& text, const std::string& piece) {
 // Every sheet of a plan fits the page and ends its lines cleanly.
 void check_page(const Plan& plan, const TextStyle& style) {
   for (const std::string& sheet : {text_sheet(plan, style), clamps_sheet(plan, style),
-                                   glue_sheet(plan, style), check_sheet(plan, style)}) {
+                                   glue_sheet(plan, {}, style), check_sheet(plan, style)}) {
     for (const std::string& line : lines_of(sheet)) {
       INFO(line);
       CHECK(columns(line) <= 80);
@@ -253,7 +253,7 @@ TEST_SUITE("cli/sheet/text") {
 
   TEST_CASE("how much glue each joint takes adds up to the bottle") {
     const Plan plan = sample::chest();
-    const std::string text = glue_sheet(plan, style_of(plan));
+    const std::string text = glue_sheet(plan, {}, style_of(plan));
     CHECK(has(text, "front - left "));
     CHECK(has(text, "Have ready: 1 1/4 fl oz (30 ml, 33 g) of shop bottle (water-resistant"));
     CHECK(has(text, "58.5 sq in long grain, 24.8 sq in cross grain, 43.9 sq in"));

@@ -56,6 +56,8 @@ GlueFamily family_from(const Row& row) {
       "spread_on",
       {{"one", SpreadOn::one}, {"two", SpreadOn::two}, {"separate", SpreadOn::separate}});
   glue.pressure_rows = row.list("pressure_row");
+  glue.water = row.text("water");
+  glue.water_source = row.source("water_source");
   glue.surfaces = row.text("surfaces");
   glue.pressure_rule = row.text("pressure_rule");
   glue.temperature_rule = row.text("temperature_rule");

@@ -48,6 +48,8 @@ struct GlueFamily {
   SpreadOn spread_on = SpreadOn::one;
   std::vector<std::string>
       pressure_rows;  // ids of pressures.csv: the one that suits the wood holds
+  std::string water;  // what it stands up to: "dry rooms", "often damp", "rain", "under water"
+  Source water_source;
   std::string surfaces, pressure_rule, temperature_rule, cautions;  // in words, for the sheet
 };
 

@@ -1,0 +1,134 @@
+#include "cli/sheet/glue_trials.h"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "cli/trade_words.h"
+#include "planner/tables/glue.h"
+
+namespace cli {
+namespace {
+
+using planner::GlueObstacle;
+using planner::GlueTrial;
+using planner::Plan;
+
+// As it is written after --glue: the bottle's name, else the table's id.
+std::string glue_word(const GlueTrial& trial) {
+  return trial.on_shelf ? printable(trial.glue.name) : trial.glue.family;
+}
+
+std::string marked(const GlueTrial& trial) {
+  constexpr int kRoom = 15;  // what the other columns leave of the page
+  return fmt::format("{} {}",
+                     trial.jobs_own   ? "*"
+                     : trial.on_shelf ? "+"
+                                      : " ",
+                     fullest_that_fits({glue_word(trial)}, kRoom));
+}
+
+std::string spare_text(const GlueTrial& trial) {
+  return trial.slack_s < 0 ? "-" + clock_text(-trial.slack_s) : clock_text(trial.slack_s);
+}
+
+std::string verdict_word(const GlueTrial& trial) {
+  return !trial.against.empty() ? "out" : trial.comfortable ? "good" : "tight";
+}
+
+// A shop that is colder by less than a degree mustn't read as warm enough.
+std::string cooler_text(const GlueObstacle& obstacle, const Wording& wording) {
+  const std::string text = temperature_text(obstacle.is, wording);
+  return text == temperature_text(obstacle.limit, wording) ? "a little less" : text;
+}
+
+std::string obstacle_text(const Plan& plan, const GlueObstacle& obstacle, const Wording& wording) {
+  using Kind = GlueObstacle::Kind;
+  const auto joint = [&] { return joint_text(plan, obstacle.joint); };
+  switch (obstacle.kind) {
+    case Kind::open_time:
+    case Kind::total_time:
+      return fmt::format("{} takes {} of its {}", joint(), clock_text(obstacle.is),
+                         clock_text(obstacle.limit));
+    case Kind::too_cold:
+      return fmt::format("it wants {} or more, the shop has {}",
+                         temperature_text(obstacle.limit, wording), cooler_text(obstacle, wording));
+    case Kind::too_warm:
+      return fmt::format("nobody publishes its times at {}",
+                         temperature_text(obstacle.is, wording));
+    case Kind::gap:
+      return fmt::format("it bridges {}, {} gapes {}", gap_text(obstacle.limit, wording), joint(),
+                         gap_text(obstacle.is, wording));
+    case Kind::pressure:
+      return fmt::format("it wants {} all along, these clamps give {} {}",
+                         pressure_text(obstacle.limit, wording), joint(),
+                         pressure_text(obstacle.is, wording));
+    case Kind::bottle:
+      return fmt::format("{} needed, {} left", volume_text(obstacle.is, wording),
+                         volume_text(obstacle.limit, wording));
+  }
+  return {};
+}
+
+std::string obstacles_text(const Plan& plan, const GlueTrial& trial, const Wording& wording) {
+  std::string text;
+  for (const GlueObstacle& obstacle : trial.against) {
+    text += (text.empty() ? "" : "; ") + obstacle_text(plan, obstacle, wording);
+  }
+  return text;
+}
+
+void table_of(const std::vector<GlueTrial>& trials, const Wording& wording, Page& page) {
+  Table table{{Align::left, Align::right, Align::right, Align::right, Align::left, Align::right,
+               Align::left},
+              {{"  glue", "to spare", "bridges", "from", "stands up to", "clamps on", "it is"}}};
+  for (const GlueTrial& trial : trials) {
+    const planner::GlueFamily* family = planner::find_glue_family(trial.glue.family);
+    const auto least = trial.glue.min_temperature_C;
+    table.rows.push_back(
+        {marked(trial), spare_text(trial), gap_text(trial.glue.max_gap_mm, wording),
+         least ? temperature_text(*least, wording) : "-", family != nullptr ? family->water : "-",
+         duration_text(trial.glue.clamp_s), verdict_word(trial)});
+  }
+  lay_out(table, 2, page);
+}
+
+}  // namespace
+
+void glue_trials_section(const Plan& plan, const std::vector<GlueTrial>& trials,
+                         const TextStyle& style, Page& page) {
+  if (trials.empty()) {
+    return;
+  }
+  const Wording& wording = style.wording;
+  page.heading(fmt::format("THE GLUES SIDE BY SIDE, {}",
+                           plan.temperature_C
+                               ? "at " + temperature_text(*plan.temperature_C, wording)
+                               : "at room temperature (--temperature tells another)"));
+  table_of(trials, wording, page);
+  page.line(
+      "  * the job's, + on the shelf. To spare: on the tightest glue line, in the best order for "
+      "it.",
+      2);
+  const bool stages = plan.stages.size() > 1;
+  page.heading("WHY NOT, and what to keep in mind");
+  for (const GlueTrial& trial : trials) {
+    if (!trial.against.empty()) {
+      page.item("-", fmt::format("{} is out: {}.", glue_word(trial),
+                                 obstacles_text(plan, trial, wording)));
+    }
+  }
+  for (const GlueTrial& trial : trials) {
+    const planner::GlueFamily* family = planner::find_glue_family(trial.glue.family);
+    if (trial.against.empty() && family != nullptr) {
+      page.item("-", fmt::format("{}: {}{}{}.", glue_word(trial),
+                                 stages && trial.one_go ? "all in one go; " : "",
+                                 trial.glue.mixed || trial.need.hardener_ready_g > 0
+                                     ? "two parts to mix or spread apart; "
+                                     : "",
+                                 printable(family->cautions)));
+    }
+  }
+}
+
+}  // namespace cli
