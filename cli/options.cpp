@@ -15,6 +15,7 @@
 #include "planner/diagnostic.h"
 #include "planner/file_notes.h"
 #include "planner/tables/listing.h"
+#include "planner/tables/version.h"
 
 namespace cli {
 namespace {
@@ -44,6 +45,10 @@ constexpr std::array<CommandWords, 8> kCommands{{
     {Command::tables, "tables", "TABLE", "the tables, each value with its source",
      "glueup tables woods"},
 }};
+constexpr const char* kFirstSteps =
+    "Example:\n"
+    "  glueup new box --size \"14 x 9 x 8\" --units in -o chest.toml\n"
+    "  glueup plan chest.toml\n\n";
 constexpr const char* kExitFooter =
     "Exit status: 0 it works; 1 it doesn't with what the shop has (the plan and the\n"
     "ways out are still printed); 2 the input is wrong; 3 our own mistake.";
@@ -142,6 +147,15 @@ void add_printing_options(CLI::App& app, RawOptions& raw) {
   app.add_option("--color", raw.color, "auto, always or never")->type_name("WHEN");
 }
 
+// The tables go on with the program, and can change without it.
+std::string version_text() {
+  std::string text = fmt::format("glueup {}\ntables: rows and CRC-32\n", GLUEUP_VERSION);
+  for (const planner::TableVersion& table : planner::table_versions()) {
+    text += fmt::format("  {:<16} {:>3}  {:08x}\n", table.name, table.rows, table.crc32);
+  }
+  return text;
+}
+
 // CLI11's layout with our own usage line.
 class HelpPage : public CLI::Formatter {
  public:
@@ -163,17 +177,17 @@ struct Parser {
   std::array<CLI::App*, kCommands.size()> commands{};
 
   Parser() {
-    app.set_version_flag("--version", std::string("glueup ") + GLUEUP_VERSION, "print the version");
+    app.set_version_flag("--version", version_text(), "print the version, and those of the tables");
     app.set_help_flag("-h,--help", "print this help");
-    app.footer(kExitFooter);
+    app.footer(std::string(kFirstSteps) + kExitFooter);
     app.require_subcommand(0, 1);  // so that "tables clamps" is one command and its table
     const auto page = std::make_shared<HelpPage>();
     page->column_width(26);
     page->label("Positionals", "What to read");
-    page->label("Subcommands", "Commands");
     app.formatter(page);  // the commands below inherit it
     for (std::size_t i = 0; i < kCommands.size(); ++i) {
       CLI::App* command = app.add_subcommand(kCommands[i].name, kCommands[i].what);
+      command->group("Commands");
       commands[i] = command;
       add_options(kCommands[i].command, *command, raw);
       add_printing_options(*command, raw);
@@ -321,7 +335,7 @@ CommandLine parse_command_line(const std::vector<std::string>& arguments) {
   try {
     parser.app.parse(reversed);
   } catch (const CLI::CallForVersion&) {
-    return {std::nullopt, std::string("glueup ") + GLUEUP_VERSION + "\n", ""};
+    return {std::nullopt, version_text(), ""};
   } catch (const CLI::Success&) {
     const bool in_command = !parser.app.get_subcommands().empty();
     return {std::nullopt,

@@ -119,13 +119,16 @@ TEST_SUITE("cli/options") {
   }
 
   TEST_CASE("help and version are answers, not mistakes") {
-    CHECK(parse_command_line({"--version"}).out == std::string("glueup ") + GLUEUP_VERSION + "\n");
+    const std::string version = parse_command_line({"--version"}).out;
+    CHECK(version.starts_with(std::string("glueup ") + GLUEUP_VERSION + "\n"));
+    CHECK(version.find("woods") != std::string::npos);
     CHECK(parse_command_line({"--help"}).err.empty());
     CHECK(parse_command_line({"plan", "--help"}).out == help_text("plan"));
   }
 
   TEST_CASE("help fits the page and tells the exit statuses") {
-    for (const char* command : {"", "plan", "clamps", "glue", "check", "new", "rehearse", "fit", "tables"}) {
+    for (const char* command :
+         {"", "plan", "clamps", "glue", "check", "new", "rehearse", "fit", "tables"}) {
       const std::string help = help_text(command);
       CHECK(help.find("2 the input is wrong") != std::string::npos);
       std::istringstream in(help);

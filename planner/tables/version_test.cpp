@@ -1,0 +1,20 @@
+#include "planner/tables/version.h"
+
+#include <doctest/doctest.h>
+
+using namespace planner;
+
+TEST_SUITE("planner/tables/version") {
+  TEST_CASE("the checksum is the published one") {
+    CHECK(crc32_of("123456789") == 0xCBF43926);  // the check value of CRC-32/ISO-HDLC
+    CHECK(crc32_of("") == 0);
+  }
+
+  TEST_CASE("every table has its rows and its checksum") {
+    for (const TableVersion& table : table_versions()) {
+      CAPTURE(table.name);
+      CHECK(table.rows > 0);
+      CHECK(table.crc32 != 0);
+    }
+  }
+}
