@@ -61,11 +61,11 @@ class Telling {
         there.push_back(plan.clamps[i]);
       }
     }
-    if (out.seat && out.clamps.empty()) {
-      out.why_short.push_back("close the shoulders along this axis by hand");
-    }
     out.lines = line_pressures(plan, there);
     tell_levels(out, plan);
+    if (round.to_hands > 0) {
+      out.by_hand = ByHand{out.axis, out.presses, round.to_hands, round.to_hands_opening_mm};
+    }
     out.hold_N = force_needed_N(plan, problem_.joints, stage_.work, plan.hold_MPa);
     out.full_N = force_needed_N(plan, problem_.joints, stage_.work, plan.full_MPa);
     out.proven_fewest = plan.proven;

@@ -26,6 +26,7 @@ struct ClampRound {
   geometry::Direction axis;
   bool seat = false;  // shoulders only: two clamps, or none and hands do it
   std::vector<PlannedClamp> clamps;
+  std::optional<ByHand> by_hand;  // in place of clamps that a seated axis wants and the rack lacks
   std::vector<LinePressure> lines;  // every glued face on the axis, by (joint, face)
   std::vector<JointId> holds;       // joints whose larger face is on the axis
   std::vector<JointId> presses;     // all with a face on it

@@ -87,7 +87,9 @@ TEST_SUITE("planner/clamp_ways_out") {
     CHECK(tight.missing == 0);
     CHECK(tight.rounds.back().seat);
     CHECK(tight.rounds.back().clamps.empty());
-    CHECK(!tight.rounds.back().why_short.empty());
+    REQUIRE(tight.rounds.back().by_hand);
+    CHECK(tight.rounds.back().by_hand->clamps == 2);
+    CHECK(tight.rounds.back().by_hand->opening_mm == doctest::Approx(16 * 25.4));
   }
 }
 

@@ -55,13 +55,39 @@ bool only_edge_joints(const Plan& plan, PartId part) {
 
 void note_captives(const Plan& plan, const Job& job, const Motions& motions,
                    std::vector<std::string>& out) {
+  std::vector<std::string> told, names;
   for (PartId part : captured_parts(motions)) {
     if (only_edge_joints(plan, part)) {
       continue;
     }
     const auto around = neighbours(plan, job, part);
-    out.push_back(job.parts[part].name + " is captured: it goes in before the last of " +
-                  list(around) + " closes round it");
+    told.push_back(job.parts[part].name + " is captured: it goes in before the last of " +
+                   list(around) + " closes round it");
+    names.push_back(job.parts[part].name);
+  }
+  // Of a frame every part is captive, which a look at it tells.
+  constexpr std::size_t kTold = 3;
+  if (told.size() > kTold) {
+    told = {std::to_string(names.size()) + " parts hold one another captive (" + list(names) +
+            "): none goes in once its neighbours are together, so keep to the order"};
+  }
+  out.insert(out.end(), told.begin(), told.end());
+}
+
+// Pushed home and left: what a joint without a clamp gets.
+void note_by_hand(const Plan& plan, const Job& job, std::vector<std::string>& out) {
+  for (const Stage& stage : plan.stages) {
+    for (const ByHand& by_hand : stage.by_hand) {
+      std::string joints = joint_name(plan.joints[by_hand.joints.front()], job);
+      if (by_hand.joints.size() > 1) {
+        joints += " and " + std::to_string(by_hand.joints.size() - 1) + " more";
+      }
+      out.push_back("nothing on the rack closes the shoulders of " + joints + " " +
+                    axis_words(by_hand.axis) + ": " + std::to_string(by_hand.clamps) +
+                    " clamps that open " + rule_words(by_hand.opening_mm, job.units) +
+                    " would; without them drive each home with a mallet and a block, and see that "
+                    "no light shows");
+    }
   }
 }
 
@@ -215,6 +241,7 @@ std::vector<PartId> captured_parts(const Motions& motions) {
 
 std::vector<std::string> notes_for(const Plan& plan, const Job& job, const Motions& motions) {
   std::vector<std::string> out;
+  note_by_hand(plan, job, out);
   note_captives(plan, job, motions, out);
   note_dry_joints(plan, job, out);
   note_bows(plan, job, out);

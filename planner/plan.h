@@ -110,12 +110,21 @@ struct FaceLimit {
   double slack_s() const { return std::min(open_s - used_open_s, total_s - used_total_s); }
 };
 
+// Shoulders along an axis that the rack has no clamps for, and what would close them.
+struct ByHand {
+  geometry::Direction axis;
+  std::vector<JointId> joints;  // with a shoulder on the axis
+  int clamps = 0;               // so many would do,
+  double opening_mm = 0;        // opening so far
+};
+
 struct Stage {
   std::vector<PartId> parts;
   std::vector<JointId> joints;
   Face bench_face{2, false};  // the side of the assembly that lies on the bench
   std::vector<Step> steps;
   std::vector<PlannedClamp> clamps;
+  std::vector<ByHand> by_hand;
   double slack_s = 0, makespan_s = 0;
   double pull_apart_by_s = 0;  // after this the first face is past its open limit
   double clamp_time_s = 0;
@@ -133,10 +142,10 @@ struct LinePressure {
   geometry::Direction axis;
   Level level = Level::short_of_hold;
   double min_MPa = 0, mean_MPa = 0, max_MPa = 0;
-  double hold_MPa = 0, full_MPa = 0;           // what is asked
-  double open_gap_mm = 0;                      // what stays open, at most
-  std::array<double, 2> size_mm{};  // of the face's strip: along it, across it
-  std::array<double, 2> off_mm{};   // of the resultant from its middle: along, across; larger faces
+  double hold_MPa = 0, full_MPa = 0;  // what is asked
+  double open_gap_mm = 0;             // what stays open, at most
+  std::array<double, 2> size_mm{};    // of the face's strip: along it, across it
+  std::array<double, 2> off_mm{};  // of the resultant from its middle: along, across; larger faces
   double bow_mm = 0;     // gap that a bowed or cupped part leaves before pressing, at most
   double closing_N = 0;  // of the clamps' force on it what closes that gap before glue is pressed
   std::vector<std::array<double, 2>> samples;  // (mm along the face, MPa)

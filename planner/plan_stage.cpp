@@ -222,6 +222,11 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
     planned.stage.why = order_reasons(best.problem, best.schedule, work, input.joints, input.job);
   }
   planned.stage.clamps = std::move(numbered.clamps);
+  for (const ClampRound& round : best.layout.rounds) {
+    if (round.by_hand) {
+      planned.stage.by_hand.push_back(*round.by_hand);
+    }
+  }
   planned.stage.clamp_time_s = input.glue.clamp_s;
   planned.layout = std::move(best.layout);
   planned.problem = std::move(best.problem);

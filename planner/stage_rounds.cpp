@@ -97,6 +97,11 @@ class StagePlanner {
       const auto last = first + static_cast<std::ptrdiff_t>(round.plan.clamps.size());
       if (round.plan.round.seat() && std::find(first, last, std::nullopt) != last) {
         owned.erase(first, last);
+        round.to_hands = static_cast<int>(round.plan.clamps.size());
+        for (const ChosenClamp& c : round.plan.clamps) {
+          round.to_hands_opening_mm =
+              std::max(round.to_hands_opening_mm, opening_mm(round, round.plan.sites[c.site]));
+        }
         round.plan.clamps.clear();
       }
       next += round.plan.clamps.size();
@@ -188,7 +193,7 @@ class StagePlanner {
     }
     const RoundQuestion question{problem_.job, problem_.joints, work_,
                                  axis,         problem_.glue,   setting};
-    return {plan_round(question, level), kind};
+    return {plan_round(question, level), kind, 0, 0};
   }
 
   // Across the whole work; where a clamp stands it may be less.

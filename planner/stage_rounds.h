@@ -17,6 +17,9 @@ struct StageSetting {
 struct StageRound {
   RoundPlan plan;
   PlannedKind kind;
+  // Of a seated axis that is left to hands: the clamps that would close it.
+  int to_hands = 0;
+  double to_hands_opening_mm = 0;
 };
 
 struct StageRounds {

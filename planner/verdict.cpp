@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "planner/joint_fit.h"
+#include "planner/side_words.h"
 
 namespace planner {
 namespace {
@@ -90,6 +91,12 @@ void add_pressure_reasons(const Plan& plan, const Job& job, Verdict& verdict) {
 std::string risk_of(const Plan& plan, const Job& job, const Verdict& verdict) {
   if (!verdict.reasons.empty()) {
     return verdict.reasons.front();
+  }
+  for (const Stage& stage : plan.stages) {
+    if (!stage.by_hand.empty()) {
+      return "no clamp to close the shoulders " + axis_words(stage.by_hand.front().axis) +
+             "; see Watch out";
+    }
   }
   const auto cross = std::find_if(plan.cross_grain.begin(), plan.cross_grain.end(),
                                   [](const CrossGrainNote& note) { return note.warning; });

@@ -206,10 +206,18 @@ std::vector<std::string> wait_items(const Plan& plan, const TextStyle& style) {
   return out;
 }
 
+void add_new(std::vector<planner::PartId>& all, const std::vector<planner::PartId>& more) {
+  for (const planner::PartId part : more) {
+    if (std::find(all.begin(), all.end(), part) == all.end()) {
+      all.push_back(part);
+    }
+  }
+}
+
 std::vector<std::string> cross_grain_items(const Plan& plan, const TextStyle& style) {
   std::vector<std::string> out;
   struct Group {
-    planner::PartId moving;
+    std::vector<planner::PartId> moving;
     std::string moves;
     bool warning;
     std::vector<planner::PartId> mates;
@@ -219,19 +227,31 @@ std::vector<std::string> cross_grain_items(const Plan& plan, const TextStyle& st
     const auto& [a, b] = plan.joints[note.joint].parts;
     const std::string moves = gap_text(note.movement_mm, style.wording);
     auto found = std::find_if(groups.begin(), groups.end(), [&](const Group& g) {
-      return g.moving == note.moving && g.moves == moves && g.warning == note.warning;
+      return g.moving.front() == note.moving && g.moves == moves && g.warning == note.warning;
     });
     if (found == groups.end()) {
-      groups.push_back({note.moving, moves, note.warning, {}});
+      groups.push_back({{note.moving}, moves, note.warning, {}});
       found = groups.end() - 1;
     }
     found->mates.push_back(a == note.moving ? b : a);
   }
+  // The rails of a table all move alike: told once.
+  for (std::size_t i = 0; i < groups.size(); ++i) {
+    for (std::size_t k = groups.size(); --k > i;) {
+      if (groups[k].moves == groups[i].moves && groups[k].warning == groups[i].warning) {
+        groups[i].moving.insert(groups[i].moving.begin() + 1, groups[k].moving.front());
+        add_new(groups[i].mates, groups[k].mates);
+        groups.erase(groups.begin() + static_cast<std::ptrdiff_t>(k));
+      }
+    }
+  }
   for (const Group& group : groups) {
-    out.push_back(as_sentence(
-        fmt::format("{} across {}: over a year it moves about {} more than they do{}.",
-                    part_name(plan, group.moving), part_names(plan, group.mates), group.moves,
-                    group.warning ? "; plywood or a floating panel would not crack" : "")));
+    const bool one = group.moving.size() == 1;
+    out.push_back(as_sentence(fmt::format(
+        "{} across {}: over a year {} about {} more than {}{}.", part_names(plan, group.moving),
+        part_names(plan, group.mates), one ? "it moves" : "each moves", group.moves,
+        group.mates.size() == 1 ? "that does" : "they do",
+        group.warning ? "; plywood or a floating panel would not crack" : "")));
   }
   return out;
 }
