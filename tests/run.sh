@@ -35,6 +35,8 @@ build "$root/build"
 run_tests "$root/build" -LE slow
 
 if [ "$all" = yes ]; then
+  # shellcheck disable=SC2086 # package names, one a word
+  install_missing $browser_packages
   build "$root/build" glueup_twins
   say "slow twins"
   run_tests "$root/build" -L slow

@@ -1,5 +1,6 @@
 // The clock of the bench sheet. It reads the steps and limits that the page shows, keeps the instant at
 // which each step began, and never counts ticks: a locked phone or a reload loses nothing.
+// Sections: what the page says, what is remembered, time, alarm and voice, drawing, the buttons.
 'use strict';
 (() => {
   const stages = [...document.querySelectorAll('section.stage')].map((section) => ({
@@ -80,6 +81,7 @@
     left: element('p', 'left'),
     apart: element('p', 'planned'),
     called: element('p', 'planned'),
+    awake: element('p', 'planned'),
     spoken: element('p', 'quiet'),
   };
   face.left.setAttribute('role', 'timer');
@@ -106,23 +108,27 @@
   const beganAt = (n) => (lineOf(n) < 0 ? null : lineBegan(lineOf(n)));
   const endedAt = (n) => (lineOf(n) < 0 ? null : lineBegan(lineOf(n) + 1));
 
-  // Of the joints that are wet: which has the least time, and how much of its limit is used.
+  // Of the joints that are wet: which has the least time, and the greatest share that is used of any
+  // limit.
   const tightest = (now) => {
     let worst = null;
+    let used = 0;
     for (const joint of stage().joints) {
       const wet = beganAt(joint.spread);
-      if (wet === null || (endedAt(joint.snug) !== null && endedAt(joint.join) !== null)) {
+      const together = endedAt(joint.join) !== null;
+      const pressed = joint.snug === 0 || endedAt(joint.snug) !== null;  // 0: it needs no clamp
+      if (wet === null || (together && pressed)) {
         continue;
       }
-      const together = endedAt(joint.join) !== null;
       for (const limit of together ? [joint.total] : [joint.open, joint.total]) {
         const left = wet + limit - now;
+        used = Math.max(used, 1 - left / limit);
         if (worst === null || left < worst.left) {
-          worst = { name: joint.name, left, used: 1 - left / limit, together };
+          worst = { name: joint.name, left };
         }
       }
     }
-    return worst;
+    return worst && { ...worst, used };
   };
   // After this, a joint that is spread is past its open time.
   const lastMoment = () => {
@@ -132,7 +138,16 @@
     return wet.length > 0 ? Math.min(...wet) : stage().pullApartBy;
   };
 
+  // A browser lets sound begin only with a press of a finger, after a reload too.
   let audio = null;
+  document.addEventListener('click', () => {
+    if (!audio && window.AudioContext) {
+      audio = new AudioContext();
+    }
+    if (audio && audio.state === 'suspended') {
+      audio.resume();
+    }
+  });
   const alarm = (times) => {
     if (navigator.vibrate) {
       navigator.vibrate(Array(times * 2 - 1).fill(200));
@@ -145,25 +160,34 @@
       tone.stop(audio.currentTime + i * 0.4 + 0.2);
     }
   };
+  // Only a voice that speaks on this device: others send the text away.
+  const ownVoice = () => (window.speechSynthesis ? speechSynthesis.getVoices() : [])
+    .filter((voice) => voice.localService)
+    .sort((a, b) => b.lang.startsWith('en') - a.lang.startsWith('en'))[0];
   const say = (text) => {
     face.spoken.textContent = text;
-    if (state.voice && window.speechSynthesis) {
+    const voice = ownVoice();
+    if (state.voice && voice) {
+      const words = new SpeechSynthesisUtterance(text);
+      words.voice = voice;
+      words.lang = voice.lang;
       speechSynthesis.cancel();
-      speechSynthesis.speak(new SpeechSynthesisUtterance(text));
+      speechSynthesis.speak(words);
     }
   };
 
   let urgency = '';
   const showLeft = (now) => {
     const worst = tightest(now);
-    let word = '';
+    const word = worst === null ? '' : worst.used >= 1 ? 'over' : worst.used >= 0.75 ? 'soon' : '';
     if (worst === null) {
       face.left.textContent = running() < 0 ? 'No glue out yet' : 'All wet joints are pressed';
     } else {
-      word = worst.used >= 1 ? 'over' : worst.used >= 0.75 ? 'soon' : '';
-      face.left.textContent = word === 'over'
-        ? `OVER by ${minutes(worst.left)}: ${worst.name}`
-        : `${minutes(worst.left)} left${word ? ', HURRY' : ''}: ${worst.name}`;
+      face.left.replaceChildren(
+        word === 'over' ? 'OVER by ' : '',
+        element('b', '', minutes(worst.left)),
+        `${word === 'over' ? '' : ' left'}${word === 'soon' ? ', HURRY' : ''}: ${worst.name}`,
+      );
     }
     face.left.className = `left ${word}`;
     if (word !== urgency) {
@@ -181,12 +205,17 @@
     return left > 0 ? `All tight. Leave it in the clamps: off in ${minutes(left)}.` : 'The clamps may come off.';
   };
 
+  const unticked = () => {
+    const open = document.querySelectorAll('input[data-key]:not(:checked)').length;
+    return open > 0 ? ` Not ticked on the lists above: ${open}.` : '';
+  };
+
   const draw = () => {
     const { steps } = stage();
     const at = running();
     const now = at < 0 ? 0 : (Date.now() - began()[0]) / 1000;
     const current = steps[at];
-    face.now.textContent = at < 0 ? 'Press Start with the first stroke of glue.'
+    face.now.textContent = at < 0 ? `Press Start with the first stroke of glue.${unticked()}`
       : finished() ? restText(now) : `${current.n}. ${current.text}`;
     const following = steps[at + 1];
     face.next.textContent = following ? `Then: ${following.text}` : '';
@@ -209,7 +238,10 @@
       : !finished() ? 'All tight' : moreStages() ? `On to stage ${state.stage + 2}` : 'Done';
     go.disabled = finished() && !moreStages();
     back.disabled = at < 0;
-    log.textContent = logText();
+    const text = logText();
+    if (log.textContent !== text) {  // else what is selected to be copied stays so
+      log.textContent = text;
+    }
   };
 
   // One line a step of the plan: number, planned start and end, real start and end in seconds, note.
@@ -227,18 +259,28 @@
     });
   }).join('\n');
 
+  // The system takes the screen back whenever the page is hidden: ask anew each time it shows.
   let wake = null;
   const stayAwake = async () => {
+    if (running() < 0 || finished() || document.visibilityState !== 'visible' || (wake && !wake.released)) {
+      return;
+    }
     try {
-      wake = wake || await navigator.wakeLock.request('screen');
-    } catch (error) { /* not offered here: the reader sets a longer screen time-out */ }
+      wake = await navigator.wakeLock.request('screen');
+      face.awake.textContent = '';
+    } catch (error) {
+      face.awake.textContent = 'This browser lets the screen go dark: set a longer time for it. '
+        + 'The clock goes on in the dark, but stays silent.';
+    }
+  };
+  const letSleep = () => {
+    if (wake && finished()) {
+      wake.release();
+      wake = null;
+    }
   };
   let pick = null;  // of several stages
   const go = button('go', 'Start', () => {
-    if (!audio && window.AudioContext) {
-      audio = new AudioContext();
-    }
-    stayAwake();
     if (finished()) {
       state.stage += 1;
       urgency = '';
@@ -254,6 +296,11 @@
     save();
     draw();
     say(face.now.textContent);
+    stayAwake();
+    letSleep();
+    if (running() === 0) {
+      inSight.scrollIntoView();
+    }
   });
   const back = button('', 'Back', () => {
     state.began[state.stage] = began().slice(0, -1);
@@ -285,20 +332,26 @@
 
   const tools = element('p', '');
   tools.append(called);
+  const voiceLabel = element('label', 'tool');
+  const voiceBox = document.createElement('input');
+  voiceBox.type = 'checkbox';
+  voiceBox.checked = state.voice;
+  voiceBox.addEventListener('change', () => {
+    state.voice = voiceBox.checked;
+    save();
+    say(face.now.textContent);
+  });
+  voiceLabel.append(voiceBox, 'Say each step');
+  tools.append(voiceLabel);
+  const offerVoice = () => {
+    voiceLabel.hidden = !ownVoice();
+  };
+  offerVoice();
   if (window.speechSynthesis) {
-    const label = element('label', '');
-    const box = document.createElement('input');
-    box.type = 'checkbox';
-    box.checked = state.voice;
-    box.addEventListener('change', () => {
-      state.voice = box.checked;
-      save();
-    });
-    label.append(box, ' Say each step');
-    tools.append(' ', label);
+    speechSynthesis.addEventListener('voiceschanged', offerVoice);  // the list may come late
   }
   if (stages.length > 1) {
-    const label = element('label', '', ' Stage ');
+    const label = element('label', 'tool', 'Stage ');
     pick = document.createElement('select');
     stages.forEach((each, index) => pick.append(new Option(String(index + 1), String(index))));
     pick.value = String(state.stage);
@@ -315,13 +368,17 @@
   bar.append(back, go);
   // What must stay in sight while the pictures are looked at; the rest scrolls away.
   const inSight = element('div', 'in-sight');
-  inSight.append(face.left, face.now);
+  inSight.append(face.left, face.now, face.next, face.apart);
   const more = element('div', 'more');
-  more.append(face.planned, face.next, face.apart, face.called, tools, rescue, details, face.spoken);
+  more.append(face.planned, face.called, face.awake, tools, rescue, details, face.spoken);
   clock.append(inSight, more);
   clock.hidden = false;
   document.querySelector('main').append(bar);
-  document.addEventListener('visibilitychange', draw);
+  document.addEventListener('visibilitychange', () => {
+    draw();
+    stayAwake();
+  });
   setInterval(draw, 500);
   draw();
+  stayAwake();
 })();

@@ -70,8 +70,8 @@ TEST_SUITE("cli/sheet/edge_strips") {
     strip.marks = {{{1}, 165, {30, 18, 19}, {}, 0}, {{2}, 290, {30, 18, 19}, {}, 0}};
     const std::vector<std::string> pieces = strip_pieces_svg(strip, kInch);
     REQUIRE(pieces.size() == 2);
-    CHECK(has(pieces[0], "class=\"pad\" x=\"150\" y=\"2\" width=\"20\""));
-    CHECK(has(pieces[1], "class=\"pad\" x=\"0\" y=\"2\" width=\"10\""));
+    CHECK(has(pieces[0], "class=\"pad\" x=\"150\" y=\"0.5\" width=\"20\""));
+    CHECK(has(pieces[1], "class=\"pad\" x=\"0\" y=\"0.5\" width=\"10\""));
   }
 
   TEST_CASE("the check rule is a hundred millimetres and four inches of 25.4") {

@@ -88,7 +88,8 @@ std::string html_sheet(const Plan& plan, const TextStyle& style, Paper paper) {
   for (std::size_t i = 0; i < plan.stages.size(); ++i) {
     stage_section(plan, i, style, html);
   }
-  pressure_table(plan, style, html);
+  pressure_figures(plan, style, html);
+  placed_figures(plan, style, html);
   html.open("section", {{"id", "after"}});
   list("Wait", wait_items(plan, style), html);
   list("Watch out", watch_out_items(plan, style), html);

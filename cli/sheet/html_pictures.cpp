@@ -58,6 +58,17 @@ void figure(const std::string& svg, const std::string& caption, Markup& html) {
   html.open("figure").raw(svg).element("figcaption", caption).close();
 }
 
+void clamp_pictures(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
+  for (const geometry::Direction& way : clamp_ways(stage)) {
+    figure(clamp_view_svg(plan, stage, way, style.wording),
+           fmt::format("{} {}, seen {}, to scale; {} from the front-left-bottom corner, all of "
+                       "them in the table.",
+                       style.wording.uk_words ? "Cramps" : "Clamps", axis_word(way), seen_text(way),
+                       style.wording.units == planner::Units::inch ? "inches" : "mm"),
+           html);
+  }
+}
+
 void stage_pictures(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
   html.open("div", {{"class", "pictures"}});
   figure(exploded_svg(plan, stage),
@@ -67,18 +78,7 @@ void stage_pictures(const Plan& plan, const Stage& stage, const TextStyle& style
          "Who does what when. Thick: wet and open; thin: together, not yet pressed; strokes: the "
          "glue's limits.",
          html);
-  const char* from[] = {"right", "front", "top"};
-  for (int axis = 0; axis < 3; ++axis) {
-    if (has_clamps_along(stage, axis)) {
-      figure(clamp_view_svg(plan, stage, axis, style.wording),
-             fmt::format("{} {}, seen from the {}, to scale; measures from the front-left-bottom "
-                         "corner in {}.",
-                         style.wording.uk_words ? "Cramps" : "Clamps",
-                         axis_word(geometry::kAxis[axis]), from[axis],
-                         style.wording.units == planner::Units::inch ? "inches" : "mm"),
-             html);
-    }
-  }
+  clamp_pictures(plan, stage, style, html);
   html.close();
 }
 
@@ -90,7 +90,7 @@ void spreading_section(const Plan& plan, const Stage& stage, Markup& html) {
       "too; dashed: stays dry, "
       "its mate is spread. Pencil the marks on both parts of a joint at the dry fit: A "
       "meets A, B meets B.");
-  html.open("div", {{"class", "pictures"}});
+  html.open("div", {{"class", "pictures spread"}});
   for (const PartId id : spread_parts(plan, stage)) {
     const std::string dry = joints_on(plan, stage, id, false);
     figure(opened_part_svg(plan, stage, id),

@@ -5,7 +5,6 @@
 #include <fmt/format.h>
 
 #include "cli/sentences.h"
-#include "cli/sheet/blocks.h"
 #include "cli/sheet/lists.h"
 #include "cli/sheet/text_sections.h"
 #include "cli/trade_words.h"
@@ -109,8 +108,10 @@ void steps(const Plan& plan, const Stage& stage, const TextStyle& style, Markup&
 
 // One row a joint, tightest first: its faces' smallest limits.
 void limits(const Plan& plan, const Stage& stage, Markup& html) {
-  html.open("div",
-            {{"class", "wide"}, {"tabindex", "0"}, {"role", "region"}, {"aria-label", "Limits"}});
+  html.open("div", {{"class", "wide"},
+                    {"tabindex", "0"},
+                    {"role", "region"},
+                    {"aria-label", "The glue's limits" + of_stage(plan, stage)}});
   html.open("table", {{"class", "limits"}});
   html.element("caption", "The glue's limits, tightest joint first");
   html.open("thead").open("tr");
@@ -140,39 +141,11 @@ void limits(const Plan& plan, const Stage& stage, Markup& html) {
   html.close().close().close();
 }
 
-void clamp_rows(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
-  const Wording& wording = style.wording;
-  if (stage.clamps.empty()) {
-    return;
-  }
-  const geometry::Point corner = stage_corner(plan, stage);
-  const std::vector<Block> blocks = blocks_of(plan, wording);
-  html.open("div",
-            {{"class", "wide"}, {"tabindex", "0"}, {"role", "region"}, {"aria-label", "Clamps"}});
-  html.open("table", {{"class", "clamps"}});
-  html.element("caption", fmt::format("{} in {}, measured from the front-left-bottom corner",
-                                      wording.uk_words ? "Cramps" : "Clamps",
-                                      wording.units == planner::Units::inch ? "inches" : "mm"));
-  html.open("thead").open("tr");
-  for (const char* title : {"no", "way", "left", "front", "up", "kind", "open", "pad", "how"}) {
-    html.element("th", {{"scope", "col"}}, title);
-  }
-  html.close().close().open("tbody");
-  for (const PlannedClamp& clamp : stage.clamps) {
-    html.open("tr").element("th", {{"scope", "row"}}, std::to_string(clamp.n));
-    html.element("td", axis_word(clamp.axis));
-    for (const std::string& cell : clamp_place(clamp, corner, wording)) {
-      html.element("td", cell);
-    }
-    html.element("td", clamp_short(clamp.kind));
-    html.element("td", length_number(clamp.opening_mm, wording));
-    html.element("td", blocks_under(blocks, clamp.n));
-    html.element("td", clamp_level_word(clamp.level)).close();
-  }
-  html.close().close().close();
-}
-
 }  // namespace
+
+std::string of_stage(const Plan& plan, const Stage& stage) {
+  return plan.stages.size() < 2 ? "" : fmt::format(", stage {}", &stage - plan.stages.data() + 1);
+}
 
 void checklist_section(const Plan& plan, const TextStyle& style, Markup& html) {
   html.open("section", {{"id", "ready"}, {"aria-label", "Before the glue is opened"}});
@@ -200,33 +173,8 @@ void stage_section(const Plan& plan, std::size_t index, const TextStyle& style, 
   }
   stage_pictures(plan, stage, style, html);
   spreading_section(plan, stage, html);
-  clamp_rows(plan, stage, style, html);
+  clamp_table(plan, stage, style, html);
   limits(plan, stage, html);
-  html.close();
-}
-
-void pressure_table(const Plan& plan, const TextStyle& style, Markup& html) {
-  if (plan.pressure.empty()) {
-    return;
-  }
-  html.open("section", {{"id", "pressure"}, {"aria-label", "Pressure"}});
-  html.element("h2", "Pressure along each glue line");
-  html.element("p", "Crossed: open. Slanted: under what holds. Lined: holds. Solid: full.");
-  html.open("div", {{"class", "pictures"}});
-  for (const planner::LinePressure& line : plan.pressure) {
-    // A seated line is closed, no pressure is asked of it.
-    if (line.level == planner::Level::seat) {
-      continue;
-    }
-    const std::string name = face_text(plan, line.joint, line.face) + ", " + axis_word(line.axis);
-    figure(pressure_svg(line, name),
-           fmt::format("{}: {}; least {}, mean {}{}", name, line_level_word(line.level),
-                       pressure_text(line.min_MPa, style.wording),
-                       pressure_text(line.mean_MPa, style.wording),
-                       line.estimated ? " (an estimate)" : ""),
-           html);
-  }
-  html.close();
   html.close();
 }
 

@@ -9,6 +9,8 @@
 
 namespace cli {
 
+// ", stage 2" where there are several: names on a page must differ.
+std::string of_stage(const planner::Plan& plan, const planner::Stage& stage);
 void list(const char* title, const std::vector<std::string>& items, Markup& html);
 void figure(const std::string& svg, const std::string& caption, Markup& html);
 // What to fetch and to check dry, each with a box to tick.
@@ -24,6 +26,15 @@ void stage_pictures(const planner::Plan& plan, const planner::Stage& stage, cons
 void spreading_section(const planner::Plan& plan, const planner::Stage& stage, Markup& html);
 // On paper only: clamp marks at full size.
 void strips_section(const planner::Plan& plan, const TextStyle& style, Markup& html);
-void pressure_table(const planner::Plan& plan, const TextStyle& style, Markup& html);
+// Where each clamp of the stage goes, a row a clamp.
+void clamp_table(const planner::Plan& plan, const planner::Stage& stage, const TextStyle& style,
+                 Markup& html);
+// A picture for each way that clamps press.
+void clamp_pictures(const planner::Plan& plan, const planner::Stage& stage, const TextStyle& style,
+                    Markup& html);
+// A strip for each glue line that pressure is asked of.
+void pressure_figures(const planner::Plan& plan, const TextStyle& style, Markup& html);
+// The user's own clamps, where the job places some: drawn, judged, mended.
+void placed_figures(const planner::Plan& plan, const TextStyle& style, Markup& html);
 
 }  // namespace cli

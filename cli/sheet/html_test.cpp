@@ -8,6 +8,7 @@
 
 #include "cli/sheet/line_drawing.h"
 #include "cli/sheet/markup.h"
+#include "cli/sheet/pressure_cells.h"
 #include "cli/sheet/sample_plan.h"
 #include "cli/sheet/svg.h"
 
@@ -120,7 +121,7 @@ TEST_SUITE("cli/sheet/html") {
     const planner::Stage& stage = plan.stages[0];
     for (int axis = 0; axis < 3; ++axis) {
       const std::string svg =
-          clamp_view_svg(plan, stage, axis, {planner::Units::inch, false, false});
+          clamp_view_svg(plan, stage, geometry::kAxis[axis], {planner::Units::inch, false, false});
       std::smatch found;
       REQUIRE(std::regex_search(svg, found, std::regex("data-scale=\"([0-9.]+)\"")));
       const double scale = std::stod(found[1]);
@@ -158,11 +159,22 @@ TEST_SUITE("cli/sheet/html") {
 
   TEST_CASE("a starved stretch of a line looks starved") {
     planner::LinePressure line = sample::chest().pressure[0];
-    CHECK_FALSE(has(pressure_svg(line, "front - bottom"), "url(#starved)"));
+    CHECK_FALSE(has(pressure_svg(line, 5, "front - bottom"), "url(#starved)"));
     line.samples[2][1] = 0.01;
-    CHECK(has(pressure_svg(line, "front - bottom"), "url(#starved)"));
+    CHECK(has(pressure_svg(line, 5, "front - bottom"), "url(#starved)"));
     line.samples[2][1] = 0;
-    CHECK(has(pressure_svg(line, "front - bottom"), "url(#open)"));
+    CHECK(has(pressure_svg(line, 5, "front - bottom"), "url(#open)"));
+  }
+
+  TEST_CASE("a stretch pressed harder than the wood bears looks crushed") {
+    const Plan plan = sample::chest();
+    planner::LinePressure line = plan.pressure[0];
+    // Black cherry (Wood Handbook, Table 5-3a).
+    const double limit_MPa = crush_limit_MPa(plan, line);
+    CHECK(limit_MPa == doctest::Approx(4.8));
+    CHECK_FALSE(has(pressure_svg(line, limit_MPa, "front - bottom"), "url(#crushed)"));
+    line.samples[2][1] = 5.2;
+    CHECK(has(pressure_svg(line, limit_MPa, "front - bottom"), "url(#crushed)"));
   }
 
   TEST_CASE("markup escapes what it is given") {

@@ -164,6 +164,23 @@ View axis_view(int axis) {
   }
 }
 
+View view_along(const geometry::Direction& direction) {
+  constexpr double kOnAxis = 0.999;
+  if (std::abs(direction.x) > kOnAxis) {
+    return axis_view(0);
+  }
+  if (std::abs(direction.y) > kOnAxis) {
+    return axis_view(1);
+  }
+  if (std::abs(direction.z) > kOnAxis) {
+    return axis_view(2);
+  }
+  const geometry::Direction eye = direction.y > 0 ? -direction : direction;
+  const geometry::Direction sideways = cross(geometry::Direction{0, 0, 1}, eye);
+  const geometry::Direction right = (1 / length(sideways)) * sideways;
+  return {right, cross(eye, right), eye};
+}
+
 geometry::Extent reach_of(std::span<const geometry::Facet> facets, const geometry::Direction& d) {
   geometry::Extent all{1e300, -1e300};
   for (const geometry::Facet& facet : facets) {

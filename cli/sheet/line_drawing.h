@@ -23,6 +23,9 @@ View isometric_view();  // from the front, right and above
 // The work seen straight along an axis with the front-left-bottom corner at the lower left: x from
 // the right, y from the front, z from above.
 View axis_view(int axis);
+// The same for any direction, a unit vector: along an axis as above, else from whichever of its
+// ends is nearer the front, with what is up in the work as far up as it goes.
+View view_along(const geometry::Direction& direction);
 
 // How far a surface reaches along a direction.
 geometry::Extent reach_of(std::span<const geometry::Facet> facets, const geometry::Direction& d);

@@ -8,8 +8,8 @@
 
 namespace cli {
 
-inline constexpr double kBadge = 9;       // radius of a numbered disc
-inline constexpr double kSmallText = 11;  // height of labels
+inline constexpr double kBadge = 9.5;     // radius of a numbered disc
+inline constexpr double kSmallText = 12;  // height of labels
 
 // From mm of a view to units of a picture, v turned down.
 class Frame {

@@ -6,10 +6,15 @@
 
 namespace cli {
 
-enum class PressureCell { open, starved, held, full };
+enum class PressureCell { open, starved, held, full, crushed };
 
-// The line's samples, straight between them, against what holds and what is full. A line without
-// samples is as good as its least pressure.
-std::vector<PressureCell> pressure_cells(const planner::LinePressure& line, int cells);
+// The line's samples, straight between them, against what holds, what is full and what the wood
+// bears. A line without samples is as good as its least pressure.
+std::vector<PressureCell> pressure_cells(const planner::LinePressure& line, int cells,
+                                         double crush_MPa = 1e300);
+
+// The compression perpendicular to grain of the weaker wood of the line's joint, of which a pad may
+// press a share (planner/crush.h); no limit for a wood unknown.
+double crush_limit_MPa(const planner::Plan& plan, const planner::LinePressure& line);
 
 }  // namespace cli

@@ -30,14 +30,22 @@ std::vector<planner::PartId> spread_parts(const planner::Plan& plan, const plann
 std::string opened_part_svg(const planner::Plan& plan, const planner::Stage& stage,
                             planner::PartId part);
 
-// Looking along one axis (0, 1, 2) at the stage with every clamp on it: pad, caul, bar and number
-// at their place, to scale, with distances from the front-left-bottom corner.
-std::string clamp_view_svg(const planner::Plan& plan, const planner::Stage& stage, int axis,
-                           const Wording& wording);
-bool has_clamps_along(const planner::Stage& stage, int axis);
+// The ways the stage's clamps press, each once: x, y, z, then the askew in the order of the clamps.
+std::vector<geometry::Direction> clamp_ways(const planner::Stage& stage);
+bool presses_along(const planner::PlannedClamp& clamp, const geometry::Direction& way);
 
-// One glue line from starved to full.
-std::string pressure_svg(const planner::LinePressure& line, const std::string& name);
+// Looking along one of these ways at the stage with every clamp on it: pad, caul, bar and number at
+// their place, to scale, with distances from the front-left-bottom corner.
+std::string clamp_view_svg(const planner::Plan& plan, const planner::Stage& stage,
+                           const geometry::Direction& way, const Wording& wording);
+// "from the right", "from the front", "from above", "along them".
+std::string seen_text(const geometry::Direction& way);
+
+// One glue line from starved to crushed.
+std::string pressure_svg(const planner::LinePressure& line, double crush_MPa,
+                         const std::string& name);
+// What the fillings of such a strip mean.
+std::string pressure_legend_svg();
 
 // Who does what when, against the limits of the tightest joints.
 std::string timeline_svg(const planner::Plan& plan, const planner::Stage& stage);

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -18,10 +19,6 @@ using geometry::Point;
 using planner::Plan;
 using planner::PlannedClamp;
 using planner::Stage;
-
-bool runs_along(const PlannedClamp& clamp, int axis) {
-  return std::abs(clamp.axis[static_cast<std::size_t>(axis)]) > 0.999;
-}
 
 // A rectangle in the picture's plane: its middle, its half sides along two directions of space.
 struct Shape {
@@ -42,11 +39,11 @@ Shape pad_shape(const char* what, const planner::PadSize& pad, const PlannedClam
                    (pad.across_mm / 2) * cross(clamp.axis, clamp.pad_along));
 }
 
-// Seen end on: arm and bar, where a hand or another clamp can't be; caul and pad.
+// Seen end on: arm and bar, where a hand or another clamp can't be; caul; pad or bare jaw.
 std::vector<Shape> shapes_of(const PlannedClamp& clamp) {
   std::vector<Shape> shapes;
   const planner::ClampKind* kind = planner::find_clamp_kind(clamp.kind);
-  if (kind != nullptr && kind->throat_mm) {
+  if (kind != nullptr && kind->throat_mm && length(clamp.bar_side) > 0.5) {
     const Direction half_width = (kind->bar_width_mm / 2) * cross(clamp.axis, clamp.bar_side);
     const double reach = kind->throat_mm->lo, deep = kind->bar_depth_mm;
     shapes.push_back(rectangle("arm", clamp.at + (reach / 2) * clamp.bar_side,
@@ -57,8 +54,8 @@ std::vector<Shape> shapes_of(const PlannedClamp& clamp) {
   if (clamp.caul) {
     shapes.push_back(pad_shape("caul", *clamp.caul, clamp, clamp.caul_shift_mm));
   }
-  if (clamp.pad.thick_mm > 0) {
-    shapes.push_back(pad_shape("pad", clamp.pad, clamp, 0));
+  if (clamp.pad.along_mm > 0) {
+    shapes.push_back(pad_shape(clamp.pad.thick_mm > 0 ? "pad" : "jaw", clamp.pad, clamp, 0));
   }
   return shapes;
 }
@@ -101,18 +98,36 @@ std::vector<Measure> each_once(std::vector<Measure> all, bool nearest_is_greates
 constexpr double kRow = 14;
 constexpr std::size_t kRows = 3;
 
-// In as many rows as keep the texts apart.
-void measure_below(const std::vector<Measure>& all, double floor, Markup& svg) {
+// Each text's row, counted from the work: as few as keep them apart. Nothing for one that finds no
+// room.
+std::vector<std::optional<std::size_t>> rows_of(const std::vector<Measure>& all) {
   std::array<double, kRows> free_from;  // where each row's last text ends
   free_from.fill(-1e300);
+  std::vector<std::optional<std::size_t>> rows;
   for (const Measure& m : all) {
     const double half = 0.3 * kSmallText * static_cast<double>(m.text.size()) + 3;
     std::size_t row = 0;
-    while (row + 1 < kRows && free_from[row] > m.at - half) {
+    while (row < kRows && free_from[row] > m.at - half) {
       ++row;
     }
+    if (row == kRows) {
+      rows.emplace_back();
+      continue;
+    }
     free_from[row] = m.at + half;
-    const double y = floor + kRow * (static_cast<double>(row) + 1);
+    rows.emplace_back(row);
+  }
+  return rows;
+}
+
+void measure_below(const std::vector<Measure>& all, double floor, Markup& svg) {
+  const std::vector<std::optional<std::size_t>> rows = rows_of(all);
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    if (!rows[i]) {
+      continue;
+    }
+    const Measure& m = all[i];
+    const double y = floor + kRow * (static_cast<double>(*rows[i]) + 1);
     svg.lone("path", {{"class", "measure"},
                       {"d", fmt::format("M{} {}V{}", coordinate(m.at), coordinate(m.from + kBadge),
                                         coordinate(y - kSmallText + 1))}});
@@ -122,9 +137,13 @@ void measure_below(const std::vector<Measure>& all, double floor, Markup& svg) {
 
 void measure_left(const std::vector<Measure>& all, double wall, Markup& svg) {
   double last = 1e300;
-  // From the bottom up; a text that would touch the one below it is nudged up.
+  // From the bottom up; a text that would touch the one below it is nudged up, but not far.
+  constexpr double kFar = 1.4 * kSmallText;
   for (const Measure& m : all) {
     const double y = std::min(m.at, last - kSmallText);
+    if (m.at - y > kFar || y < kSmallText / 2) {
+      continue;
+    }
     last = y;
     svg.lone("path",
              {{"class", "measure"},
@@ -134,19 +153,13 @@ void measure_left(const std::vector<Measure>& all, double wall, Markup& svg) {
   }
 }
 
-const char* looking(int axis) {
-  return axis == 0 ? "from the right" : axis == 1 ? "from the front" : "from above";
-}
+// Everything that a picture along a way shows of the stage's clamps.
+struct ClampView {
+  View view;
+  std::vector<const PlannedClamp*> clamps;
+};
 
-}  // namespace
-
-bool has_clamps_along(const Stage& stage, int axis) {
-  return std::any_of(stage.clamps.begin(), stage.clamps.end(),
-                     [axis](const PlannedClamp& clamp) { return runs_along(clamp, axis); });
-}
-
-std::string clamp_view_svg(const Plan& plan, const Stage& stage, int axis, const Wording& wording) {
-  const View view = axis_view(axis);
+std::vector<Segment2> drawn_work(const Plan& plan, const Stage& stage, const View& view) {
   std::vector<Body> bodies;
   std::vector<Segment3> edges;
   for (const planner::PartId id : stage.parts) {
@@ -154,29 +167,83 @@ std::string clamp_view_svg(const Plan& plan, const Stage& stage, int axis, const
     const std::vector<Segment3> own = edges_of(bodies.back(), view);
     edges.insert(edges.end(), own.begin(), own.end());
   }
-  const std::vector<Segment2> seen = Scene(bodies, view).visible(edges);
-  // The frame holds the clamps as well as the work.
-  std::vector<Segment2> all = seen;
-  for (const PlannedClamp& clamp : stage.clamps) {
-    for (const Shape& shape : runs_along(clamp, axis) ? shapes_of(clamp) : std::vector<Shape>{}) {
-      all.push_back({view.at(shape.corners[0]), view.at(shape.corners[2])});
+  return Scene(bodies, view).visible(edges);
+}
+
+// The frame holds the clamps as well as the work, and as many rows of measures as there are.
+Frame frame_of(const std::vector<Segment2>& work, const ClampView& of, const Point2& corner,
+               const Wording& wording) {
+  std::vector<Segment2> all = work;
+  std::vector<double> across;
+  for (const PlannedClamp* clamp : of.clamps) {
+    for (const Shape& shape : shapes_of(*clamp)) {
+      for (std::size_t i = 0; i < 2; ++i) {
+        all.push_back({of.view.at(shape.corners[i]), of.view.at(shape.corners[i + 2])});
+      }
     }
   }
-  constexpr double kMargin = 12, kLeft = 44;
-  const Frame frame = Frame::around(all, kPictureWidth, kMargin, kLeft, kRow * kRows);
-  const Point2 corner = view.at(stage_corner(plan, stage));
+  constexpr double kMargin = 12, kLeft = 48;
+  const Frame bare = Frame::around(all, kPictureWidth, kMargin, kLeft);
+  std::vector<Measure> right;
+  for (const PlannedClamp* clamp : of.clamps) {
+    const Point2 mm = of.view.at(clamp->at);
+    right.push_back({mm.u - corner.u, bare.at(mm).u, 0, length_number(mm.u - corner.u, wording)});
+  }
+  std::size_t most = 0;
+  for (const std::optional<std::size_t>& row : rows_of(each_once(right, true))) {
+    most = std::max(most, row ? *row + 1 : 0);
+  }
+  return Frame::around(all, kPictureWidth, kMargin, kLeft, kRow * static_cast<double>(most));
+}
+
+}  // namespace
+
+bool presses_along(const PlannedClamp& clamp, const Direction& way) {
+  return std::abs(dot(clamp.axis, way)) > 0.999;
+}
+
+std::vector<Direction> clamp_ways(const Stage& stage) {
+  std::vector<Direction> ways(std::begin(geometry::kAxis), std::end(geometry::kAxis));
+  for (const PlannedClamp& clamp : stage.clamps) {
+    if (std::none_of(ways.begin(), ways.end(),
+                     [&](const Direction& way) { return presses_along(clamp, way); })) {
+      ways.push_back(clamp.axis);
+    }
+  }
+  std::erase_if(ways, [&](const Direction& way) {
+    return std::none_of(stage.clamps.begin(), stage.clamps.end(),
+                        [&](const PlannedClamp& clamp) { return presses_along(clamp, way); });
+  });
+  return ways;
+}
+
+std::string seen_text(const Direction& way) {
+  const std::string word = axis_word(way);
+  return word == "along"    ? "from the right"
+         : word == "across" ? "from the front"
+         : word == "down"   ? "from above"
+                            : "along them";
+}
+
+std::string clamp_view_svg(const Plan& plan, const Stage& stage, const Direction& way,
+                           const Wording& wording) {
+  ClampView of{view_along(way), {}};
+  for (const PlannedClamp& clamp : stage.clamps) {
+    if (presses_along(clamp, way)) {
+      of.clamps.push_back(&clamp);
+    }
+  }
+  const std::vector<Segment2> seen = drawn_work(plan, stage, of.view);
+  const Point2 corner = of.view.at(stage_corner(plan, stage));
+  const Frame frame = frame_of(seen, of, corner, wording);
 
   Markup svg;
-  open_picture(svg, frame,
-               fmt::format("Clamps {}, seen {}", axis_word(geometry::kAxis[axis]), looking(axis)));
+  open_picture(svg, frame, fmt::format("Clamps {}, seen {}", axis_word(way), seen_text(way)));
   svg.lone("path", {{"class", "edge"}, {"d", path_of(seen, frame)}});
   std::vector<Measure> right, up;
-  for (const PlannedClamp& clamp : stage.clamps) {
-    if (!runs_along(clamp, axis)) {
-      continue;
-    }
-    draw_clamp(clamp, view, frame, svg);
-    const Point2 mm = view.at(clamp.at), spot = frame.at(mm);
+  for (const PlannedClamp* clamp : of.clamps) {
+    draw_clamp(*clamp, of.view, frame, svg);
+    const Point2 mm = of.view.at(clamp->at), spot = frame.at(mm);
     const double u = mm.u - corner.u, v = mm.v - corner.v;
     right.push_back({u, spot.u, spot.v, length_number(u, wording)});
     up.push_back({v, spot.v, spot.u, length_number(v, wording)});
@@ -187,7 +254,7 @@ std::string clamp_view_svg(const Plan& plan, const Stage& stage, int axis, const
   svg.lone(
       "circle",
       {{"class", "corner"}, {"cx", coordinate(zero.u)}, {"cy", coordinate(zero.v)}, {"r", "3"}});
-  label(svg, {zero.u - 6, zero.v + kSmallText}, "end", "0");
+  label(svg, {zero.u - 6, zero.v + kSmallText * 0.36}, "end", "0");
   svg.close();
   return svg.str();
 }

@@ -11,7 +11,7 @@ namespace {
 
 constexpr double kPaper = 180;  // A4 and Letter less their margins, mm
 constexpr double kPiece = 170;  // of the edge on one piece
-constexpr double kHeight = 30, kTop = 2, kWide = 18;
+constexpr double kHeight = 26.5, kTop = 0.5, kWide = 16;
 constexpr double kMiddle = kTop + kWide / 2;
 
 void open_strip(Markup& svg, double height, const std::string& title) {
@@ -77,8 +77,13 @@ void draw_mark(const StripMark& mark, double start, double end, const Wording& w
   }
   svg.open("g", {{"class", "at"}, {"data-at", coordinate(x)}});
   line(svg, "arrow", x, kTop, x, kTop + kWide + 2);
-  text(svg, x, kTop + kWide + 6, "middle", "no. " + mark_numbers(mark), "big");
-  text(svg, x, kTop + kWide + 9.5, "middle", length_text(mark.at_mm, wording));
+  const std::string numbers = "no. " + mark_numbers(mark);
+  constexpr std::size_t kLong = 20;  // letters; more are written smaller
+  const bool small = numbers.size() > kLong;
+  const double half = (small ? 0.9 : 1.3) * static_cast<double>(numbers.size());
+  text(svg, std::clamp(x, half, kPaper - half), kTop + kWide + 6, "middle", numbers,
+       small ? "" : "big");
+  text(svg, std::max(x, 9.0), kTop + kWide + 9.5, "middle", length_text(mark.at_mm, wording));
   svg.close();
 }
 

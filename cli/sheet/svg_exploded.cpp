@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -113,10 +114,18 @@ bool in_view(const Scene& scene, std::size_t own, const View& view, const Point&
   return seen_mm > 3.99 * radius_mm;
 }
 
-// A spot of a body where its number is in full view of the others: on its largest face that has
-// one, else the body's middle.
+double distance(Point2 p, const Segment2& s) {
+  const double du = s.b.u - s.a.u, dv = s.b.v - s.a.v;
+  const double along = ((p.u - s.a.u) * du + (p.v - s.a.v) * dv) / (du * du + dv * dv);
+  const double t = std::clamp(along, 0.0, 1.0);
+  return std::hypot(s.a.u + t * du - p.u, s.a.v + t * dv - p.v);
+}
+
+// A spot of a body where its number is in full view of the others and off the arrows: on its
+// largest face that has one; else in full view; else the body's middle.
 Point2 label_spot(const Scene& scene, const std::vector<Body>& bodies, std::size_t own,
-                  const View& view, double radius_mm) {
+                  const View& view, double radius_mm, const std::vector<Segment2>& arrows) {
+  std::optional<Point2> on_an_arrow;
   const Direction& offset = bodies[own].offset;
   std::vector<const geometry::Facet*> faces;
   for (const geometry::Facet& facet : bodies[own].facets) {
@@ -136,11 +145,21 @@ Point2 label_spot(const Scene& scene, const std::vector<Body>& bodies, std::size
       const Point &a = ring[i], &b = ring[(i + ring.size() / 2) % ring.size()];
       for (const double t : {0.5, 0.35, 0.65, 0.2, 0.8}) {
         const Point p = a + t * (b - a) + offset;
-        if (in_view(scene, own, view, p, radius_mm)) {
-          return view.at(p);
+        if (!in_view(scene, own, view, p, radius_mm)) {
+          continue;
         }
+        const Point2 spot = view.at(p);
+        if (std::none_of(arrows.begin(), arrows.end(), [&](const Segment2& arrow) {
+              return distance(spot, arrow) < 1.2 * radius_mm;
+            })) {
+          return spot;
+        }
+        on_an_arrow = on_an_arrow.value_or(spot);
       }
     }
+  }
+  if (on_an_arrow) {
+    return *on_an_arrow;
   }
   const geometry::Ring& ring = faces.front()->regions.front().outer;
   return view.at(ring.front() + 0.5 * (ring[ring.size() / 2] - ring.front()) + offset);
@@ -189,14 +208,16 @@ void draw(const Plan& plan, const Stage& stage, const Explosion& explosion, Mark
   open_picture(svg, frame, "Parts pulled apart, in the order they go: " + names);
   svg.lone("path", {{"class", "glue"}, {"d", path_of(glue, frame)}});
   svg.lone("path", {{"class", "edge"}, {"d", path_of(seen, frame)}});
+  std::vector<Segment2> arrows;
   for (const auto& [from, to] : explosion.arrows) {
-    arrow(svg, frame.at(view.at(from)), frame.at(view.at(to)));
+    arrows.push_back({view.at(from), view.at(to)});
+    arrow(svg, frame.at(arrows.back().a), frame.at(arrows.back().b));
   }
   const std::vector<PartId> order = placing_order(stage);
   for (std::size_t i = 0; i < order.size(); ++i) {
     const auto body = static_cast<std::size_t>(
         std::find(stage.parts.begin(), stage.parts.end(), order[i]) - stage.parts.begin());
-    const Point2 at = frame.at(label_spot(scene, bodies, body, view, kBadge / units));
+    const Point2 at = frame.at(label_spot(scene, bodies, body, view, kBadge / units, arrows));
     badge(svg, at, std::to_string(i + 1), "part");
   }
   svg.close();

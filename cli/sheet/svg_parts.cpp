@@ -174,13 +174,31 @@ std::vector<FaceOnSheet> faces_on(const Plan& plan, const Stage& stage, PartId i
   return out;
 }
 
-void mark(Markup& svg, Point2 at, const std::string& text) {
+void mark(Markup& svg, Point2 at, const char* anchor, const std::string& text) {
   svg.element("text",
               {{"class", "on mark"},
                {"x", coordinate(at.u)},
                {"y", coordinate(at.v + kSmallText * 0.36)},
-               {"text-anchor", "middle"}},
+               {"text-anchor", anchor}},
               text);
+}
+
+// Beside the face, towards the picture's middle, where a number does not hide it.
+void mark_beside(const FaceOnSheet& face, const Frame& frame, const std::string& text,
+                 Markup& svg) {
+  double left = 1e300, right = -1e300, low = 1e300, high = -1e300;
+  for (const Segment2& line : face.outline) {
+    for (const Point2 p : {frame.at(line.a), frame.at(line.b)}) {
+      left = std::min(left, p.u);
+      right = std::max(right, p.u);
+      low = std::min(low, p.v);
+      high = std::max(high, p.v);
+    }
+  }
+  constexpr double kApart = 4;
+  const bool on_left = left + right < kPictureWidth;
+  mark(svg, {on_left ? right + kApart : left - kApart, (low + high) / 2}, on_left ? "start" : "end",
+       text);
 }
 
 void draw_marks(const FaceOnSheet& face, const Frame& frame, Markup& svg) {
@@ -188,11 +206,11 @@ void draw_marks(const FaceOnSheet& face, const Frame& frame, Markup& svg) {
   const Point2 a = frame.at(face.ends[0]), b = frame.at(face.ends[1]);
   constexpr double kRoom = 34;
   if (std::hypot(b.u - a.u, b.v - a.v) < kRoom) {
-    mark(svg, {(a.u + b.u) / 2, (a.v + b.v) / 2}, n);
+    mark_beside(face, frame, n, svg);
     return;
   }
-  mark(svg, a, n + "A");
-  mark(svg, b, n + "B");
+  mark(svg, a, "middle", n + "A");
+  mark(svg, b, "middle", n + "B");
 }
 
 }  // namespace

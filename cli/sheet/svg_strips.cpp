@@ -27,6 +27,8 @@ const char* fill_of(PressureCell cell) {
       return "url(#held)";
     case PressureCell::full:
       return "url(#full)";
+    case PressureCell::crushed:
+      return "url(#crushed)";
   }
   return "none";
 }
@@ -45,7 +47,8 @@ const char* fill_of(StepKind kind) {
                                                                : "none";
 }
 
-constexpr double kLeft = 112, kRight = 8, kRow = 24, kBar = 16;
+constexpr double kLeft = 10, kRight = 10, kRow = 28, kBar = 16;
+constexpr double kName = 12;  // of a row's height, for the name above its bar
 
 // Seconds to the picture's width.
 struct Clock {
@@ -59,13 +62,19 @@ void draw_ruler(const Clock& clock, double height, Markup& svg) {
     const double x = clock.at(minute * 60);
     svg.lone("path", {{"class", "measure"},
                       {"d", fmt::format("M{} 16V{}", coordinate(x), coordinate(height))}});
-    label(svg, {x, 12}, "middle", fmt::format("{:.0f}", minute));
+    label(svg, {minute == 0 ? 4 : x, 12}, minute == 0 ? "start" : "middle",
+          fmt::format("{:.0f}{}", minute, minute == 0 ? " min" : ""));
   }
-  label(svg, {4, 12}, "start", "minutes");
 }
 
-void draw_person(const Stage& stage, int person, double y, const Clock& clock, Markup& svg) {
-  label(svg, {4, y + kBar - 4}, "start", fmt::format("person {}", person));
+// The name of a row, readable across the ruler's lines.
+void draw_name(const std::string& name, double y, Markup& svg) {
+  svg.element("text", {{"class", "on"}, {"x", "4"}, {"y", coordinate(y + kName - 2)}}, name);
+}
+
+void draw_person(const Stage& stage, int person, double top, const Clock& clock, Markup& svg) {
+  draw_name(fmt::format("person {}", person), top, svg);
+  const double y = top + kName;
   for (const Step& step : stage.steps) {
     if (std::find(step.people.begin(), step.people.end(), person) == step.people.end()) {
       continue;
@@ -78,7 +87,7 @@ void draw_person(const Stage& stage, int person, double y, const Clock& clock, M
                       {"height", coordinate(kBar)},
                       {"fill", fill_of(step.kind)}});
     const std::string n = std::to_string(step.n);
-    if (w > 7.0 * static_cast<double>(n.size()) + 2) {
+    if (w > 0.7 * kSmallText * static_cast<double>(n.size()) + 2) {
       svg.element("text",
                   {{"class", "on"},
                    {"x", coordinate(x + w / 2)},
@@ -90,9 +99,10 @@ void draw_person(const Stage& stage, int person, double y, const Clock& clock, M
 }
 
 // From the first glue until pressed: the part until brought together is thick, the limit a stroke.
-void draw_limit(const Plan& plan, const JointTime& time, double y, const Clock& clock,
+void draw_limit(const Plan& plan, const JointTime& time, double top, const Clock& clock,
                 Markup& svg) {
-  label(svg, {4, y + kBar - 4}, "start", fullest_that_fits({joint_text(plan, time.joint)}, 19));
+  draw_name(fullest_that_fits({joint_text(plan, time.joint)}, 48), top, svg);
+  const double y = top + kName;
   const auto bar = [&](const char* kind, double from, double to, double height) {
     svg.lone("rect", {{"class", kind},
                       {"x", coordinate(clock.at(from))},
@@ -120,18 +130,50 @@ std::string svg_patterns() {
   pattern(svg, "starved", "6", "M0 6L6 0");
   pattern(svg, "held", "4", "M0 1H4M0 3H4");
   pattern(svg, "full", "2", "M0 0H2V2H0Z");
+  svg.open(
+      "pattern",
+      {{"id", "crushed"}, {"patternUnits", "userSpaceOnUse"}, {"width", "8"}, {"height", "8"}});
+  svg.lone("rect", {{"class", "closed"}, {"width", "8"}, {"height", "8"}});
+  svg.lone("path", {{"class", "scar"}, {"d", "M1 1L7 7M7 1L1 7"}});
+  svg.close();
   svg.close();
   svg.close();
   return svg.str();
 }
 
-std::string pressure_svg(const planner::LinePressure& line, const std::string& name) {
+std::string pressure_legend_svg() {
+  constexpr double kHeight = 34, kSwatch = 22;
+  Markup svg;
+  open_picture(svg, kPictureWidth, kHeight,
+               "From starved to crushed: open, starved, holds, full, crushed");
+  const std::pair<PressureCell, const char*> cells[] = {{PressureCell::open, "open"},
+                                                        {PressureCell::starved, "starved"},
+                                                        {PressureCell::held, "holds"},
+                                                        {PressureCell::full, "full"},
+                                                        {PressureCell::crushed, "crushed"}};
+  double x = 1;
+  for (const auto& [cell, word] : cells) {
+    svg.lone("rect", {{"class", "task"},
+                      {"x", coordinate(x)},
+                      {"y", "1"},
+                      {"width", coordinate(kSwatch * 3)},
+                      {"height", "16"},
+                      {"fill", fill_of(cell)}});
+    label(svg, {x + kSwatch * 1.5, 30}, "middle", word);
+    x += kSwatch * 3 + 6;
+  }
+  svg.close();
+  return svg.str();
+}
+
+std::string pressure_svg(const planner::LinePressure& line, double crush_MPa,
+                         const std::string& name) {
   constexpr int kCells = 48;
   constexpr double kHeight = 18;
   Markup svg;
   open_picture(svg, kPictureWidth, kHeight,
                fmt::format("Pressure along {}: {}", name, line_level_word(line.level)));
-  const std::vector<PressureCell> cells = pressure_cells(line, kCells);
+  const std::vector<PressureCell> cells = pressure_cells(line, kCells, crush_MPa);
   const double w = (kPictureWidth - 2) / kCells;
   for (std::size_t i = 0; i < cells.size();) {
     std::size_t j = i;

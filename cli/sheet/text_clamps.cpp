@@ -106,10 +106,14 @@ void legend(const Plan& plan, const Stage& stage, const TextStyle& style, Page& 
   }
 }
 
-std::string strip(const LinePressure& line, bool unicode) {
+std::vector<PressureCell> cells_of(const Plan& plan, const LinePressure& line) {
   constexpr int kCells = 16;
+  return pressure_cells(line, kCells, crush_limit_MPa(plan, line));
+}
+
+std::string strip(const Plan& plan, const LinePressure& line, bool unicode) {
   std::string text;
-  for (const PressureCell cell : pressure_cells(line, kCells)) {
+  for (const PressureCell cell : cells_of(plan, line)) {
     switch (cell) {
       case PressureCell::open:
         text += "_";
@@ -123,9 +127,26 @@ std::string strip(const LinePressure& line, bool unicode) {
       case PressureCell::full:
         text += unicode ? "▓" : "=";
         break;
+      case PressureCell::crushed:
+        text += unicode ? "█" : "#";
+        break;
     }
   }
   return text;
+}
+
+// What the strips' letters mean; a wood that crushes is told of only where one does.
+std::string strips_key(const Plan& plan, const std::vector<LinePressure>& lines, bool unicode) {
+  std::string key = unicode ? "  _ none   ░ under what holds   ▒ holds   ▓ full"
+                            : "  _ none   . under what holds   - holds   = full";
+  const bool crushed = std::any_of(lines.begin(), lines.end(), [&](const LinePressure& line) {
+    const std::vector<PressureCell> cells = cells_of(plan, line);
+    return std::find(cells.begin(), cells.end(), PressureCell::crushed) != cells.end();
+  });
+  if (crushed) {
+    key += unicode ? "   █ crushes the wood" : "   # crushes the wood";
+  }
+  return key;
 }
 
 }  // namespace
@@ -182,13 +203,12 @@ void pressure_section(const Plan& plan, const std::vector<LinePressure>& lines,
         {fullest_that_fits(
              {with_faces ? face_text(plan, line.joint, line.face) : joint_text(plan, line.joint)},
              kNameWidth),
-         strip(line, style.wording.unicode), axis_word(line.axis),
+         strip(plan, line, style.wording.unicode), axis_word(line.axis),
          pressure_text(line.min_MPa, style.wording), pressure_text(line.mean_MPa, style.wording),
          line_level_word(line.level) + (line.estimated ? "*" : "")});
   }
   if (table.rows.size() > 1) {
-    page.line(style.wording.unicode ? "  _ none   ░ under what holds   ▒ holds   ▓ full"
-                                    : "  _ none   . under what holds   - holds   = full");
+    page.line(strips_key(plan, lines, style.wording.unicode));
     lay_out(table, 2, page);
   }
   if (!seated.empty()) {

@@ -1,0 +1,219 @@
+"""The clock of a bench sheet, driven as a hand would: through a whole plan, over the limits, through a
+reload and a locked screen, with time that moves when the driver says so."""
+
+# Runs before the page's own script, and anew after a reload. Time is kept with the tab; what would be
+# heard, felt or kept awake is written down.
+STAND_INS = r"""
+(() => {
+  const at = () => Number(sessionStorage.getItem('now') || 1e12);
+  Date.now = at;
+  window.pass = (seconds) => {
+    sessionStorage.setItem('now', at() + seconds * 1000);
+    document.dispatchEvent(new Event('visibilitychange'));
+  };
+  window.done = { buzz: [], tones: 0, said: [], wakes: 0, sleeps: 0 };
+  Object.defineProperty(navigator, 'vibrate', { value: (pattern) => done.buzz.push(pattern.length) });
+  window.AudioContext = class {
+    constructor() { this.currentTime = 0; this.state = 'running'; }
+    createOscillator() { done.tones += 1; return { frequency: {}, connect() {}, start() {}, stop() {} }; }
+  };
+  const local = { name: 'here', lang: 'en-US', localService: true };
+  const far = { name: 'far', lang: 'en-US', localService: false };
+  window.voices = [far, local];
+  window.SpeechSynthesisUtterance = class { constructor(text) { this.text = text; } };
+  Object.defineProperty(window, 'speechSynthesis', { value: {
+    getVoices: () => window.voices, addEventListener() {}, cancel() {},
+    speak: (words) => done.said.push([words.text, words.voice.name]) } });
+  Object.defineProperty(navigator, 'wakeLock', { value: { request: async () => {
+    done.wakes += 1;
+    window.lock = { released: false, release() { this.released = true; done.sleeps += 1; } };
+    return window.lock;
+  } } });
+})();
+"""
+
+LOOK = r"""
+(() => {
+  const text = (selector) => { const e = document.querySelector(selector); return e ? e.textContent : ''; };
+  const box = (selector) => { const r = document.querySelector(selector).getBoundingClientRect(); return [r.top, r.bottom]; };
+  const left = document.querySelector('#clock .left');
+  return { now: text('.now'), next: text('.next'), left: left.textContent, urgency: left.className.slice(5),
+           shape: getComputedStyle(left).outlineStyle, apart: text('.in-sight p:last-child'),
+           spoken: text('[aria-live]'), clock: text('#clock'), log: text('#clock pre'),
+           go: text('button.go'), goes: !document.querySelector('button.go').disabled,
+           current: document.querySelectorAll('[aria-current]').length, place: box('#clock .left'),
+           high: innerHeight, done: window.done };
+})()
+"""
+
+STAGES = r"""
+[...document.querySelectorAll('section.stage')].map((section) => ({
+  clampTime: Number(section.dataset.clampTime),
+  steps: [...section.querySelectorAll('.steps li')].map((li) => ({ n: Number(li.dataset.n),
+    last: Number(li.dataset.last), start: Number(li.dataset.start), end: Number(li.dataset.end),
+    text: li.querySelector('.say').textContent })),
+  joints: [...section.querySelectorAll('tr[data-joint]')].map((tr) => ({
+    spread: Number(tr.dataset.spread), open: Number(tr.dataset.open) })) }))
+"""
+
+
+# A scroll may glide: until two looks, apart, agree.
+SETTLED = """
+new Promise((done) => {
+  let last = -1;
+  const look = () => (scrollY === last ? done() : (last = scrollY, setTimeout(look, 150)));
+  look();
+})
+"""
+
+
+class Clock:
+    def __init__(self, page, path):
+        self.page = page.open(path)
+        self.stages = page.run(STAGES)
+
+    def look(self):
+        return self.page.run(LOOK)
+
+    def wait(self, seconds):
+        self.page.run(f"pass({seconds})")
+        return self.look()
+
+    def press(self, label):
+        found = self.page.run(
+            "(() => { const b = [...document.querySelectorAll('button')].find((b) => b.textContent === "
+            f"{label!r}); if (!b || b.disabled) return false; b.click(); return true; }})()")
+        if not found:
+            raise RuntimeError(f"no button {label!r} to press")
+        return self.look()
+
+    def walk(self, stage, check, name, each=lambda index: None):
+        """A whole stage at the plan's own pace; how often a joint was over its limit."""
+        steps, over = stage["steps"], 0
+        seen = self.press("Start")
+        for i, step in enumerate(steps):
+            check(step["text"] in seen["now"], f"{name}: step {step['n']} is under way")
+            check(seen["current"] == 1, f"{name}: one step is marked")
+            if i + 1 < len(steps):
+                check(steps[i + 1]["text"] in seen["next"], f"{name}: the next step is told")
+            each(i)
+            seen = self.wait(step["end"] - step["start"])
+            over += seen["urgency"] == "over"
+            seen = self.press("Next step" if i + 1 < len(steps) else "All tight")
+        return over
+
+
+def at_the_limits(clock, check):
+    """Dawdling over the first spread: hurry at three quarters of its open time, over at all of it."""
+    seen = clock.look()
+    check("pull apart" in seen["apart"], "the last moment shows before the start")
+    check("Not ticked" in seen["now"], "what is not ticked is counted before the start")
+    clock.press("Start")
+    clock.page.run(SETTLED)
+    seen = clock.look()
+    check(0 <= seen["place"][0] and seen["place"][1] <= seen["high"], "Start brings the time into sight")
+    clock.page.run("scrollTo(0, document.body.scrollHeight / 2)")
+    clock.page.run(SETTLED)
+    seen = clock.look()
+    check(0 <= seen["place"][0] and seen["place"][1] <= seen["high"], "and it stays in sight among the pictures")
+    check(seen["done"]["wakes"] == 1, "the screen is kept awake")
+    first = clock.stages[0]["steps"][0]
+    opens = min(j["open"] for j in clock.stages[0]["joints"] if first["n"] <= j["spread"] <= first["last"])
+    seen = clock.wait(opens * 0.5)
+    check(seen["urgency"] == "" and seen["done"]["tones"] == 0, "half the time gone is calm")
+    calm = seen["shape"]
+    seen = clock.wait(opens * 0.26)
+    check(seen["urgency"] == "soon" and "HURRY" in seen["left"], "three quarters is urgent by word")
+    check(seen["shape"] not in (calm, ""), "and by shape")
+    check(seen["done"]["tones"] == 1 and seen["done"]["buzz"] == [1], "and by sound and vibration")
+    check("left" in seen["spoken"], "and is announced")
+    soon = seen["shape"]
+    seen = clock.wait(opens * 0.26)
+    check(seen["urgency"] == "over" and seen["left"].startswith("OVER"), "all of it is over by word")
+    check(seen["shape"] not in (calm, soon), "and by another shape")
+    check(seen["done"]["tones"] == 4 and seen["done"]["buzz"] == [1, 5], "and by more sound")
+    check("The last moment to pull apart was" in seen["apart"], "the last moment is past, and still shown")
+    seen = clock.press("Called away")
+    check("glue does not pause" in seen["clock"], "being called away does not stop the clock")
+    check("called away" in seen["log"], "and is noted")
+    seen = clock.press("Back")
+    check("Press Start" in seen["now"], "back takes the first step back")
+
+
+def through_a_plan(clock, check):
+    """Every step at its time, with a reload and a locked screen on the way."""
+    page = clock.page
+    page.run("document.querySelector('input[data-key]').click()")
+    page.run("document.querySelector('label.tool input').click()")
+
+    def interrupted(index):
+        if index != 3:
+            return
+        before = clock.look()
+        page.reload()
+        after = clock.look()
+        check(after["now"] == before["now"], "a reload finds the step again")
+        check(after["left"] == before["left"], "and its clock")
+        check(page.run("document.querySelector('input[data-key]').checked"), "and the ticks")
+        check(after["done"]["wakes"] == 1, "and keeps the screen awake again")
+        # The system takes the lock away when the screen is put out.
+        page.run("lock.released = true")
+        page.screen_off_and_on()
+        seen = clock.wait(0)
+        check(seen["left"] == before["left"], "a locked screen loses no time and adds none")
+        check(seen["done"]["wakes"] == 2, "the screen is asked for anew")
+
+    over = clock.walk(clock.stages[0], check, "chest", interrupted)
+    seen = clock.look()
+    check(over == 0, "at the plan's own pace no joint runs over")
+    check("All tight" in seen["now"], "the end is told")
+    check(seen["done"]["sleeps"] == 1, "and the screen may sleep")
+    said = seen["done"]["said"]
+    check(len(said) > 5 and {voice for _, voice in said} == {"here"}, "steps are said, by the voice on the device")
+    steps = clock.stages[0]["steps"]
+    lines = [line.split("\t") for line in seen["log"].split("\n")]
+    check([int(f[0]) for f in lines] == list(range(steps[0]["n"], steps[-1]["last"] + 1)),
+          "the log has a line a step of the plan")
+    check(all(len(f) == 6 for f in lines), "of six fields")
+    check(all(abs(float(f[1]) - float(f[3])) <= 1 and abs(float(f[2]) - float(f[4])) <= 1 for f in lines),
+          "real times as planned")
+    page.run("window.voices = window.voices.slice(0, 1)")
+    page.run("document.querySelector('label.tool input').click();document.querySelector('label.tool input').click()")
+    check(len(clock.look()["done"]["said"]) == len(said), "a voice from far away is never used")
+    return seen["log"]
+
+
+def stage_by_stage(clock, check):
+    """From one stage to the next, and a log of all of them."""
+    check(len(clock.stages) > 1, "several stages")
+    for which, stage in enumerate(clock.stages):
+        over = clock.walk(stage, check, f"stage {which + 1}")
+        check(over == 0, f"stage {which + 1}: at the plan's own pace no joint runs over")
+        check("off in" in clock.look()["now"], "the wait is told")
+        seen = clock.wait(stage["clampTime"])
+        check("may come off" in seen["now"], "and its end")
+        if which + 1 < len(clock.stages):
+            clock.press(f"On to stage {which + 2}")
+    seen = clock.look()
+    check(seen["go"] == "Done" and not seen["goes"], "nothing is left")
+    numbers = [int(line.split("\t")[0]) for line in seen["log"].split("\n")]
+    check(numbers == list(range(1, clock.stages[-1]["steps"][-1]["last"] + 1)),
+          "the log has every step of every stage")
+
+
+def by_keyboard(clock, check):
+    """Start, next and back without a finger on the glass."""
+    page = clock.page
+    page.run("document.querySelector('button.go').focus()")
+    page.press("Enter")
+    check("1." in clock.look()["now"], "Enter starts the clock")
+    page.press(" ")
+    check(clock.stages[0]["steps"][1]["text"] in clock.look()["now"], "the space bar is the next step")
+    outlined = page.run("getComputedStyle(document.activeElement).outlineStyle")
+    check(outlined != "none", "what the keyboard is on is outlined")
+    reached = set()
+    page.run("document.activeElement.blur()")
+    for _ in range(60):
+        page.press("Tab")
+        reached.add(page.run("document.activeElement.textContent.slice(0, 20)"))
+    check({"Back", "Next step", "Called away"} <= reached, "every button is reached by Tab")

@@ -1,0 +1,123 @@
+"""What every bench sheet must be, whatever it is a plan of."""
+import re
+from fractions import Fraction
+
+from browser.axe import audit
+
+# Things said without a picture: what axe does not look at, or looks at only for what is on screen.
+OVERFLOW = r"""
+(() => {
+  const found = [];
+  if (document.documentElement.scrollWidth > innerWidth) {
+    found.push(`the page runs ${document.documentElement.scrollWidth - innerWidth} px off the side`);
+  }
+  for (const svg of document.querySelectorAll('svg[viewBox]')) {
+    const box = svg.viewBox.baseVal;
+    if (svg.getBoundingClientRect().width === 0) continue;
+    for (const text of svg.querySelectorAll('text')) {
+      const b = text.getBBox();
+      if (b.x < -0.5 || b.y < -0.5 || b.x + b.width > box.width + 0.5 || b.y + b.height > box.height + 0.5) {
+        found.push(`"${text.textContent}" leaves its picture "${svg.querySelector('title').textContent}"`);
+      }
+    }
+  }
+  for (const e of document.querySelectorAll('p, li, td, th, dd, dt, button, label, span, figcaption, summary, time')) {
+    if (e.closest('.quiet, .wide') || e.getClientRects().length === 0) continue;
+    if (e.scrollWidth > e.clientWidth + 1 && e.clientWidth > 0 && getComputedStyle(e).display !== 'inline') {
+      found.push(`clipped: ${e.tagName} "${e.textContent.slice(0, 40)}"`);
+    }
+  }
+  return found;
+})()
+"""
+
+# In each section: the drawn clamps' places from the drawn corner, mm, by way of looking.
+PLACES = r"""
+(() => [...document.querySelectorAll('section.stage')].map((section) =>
+  [...section.querySelectorAll('svg[data-scale]')].flatMap((svg) => {
+    const corner = svg.querySelector('.corner');
+    if (!corner) return [];
+    const scale = Number(svg.dataset.scale);
+    const at = (c) => [Number(c.getAttribute('cx')), Number(c.getAttribute('cy'))];
+    const [u0, v0] = at(corner);
+    return [...svg.querySelectorAll('g[data-clamp]')].map((g) => {
+      const [u, v] = at(g.querySelector('circle'));
+      const edge = svg.querySelector('path.edge').getBBox();
+      const row = [...section.querySelectorAll('.clamps tbody tr:not(.way)')]
+        .find((tr) => tr.cells[0].textContent === g.dataset.clamp);
+      return { n: Number(g.dataset.clamp), u: (u - u0) / scale, v: (v0 - v) / scale,
+               told: [1, 2, 3].map((i) => row.cells[i].textContent),
+               corner: [(u0 - edge.x) / scale, (edge.y + edge.height - v0) / scale] };
+    });
+  })))()
+"""
+
+
+def same_policy(path, check, name):
+    """Nothing but our own style and script may run, and nothing may be fetched."""
+    with open(path, encoding="utf-8") as file:
+        sheet = file.read()
+    policy = re.search(r'http-equiv="Content-Security-Policy" content="([^"]*)"', sheet)
+    check(policy and policy.group(1).startswith("default-src &#39;none&#39;; script-src &#39;sha256-"),
+          f"{name}: the policy starts from nothing")
+    check(policy and "unsafe" not in policy.group(1), f"{name}: the policy lets nothing unsafe in")
+    return len(sheet.encode())
+
+
+def looked_at(browser, path, name, axe, check):
+    """Opens without complaint on phone and desk, light and dark; text stays whole; axe is content."""
+    dark = {"prefers-color-scheme": "dark"}
+    for where, settings in (("phone", {"width": 360, "height": 740, "phone": True}),
+                            ("dark phone", {"width": 360, "height": 740, "phone": True, "features": dark}),
+                            ("desk", {"width": 1280, "height": 900}),
+                            ("dark desk", {"width": 1280, "height": 900, "features": dark})):
+        with browser.page(**settings) as page:
+            page.open(path)
+            at = f"{name}, {where}"
+            check(page.run("!document.getElementById('clock').hidden"), f"{at}: the script runs")
+            for clipped in page.run(OVERFLOW):
+                check(False, f"{at}: {clipped}")
+            if axe and where in ("phone", "dark desk"):
+                passes, violations = audit(page, axe)
+                check(passes > 25, f"{at}: axe looks at the page, {passes} rules passed")
+                for violation in violations:
+                    check(False, f"{at}: {violation}")
+            check(not page.requests, f"{at}: it fetches {page.requests[:2]}")
+            check(not page.complaints, f"{at}: the console says {page.complaints[:2]}")
+
+
+def plane_of(axis):
+    """Across a main axis: which coordinates run to the right and up in the picture."""
+    for i, pair in enumerate(((1, 2), (0, 2), (0, 1))):
+        if abs(axis[i]) > 0.999:
+            return pair
+    return None
+
+
+def told_mm(text, units):
+    """A measure of the table, and how far it may be rounded."""
+    whole = sum((Fraction(piece) for piece in text.split()), Fraction(0))
+    return (float(whole) * 25.4, 25.4 / 32) if units == "in" else (float(whole), 0.5)
+
+
+def clamps_in_place(page, plan, name, check):
+    """Every clamp of the plan drawn once, within 0.5 mm of scale of where the plan has it: from the
+    first one in the same picture as the plan says, from the corner as the table says."""
+    for drawn, stage in zip(page.run(PLACES), plan["stages"]):
+        check(sorted(d["n"] for d in drawn) == [c["n"] for c in stage["clamps"]],
+              f"{name}: each clamp is drawn once")
+        by_n = {d["n"]: d for d in drawn}
+        firsts = {}
+        for clamp in stage["clamps"]:
+            plane, spot = plane_of(clamp["axis"]), by_n.get(clamp["n"])
+            if plane is None or spot is None:
+                continue
+            check(max(map(abs, spot["corner"])) < 0.5, f"{name}: the corner is the work's own")
+            first, there = firsts.setdefault(plane, (clamp, spot))
+            off = max(abs((spot[way] - there[way]) - (clamp["at_mm"][k] - first["at_mm"][k]))
+                      for way, k in zip("uv", plane))
+            check(off < 0.5, f"{name}: clamp {clamp['n']} is drawn {off:.2f} mm off")
+            for way, k in zip("uv", plane):
+                told, rounding = told_mm(spot["told"][k], plan["units"])
+                check(abs(spot[way] - told) < 0.5 + rounding,
+                      f"{name}: clamp {clamp['n']}: the table says {told:.1f}, drawn at {spot[way]:.1f}")
