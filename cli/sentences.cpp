@@ -70,6 +70,19 @@ std::vector<Places> places_on(const Plan& plan, PartId part, const std::vector<J
   return all;
 }
 
+// " Only the middle 4 in." where a joint is glued no farther, so that the rest can move.
+std::string middle_text(const Plan& plan, const Step& step, const Wording& wording) {
+  std::vector<std::string> told;
+  for (const JointId id : step.joints) {
+    const double middle_mm = plan.joints[id].middle_mm;
+    if (middle_mm > 0) {
+      told.push_back(fmt::format("{}{}", length_text(middle_mm, wording),
+                                 step.joints.size() == 1 ? "" : " of " + joint_text(plan, id)));
+    }
+  }
+  return told.empty() ? "" : fmt::format(" Only the middle {}.", list_text(told));
+}
+
 std::string spread_sentence(const Plan& plan, const Step& step, const Wording& wording) {
   if (step.parts.size() == 2) {
     return fmt::format("Spread both sides where {} meets {}.", the_part(plan, step.parts[0]),
@@ -221,13 +234,21 @@ std::string tighten_sentence(const Stage& stage, const Step& step, const Wording
                      clamps_noun(step.clamps, wording), clamps_by_axis(stage, step.clamps));
 }
 
+// Glues that are pressed only after a while soak in meanwhile; the others take hold once snug.
+std::string wait_sentence(const Plan& plan, const Step& step) {
+  const std::string wait = duration_text(step.end_s - step.start_s);
+  return plan.glue.glue.min_wait_s > 0
+             ? fmt::format("Wait {}: the glue soaks in before it is pressed.", wait)
+             : fmt::format("Wait {} for the glue to tack; push back what has slipped.", wait);
+}
+
 }  // namespace
 
 std::string step_sentence(const Plan& plan, const Stage& stage, const Step& step,
                           const Wording& wording) {
   switch (step.kind) {
     case StepKind::spread:
-      return spread_sentence(plan, step, wording);
+      return spread_sentence(plan, step, wording) + middle_text(plan, step, wording);
     case StepKind::join:
       return join_sentence(plan, stage, step, wording);
     case StepKind::snug:
@@ -237,7 +258,7 @@ std::string step_sentence(const Plan& plan, const Stage& stage, const Step& step
     case StepKind::tighten:
       return tighten_sentence(stage, step, wording);
     case StepKind::wait:
-      return fmt::format("Wait {} for the glue to tack.", duration_text(step.end_s - step.start_s));
+      return wait_sentence(plan, step);
   }
   return {};
 }

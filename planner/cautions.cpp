@@ -54,8 +54,11 @@ std::vector<std::string> cautions_for(const Plan& plan, const Job& job) {
   }
   if (!job.saw_later.empty()) {
     out.push_back(
-        "the box is sawn open later: no metal, tape or dowel in the kerf's way, and no "
-        "sawing for 24 hours");
+        "the box is sawn open later: no metal, tape or dowel in the kerf's way, and no sawing for "
+        "24 hours");
+    out.push_back(
+        "finish or tape its inside before the last part closes it; from then on only the outside "
+        "diagonals can be measured");
   }
   out.push_back("follow the glue maker's label and safety sheet; they win over this plan");
   out.push_back(

@@ -90,6 +90,16 @@ void let_captives_touch(AssemblyProblem& problem) {
   }
 }
 
+// Once all is snug the glue takes hold, so that tightening moves nothing (common practice: a minute
+// or two). Water-based glues do; the others stay slippery until they set.
+int tack_s(const GlueInUse& glue) {
+  constexpr int kTack_s = 60;
+  const GlueFamily* family = find_glue_family(glue.family);
+  const bool tacks =
+      family != nullptr && (family->chemistry == Chemistry::pva || family->id == "hide_liquid");
+  return tacks ? kTack_s : 0;
+}
+
 JointTime joint_time(const Joint& joint, const StageClock& clock) {
   GlueInUse glue = clock.glue;
   if (!joint.glue.empty()) {
@@ -168,6 +178,7 @@ ScheduleProblem schedule_problem(const StageWork& work, std::span<const Joint> j
   problem.join_s = whole_seconds(pace.place_s);
   problem.closing_s = whole_seconds(pace.close_s);
   problem.check_s = clock.check_square ? whole_seconds(pace.check_s) : 0;
+  problem.tack_s = rounds.empty() ? 0 : tack_s(clock.glue);
   if (clock.closing_part && clock.check_square) {
     problem.closing_unit = unit[*clock.closing_part];
     problem.inside_check_s = problem.closing_unit >= 0 ? whole_seconds(pace.check_s) : 0;

@@ -104,9 +104,11 @@ void verify_pressure(VerifyContext& c) {
         force += presses ? clamp.force_N : 0;
       }
     }
-    // What a mitre carries along the axis is its pressure on the area seen that way.
-    const geometry::Contact& contact = c.joints[line.joint].faces[line.face].contact;
-    const double area = contact.area_mm2 * std::abs(dot(contact.normal, line.axis));
+    // What a mitre carries along the axis is its pressure on the area seen that way; of a face that
+    // is glued in its middle only, on that.
+    const GlueFace& face = c.joints[line.joint].faces[line.face];
+    const double area = c.joints[line.joint].glued_share(face) * face.contact.area_mm2 *
+                        std::abs(dot(face.contact.normal, line.axis));
     c.require(line.mean_MPa * area <= 1.02 * force + 1,
               "joint " + name + " is said to carry more than its clamps give");
     c.require(line.min_MPa <= line.mean_MPa + 1e-9 && line.mean_MPa <= line.max_MPa + 1e-9,

@@ -137,6 +137,18 @@ check("a cold shop puts glues out", re.search(r"resorcinol is out: it wants 70 F
 mixed = glueup("glue", CHEST, "--shop", SHOP, "--glue", "epoxy_fast").stdout
 check(f"batches by pot life: {mixed}", re.search(r"Mix \d batches of .* one at a time", mixed))
 
+# A box sawn open later, one joint glued in its middle only, by the clock on the wall.
+wrote("sawn.toml", text_of(CHEST) + '\n[[saw_later]]\naxis = "z"\nat = 6\nkerf = "1/8"\n'
+      '[[joint]]\nbetween = ["front", "top"]\nmiddle = "4 in"\n')
+sawn = glueup("plan", "sawn.toml", "--shop", SHOP, "--start", "14:30").stdout
+for told in ["Only the middle 4 in of front - top", "sawn open later", "only the outside diagonals",
+             "bear on show faces", "Mark both ends of every joint", "Stand it on battens", "let it soak in",
+             "for the glue to tack", r"After +clamps off after 1 h \(1\d:\d\d\)", r"about 30 min after the last is tight \(1\d:",
+             r"full strength \(\d+:\d\d next day\)"]:
+    check(f"the plan of a box sawn open tells {told!r}: {sawn}", re.search(told.replace(" ", r"\s+"), sawn))
+panel = glueup("plan", "panel_in.toml", "--start", "9:00").stdout
+check("edge joints are planed after a week", re.search(r"after 7 days\s+\(9:\d\d,\s+7\s+days\s+on\)", panel))
+
 # fit
 none = glueup("fit", CHEST)
 check("fit says what to measure", none.returncode == 0 and "WHAT TO MEASURE" in none.stdout)

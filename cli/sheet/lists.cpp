@@ -57,6 +57,33 @@ void clamp_items(const Plan& plan, const TextStyle& style, std::vector<std::stri
   }
 }
 
+// Whether the jaw at `at` bears on a show face that looks along `face`.
+bool on_show_face(const Plan& plan, const geometry::Point& at, planner::Face face) {
+  constexpr double kNear_mm = 0.5;
+  return std::any_of(plan.parts.begin(), plan.parts.end(), [&](const planner::PlanPart& part) {
+    bool inside = true;
+    for (std::size_t axis = 0; axis < 3; ++axis) {
+      inside = inside && at[axis] > part.bounds.lo[axis] - kNear_mm &&
+               at[axis] < part.bounds.hi[axis] + kNear_mm;
+    }
+    return inside && std::find(part.show.begin(), part.show.end(), face) != part.show.end();
+  });
+}
+
+std::vector<int> clamps_on_show_faces(const Plan& plan) {
+  std::vector<int> numbers;
+  for (const Stage& stage : plan.stages) {
+    for (const PlannedClamp& clamp : stage.clamps) {
+      const int axis = side_towards(clamp.axis).axis;
+      const geometry::Point far = clamp.at + clamp.span_mm * clamp.axis;
+      if (on_show_face(plan, clamp.at, {axis, false}) || on_show_face(plan, far, {axis, true})) {
+        numbers.push_back(clamp.n);
+      }
+    }
+  }
+  return numbers;
+}
+
 void block_items(const Plan& plan, const TextStyle& style, std::vector<std::string>& out) {
   for (const Block& block : blocks_of(plan, style.wording)) {
     const std::string size = block_size_text(block.size, style.wording);
@@ -67,6 +94,13 @@ void block_items(const Plan& plan, const TextStyle& style, std::vector<std::stri
     } else {
       out.push_back(fmt::format("{} {}, {}", count_text(block.count, "pad"), block.letter, size));
     }
+  }
+  const std::vector<int> shown = clamps_on_show_faces(plan);
+  if (!shown.empty()) {
+    out.push_back(fmt::format(
+        "pads under no. {} bear on show faces: clean, no harder than the work, taped where they "
+        "cross a glue line",
+        numbers_text(shown)));
   }
   std::vector<int> bare;
   for (const Stage& stage : plan.stages) {
@@ -173,35 +207,6 @@ std::vector<std::string> dry_fit_items(const Plan& plan, const TextStyle& style)
         fmt::format("Before the clock starts: a thin coat of glue ({}) on the glued end "
                     "grain; let it soak in for about 2 min.",
                     gram_text(plan.glue.size_coat_g)));
-  }
-  return out;
-}
-
-std::vector<std::string> wait_items(const Plan& plan, const TextStyle& style) {
-  std::vector<std::string> out;
-  double since_start_s = 0;
-  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
-    const Stage& stage = plan.stages[i];
-    since_start_s += stage.makespan_s + stage.clamp_time_s;
-    const std::string lead = plan.stages.size() == 1 ? "" : fmt::format("Stage {}, ", i + 1);
-    const std::string when =
-        style.start_minute
-            ? fmt::format(" ({})", time_of_day_text(*style.start_minute, since_start_s))
-            : "";
-    out.push_back(as_sentence(fmt::format("{}{} off {} after the last is tight{}", lead,
-                                          style.wording.uk_words ? "cramps" : "clamps",
-                                          duration_text(stage.clamp_time_s), when)));
-  }
-  out.push_back("Stand it on battens, air on both faces, while it dries.");
-  out.push_back(fmt::format("Full strength after {}: no hard use before.",
-                            duration_text(plan.glue.glue.cure_s)));
-  const bool edge_joints =
-      std::any_of(plan.joints.begin(), plan.joints.end(), [](const planner::Joint& joint) {
-        return joint.glued && joint.kind == planner::JointKind::edge;
-      });
-  if (edge_joints) {
-    // Published advice, a wood technologist's answers on a trade site; docs/method.md "After".
-    out.push_back("Plane edge joints flush after 7 days: sooner, they sink as they dry.");
   }
   return out;
 }

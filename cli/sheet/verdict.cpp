@@ -198,6 +198,10 @@ void after_matter(const Plan& plan, const TextStyle& style, Matters& out) {
                                 duration_text(plan.glue.glue.clamp_s));
   if (plan.stages.size() > 1) {
     off += " a stage";
+  } else if (style.start_minute && !plan.stages.empty()) {
+    const Stage& stage = plan.stages.front();
+    off += fmt::format(
+        " ({})", time_of_day_text(*style.start_minute, stage.makespan_s + stage.clamp_time_s));
   }
   out.push_back({"After", {fmt::format("{}; full cure {}", off, cure)}});
 }
