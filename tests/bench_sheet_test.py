@@ -142,6 +142,25 @@ def at_their_own_pace(browser, made):
             check(over == 0, f"{name}: at the plan's own pace no joint runs over")
 
 
+def learned_from(folder, log):
+    """What the clock wrote down is what `rehearse --learn` reads."""
+    job = os.path.join(ROOT, "fixtures/hive_tool_chest/job.toml")
+    shop, kept = os.path.join(folder, "shop.toml"), os.path.join(folder, "chest.log")
+    with open(SHOP, encoding="utf-8") as file, open(shop, "w", encoding="utf-8") as copy:
+        copy.write(file.read())
+    with open(kept, "w", encoding="utf-8") as file:
+        for line in log.split("\n"):  # of someone a fifth slower than planned
+            n, start, end, real_start, real_end, note = line.split("\t")
+            slower = (f"{1.2 * float(real):.0f}" for real in (real_start, real_end))
+            file.write("\t".join((n, start, end, *slower, note)) + "\n")
+    run = subprocess.run([GLUEUP, "rehearse", job, "--shop", shop, "--log", kept, "--learn"],
+                         input="y\n", check=False, capture_output=True, text=True)
+    check(run.returncode == 0 and "narrow" in run.stdout,
+          f"rehearse --learn takes the log, {run.returncode} {run.stderr[:200]}")
+    with open(shop, encoding="utf-8") as file:
+        check('narrow = "18 s per ft"' in file.read(), "and a fifth slower is what it learns")
+
+
 def main():
     if chromium.CHROMIUM is None:
         print("chromium is not installed: apt-get install chromium")
@@ -159,7 +178,7 @@ def main():
                                         "--paper", size)
                 paper.printed(browser, path, f"{name}, {size}", size, plan, check)
         paper.large_letters(browser, dict((n, p) for n, p, _ in made)["hive_tool_chest"], check)
-        check(log, "a log to learn from")
+        learned_from(folder, log)
     for failure in failures:
         print("FAILED:", failure)
     print(f"{checks} checks, {len(failures)} failures")

@@ -299,7 +299,7 @@
     stayAwake();
     letSleep();
     if (running() === 0) {
-      inSight.scrollIntoView();
+      face.left.scrollIntoView();
     }
   });
   const back = button('', 'Back', () => {

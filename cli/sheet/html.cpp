@@ -44,7 +44,7 @@ void verdict(const Plan& plan, const TextStyle& style, Markup& html) {
   html.close();
   html.open("section", {{"id", "verdict"}, {"aria-label", "Verdict"}}).open("dl");
   for (const Matter& matter : verdict_matters(plan, style)) {
-    html.element("dt", matter.label).element("dd", matter.wordings.front());
+    html.open("div").element("dt", matter.label).element("dd", matter.wordings.front()).close();
   }
   html.close();
   if (!plan.verdict.ok) {

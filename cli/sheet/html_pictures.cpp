@@ -52,10 +52,16 @@ void strips_of_stage(const Plan& plan, const Stage& stage, const TextStyle& styl
   }
 }
 
+// Too slender to be drawn at half a column's width.
+bool is_long(const planner::PlanPart& part) {
+  return part.size_mm[0] > 4 * part.size_mm[1];
+}
+
 }  // namespace
 
-void figure(const std::string& svg, const std::string& caption, Markup& html) {
-  html.open("figure").raw(svg).element("figcaption", caption).close();
+void figure(const std::string& svg, const std::string& caption, Markup& html, const char* kind) {
+  *kind == '\0' ? html.open("figure") : html.open("figure", {{"class", kind}});
+  html.raw(svg).element("figcaption", caption).close();
 }
 
 void clamp_pictures(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
@@ -96,7 +102,7 @@ void spreading_section(const Plan& plan, const Stage& stage, Markup& html) {
     figure(opened_part_svg(plan, stage, id),
            fmt::format("{}: spread {}{}.", part_name(plan, id), joints_on(plan, stage, id, true),
                        dry.empty() ? "" : "; dry " + dry),
-           html);
+           html, is_long(plan.parts[id]) ? "long" : "");
   }
   html.close();
 }

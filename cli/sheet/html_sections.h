@@ -12,7 +12,8 @@ namespace cli {
 // ", stage 2" where there are several: names on a page must differ.
 std::string of_stage(const planner::Plan& plan, const planner::Stage& stage);
 void list(const char* title, const std::vector<std::string>& items, Markup& html);
-void figure(const std::string& svg, const std::string& caption, Markup& html);
+void figure(const std::string& svg, const std::string& caption, Markup& html,
+            const char* kind = "");
 // What to fetch and to check dry, each with a box to tick.
 void checklist_section(const planner::Plan& plan, const TextStyle& style, Markup& html);
 // Pictures, steps, limits and clamps of one stage. Steps and limits carry their numbers as data-

@@ -146,6 +146,62 @@ TEST_SUITE("cli/sheet/html") {
     }
   }
 
+  TEST_CASE("a clamp that presses askew gets a picture along its line") {
+    Plan plan = sample::chest();
+    planner::Stage& stage = plan.stages[0];
+    const std::size_t straight = clamp_ways(stage).size();
+    planner::PlannedClamp& clamp = stage.clamps.back();
+    clamp.axis = {0.5, std::sqrt(0.75), 0};
+    clamp.pad_along = {0, 0, 1};
+    clamp.bar_side = {0, 0, 1};
+    const std::vector<geometry::Direction> ways = clamp_ways(stage);
+    CHECK(ways.size() >= straight);
+    CHECK(presses_along(clamp, ways.back()));
+    const std::string svg =
+        clamp_view_svg(plan, stage, ways.back(), {planner::Units::inch, false, false});
+    CHECK(count(svg, "data-clamp=\"") == 1);
+    CHECK(has(svg, "data-clamp=\"" + std::to_string(clamp.n) + "\""));
+    CHECK(seen_text(ways.back()) == "along them");
+    int drawn = 0;
+    for (const geometry::Direction& way : ways) {
+      drawn += count(clamp_view_svg(plan, stage, way, {planner::Units::inch, false, false}),
+                     "data-clamp=\"");
+    }
+    CHECK(drawn == static_cast<int>(stage.clamps.size()));
+  }
+
+  TEST_CASE("more clamps than there is room for measures are still all drawn") {
+    Plan plan = sample::chest();
+    planner::Stage& stage = plan.stages[0];
+    const planner::PlannedClamp one = stage.clamps.front();
+    stage.clamps.assign(60, one);
+    for (int i = 0; i < 60; ++i) {
+      stage.clamps[static_cast<std::size_t>(i)].n = i + 1;
+      stage.clamps[static_cast<std::size_t>(i)].at.z += 3.0 * i;
+    }
+    const geometry::Direction way = clamp_ways(stage).front();
+    const std::string svg = clamp_view_svg(plan, stage, way, {planner::Units::mm, false, false});
+    CHECK(count(svg, "data-clamp=\"") == 60);
+    CHECK(count(svg, "text-anchor=\"end\"") > 5);
+    CHECK(count(svg, "text-anchor=\"end\"") < 60);
+  }
+
+  TEST_CASE("one's own clamps are drawn apart from the plan's, and judged") {
+    Plan plan = sample::chest();
+    CHECK_FALSE(has(sheet(plan), "id=\"placed\""));
+    planner::PlacedTrial trial;
+    trial.clamps = {plan.stages[0].clamps.front()};
+    trial.clamps[0].n = 1;
+    trial.findings = {"no. 1 dents the <lid>"};
+    plan.placed = trial;
+    const std::string html = sheet(plan);
+    const std::string own = html.substr(html.find("id=\"placed\""));
+    CHECK(has(own, "They don&#39;t hold"));
+    CHECK(has(own, "No. 1 dents the &lt;lid&gt;"));
+    CHECK(has(own, "data-clamp=\"1\""));
+    check_balanced(html);
+  }
+
   TEST_CASE("the exploded view numbers the parts in the order they go") {
     const Plan plan = sample::chest();
     const std::string svg = exploded_svg(plan, plan.stages[0]);

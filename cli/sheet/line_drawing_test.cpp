@@ -106,4 +106,18 @@ TEST_SUITE("cli/sheet/line_drawing") {
       CHECK(seen.empty() == (dot(face.normal, isometric_view().eye) < 0));
     }
   }
+
+  TEST_CASE("looking along a line shows it as a point, from the front, with up upwards") {
+    for (const geometry::Direction& along :
+         {geometry::Direction{0.6, 0.8, 0}, geometry::Direction{-0.6, -0.8, 0},
+          geometry::Direction{0.36, 0.48, 0.8}, geometry::Direction{0.96, 0, 0.28}}) {
+      const View view = view_along(along);
+      CHECK(std::abs(dot(view.right, along)) < 1e-12);
+      CHECK(std::abs(dot(view.up, along)) < 1e-12);
+      CHECK(dot(cross(view.right, view.up), view.eye) == doctest::Approx(1));  // right-handed
+      CHECK(view.eye.y <= 0);
+      CHECK(view.up.z > 0);
+    }
+    CHECK(dot(view_along({0, 0, -1}).right, geometry::kAxis[0]) == doctest::Approx(1));
+  }
 }

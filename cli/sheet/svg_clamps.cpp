@@ -61,8 +61,7 @@ std::vector<Shape> shapes_of(const PlannedClamp& clamp) {
 }
 
 void draw_clamp(const PlannedClamp& clamp, const View& view, const Frame& frame, Markup& svg) {
-  svg.open("g", {{"class", "clamp " + clamp_level_word(clamp.level)},
-                 {"data-clamp", std::to_string(clamp.n)}});
+  svg.open("g", {{"class", "clamp " + clamp_level_word(clamp.level)}});
   for (const Shape& shape : shapes_of(clamp)) {
     std::string d;
     for (const Point& corner : shape.corners) {
@@ -71,7 +70,6 @@ void draw_clamp(const PlannedClamp& clamp, const View& view, const Frame& frame,
     }
     svg.lone("path", {{"class", shape.what}, {"d", d + "Z"}});
   }
-  badge(svg, frame.at(view.at(clamp.at)), std::to_string(clamp.n), "clamp");
   svg.close();
 }
 
@@ -170,6 +168,19 @@ std::vector<Segment2> drawn_work(const Plan& plan, const Stage& stage, const Vie
   return Scene(bodies, view).visible(edges);
 }
 
+// How far each clamp stands to the right of the corner, and the corner's own nought.
+std::vector<Measure> to_the_right(const ClampView& of, const Frame& frame, const Point2& corner,
+                                  const Wording& wording) {
+  const Point2 zero = frame.at(corner);
+  std::vector<Measure> all = {{0, zero.u, zero.v - kBadge, "0"}};
+  for (const PlannedClamp* clamp : of.clamps) {
+    const Point2 mm = of.view.at(clamp->at), spot = frame.at(mm);
+    const double u = mm.u - corner.u;
+    all.push_back({u, spot.u, spot.v, length_number(u, wording)});
+  }
+  return each_once(all, true);
+}
+
 // The frame holds the clamps as well as the work, and as many rows of measures as there are.
 Frame frame_of(const std::vector<Segment2>& work, const ClampView& of, const Point2& corner,
                const Wording& wording) {
@@ -184,13 +195,8 @@ Frame frame_of(const std::vector<Segment2>& work, const ClampView& of, const Poi
   }
   constexpr double kMargin = 12, kLeft = 48;
   const Frame bare = Frame::around(all, kPictureWidth, kMargin, kLeft);
-  std::vector<Measure> right;
-  for (const PlannedClamp* clamp : of.clamps) {
-    const Point2 mm = of.view.at(clamp->at);
-    right.push_back({mm.u - corner.u, bare.at(mm).u, 0, length_number(mm.u - corner.u, wording)});
-  }
   std::size_t most = 0;
-  for (const std::optional<std::size_t>& row : rows_of(each_once(right, true))) {
+  for (const std::optional<std::size_t>& row : rows_of(to_the_right(of, bare, corner, wording))) {
     most = std::max(most, row ? *row + 1 : 0);
   }
   return Frame::around(all, kPictureWidth, kMargin, kLeft, kRow * static_cast<double>(most));
@@ -240,21 +246,25 @@ std::string clamp_view_svg(const Plan& plan, const Stage& stage, const Direction
   Markup svg;
   open_picture(svg, frame, fmt::format("Clamps {}, seen {}", axis_word(way), seen_text(way)));
   svg.lone("path", {{"class", "edge"}, {"d", path_of(seen, frame)}});
-  std::vector<Measure> right, up;
+  std::vector<Measure> up;
   for (const PlannedClamp* clamp : of.clamps) {
     draw_clamp(*clamp, of.view, frame, svg);
+  }
+  // The numbers last: a caul under several clamps must not strike them out.
+  for (const PlannedClamp* clamp : of.clamps) {
     const Point2 mm = of.view.at(clamp->at), spot = frame.at(mm);
-    const double u = mm.u - corner.u, v = mm.v - corner.v;
-    right.push_back({u, spot.u, spot.v, length_number(u, wording)});
+    svg.open("g", {{"data-clamp", std::to_string(clamp->n)}});
+    badge(svg, spot, std::to_string(clamp->n), "clamp");
+    svg.close();
+    const double v = mm.v - corner.v;
     up.push_back({v, spot.v, spot.u, length_number(v, wording)});
   }
-  measure_below(each_once(right, true), frame.floor(), svg);
+  measure_below(to_the_right(of, frame, corner, wording), frame.floor(), svg);
   measure_left(each_once(up, false), frame.wall(), svg);
   const Point2 zero = frame.at(corner);
   svg.lone(
       "circle",
       {{"class", "corner"}, {"cx", coordinate(zero.u)}, {"cy", coordinate(zero.v)}, {"r", "3"}});
-  label(svg, {zero.u - 6, zero.v + kSmallText * 0.36}, "end", "0");
   svg.close();
   return svg.str();
 }

@@ -47,8 +47,8 @@ const char* fill_of(StepKind kind) {
                                                                : "none";
 }
 
-constexpr double kLeft = 10, kRight = 10, kRow = 28, kBar = 16;
-constexpr double kName = 12;  // of a row's height, for the name above its bar
+constexpr double kLeft = 10, kRight = 10, kRow = 32, kBar = 15;
+constexpr double kName = 15;  // of a row's height, for the name above its bar
 
 // Seconds to the picture's width.
 struct Clock {
@@ -69,7 +69,7 @@ void draw_ruler(const Clock& clock, double height, Markup& svg) {
 
 // The name of a row, readable across the ruler's lines.
 void draw_name(const std::string& name, double y, Markup& svg) {
-  svg.element("text", {{"class", "on"}, {"x", "4"}, {"y", coordinate(y + kName - 2)}}, name);
+  svg.element("text", {{"class", "on"}, {"x", "4"}, {"y", coordinate(y + kName - 4)}}, name);
 }
 
 void draw_person(const Stage& stage, int person, double top, const Clock& clock, Markup& svg) {
