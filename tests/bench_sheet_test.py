@@ -177,7 +177,9 @@ def main():
                 path, plan = made_sheet(folder, f"{name}-{size}", os.path.join(ROOT, job), *options,
                                         "--paper", size)
                 paper.printed(browser, path, f"{name}, {size}", size, plan, check)
-        paper.large_letters(browser, dict((n, p) for n, p, _ in made)["hive_tool_chest"], check)
+        chest = {name: path for name, path, _ in made}["hive_tool_chest"]
+        paper.large_letters(browser, chest, check)
+        paper.without_motion(browser, chest, check)
         learned_from(folder, log)
     for failure in failures:
         print("FAILED:", failure)

@@ -238,6 +238,7 @@
       : !finished() ? 'All tight' : moreStages() ? `On to stage ${state.stage + 2}` : 'Done';
     go.disabled = finished() && !moreStages();
     back.disabled = at < 0;
+    called.hidden = at < 0 || finished();
     const text = logText();
     if (log.textContent !== text) {  // else what is selected to be copied stays so
       log.textContent = text;
@@ -323,7 +324,12 @@
       await navigator.clipboard.writeText(log.textContent);
     } catch (error) { /* selected, so that a long press copies it */ }
   });
-  details.append(element('summary', '', 'Times so far, to copy into glueup rehearse --learn'), log, copy);
+  details.append(
+    element('summary', '', 'Times so far'),
+    element('p', '', 'Save them as a file and learn from them: glueup rehearse JOB --log FILE --learn'),
+    log,
+    copy,
+  );
   const rescue = element('details', '');
   const advice = document.querySelector('.rescue ul');
   if (advice) {
@@ -381,4 +387,7 @@
   setInterval(draw, 500);
   draw();
   stayAwake();
+  if (running() >= 0 && !finished()) {
+    face.left.scrollIntoView();
+  }
 })();

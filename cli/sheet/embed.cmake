@@ -23,7 +23,7 @@ endfunction()
 
 file(READ ${CSS} css)
 file(READ ${JS} js)
-set(numbered "margin:12mm;@bottom-right{content:counter(page) \" / \" counter(pages);font:8pt system-ui,sans-serif}")
+set(numbered "margin:10mm 12mm 11mm;@bottom-right{content:counter(page) \" / \" counter(pages);font:8pt system-ui,sans-serif}")
 set(a4 "@page{size:A4;${numbered}}")
 set(letter "@page{size:letter;${numbered}}")
 set(cpp "#include \"cli/sheet/embedded.h\"\nnamespace cli {\n")

@@ -79,7 +79,7 @@ void stage_pictures(const Plan& plan, const Stage& stage, const TextStyle& style
   html.open("div", {{"class", "pictures"}});
   figure(exploded_svg(plan, stage),
          fmt::format("The order: {}. Hatched: spread glue there.", numbered_names(plan, stage)),
-         html);
+         html, "order");
   figure(timeline_svg(plan, stage),
          "Who does what when. Thick: wet and open; thin: together, not yet pressed; strokes: the "
          "glue's limits.",

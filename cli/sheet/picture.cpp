@@ -62,10 +62,10 @@ std::string path_of(const std::vector<Segment2>& lines, const Frame& frame) {
   return d;
 }
 
-void badge(Markup& svg, Point2 at, const std::string& text, const char* kind) {
+void badge(Markup& svg, Point2 at, const std::string& text, const char* kind, double radius) {
   svg.open("g", {{"class", std::string("badge ") + kind}, {"data-n", text}});
   svg.lone("circle",
-           {{"cx", coordinate(at.u)}, {"cy", coordinate(at.v)}, {"r", coordinate(kBadge)}});
+           {{"cx", coordinate(at.u)}, {"cy", coordinate(at.v)}, {"r", coordinate(radius)}});
   svg.element("text",
               {{"x", coordinate(at.u)},
                {"y", coordinate(at.v + kSmallText * 0.36)},

@@ -35,7 +35,8 @@ void open_picture(Markup& svg, const Frame& frame, const std::string& title);
 void open_picture(Markup& svg, double width, double height, const std::string& title);
 
 std::string path_of(const std::vector<Segment2>& lines, const Frame& frame);
-void badge(Markup& svg, Point2 at, const std::string& text, const char* kind);
+void badge(Markup& svg, Point2 at, const std::string& text, const char* kind,
+           double radius = kBadge);
 void arrow(Markup& svg, Point2 from, Point2 to);
 void label(Markup& svg, Point2 at, const char* anchor, const std::string& text);
 

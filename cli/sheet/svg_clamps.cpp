@@ -181,6 +181,20 @@ std::vector<Measure> to_the_right(const ClampView& of, const Frame& frame, const
   return each_once(all, true);
 }
 
+// Smaller where neighbours would cover each other.
+double badge_radius(const ClampView& of, const Frame& frame) {
+  constexpr double kLeast = 7;
+  double radius = kBadge;
+  for (std::size_t i = 0; i < of.clamps.size(); ++i) {
+    const Point2 a = frame.at(of.view.at(of.clamps[i]->at));
+    for (std::size_t j = 0; j < i; ++j) {
+      const Point2 b = frame.at(of.view.at(of.clamps[j]->at));
+      radius = std::min(radius, std::hypot(b.u - a.u, b.v - a.v) / 2 - 0.5);
+    }
+  }
+  return std::max(radius, kLeast);
+}
+
 // The frame holds the clamps as well as the work, and as many rows of measures as there are.
 Frame frame_of(const std::vector<Segment2>& work, const ClampView& of, const Point2& corner,
                const Wording& wording) {
@@ -250,11 +264,12 @@ std::string clamp_view_svg(const Plan& plan, const Stage& stage, const Direction
   for (const PlannedClamp* clamp : of.clamps) {
     draw_clamp(*clamp, of.view, frame, svg);
   }
+  const double radius = badge_radius(of, frame);
   // The numbers last: a caul under several clamps must not strike them out.
   for (const PlannedClamp* clamp : of.clamps) {
     const Point2 mm = of.view.at(clamp->at), spot = frame.at(mm);
     svg.open("g", {{"data-clamp", std::to_string(clamp->n)}});
-    badge(svg, spot, std::to_string(clamp->n), "clamp");
+    badge(svg, spot, std::to_string(clamp->n), "clamp", radius);
     svg.close();
     const double v = mm.v - corner.v;
     up.push_back({v, spot.v, spot.u, length_number(v, wording)});

@@ -121,20 +121,32 @@ double distance(Point2 p, const Segment2& s) {
   return std::hypot(s.a.u + t * du - p.u, s.a.v + t * dv - p.v);
 }
 
-// A spot of a body where its number is in full view of the others and off the arrows: on its
-// largest face that has one; else in full view; else the body's middle.
-Point2 label_spot(const Scene& scene, const std::vector<Body>& bodies, std::size_t own,
-                  const View& view, double radius_mm, const std::vector<Segment2>& arrows) {
-  std::optional<Point2> on_an_arrow;
-  const Direction& offset = bodies[own].offset;
+// What a number keeps clear of.
+struct Crowd {
+  std::vector<Segment2> arrows;
+  std::vector<Point2> numbers;  // placed before
+
+  bool leaves_room(Point2 spot, double radius_mm) const {
+    return std::none_of(
+               arrows.begin(), arrows.end(),
+               [&](const Segment2& arrow) { return distance(spot, arrow) < 1.2 * radius_mm; }) &&
+           std::none_of(numbers.begin(), numbers.end(), [&](Point2 other) {
+             return std::hypot(other.u - spot.u, other.v - spot.v) < 2 * radius_mm;
+           });
+  }
+};
+
+// Spots of a body's faces to try a number at, the largest face that is turned to the viewer first.
+std::vector<Point> spots_of(const Body& body, const View& view) {
   std::vector<const geometry::Facet*> faces;
-  for (const geometry::Facet& facet : bodies[own].facets) {
+  for (const geometry::Facet& facet : body.facets) {
     if (dot(facet.normal, view.eye) > 1e-6) {
       faces.push_back(&facet);
     }
   }
   std::stable_sort(faces.begin(), faces.end(),
                    [](const auto* a, const auto* b) { return a->area_mm2 > b->area_mm2; });
+  std::vector<Point> spots;
   for (const geometry::Facet* facet : faces) {
     const geometry::Ring& ring = facet->regions.front().outer;
     // A comb of forty dadoes need not be tried at every tooth.
@@ -144,25 +156,34 @@ Point2 label_spot(const Scene& scene, const std::vector<Body>& bodies, std::size
       // Between a corner and the one opposite in the list: inside for the shapes boards have.
       const Point &a = ring[i], &b = ring[(i + ring.size() / 2) % ring.size()];
       for (const double t : {0.5, 0.35, 0.65, 0.2, 0.8}) {
-        const Point p = a + t * (b - a) + offset;
-        if (!in_view(scene, own, view, p, radius_mm)) {
-          continue;
-        }
-        const Point2 spot = view.at(p);
-        if (std::none_of(arrows.begin(), arrows.end(), [&](const Segment2& arrow) {
-              return distance(spot, arrow) < 1.2 * radius_mm;
-            })) {
-          return spot;
-        }
-        on_an_arrow = on_an_arrow.value_or(spot);
+        spots.push_back(a + t * (b - a) + body.offset);
       }
     }
   }
-  if (on_an_arrow) {
-    return *on_an_arrow;
+  return spots;
+}
+
+// Where a body's number is in full view of the other bodies and has room; else where at least its
+// middle is in view and it has room; else in full view; else on the largest face.
+Point2 label_spot(const Scene& scene, const std::vector<Body>& bodies, std::size_t own,
+                  const View& view, double radius_mm, const Crowd& crowd) {
+  const std::vector<Point> spots = spots_of(bodies[own], view);
+  std::optional<Point2> crowded;
+  for (const Point& spot : spots) {
+    if (in_view(scene, own, view, spot, radius_mm)) {
+      if (crowd.leaves_room(view.at(spot), radius_mm)) {
+        return view.at(spot);
+      }
+      crowded = crowded.value_or(view.at(spot));
+    }
   }
-  const geometry::Ring& ring = faces.front()->regions.front().outer;
-  return view.at(ring.front() + 0.5 * (ring[ring.size() / 2] - ring.front()) + offset);
+  for (const Point& spot : spots) {
+    if (crowd.leaves_room(view.at(spot), radius_mm) &&
+        in_view(scene, own, view, spot, 0.2 * radius_mm)) {
+      return view.at(spot);
+    }
+  }
+  return crowded.value_or(view.at(spots.front()));
 }
 
 std::vector<Segment3> glue_hatching(const Plan& plan, const Stage& stage,
@@ -208,17 +229,17 @@ void draw(const Plan& plan, const Stage& stage, const Explosion& explosion, Mark
   open_picture(svg, frame, "Parts pulled apart, in the order they go: " + names);
   svg.lone("path", {{"class", "glue"}, {"d", path_of(glue, frame)}});
   svg.lone("path", {{"class", "edge"}, {"d", path_of(seen, frame)}});
-  std::vector<Segment2> arrows;
+  Crowd crowd;
   for (const auto& [from, to] : explosion.arrows) {
-    arrows.push_back({view.at(from), view.at(to)});
-    arrow(svg, frame.at(arrows.back().a), frame.at(arrows.back().b));
+    crowd.arrows.push_back({view.at(from), view.at(to)});
+    arrow(svg, frame.at(view.at(from)), frame.at(view.at(to)));
   }
   const std::vector<PartId> order = placing_order(stage);
   for (std::size_t i = 0; i < order.size(); ++i) {
     const auto body = static_cast<std::size_t>(
         std::find(stage.parts.begin(), stage.parts.end(), order[i]) - stage.parts.begin());
-    const Point2 at = frame.at(label_spot(scene, bodies, body, view, kBadge / units, arrows));
-    badge(svg, at, std::to_string(i + 1), "part");
+    crowd.numbers.push_back(label_spot(scene, bodies, body, view, kBadge / units, crowd));
+    badge(svg, frame.at(crowd.numbers.back()), std::to_string(i + 1), "part");
   }
   svg.close();
 }

@@ -175,16 +175,35 @@ std::vector<FaceOnSheet> faces_on(const Plan& plan, const Stage& stage, PartId i
 }
 
 void mark(Markup& svg, Point2 at, const char* anchor, const std::string& text) {
+  constexpr double kHalf = 13;  // of three bold letters: no mark leaves the picture
   svg.element("text",
               {{"class", "on mark"},
-               {"x", coordinate(at.u)},
+               {"x", coordinate(std::clamp(at.u, kHalf, kPictureWidth - kHalf))},
                {"y", coordinate(at.v + kSmallText * 0.36)},
                {"text-anchor", anchor}},
               text);
 }
 
+// Marks made before, which the next keeps clear of.
+class Marks {
+ public:
+  // The first of the spots that has room, else the first of all; it is taken from then on.
+  Point2 take(const std::vector<Point2>& spots, double wide) {
+    const auto free = std::find_if(spots.begin(), spots.end(), [&](Point2 spot) {
+      return std::none_of(taken_.begin(), taken_.end(), [&](Point2 p) {
+        return std::abs(p.u - spot.u) < wide && std::abs(p.v - spot.v) < 0.85 * kSmallText;
+      });
+    });
+    taken_.push_back(free == spots.end() ? spots.front() : *free);
+    return taken_.back();
+  }
+
+ private:
+  std::vector<Point2> taken_;
+};
+
 // Beside the face, towards the picture's middle, where a number does not hide it.
-void mark_beside(const FaceOnSheet& face, const Frame& frame, const std::string& text,
+void mark_beside(const FaceOnSheet& face, const Frame& frame, const std::string& text, Marks& marks,
                  Markup& svg) {
   double left = 1e300, right = -1e300, low = 1e300, high = -1e300;
   for (const Segment2& line : face.outline) {
@@ -197,20 +216,32 @@ void mark_beside(const FaceOnSheet& face, const Frame& frame, const std::string&
   }
   constexpr double kApart = 4;
   const bool on_left = left + right < kPictureWidth;
-  mark(svg, {on_left ? right + kApart : left - kApart, (low + high) / 2}, on_left ? "start" : "end",
-       text);
+  const double u = on_left ? right + kApart : left - kApart, v = (low + high) / 2;
+  const Point2 at =
+      marks.take({{u, v}, {u, low + kSmallText / 2}, {u, high - kSmallText / 2}}, kSmallText * 1.4);
+  mark(svg, at, on_left ? "start" : "end", text);
 }
 
-void draw_marks(const FaceOnSheet& face, const Frame& frame, Markup& svg) {
+// From `end` towards `other`, ever farther.
+std::vector<Point2> spots_between(Point2 end, Point2 other) {
+  std::vector<Point2> spots;
+  for (int i = 0; i <= 20; ++i) {
+    const double t = 0.02 * i;
+    spots.push_back({end.u + t * (other.u - end.u), end.v + t * (other.v - end.v)});
+  }
+  return spots;
+}
+
+void draw_marks(const FaceOnSheet& face, const Frame& frame, Marks& marks, Markup& svg) {
   const std::string n = std::to_string(face.joint + 1);
   const Point2 a = frame.at(face.ends[0]), b = frame.at(face.ends[1]);
-  constexpr double kRoom = 34;
+  constexpr double kRoom = 34, kWide = 20;
   if (std::hypot(b.u - a.u, b.v - a.v) < kRoom) {
-    mark_beside(face, frame, n, svg);
+    mark_beside(face, frame, n, marks, svg);
     return;
   }
-  mark(svg, a, "middle", n + "A");
-  mark(svg, b, "middle", n + "B");
+  mark(svg, marks.take(spots_between(a, b), kWide), "middle", n + "A");
+  mark(svg, marks.take(spots_between(b, a), kWide), "middle", n + "B");
 }
 
 }  // namespace
@@ -250,7 +281,7 @@ std::string opened_part_svg(const Plan& plan, const Stage& stage, PartId id) {
       edges.insert(edges.end(), seen.begin(), seen.end());
     }
   }
-  const Frame frame = Frame::around(edges, kPictureWidth, 12);
+  const Frame frame = Frame::around(edges, kPictureWidth, 8);
   Markup svg;
   open_picture(svg, frame, part_name(plan, id) + ", its sides opened out: where the glue goes");
   for (const FaceOnSheet& face : faces) {
@@ -258,9 +289,10 @@ std::string opened_part_svg(const Plan& plan, const Stage& stage, PartId id) {
                       {"d", path_of(face.spread ? face.lines : face.outline, frame)}});
   }
   svg.lone("path", {{"class", "edge"}, {"d", path_of(edges, frame)}});
+  Marks marks;
   for (const FaceOnSheet& face : faces) {
     if (face.first) {
-      draw_marks(face, frame, svg);
+      draw_marks(face, frame, marks, svg);
     }
   }
   svg.close();

@@ -150,9 +150,12 @@ def through_a_plan(clock, check):
         if index != 3:
             return
         before = clock.look()
+        page.run("scrollTo(0, 0)")
         page.reload()
+        page.run(SETTLED)
         after = clock.look()
         check(after["now"] == before["now"], "a reload finds the step again")
+        check(0 <= after["place"][0] and after["place"][1] <= after["high"], "with the time in sight")
         check(after["left"] == before["left"], "and its clock")
         check(page.run("document.querySelector('input[data-key]').checked"), "and the ticks")
         check(after["done"]["wakes"] == 1, "and keeps the screen awake again")

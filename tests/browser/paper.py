@@ -7,7 +7,7 @@ from browser.sheets import OVERFLOW
 
 SIZES = {"a4": (595, 842), "letter": (612, 792)}  # points
 INSIDE_PX = {"a4": 703, "letter": 725}  # between margins of 12 mm
-MOST_PAGES = {"hive_tool_chest": 4, "benchtop_panel": 3, "shelves": 12}
+MOST_PAGES = {"hive_tool_chest": 5, "benchtop_panel": 4, "shelves": 12}  # strips and all; one to spare
 
 # What is on paper, from the page as it is styled for print.
 ON_PAPER = r"""
@@ -92,3 +92,14 @@ def large_letters(browser, path, check):
             bar = page.run("document.querySelector('.bar-buttons').getBoundingClientRect().top")
             check(top >= 0 and bottom < bar, f"large, {where}: the time left is in sight")
             check(bar - bottom > 0.4 * page.run("innerHeight"), f"large, {where}: with room below it")
+
+
+def without_motion(browser, path, check):
+    """Nothing glides, blinks or slides for whoever asked for that."""
+    with browser.page(features={"prefers-reduced-motion": "reduce"}) as page:
+        page.open(path)
+        check(page.run("getComputedStyle(document.documentElement).scrollBehavior") == "auto",
+              "reduced motion: the page jumps")
+        moving = page.run("[...document.querySelectorAll('*')].filter((e) => { const s = getComputedStyle(e);"
+                          "return s.animationName !== 'none' || parseFloat(s.transitionDuration) > 0; }).length")
+        check(moving == 0, "reduced motion: nothing moves by itself")
