@@ -192,7 +192,7 @@ std::string clamps_by_axis(const Stage& stage, const std::vector<int>& numbers) 
   std::vector<std::pair<std::string, std::vector<int>>> by_axis;
   for (const int n : numbers) {
     const PlannedClamp* clamp = clamp_of(stage, n);
-    const std::string word = clamp == nullptr ? "" : axis_word(clamp->axis);
+    const std::string word = clamp == nullptr ? "" : clamp_way(*clamp);
     if (by_axis.empty() || by_axis.back().first != word) {
       by_axis.push_back({word, {}});
     }

@@ -77,6 +77,10 @@ std::string axis_word(const geometry::Direction& axis) {
                                       : "askew";
 }
 
+std::string clamp_way(const planner::PlannedClamp& clamp) {
+  return clamp.round.empty() ? axis_word(clamp.axis) : "round";
+}
+
 std::string side_word(planner::Face face) {
   constexpr const char* kWords[3][2] = {{"left", "right"}, {"front", "back"}, {"bottom", "top"}};
   return kWords[face.axis][face.positive ? 1 : 0];

@@ -15,6 +15,8 @@ std::string clamp_short(const std::string& kind);
 
 // "along" x, "across" y, "down" z; "askew" for anything else.
 std::string axis_word(const geometry::Direction& axis);
+// The way a clamp presses: along its axis, or "round" for a strap.
+std::string clamp_way(const planner::PlannedClamp& clamp);
 // "left", "right", "front", "back", "bottom", "top"
 std::string side_word(planner::Face face);
 // The side that a direction points to, by its largest component.

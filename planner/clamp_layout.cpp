@@ -5,6 +5,7 @@
 #include <map>
 
 #include "planner/axis_state.h"
+#include "planner/band_round.h"
 #include "planner/beam_table.h"
 #include "planner/clamp_clearance.h"
 #include "planner/clamp_ways_out.h"
@@ -20,8 +21,9 @@ using geometry::Direction;
 // A stage's rounds as the plan tells them.
 class Telling {
  public:
-  Telling(const ClampProblem& problem, const StageRounds& stage, const Clearance& clear)
-      : problem_(problem), stage_(stage), clear_(clear) {}
+  Telling(const ClampProblem& problem, const StageRounds& stage, const Clearance& clear,
+          const std::optional<BandRound>& band)
+      : problem_(problem), stage_(stage), clear_(clear), band_(band) {}
 
   ClampLayout told() const {
     ClampLayout out;
@@ -30,6 +32,9 @@ class Telling {
     for (const StageRound& round : stage_.rounds) {
       out.rounds.push_back(told(round, std::span(stage_.owned).subspan(next), number));
       next += round.plan.clamps.size();
+    }
+    if (band_) {
+      out.rounds.push_back(planner::told(problem_, *band_, number));
     }
     count(out);
     return out;
@@ -89,11 +94,13 @@ class Telling {
     c.bearing_limit_MPa = round.plan.bearing_limit_MPa[chosen.site];
     c.pad = site.pad;
     c.pad_along = round.plan.tracks[site.track].along;
-    if (round.plan.packing.padding == Padding::strips) {
+    if (on_strips(round.plan.packing.padding)) {
       const geometry::Extent run = caul_run(round.plan.tracks, site.track, c.axis);
       c.caul = PadSize{run.size(), site.pad.across_mm, round.plan.packing.thick_mm};
       c.caul_shift_mm = (run.lo + run.hi) / 2 - site.x_mm;
-      c.caul_camber_mm = camber_mm(round.plan, site.track, *c.caul);
+      const std::vector<double>& camber = round.plan.camber_mm;
+      c.caul_camber_mm = camber.empty() ? 0 : camber[round.plan.tracks[site.track].lines.front()];
+      c.caul_lining_mm = c.caul_camber_mm > 0 ? kLining_mm : 0;
       c.pad = {};
     }
     if (on_face(round.plan.packing.padding)) {
@@ -137,25 +144,6 @@ class Telling {
     }
   }
 
-  // Of a caul that two clamps alone press down; more of them hold it straight.
-  static double camber_mm(const RoundPlan& plan, std::size_t track, const PadSize& caul) {
-    double lo = 0, hi = 0, force = 0;
-    int on = 0;
-    for (const ChosenClamp& c : plan.clamps) {
-      const ClampSite& site = plan.sites[c.site];
-      if (site.track == track) {
-        lo = on == 0 ? site.x_mm : std::min(lo, site.x_mm);
-        hi = on == 0 ? site.x_mm : std::max(hi, site.x_mm);
-        force += c.force_N;
-        ++on;
-      }
-    }
-    const std::size_t line = plan.tracks[track].lines.front();
-    return on == 2 ? caul_camber_mm({caul.across_mm, caul.thick_mm, plan.lines[line].offcut},
-                                    hi - lo, force)
-                   : 0;
-  }
-
   std::string why(const PlannedClamp& clamp) const {
     std::string names;
     for (std::size_t i = 0; i < clamp.joints.size(); ++i) {
@@ -168,12 +156,23 @@ class Telling {
   }
 
   void tell_levels(ClampRound& out, const RoundPlan& plan) const {
+    // A joint that none of the clamps presses, for want of them, isn't of the round.
+    const auto pressed = [&](const FaceRef& f) {
+      return out.seat || out.clamps.empty() ||
+             std::any_of(out.clamps.begin(), out.clamps.end(), [&](const PlannedClamp& c) {
+               return std::find(c.joints.begin(), c.joints.end(), f.joint) != c.joints.end();
+             });
+    };
     for (const FaceRef& f : plan.round.held) {
-      out.holds.push_back(f.joint);
-      out.presses.push_back(f.joint);
+      if (pressed(f)) {
+        out.holds.push_back(f.joint);
+        out.presses.push_back(f.joint);
+      }
     }
     for (const FaceRef& f : plan.round.closed) {
-      out.presses.push_back(f.joint);
+      if (pressed(f)) {
+        out.presses.push_back(f.joint);
+      }
     }
     for (std::vector<JointId>* ids : {&out.holds, &out.presses}) {
       std::sort(ids->begin(), ids->end());
@@ -228,14 +227,16 @@ class Telling {
   const ClampProblem& problem_;
   const StageRounds& stage_;
   const Clearance& clear_;
+  const std::optional<BandRound>& band_;
 };
 
 }  // namespace
 
 ClampLayout lay_out_clamps(const ClampProblem& problem, Level goal) {
   StageRounds stage = plan_rounds(problem, goal, {});
+  const std::optional<BandRound> band = band_instead(problem, stage);
   const Clearance clear = clear_bars(problem, stage);
-  ClampLayout layout = Telling(problem, stage, clear).told();
+  ClampLayout layout = Telling(problem, stage, clear, band).told();
   layout.bar_clashes = clear.clashes;
   if (!problem.shop.unlimited_rack && (stage.missing > 0 || !stage.reached)) {
     layout.ways_out = clamp_ways_out(problem, stage);

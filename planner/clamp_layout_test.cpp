@@ -147,6 +147,25 @@ TEST_SUITE("planner/clamp_layout") {
     }
     CHECK(heights == std::set<double>{69, 309, 549});  // the middles of the shelves
   }
+  TEST_CASE(
+      "two clamps on a cambered, lined caul hold a shelf that takes three on a straight one") {
+    const TestWork shelves = shelf_case(2);
+    const ClampLayout layout = lay_out_clamps(shelves.problem(Shop{}), Level::hold);
+    REQUIRE(layout.rounds.size() == 1);
+    CHECK(layout.rounds[0].clamps.size() == 4);
+    CHECK(layout.rounds[0].level == Level::hold);
+    for (const PlannedClamp& clamp : layout.rounds[0].clamps) {
+      REQUIRE(clamp.caul);
+      CHECK(clamp.caul_lining_mm == 3);
+      // GTR-190 Table 9-1, under 1.25 times what holds (0.172 MPa) on the floor of the dado, 18 mm
+      // wide; cherry, 1.1 x 10 300 MPa; shear adds some.
+      const double load = 1.25 * 0.1724 * 18 * 300, span = 300 - 32;
+      const double bends = clamp.caul->across_mm * std::pow(clamp.caul->thick_mm, 3) / 12;
+      const double bent = 5.0 / 384 * load * std::pow(span, 3) / (1.1 * 10300 * bends);
+      CHECK(clamp.caul_camber_mm > bent);
+      CHECK(clamp.caul_camber_mm < 1.25 * bent);
+    }
+  }
   TEST_CASE("a rack that is too small is told what it lacks") {
     const TestWork chest = hive_tool_chest();
     const Shop shop = shop_with({some("f_heavy", 8, 450)});

@@ -119,7 +119,8 @@ void PressModel::group_strips(const PressSetUp& set_up) {
       PanelOnStrip strip = line.strip;
       strip.clamps = std::max(1, set_up.clamps_on_line[l]);
       if (set_up.caul_mm > 0) {
-        strip.caul = Caul{line.across_mm, set_up.caul_mm, line.offcut};
+        strip.caul = Caul{line.across_mm, set_up.caul_mm, line.offcut,
+                          set_up.camber_mm.empty() ? 0 : set_up.camber_mm[l]};
       }
       for (std::size_t k = 0; k < group.lines.size(); ++k) {
         if (const auto meet = corner(lines_[group.lines[k]], line)) {
@@ -142,6 +143,7 @@ bool PressModel::built_alike(const Group& a, const Group& b) {
     return near(x.length_mm, y.length_mm) && near(x.panel_thickness_mm, y.panel_thickness_mm) &&
            near(x.lip_thickness_mm, y.lip_thickness_mm) && x.clamps == y.clamps &&
            near(x.panel_reach_mm, y.panel_reach_mm) && near(x.bow_mm, y.bow_mm) &&
+           near(x.caul ? x.caul->camber_mm : 0, y.caul ? y.caul->camber_mm : 0) &&
            near(x.strip_width_mm, y.strip_width_mm) && near(x.mating_depth_mm, y.mating_depth_mm) &&
            x.panel.E_x_MPa == y.panel.E_x_MPa && x.panel.E_z_MPa == y.panel.E_z_MPa &&
            x.mating.E_x_MPa == y.mating.E_x_MPa && x.mating.E_z_MPa == y.mating.E_z_MPa;

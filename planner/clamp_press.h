@@ -26,6 +26,7 @@ struct PressSetUp {
   std::span<const ClampSite> sites;
   std::span<const int> clamps_on_line;  // their number decides how far each one's force spreads
   double caul_mm = 0;  // height of a full-length strip of the panel's wood on every strip; 0: none
+  std::span<const double> camber_mm = {};  // of those strips, a line each; empty: straight
 };
 
 // A table and, for each of its places, the line it lies on (the lowest of those it stands for).

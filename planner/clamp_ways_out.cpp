@@ -5,6 +5,7 @@
 #include <map>
 #include <set>
 
+#include "planner/band_round.h"
 #include "planner/quantity_text.h"
 #include "planner/tables/clamp.h"
 
@@ -12,7 +13,7 @@ namespace planner {
 namespace {
 
 // Trouble, least first: wait for the first glue to set; go and ask somebody.
-constexpr int kInGoes = 3, kBorrow = 5;
+constexpr int kInGoes = 3, kFewStraps = 4, kBorrow = 5, kManyStraps = 6;
 constexpr std::size_t kMostWays = 3;
 
 // "6 heavy F clamps", "2 pipe clamps (3/4 in)"
@@ -94,7 +95,7 @@ std::map<std::string, Lacking> lacking_in(const StageRounds& stage) {
 // Rounded up to what one asks for: whole millimetres, quarter inches.
 std::string opening_text(double mm, Units units) {
   const double step = units == Units::inch ? 25.4 / 4 : 1;
-  return short_text(step * std::ceil(mm / step - 1e-6), units);
+  return short_text(step * std::ceil(mm / step - 1e-3), units);
 }
 
 std::string to_borrow(const StageRounds& stage, Units units) {
@@ -106,6 +107,21 @@ std::string to_borrow(const StageRounds& stage, Units units) {
            (lacking.count == 1 ? "s " : " ") + opening_text(lacking.opening_mm, units) + " or more";
   }
   return out;
+}
+
+// Straps that go round in place of bars.
+std::optional<WayOut> with_straps(const ClampProblem& problem, const StageRounds& stage) {
+  const auto band = band_to_borrow(problem, stage);
+  if (!band) {
+    return std::nullopt;
+  }
+  const int straps = static_cast<int>(band->height_mm.size());
+  return WayOut{"borrow " + count_of(straps, "band clamp") + ", " +
+                    opening_text(band->strap_mm, problem.job.units) +
+                    " of strap or more, and draw " + (straps == 1 ? "it" : "them") +
+                    " round the work",
+                "holds every joint, all corners at once",
+                !stage.reached || straps < stage.missing ? kFewStraps : kManyStraps, true};
 }
 
 std::optional<WayOut> borrow(const ClampProblem& problem, const StageRounds& before) {
@@ -128,7 +144,8 @@ std::optional<WayOut> borrow(const ClampProblem& problem, const StageRounds& bef
 
 std::vector<WayOut> clamp_ways_out(const ClampProblem& problem, const StageRounds& stage) {
   std::vector<WayOut> ways;
-  for (std::optional<WayOut> way : {in_goes(problem, stage), borrow(problem, stage)}) {
+  for (std::optional<WayOut> way :
+       {in_goes(problem, stage), with_straps(problem, stage), borrow(problem, stage)}) {
     if (way) {
       ways.push_back(std::move(*way));
     }

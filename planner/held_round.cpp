@@ -129,7 +129,7 @@ std::vector<int> clamps_on_lines(const RoundPlan& plan, const std::vector<ClampC
 void set_up(RoundPlan& plan, const std::vector<int>& on_line) {
   plan.model = std::make_unique<PressModel>(
       PressSetUp{std::span(plan.lines).first(plan.held_lines), plan.sites, on_line,
-                 plan.packing.padding == Padding::strips ? plan.packing.thick_mm : 0});
+                 on_strips(plan.packing.padding) ? plan.packing.thick_mm : 0, plan.camber_mm});
 }
 
 void note_beyond_reach(RoundPlan& plan) {
@@ -164,6 +164,7 @@ RoundPlan coarse(const RoundPlan& plan) {
   RoundPlan out;
   out.round = plan.round;
   out.packing = plan.packing;
+  out.camber_mm = plan.camber_mm;
   out.lines = plan.lines;
   out.held_lines = plan.held_lines;
   out.tracks = plan.tracks;
@@ -267,14 +268,15 @@ double hardest_N(const std::vector<ChosenClamp>& clamps) {
 }  // namespace
 
 double true_share(const RoundPlan& plan, const PressNeed& need) {
-  const std::vector<LineResult> results = press(plan, plan.clamps);
+  const std::vector<LineResult> planned = press(plan, plan.clamps);
+  const std::vector<LineProfile> weak =
+      need.hand < 1 ? weakly(plan, plan.clamps, planned) : std::vector<LineProfile>{};
   double least = std::numeric_limits<double>::max();
   for (std::size_t l = 0; l < plan.held_lines; ++l) {
     if (std::find(plan.beyond_reach.begin(), plan.beyond_reach.end(), l) ==
         plan.beyond_reach.end()) {
-      const LineProfile& p = results[l].profile;
-      least =
-          std::min(least, need.hand * (p.min_MPa - kModelMargin * p.mean_MPa) / need.line_MPa[l]);
+      const LineProfile& p = need.hand < 1 ? weak[l] : planned[l].profile;
+      least = std::min(least, (p.min_MPa - kModelMargin * p.mean_MPa) / need.line_MPa[l]);
     }
   }
   return least;

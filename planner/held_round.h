@@ -32,7 +32,7 @@ void place_clamps(RoundPlan& plan, const RoundQuestion& q, const PressNeed& aske
                   const std::vector<int>& on_line);
 
 // Share of what is asked that the worst of the lines within reach gets from the plan's clamps, with
-// joints and cauls that can open.
+// joints and cauls that can open. REQUIRES: need.hand is 1 or kWeakHand.
 double true_share(const RoundPlan& plan, const PressNeed& need);
 
 inline constexpr double kApart_mm = 5;  // between the places that the search looks at

@@ -33,7 +33,8 @@ double closing_force_N(const RoundPlan& plan, std::size_t l, std::span<const Cho
   return force;
 }
 
-LinePressure held(const RoundPlan& plan, std::size_t l, const LineResult& result) {
+LinePressure held(const RoundPlan& plan, std::size_t l, const LineResult& result,
+                  const LineProfile& weak) {
   const GlueLine& line = plan.lines[l];
   LinePressure out;
   out.joint = line.joint;
@@ -49,7 +50,7 @@ LinePressure held(const RoundPlan& plan, std::size_t l, const LineResult& result
   out.size_mm = {line.length_mm, line.across_mm};
   out.off_mm[0] = result.profile.force_N > 0 ? result.profile.centre_mm - line.length_mm / 2 : 0;
   out.estimated = line.estimated;
-  out.level = level_of(result.profile, out.hold_MPa, out.full_MPa);
+  out.level = level_of(result.profile, weak, out.hold_MPa, out.full_MPa);
   return out;
 }
 
@@ -78,12 +79,13 @@ LinePressure closed(const RoundPlan& plan, std::size_t l, std::span<const Chosen
 
 }  // namespace
 
-Level level_of(const LineProfile& profile, double hold_MPa, double full_MPa) {
-  const double sure = profile.min_MPa - kModelMargin * profile.mean_MPa;
-  if (kWeakHand * sure < hold_MPa * (1 - kRounding)) {
+Level level_of(const LineProfile& planned, const LineProfile& weak, double hold_MPa,
+               double full_MPa) {
+  const auto sure = [](const LineProfile& p) { return p.min_MPa - kModelMargin * p.mean_MPa; };
+  if (sure(weak) < hold_MPa * (1 - kRounding)) {
     return Level::short_of_hold;
   }
-  return sure < full_MPa * (1 - kRounding) ? Level::hold : Level::full;
+  return sure(planned) < full_MPa * (1 - kRounding) ? Level::hold : Level::full;
 }
 
 std::vector<LinePressure> line_pressures(const RoundPlan& plan,
@@ -91,9 +93,10 @@ std::vector<LinePressure> line_pressures(const RoundPlan& plan,
   std::vector<LinePressure> out;
   if (plan.held_lines > 0) {
     const std::vector<LineResult> results = press(plan, clamps);
+    const std::vector<LineProfile> weak = weakly(plan, clamps, results);
     const std::vector<double> beside = offsets_mm(plan, clamps);
     for (std::size_t l = 0; l < plan.held_lines; ++l) {
-      out.push_back(held(plan, l, results[l]));
+      out.push_back(held(plan, l, results[l], weak[l]));
       out.back().off_mm[1] = beside[l];
       if (plan.lines[l].bow_mm != 0) {
         out.back().bow_mm = std::abs(plan.lines[l].bow_mm);

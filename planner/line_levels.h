@@ -8,8 +8,9 @@
 namespace planner {
 
 // Full: the least pressure, less the model's margin, reaches the full pressure asked. Hold: the
-// same with weak hands reaches what holds. `asked_MPa` of a seated face is 0.
-Level level_of(const LineProfile& profile, double hold_MPa, double full_MPa);
+// same with weak hands reaches what holds.
+Level level_of(const LineProfile& planned, const LineProfile& weak, double hold_MPa,
+               double full_MPa);
 
 // Every glued face on the round's axis, by (joint, face). Held faces from the pressure model;
 // closed ones (level seat) with the mean that the clamps passing through them give, without a

@@ -157,7 +157,8 @@ void note_racking(const Plan& plan, const Job& job, std::vector<std::string>& ou
     std::array<std::vector<SlantedForce>, 3> slanted;  // by axis
     for (const PlannedClamp& clamp : stage.clamps) {
       for (std::size_t axis = 0; axis < 3; ++axis) {
-        if (clamp.axis[axis] > 0.99 && static_cast<int>(axis) != plan.square_normal) {
+        if (clamp.round.empty() && clamp.axis[axis] > 0.99 &&
+            static_cast<int>(axis) != plan.square_normal) {
           slanted[axis].push_back({clamp.force_N, 0, kOff_mm});
         }
       }
@@ -176,7 +177,8 @@ void note_racking(const Plan& plan, const Job& job, std::vector<std::string>& ou
   }
 }
 
-// A caul that only its ends are clamped down on bends away from the middle.
+// A caul that only its ends are clamped down on bends away from the middle; cork makes up for what
+// a plane misses.
 void note_cambers(const Plan& plan, const Job& job, std::vector<std::string>& out) {
   constexpr double kPlaned_mm = 0.1;  // a shaving
   std::vector<double> told;
@@ -188,9 +190,28 @@ void note_cambers(const Plan& plan, const Job& job, std::vector<std::string>& ou
       });
       if (camber >= kPlaned_mm && !again) {
         told.push_back(camber);
-        out.push_back("plane the " + rule_words(clamp.caul->along_mm, job.units) +
-                      " cauls to a camber of " + gap_words(camber, job.units) +
-                      ": the middle touches first, and clamped at both ends they press evenly");
+        out.push_back(
+            "plane the cauls " + rule_words(clamp.caul->along_mm, job.units) + " long and " +
+            rule_words(clamp.caul->thick_mm, job.units) + " thick to a camber of " +
+            gap_words(camber, job.units) +
+            (clamp.caul_lining_mm > 0
+                 ? " and line them with " + rule_words(clamp.caul_lining_mm, job.units) + " of cork"
+                 : std::string()) +
+            ": the middle touches first, and clamped at both ends they press evenly");
+      }
+    }
+  }
+}
+
+// A strap gives its corners less the farther they are from its buckle.
+void note_straps(const Plan& plan, std::vector<std::string>& out) {
+  for (const Stage& stage : plan.stages) {
+    for (const PlannedClamp& clamp : stage.clamps) {
+      if (!clamp.round.empty()) {
+        out.push_back(
+            "wax the pads under the strap, and as you draw it tap every corner with a mallet: it "
+            "sticks there, and the corners far from the buckle get least");
+        return;
       }
     }
   }
@@ -248,6 +269,7 @@ std::vector<std::string> notes_for(const Plan& plan, const Job& job, const Motio
   note_offsets(plan, job, out);
   note_racking(plan, job, out);
   note_cambers(plan, job, out);
+  note_straps(plan, out);
   note_end_grain(plan, out);
   note_class_values(job, out);
   return out;

@@ -94,8 +94,13 @@ struct PlannedClamp {
   geometry::Direction pad_along;  // the way the pad's (and caul's) first side runs
   std::optional<PadSize> caul;    // between pad and work, where one is used
   double caul_camber_mm = 0;      // to plane off its ends, where it is pressed at two places only
+  double caul_lining_mm = 0;      // of cork between it and the work
   double caul_shift_mm = 0;       // from the line of action to the caul's middle, along pad_along
   geometry::Direction bar_side;   // from the line of action towards the bar
+  // Of a strap, whose `axis` is square to the way it runs: the corners it goes round, in order, at
+  // its height. `at` is its buckle then, `span_mm` the way round, `opening_mm` the strap to pull
+  // out, `force_N` its tension, `pad` what lies on either side of every corner. Empty: two jaws.
+  std::vector<geometry::Point> round;
   double bearing_MPa = 0,
          bearing_limit_MPa = 0;  // under the pad; half the compression perpendicular
   bool barrier = false;          // bare iron near wet glue: paper or tape under the bar

@@ -148,6 +148,8 @@ PlannedStages plan_stages(const StageInput& input, const PlanOptions& options) {
       out.stages.clear();
     }
     out.ways_out = ways_out_of(input, one, orders);
+  } else if (one.impossible.empty()) {
+    out.ways_out = one.layout.ways_out;  // in time, with clamps that don't hold
   }
   out.stages.push_back(std::move(one));
   return out;

@@ -154,10 +154,14 @@ StackLine panel_line(const PanelOnStrip& joint) {
     line.layers.push_back(rectangle(caul.width_mm, caul.height_mm, caul.moduli));
     SpringBed under;
     under.width_mm = std::min(caul.width_mm, joint.strip_width_mm);
+    const double lining = caul.camber_mm != 0 ? kLining_mm / kLining_MPa : 0;
     under.stiffness_MPa = under.width_mm / (caul.height_mm / (2 * caul.moduli.E_z_MPa) +
-                                            lip(joint) / (2 * joint.panel.E_z_MPa));
-    if (joint.bow_mm != 0)  // the straight caul touches the bowed panel where that stands proud
-      under.gap_mm = parabolic_gap(-joint.bow_mm, joint.length_mm);
+                                            lip(joint) / (2 * joint.panel.E_z_MPa) + lining);
+    // A straight caul touches a bowed panel where that stands proud; a cambered one in the middle.
+    const std::function<double(double)> bow = parabolic_gap(-joint.bow_mm, joint.length_mm),
+                                        camber = parabolic_gap(-caul.camber_mm, joint.length_mm);
+    if (joint.bow_mm != 0 || caul.camber_mm != 0)
+      under.gap_mm = [bow, camber](double x) { return bow(x) + camber(x); };
     line.beds.push_back(std::move(under));
   }
   const double beside = bending_width_mm(joint) - joint.strip_width_mm;

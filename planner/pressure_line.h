@@ -41,10 +41,16 @@ std::vector<Push> edge_clamp(const EdgePanel& panel, int line, double x_mm, doub
 
 // --- A panel on a strip --------------------------------------------------------------------------
 
+// What a cambered caul is lined with, so that it needn't be planed to the hundredth of a
+// millimetre: sheet cork (common practice); its stiffness across, from memory.
+inline constexpr double kLining_mm = 3, kLining_MPa = 10;
+
 // A full-length caul or batten over the line.
 struct Caul {
   double width_mm = 0, height_mm = 0;  // height in the pressing direction
   LineModuli moduli;
+  // By which its ends stand off when its middle touches; it is lined then. 0: straight and bare.
+  double camber_mm = 0;
 };
 
 struct PanelOnStrip {

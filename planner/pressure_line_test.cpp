@@ -6,6 +6,7 @@
 
 #include <doctest/doctest.h>
 
+#include "planner/beam_table.h"
 #include "planner/pressure_profile.h"
 
 TEST_SUITE_BEGIN("planner/pressure_line");
@@ -108,6 +109,33 @@ TEST_CASE("a rabbeted lid's strip bends as the thin lip and the thick inside do 
   CHECK(strip.shear_N == doctest::Approx(250));
   CHECK(stepped_strip(10, 20, 10, 20, m).bending_Nmm2 ==
         doctest::Approx(rectangle(20, 20, m).bending_Nmm2));
+}
+
+TEST_CASE("clamped at both ends, a caul presses evenly under the load that its camber is for") {
+  PanelOnStrip joint;
+  joint.length_mm = 300;
+  joint.panel_thickness_mm = joint.strip_width_mm = 18;
+  joint.panel_reach_mm = 300;
+  joint.mating_depth_mm = 280;
+  joint.panel = moduli_in(kOak, kPanelGrainAcrossLine);
+  joint.mating = moduli_in(kOak, kBoardPressedOnEdge);
+  joint.clamps = 2;
+  joint.caul = Caul{18, 38, moduli_in(kOak, kPanelGrainAlongLine)};
+  const auto evenness = [&](double camber_mm, double load_N) {
+    joint.caul->camber_mm = camber_mm;
+    const PressureSystem system({.lines = {panel_line(joint)}, .ties = {}});
+    const std::vector<Push> pushes{panel_clamp(joint, 0, 16, 32, load_N / 2),
+                                   panel_clamp(joint, 0, 284, 32, load_N / 2)};
+    const ContactSolution pressed = system.press(pushes);
+    const LineProfile p = profile_of(0, 1, system.samples(), pressed.pressure_MPa, pressed.gap_mm);
+    CHECK(p.force_N == doctest::Approx(load_N).epsilon(1e-9));
+    return p.min_MPa / p.mean_MPa;
+  };
+  const double load = 2000, camber = caul_camber_mm(*joint.caul, 268, load);
+  CHECK(evenness(camber, load) > 0.75);
+  CHECK(evenness(0, load) < 0.2);           // straight, its middle presses next to nothing
+  CHECK(evenness(2 * camber, load) < 0.2);  // too much: the ends stand off
+  CHECK(evenness(camber, 2 * load) > 0.4);  // stronger hands
 }
 
 TEST_CASE("a pad block counts whole when it is high enough for its length") {

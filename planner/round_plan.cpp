@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "planner/beam_table.h"
 #include "planner/clamp_components.h"
 #include "planner/crush.h"
 #include "planner/face_round.h"
@@ -45,7 +46,7 @@ void find_sites(RoundPlan& plan, const RoundQuestion& q) {
   const auto bearing = geometry::find_bearing_faces(q.work.solids, plan.round.axis, tolerance);
   const RoundSetting& s = q.setting;
   const double block = pad_length_mm(s.jaw_mm, plan.packing.thick_mm, q.job.units);
-  const double along = plan.packing.padding == Padding::strips ? s.jaw_mm : block;
+  const double along = on_strips(plan.packing.padding) ? s.jaw_mm : block;
   const PadSize pad{along, s.jaw_high_mm, plan.packing.thick_mm};
   SiteSearch search{q.job, q.joints, q.work, bearing, plan.lines, plan.round.axis, pad};
   search.max_gap_mm = std::max(q.glue.max_gap_mm, tolerance.max_gap_mm) + 0.05;
@@ -58,18 +59,65 @@ void find_sites(RoundPlan& plan, const RoundQuestion& q) {
     const double bearing_MPa = bearing_limit_MPa(q.job, site);
     plan.bearing_limit_MPa.push_back(bearing_MPa);
     // Under a strip the wood bears on at least what a block of that thickness would cover.
-    const double under = plan.packing.padding == Padding::strips ? block : site.pad.along_mm;
+    const double under = on_strips(plan.packing.padding) ? block : site.pad.along_mm;
     const double bears = bearing_MPa * under * site.pad.across_mm;
     plan.bears_N.push_back(bears);
     plan.limit_N.push_back(std::max(kSnug_N, std::min(s.force_N, bears)));
   }
 }
 
+// Cambers by which two clamps at a caul's ends press it evenly, so hard as holds; what stronger
+// hands give comes on top. A bowed part gets a straight caul.
+std::vector<double> cambers_for(const RoundPlan& plan, const RoundQuestion& q) {
+  constexpr double kShaving_mm = 0.1;  // less can't be planed
+  constexpr double kOver = 1.25;       // of what holds: the model's margin, and what stays uneven
+  std::vector<double> camber;
+  for (const GlueLine& line : plan.lines) {
+    const double hold = plan.hold_MPa[camber.size()];
+    const double load = kOver * hold * line.strip.strip_width_mm * line.length_mm;
+    const Caul caul{line.across_mm, plan.packing.thick_mm, line.offcut};
+    const bool straight =
+        line.shape == LineShape::edge || line.bow_mm != 0 || line.length_mm <= kTwoClamps_mm;
+    const double bent = caul_camber_mm(caul, line.length_mm - q.setting.jaw_mm, load);
+    camber.push_back(straight ? 0 : std::max(kShaving_mm, bent));
+  }
+  return camber;
+}
+
 RoundPlan laid_out(const RoundQuestion& q, const Packing& packing) {
   RoundPlan plan = lines_of(q);
   plan.packing = packing;
   find_sites(plan, q);
+  if (packing.padding == Padding::cambered) {
+    plan.camber_mm = cambers_for(plan, q);
+  }
   return plan;
+}
+
+// Planing a camber is worth a third of the clamps; where they are few, one.
+bool worth_planing(const RoughCount& cambered, const RoughCount& straight, bool few) {
+  return cambered.works && (!straight.works || (few ? cambered.clamps < straight.clamps
+                                                    : 3 * cambered.clamps <= 2 * straight.clamps));
+}
+
+// One way to pack the jaws, and the count it takes.
+struct Packed {
+  RoundPlan plan;
+  RoughCount count;
+  bool cambered() const { return plan.packing.padding == Padding::cambered; }
+  bool better_than(const Packed& other, bool few) const {
+    if (cambered() != other.cambered()) {
+      return cambered() ? worth_planing(count, other.count, few)
+                        : count.works && !worth_planing(other.count, count, few);
+    }
+    return count.better_than(other.count);
+  }
+};
+
+// Two clamps on every line: fewer won't do.
+bool at_its_least(const RoughCount& count) {
+  return count.works && std::all_of(count.on_line.begin(), count.on_line.end(),
+                                    [](int on_line) { return on_line <= 2; });
 }
 
 bool all_edges(const RoundPlan& plan) {
@@ -116,30 +164,33 @@ RoundPlan plan_round(const RoundQuestion& question, Level wanted) {
   if (RoundPlan plan = lines_of(question); one_wide_face(plan)) {
     return plan_on_face(question, wanted);
   }
-  std::optional<RoundPlan> best;
-  RoughCount best_rough;
-  PressNeed need;
+  std::optional<Packed> best;
+  const PressNeed hold{lines_of(question).hold_MPa, kWeakHand},
+      full{lines_of(question).full_MPa, 1};
+  const PressNeed& need = wanted == Level::full ? full : hold;
   for (const Packing& packing : question.setting.packings) {
-    RoundPlan plan = laid_out(question, packing);
-    if (!best && wanted == Level::full &&
-        force_needed_N(plan, question.joints, question.work, plan.full_MPa) >
-            question.setting.most * question.setting.force_N) {
-      return plan;  // all the clamps there are don't give as much
+    const bool strips = on_strips(packing.padding);
+    if (best && packing.padding == Padding::cambered && at_its_least(best->count)) {
+      continue;
     }
-    if (best && packing.padding == Padding::strips && all_edges(plan)) {
+    Packed now{laid_out(question, packing), {}};
+    if (!best && wanted == Level::full &&
+        force_needed_N(now.plan, question.joints, question.work, now.plan.full_MPa) >
+            question.setting.most * question.setting.force_N) {
+      return std::move(now.plan);  // all the clamps there are don't give as much
+    }
+    if (best && strips && all_edges(now.plan)) {
       continue;  // boards on edge spread a force better than any strip would
     }
-    need =
-        wanted == Level::full ? PressNeed{plan.full_MPa, 1} : PressNeed{plan.hold_MPa, kWeakHand};
-    RoughCount now = rough_count(plan, question, need);
-    const bool last_resort = !best_rough.works && !now.works && packing.padding == Padding::strips;
-    if (!best || now.better_than(best_rough) || last_resort) {
-      best = std::move(plan);
-      best_rough = std::move(now);
+    now.count = rough_count(now.plan, question, need);
+    const bool last_resort =
+        best && !best->count.works && !now.count.works && packing.padding == Padding::strips;
+    if (!best || now.better_than(*best, question.setting.few) || last_resort) {
+      best = std::move(now);
     }
   }
-  place_clamps(*best, question, need, best_rough.on_line);
-  return std::move(*best);
+  place_clamps(best->plan, question, need, best->count.on_line);
+  return std::move(best->plan);
 }
 
 std::vector<LineResult> press(const RoundPlan& plan, std::span<const ChosenClamp> clamps) {
@@ -151,6 +202,28 @@ std::vector<LineResult> press(const RoundPlan& plan, std::span<const ChosenClamp
   }
   std::vector<LineResult> out = plan.model->press(sites, forces);
   press_faces(plan, clamps, out);
+  return out;
+}
+
+std::vector<LineProfile> weakly(const RoundPlan& plan, std::span<const ChosenClamp> clamps,
+                                std::span<const LineResult> planned) {
+  const bool gaps =
+      !plan.camber_mm.empty() || std::any_of(plan.lines.begin(), plan.lines.end(),
+                                             [](const GlueLine& line) { return line.bow_mm != 0; });
+  std::vector<ChosenClamp> weak(clamps.begin(), clamps.end());
+  for (ChosenClamp& c : weak) {
+    c.force_N *= kWeakHand;
+  }
+  const std::vector<LineResult> anew = gaps ? press(plan, weak) : std::vector<LineResult>{};
+  std::vector<LineProfile> out;
+  for (std::size_t l = 0; l < planned.size(); ++l) {
+    out.push_back(gaps ? anew[l].profile : planned[l].profile);
+    if (!gaps) {
+      for (double* value : {&out[l].min_MPa, &out[l].mean_MPa, &out[l].max_MPa, &out[l].force_N}) {
+        *value *= kWeakHand;
+      }
+    }
+  }
   return out;
 }
 

@@ -12,11 +12,14 @@
 namespace planner {
 
 // What lies between jaw and work: a block a jaw, or one strip the length of the line under all of
-// its jaws (a caul), of the same stock. On a wide face cauls as long as it, side by side, or cauls
-// across it with a clamp at each end.
-enum class Padding { blocks, strips, lengthwise, crosswise };
+// its jaws (a caul), of the same stock, straight or planed to a camber. On a wide face cauls as
+// long as it, side by side, or cauls across it with a clamp at each end.
+enum class Padding { blocks, strips, cambered, lengthwise, crosswise };
 constexpr bool on_face(Padding padding) {
   return padding == Padding::lengthwise || padding == Padding::crosswise;
+}
+constexpr bool on_strips(Padding padding) {
+  return padding == Padding::strips || padding == Padding::cambered;
 }
 
 // Of stock so thick.
@@ -32,6 +35,7 @@ struct RoundSetting {
   double force_N = 0;             // what a person applies with the kind
   double throat_mm = 100;         // how far in from an edge it reaches
   std::vector<Packing> packings;  // to choose from; of those that take as many clamps the first
+  bool few = false;               // a camber is planed for one clamp saved, not only for a third
   int most = 80;                  // clamps to look at; a bench has no room for more
   SearchEffort effort;
 };
@@ -56,6 +60,7 @@ struct RoundPlan {
   std::vector<GlueLine> lines;  // of the held faces, then of the closed ones
   std::size_t held_lines = 0;
   std::vector<double> hold_MPa, full_MPa;  // a line each
+  std::vector<double> camber_mm;           // a line each, of the caul over it; empty: none has any
   std::vector<ClampTrack> tracks;
   std::vector<ClampSite> sites;
   std::vector<double> limit_N, bears_N;   // a site each: most force; what the wood alone would bear
@@ -80,6 +85,11 @@ RoundPlan plan_round(const RoundQuestion& question, Level wanted);
 
 // How the lines fare with some of the clamps.
 std::vector<LineResult> press(const RoundPlan& plan, std::span<const ChosenClamp> clamps);
+
+// The same with weak hands, from what planned ones do: in that share where nothing stands off
+// before pressing; where a bow or a caul's camber is to be closed first, pressed anew.
+std::vector<LineProfile> weakly(const RoundPlan& plan, std::span<const ChosenClamp> clamps,
+                                std::span<const LineResult> planned);
 
 // Which of the plan's clamps the joints would be held without: those that full pressure alone asks
 // for. One taken at a time, from the last. A flag a clamp.

@@ -138,13 +138,28 @@ class StagePlanner {
     return stock;
   }
 
-  Trial best_trial(const RoundAxis& axis, Level level, std::vector<double> stock_mm,
+  // Where the rack hasn't the clamps, cauls with a camber may save the few that it lacks.
+  Trial best_trial(const RoundAxis& axis, Level level, const std::vector<double>& stock_mm,
                    const Rounds& others) const {
+    Trial best = best_trial(axis, level, stock_mm, others, Camber::for_a_third);
+    if (!axis.seat() && best.lacking > 0) {
+      Trial fewer = best_trial(axis, level, stock_mm, others, Camber::for_one);
+      if (fewer.better_than(best)) {
+        return fewer;
+      }
+    }
+    return best;
+  }
+
+  enum class Camber { for_a_third, for_one };  // of the clamps, saved
+
+  Trial best_trial(const RoundAxis& axis, Level level, std::vector<double> stock_mm,
+                   const Rounds& others, Camber camber) const {
     std::optional<Trial> best;
     const double span = extent_mm(axis.axis);
     while (!stock_mm.empty() && (!best || !best->mends())) {
       for (const PlannedKind& kind : kinds_for(span, stock_mm.back(), others)) {
-        Trial trial{plan(axis, kind, level, stock_mm)};
+        Trial trial{plan(axis, kind, level, stock_mm, camber)};
         Rounds with = others;
         with.push_back(&trial.round);
         trial.lacking = missing_of(with, problem_.shop);
@@ -175,8 +190,9 @@ class StagePlanner {
   }
 
   StageRound plan(const RoundAxis& axis, const PlannedKind& kind, Level level,
-                  std::span<const double> stock_mm) const {
+                  std::span<const double> stock_mm, Camber camber) const {
     RoundSetting setting;
+    setting.few = camber == Camber::for_one;
     setting.jaw_mm = kind.jaw_mm;
     setting.jaw_high_mm = kind.jaw_high_mm;
     setting.force_N = kind.force_N;
@@ -184,6 +200,7 @@ class StagePlanner {
     for (const double thick : stock_mm) {
       setting.packings.push_back({Padding::blocks, thick});
       setting.packings.push_back({Padding::strips, thick});
+      setting.packings.push_back({Padding::cambered, thick});
     }
     if (level == Level::full && kind.count > 0) {
       setting.most = kind.count;

@@ -38,8 +38,38 @@ void verify_line_of_action(VerifyContext& c, const PlannedClamp& clamp, const St
             clamp_text(clamp) + " does not start at the face of the work");
 }
 
+// A strap lies taut on the outside of the work: all of that is on one hand of each of its sides.
+void verify_strap(VerifyContext& c, const PlannedClamp& clamp,
+                  const std::vector<geometry::Solid>& work) {
+  double girth = 0;
+  for (std::size_t i = 0; i < clamp.round.size(); ++i) {
+    const geometry::Point& from = clamp.round[i];
+    const geometry::Point& to = clamp.round[(i + 1) % clamp.round.size()];
+    const geometry::Direction out = cross(to - from, clamp.axis);
+    const double side = length(to - from);
+    girth += side;
+    c.require(std::abs(dot(to - from, clamp.axis)) < 0.01, clamp_text(clamp) + " isn't level");
+    for (const geometry::Solid& solid : work) {
+      const geometry::Box box = geometry::bounds(solid);
+      if (dot(box.hi, clamp.axis) < dot(clamp.at, clamp.axis) ||
+          dot(box.lo, clamp.axis) > dot(clamp.at, clamp.axis)) {
+        continue;
+      }
+      for (const auto& cell : cell_points(solid)) {
+        for (const geometry::Point& p : cell) {
+          c.require(dot(p - from, out) < 0.2 * side, clamp_text(clamp) + " cuts into the work");
+        }
+      }
+    }
+  }
+  c.require(clamp.round.size() >= 3 && std::abs(girth - clamp.span_mm) < 0.01,
+            clamp_text(clamp) + " goes " + shown(girth) + " mm round, not " + shown(clamp.span_mm));
+}
+
 void verify_opening(VerifyContext& c, const PlannedClamp& clamp) {
-  const double pads = 2 * clamp.pad.thick_mm + (clamp.caul ? 2 * clamp.caul->thick_mm : 0);
+  const double pads = !clamp.round.empty()
+                          ? 0
+                          : 2 * clamp.pad.thick_mm + (clamp.caul ? 2 * clamp.caul->thick_mm : 0);
   c.require(clamp.opening_mm >= clamp.span_mm + pads - 0.01,
             clamp_text(clamp) + " is pre-set too narrow for the work and its pads");
   if (!clamp.owned) {
@@ -99,7 +129,7 @@ void verify_pressure(VerifyContext& c) {
     for (const Stage& stage : c.plan.stages) {
       for (const PlannedClamp& clamp : stage.clamps) {
         const bool presses =
-            std::abs(dot(clamp.axis, line.axis)) > 0.99 &&
+            (!clamp.round.empty() || std::abs(dot(clamp.axis, line.axis)) > 0.99) &&
             std::find(clamp.joints.begin(), clamp.joints.end(), line.joint) != clamp.joints.end();
         force += presses ? clamp.force_N : 0;
       }
@@ -142,7 +172,11 @@ void verify_clamps(VerifyContext& c) {
       work.push_back(c.solids[part]);
     }
     for (const PlannedClamp& clamp : stage.clamps) {
-      verify_line_of_action(c, clamp, stage, work);
+      if (clamp.round.empty()) {
+        verify_line_of_action(c, clamp, stage, work);
+      } else {
+        verify_strap(c, clamp, work);
+      }
       verify_opening(c, clamp);
       verify_bearing(c, clamp);
     }

@@ -98,8 +98,8 @@ struct JointTimes {
 // Where the larger face's own fit presses it, the clamp that closes the joint holds it.
 bool presses_main_face(const VerifyContext& c, const PlannedClamp& clamp, JointId joint) {
   const auto face = main_face(c.joints[joint]);
-  const bool along =
-      !face || std::abs(dot(c.joints[joint].faces[*face].contact.normal, clamp.axis)) > 0.1;
+  const bool along = !clamp.round.empty() || !face ||
+                     std::abs(dot(c.joints[joint].faces[*face].contact.normal, clamp.axis)) > 0.1;
   return along && std::find(clamp.joints.begin(), clamp.joints.end(), joint) != clamp.joints.end();
 }
 

@@ -26,7 +26,7 @@ Block& block_for(std::vector<Block>& blocks, const PadSize& size, bool caul,
   if (found != blocks.end()) {
     return *found;
   }
-  blocks.push_back({size, caul, letter_for(blocks.size()), 0, {}});
+  blocks.push_back({size, caul, letter_for(blocks.size()), 0, {}, false});
   return blocks.back();
 }
 
@@ -63,7 +63,8 @@ std::vector<Block> blocks_of(const Plan& plan, const Wording& wording) {
       if (clamp.pad.thick_mm > 0) {
         Block& block = block_for(blocks, clamp.pad, false, wording);
         block.clamps.push_back(clamp.n);
-        block.count += 2;
+        block.at_corners = !clamp.round.empty();
+        block.count += block.at_corners ? 2 * static_cast<int>(clamp.round.size()) : 2;
       }
     }
   }

@@ -14,6 +14,7 @@ struct Block {
   std::string letter;       // "A", "B" ...
   int count = 0;            // one at each jaw; a caul reaches over all its clamps
   std::vector<int> clamps;  // their numbers
+  bool at_corners = false;  // under a strap, two at every corner
 };
 
 // Equal sizes get one letter: pads first, then cauls, in the order of the clamps that use them.

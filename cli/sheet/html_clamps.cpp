@@ -22,6 +22,7 @@ const char* way_heading(const std::string& way) {
   return way == "along"    ? "Along: left to right"
          : way == "across" ? "Across: front to back"
          : way == "down"   ? "Down: top to bottom"
+         : way == "round"  ? "Round the outside"
                            : "Askew";
 }
 
@@ -49,7 +50,7 @@ void rows_by_way(const std::vector<PlannedClamp>& clamps, std::size_t columns,
                  const Cells& cells_of, Markup& html) {
   std::string way;
   for (const PlannedClamp& clamp : clamps) {
-    const std::string own = axis_word(clamp.axis);
+    const std::string own = clamp_way(clamp);
     if (own != way) {
       if (!way.empty()) {
         html.close();

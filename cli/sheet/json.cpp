@@ -217,8 +217,14 @@ Json clamp_json(const planner::PlannedClamp& clamp) {
   if (clamp.caul) {
     json["caul_mm"] = size_of(*clamp.caul);
     json["caul_camber_mm"] = mm(clamp.caul_camber_mm);
+    json["caul_lining_mm"] = mm(clamp.caul_lining_mm);
   }
   json["bar_side"] = vector_of(clamp.bar_side);
+  if (!clamp.round.empty()) {
+    for (const Point& corner : clamp.round) {
+      json["round_mm"].push_back(vector_of(corner));
+    }
+  }
   json["bearing_MPa"] = mpa(clamp.bearing_MPa);
   json["bearing_limit_MPa"] = mpa(clamp.bearing_limit_MPa);
   json["barrier"] = clamp.barrier;

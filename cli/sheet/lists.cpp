@@ -29,8 +29,8 @@ std::string preset_text(const Plan& plan, const std::string& kind, const TextSty
       if (clamp.kind != kind) {
         continue;
       }
-      const std::string text = fmt::format("to {} {}", length_text(clamp.opening_mm, style.wording),
-                                           axis_word(clamp.axis));
+      const std::string text =
+          fmt::format("to {} {}", length_text(clamp.opening_mm, style.wording), clamp_way(clamp));
       if (groups.empty() || groups.back().text != text) {
         groups.push_back({text, {}});
       }
@@ -147,10 +147,11 @@ std::string squaring_stick_text(const Plan& plan, const Wording& wording) {
 std::array<std::string, 3> clamp_place(const PlannedClamp& clamp, const geometry::Point& corner,
                                        const Wording& wording) {
   const std::string way = axis_word(clamp.axis);
+  const bool strap = !clamp.round.empty();  // only its height is measured
   const std::array<std::string, 3> along = {"along", "across", "down"};
   std::array<std::string, 3> cells;
   for (std::size_t i = 0; i < 3; ++i) {
-    cells[i] = way == along[i] ? "-" : length_number(clamp.at[i] - corner[i], wording);
+    cells[i] = (way == along[i]) != strap ? "-" : length_number(clamp.at[i] - corner[i], wording);
   }
   return cells;
 }

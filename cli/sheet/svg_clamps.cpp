@@ -54,7 +54,7 @@ std::vector<Shape> shapes_of(const PlannedClamp& clamp) {
   if (clamp.caul) {
     shapes.push_back(pad_shape("caul", *clamp.caul, clamp, clamp.caul_shift_mm));
   }
-  if (clamp.pad.along_mm > 0) {
+  if (clamp.pad.along_mm > 0 && clamp.round.empty()) {
     shapes.push_back(pad_shape(clamp.pad.thick_mm > 0 ? "pad" : "jaw", clamp.pad, clamp, 0));
   }
   return shapes;
@@ -62,6 +62,14 @@ std::vector<Shape> shapes_of(const PlannedClamp& clamp) {
 
 void draw_clamp(const PlannedClamp& clamp, const View& view, const Frame& frame, Markup& svg) {
   svg.open("g", {{"class", "clamp " + clamp_level_word(clamp.level)}});
+  std::string strap;
+  for (const Point& corner : clamp.round) {
+    const Point2 p = frame.at(view.at(corner));
+    strap += (strap.empty() ? "M" : "L") + coordinate(p.u) + " " + coordinate(p.v);
+  }
+  if (!strap.empty()) {
+    svg.lone("path", {{"class", "strap"}, {"d", strap + "Z"}});
+  }
   for (const Shape& shape : shapes_of(clamp)) {
     std::string d;
     for (const Point& corner : shape.corners) {

@@ -37,9 +37,9 @@ void clamp_table(const Plan& plan, const Stage& stage, const TextStyle& style, P
                 "bar", "pad", "how"}}};
   for (const PlannedClamp& clamp : stage.clamps) {
     const auto place = clamp_place(clamp, corner, wording);
-    table.rows.push_back({std::to_string(clamp.n), axis_word(clamp.axis), place[0], place[1],
-                          place[2], clamp_short(clamp.kind),
-                          length_number(clamp.opening_mm, wording), bar_word(clamp.bar_side),
+    table.rows.push_back({std::to_string(clamp.n), clamp_way(clamp), place[0], place[1], place[2],
+                          clamp_short(clamp.kind), length_number(clamp.opening_mm, wording),
+                          clamp.round.empty() ? bar_word(clamp.bar_side) : "-",
                           blocks_under(blocks, clamp.n), clamp_level_word(clamp.level)});
   }
   lay_out(table, 2, page);
@@ -97,11 +97,12 @@ void legend(const Plan& plan, const Stage& stage, const TextStyle& style, Page& 
           return std::find(block.clamps.begin(), block.clamps.end(), clamp.n) != block.clamps.end();
         });
     if (here) {
-      page.line(
-          fmt::format("  {} {}: {}, {} on the wall or edge behind it.", block.caul ? "Caul" : "Pad",
-                      block.letter, block_size_text(block.size, style.wording),
-                      style.wording.uk_words ? "centred" : "centered"),
-          4);
+      const std::string centered = style.wording.uk_words ? "centred" : "centered";
+      page.line(fmt::format("  {} {}: {}, {}.", block.caul ? "Caul" : "Pad", block.letter,
+                            block_size_text(block.size, style.wording),
+                            block.at_corners ? "on either side of every corner, under the strap"
+                                             : centered + " on the wall or edge behind it"),
+                4);
     }
   }
 }

@@ -153,7 +153,7 @@ void openings_matter(const Plan& plan, const TextStyle& style, Matters& out) {
   std::vector<Group> groups;
   for (const Stage& stage : plan.stages) {
     for (const PlannedClamp& clamp : stage.clamps) {
-      const Group wanted{axis_word(clamp.axis), length_text(clamp.opening_mm, style.wording), 0};
+      const Group wanted{clamp_way(clamp), length_text(clamp.opening_mm, style.wording), 0};
       auto found = std::find_if(groups.begin(), groups.end(), [&](const Group& g) {
         return g.way == wanted.way && g.opening == wanted.opening;
       });

@@ -1,0 +1,321 @@
+#include "planner/band_round.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "planner/crush.h"
+#include "planner/held_round.h"
+#include "planner/line_levels.h"
+#include "planner/tables/clamp.h"
+#include "planner/tables/wood.h"
+
+namespace planner {
+namespace {
+
+using geometry::Direction;
+
+constexpr double kEnd = 0.45;         // of the spacing, from an end
+constexpr double kToDrawBy_mm = 300;  // of strap, through the buckle; common practice
+constexpr double kBetween_mm = 2;     // straps side by side
+constexpr double kLeastPad_mm = 25;   // each way from a corner; common practice
+constexpr double kNearlyOne = 1 - 1e-3;
+
+struct Strap {
+  double width_mm = 0, tension_N = 0;
+};
+
+Direction non_negative(const Direction& d) {
+  for (std::size_t i = 0; i < 3; ++i) {
+    if (std::abs(d[i]) > 1e-6) {
+      return d[i] > 0 ? d : -d;
+    }
+  }
+  return d;
+}
+
+// The ring's joints as lines, each seen along its own normal.
+RoundPlan lines_round(const ClampProblem& problem, const Work& work, const BandRing& ring) {
+  RoundPlan plan;
+  plan.round.axis = ring.normal;
+  for (const BandCorner& corner : ring.corners) {
+    const Direction& normal =
+        problem.joints[corner.face.joint].faces[corner.face.face].contact.normal;
+    const RoundAxis own{non_negative(normal), {corner.face}, {}};
+    RoundPlan one =
+        lines_of({problem.job, problem.joints, work, own, problem.glue, RoundSetting{}});
+    one.lines.front().shape = LineShape::strip;
+    plan.round.held.push_back(corner.face);
+    plan.lines.push_back(std::move(one.lines.front()));
+    plan.hold_MPa.push_back(one.hold_MPa.front());
+    plan.full_MPa.push_back(one.full_MPa.front());
+  }
+  plan.held_lines = plan.lines.size();
+  return plan;
+}
+
+// So many straps at equal distances. Along the ring's height each presses where it lies; across a
+// mitre evenly, as the ring's sides can only close on one another all at once.
+void set_straps(BandRound& band, const Strap& strap, int count) {
+  RoundPlan& plan = band.plan;
+  const geometry::Extent& height = band.ring.height;
+  const double spacing = height.size() / (count - 1 + 2 * (count > 1 ? kEnd : 0.5));
+  band.height_mm.clear();
+  plan.sites.clear();
+  plan.clamps.clear();
+  for (int k = 0; k < count; ++k) {
+    const double at = height.lo + spacing * ((count > 1 ? kEnd : 0.5) + k);
+    band.height_mm.push_back(at);
+    for (std::size_t l = 0; l < plan.lines.size(); ++l) {
+      const GlueLine& line = plan.lines[l];
+      const double rises = dot(line.along, band.ring.normal);
+      const bool upright = std::abs(rises) > 0.7;
+      const double x =
+          upright ? (at - dot(line.start, band.ring.normal)) / rises : line.length_mm / 2;
+      ClampSite site;
+      site.x_mm = std::clamp(x, 0.0, line.length_mm);
+      site.at = point_at(line, site.x_mm);
+      site.pad = {upright ? strap.width_mm : line.length_mm, strap.width_mm, 0};
+      site.presses = {{l, site.x_mm}};
+      plan.sites.push_back(site);
+      const BandCorner& corner = band.ring.corners[l];
+      plan.clamps.push_back(
+          {plan.sites.size() - 1, strap.tension_N * corner.tension * corner.share});
+    }
+  }
+  const std::vector<int> on_line(plan.lines.size(), count);
+  plan.model = std::make_unique<PressModel>(PressSetUp{plan.lines, plan.sites, on_line, 0});
+}
+
+double softest_MPa(const Job& job, std::span<const PartId> parts) {
+  double least = 1e300;
+  for (const PartId part : parts) {
+    least = std::min(least, bearing_limit_MPa(*find_wood(job.parts[part].species)));
+  }
+  return least;
+}
+
+// A strap turns the corner on pads that bear its pull on either side.
+PadSize corner_pad(const Strap& strap, double limit_MPa, Units units) {
+  const CutSizes& sizes = cut_sizes(units);
+  const double side = std::max(kLeastPad_mm, strap.tension_N / (limit_MPa * strap.width_mm));
+  return {sizes.step_mm * std::ceil(side / sizes.step_mm - 1e-9), strap.width_mm,
+          sizes.thick_mm.front()};
+}
+
+// The fewest of up to `most` that hold.
+std::optional<BandRound> fewest(const ClampProblem& problem, const Work& work, const BandRing& ring,
+                                const Strap& strap, int most) {
+  BandRound band;
+  band.ring = ring;
+  band.plan = lines_round(problem, work, ring);
+  band.tension_N = strap.tension_N;
+  band.strap_mm = ring.girth_mm + kToDrawBy_mm;
+  band.bearing_limit_MPa = softest_MPa(problem.job, ring.parts);
+  band.corner_pad = corner_pad(strap, band.bearing_limit_MPa, problem.job.units);
+  const double room = ring.height.size();
+  const int fit =
+      room < strap.width_mm / 2
+          ? 0
+          : std::max(1, static_cast<int>((room + kBetween_mm) / (strap.width_mm + kBetween_mm)));
+  for (int count = 1; count <= std::min(fit, most); ++count) {
+    set_straps(band, strap, count);
+    if (true_share(band.plan, {band.plan.hold_MPa, kWeakHand}) >= kNearlyOne) {
+      band.plan.reached = true;
+      return band;
+    }
+  }
+  return std::nullopt;
+}
+
+// A held axis all of whose faces the ring's corners are.
+bool covers(const BandRing& ring, const StageRound& round) {
+  const auto& held = round.plan.round.held;
+  return !held.empty() && std::all_of(held.begin(), held.end(), [&](const FaceRef& f) {
+    return std::any_of(ring.corners.begin(), ring.corners.end(),
+                       [&](const BandCorner& c) { return c.face == f; });
+  });
+}
+
+int lacking(const StageRound& round, std::span<const std::optional<std::size_t>> owned) {
+  return round.plan.round.seat()
+             ? 0
+             : static_cast<int>(std::count(owned.begin(), owned.end(), std::nullopt));
+}
+
+// What is wrong with an axis's bars: they don't hold, or aren't there.
+struct Wanting {
+  bool rack_limited = false;
+  bool operator()(const StageRound& round,
+                  std::span<const std::optional<std::size_t>> owned) const {
+    return !round.plan.round.seat() &&
+           (!round.plan.reached || (rack_limited && lacking(round, owned) > 0));
+  }
+};
+
+// The ring that covers the most axes with something wanting; nothing where none covers one.
+std::optional<BandRing> ring_for(const ClampProblem& problem, const StageRounds& stage) {
+  const Wanting wanting{!problem.shop.unlimited_rack};
+  std::optional<BandRing> best;
+  int most = 0;
+  for (const Direction& normal : {geometry::kAxis[2], geometry::kAxis[1], geometry::kAxis[0]}) {
+    auto ring =
+        find_band_ring(problem.job, problem.joints, problem.stage_joints, stage.work, normal);
+    int mended = 0;
+    std::size_t next = 0;
+    for (const StageRound& round : stage.rounds) {
+      const auto owned = std::span(stage.owned).subspan(next, round.plan.clamps.size());
+      mended += ring && covers(*ring, round) && wanting(round, owned) ? 1 : 0;
+      next += round.plan.clamps.size();
+    }
+    if (mended > most) {
+      most = mended;
+      best = std::move(ring);
+    }
+  }
+  return best;
+}
+
+// Straps on the rack that go round: a row each.
+std::vector<std::size_t> straps_for(const BandRing& ring, const Shop& shop) {
+  std::vector<std::size_t> rows;
+  for (std::size_t r = 0; r < shop.clamps.size(); ++r) {
+    const OwnedClamp& row = shop.clamps[r];
+    if (row.kind == kBandKind && row.opening.mm() >= ring.girth_mm + kToDrawBy_mm) {
+      rows.insert(rows.end(), static_cast<std::size_t>(std::max(0, row.count)), r);
+    }
+  }
+  return rows;
+}
+
+Strap strap_of_table() {
+  const ClampKind& kind = *find_clamp_kind(kBandKind);
+  return {kind.pad_width_mm, kind.force_typ_N};
+}
+
+// The weakest and narrowest of the straps there are.
+Strap strap_of(const Shop& shop, std::span<const std::size_t> rows) {
+  Strap strap{1e300, 1e300};
+  for (const std::size_t r : rows) {
+    strap.width_mm = std::min(strap.width_mm, shop.clamps[r].pad_width.mm());
+    strap.tension_N = std::min(strap.tension_N, shop.clamps[r].force_N);
+  }
+  return strap;
+}
+
+constexpr int kMostStraps = 12;
+
+void take_out(StageRounds& stage, const BandRing& ring) {
+  std::vector<StageRound> kept;
+  std::vector<std::optional<std::size_t>> owned;
+  std::size_t next = 0;
+  stage.clamps = stage.missing = 0;
+  stage.reached = true;
+  for (StageRound& round : stage.rounds) {
+    const auto own = std::span(stage.owned).subspan(next, round.plan.clamps.size());
+    next += round.plan.clamps.size();
+    if (covers(ring, round)) {
+      continue;
+    }
+    if (!round.plan.round.seat()) {
+      stage.clamps += static_cast<int>(round.plan.clamps.size());
+      stage.missing += lacking(round, own);
+      stage.reached &= round.plan.reached;
+    }
+    owned.insert(owned.end(), own.begin(), own.end());
+    kept.push_back(std::move(round));
+  }
+  stage.rounds = std::move(kept);
+  stage.owned = std::move(owned);
+}
+
+// Every held axis that the ring leaves to bars is held by them.
+bool rest_is_held(const StageRounds& stage, const BandRing& ring, const Wanting& wanting) {
+  std::size_t next = 0;
+  for (const StageRound& round : stage.rounds) {
+    const auto owned = std::span(stage.owned).subspan(next, round.plan.clamps.size());
+    next += round.plan.clamps.size();
+    if (!covers(ring, round) && wanting(round, owned)) {
+      return false;
+    }
+  }
+  return true;
+}
+
+}  // namespace
+
+std::optional<BandRound> band_instead(const ClampProblem& problem, StageRounds& stage) {
+  const auto ring = ring_for(problem, stage);
+  if (!ring) {
+    return std::nullopt;
+  }
+  std::optional<BandRound> band;
+  if (problem.shop.unlimited_rack) {
+    band = fewest(problem, stage.work, *ring, strap_of_table(), kMostStraps);
+    if (band) {
+      band->owned.assign(band->height_mm.size(), std::nullopt);
+    }
+  } else if (const auto rows = straps_for(*ring, problem.shop); !rows.empty()) {
+    band = fewest(problem, stage.work, *ring, strap_of(problem.shop, rows),
+                  static_cast<int>(rows.size()));
+    for (std::size_t k = 0; band && k < band->height_mm.size(); ++k) {
+      band->owned.emplace_back(rows[k]);
+    }
+  }
+  if (band) {
+    take_out(stage, *ring);
+  }
+  return band;
+}
+
+std::optional<BandRound> band_to_borrow(const ClampProblem& problem, const StageRounds& stage) {
+  const auto ring = ring_for(problem, stage);
+  return ring && rest_is_held(stage, *ring, {!problem.shop.unlimited_rack})
+             ? fewest(problem, stage.work, *ring, strap_of_table(), kMostStraps)
+             : std::nullopt;
+}
+
+ClampRound told(const ClampProblem& problem, const BandRound& band, int& number) {
+  const BandRing& ring = band.ring;
+  ClampRound out;
+  out.axis = ring.normal;
+  out.lines = line_pressures(band.plan, band.plan.clamps);
+  out.level = Level::full;
+  for (LinePressure& line : out.lines) {
+    line.axis = non_negative(problem.joints[line.joint].faces[line.face].contact.normal);
+    out.level = line.level > out.level ? line.level : out.level;
+    out.holds.push_back(line.joint);
+  }
+  out.presses = out.holds;
+  out.proven_fewest = true;
+  out.fewest_bound = static_cast<int>(band.height_mm.size());
+  std::string corners;
+  for (const JointId joint : out.holds) {
+    corners += (corners.empty() ? "" : ", ") + joint_name(problem.joints[joint], problem.job);
+  }
+  for (std::size_t k = 0; k < band.height_mm.size(); ++k) {
+    PlannedClamp c;
+    c.n = number++;
+    c.axis = ring.normal;
+    const Direction raised = (band.height_mm[k] - dot(ring.buckle, ring.normal)) * ring.normal;
+    c.at = ring.buckle + raised;
+    for (const geometry::Point& corner : ring.outline) {
+      c.round.push_back(corner + raised);
+    }
+    c.span_mm = ring.girth_mm;
+    c.kind = kBandKind;
+    c.owned = band.owned[k];
+    c.opening_mm = band.strap_mm;
+    c.force_N = band.tension_N;
+    c.level = Level::hold;
+    c.pad = band.corner_pad;
+    c.pad_along = ring.along;
+    c.bearing_MPa = band.tension_N / (c.pad.along_mm * c.pad.across_mm);
+    c.bearing_limit_MPa = band.bearing_limit_MPa;
+    c.joints = out.holds;
+    c.why = "pulls the corners together all at once: " + corners;
+    out.clamps.push_back(std::move(c));
+  }
+  return out;
+}
+
+}  // namespace planner
