@@ -138,7 +138,7 @@
     return wet.length > 0 ? Math.min(...wet) : stage().pullApartBy;
   };
 
-  // A browser lets sound begin only with a press of a finger, after a reload too.
+  // A browser lets sound, buzz and voice begin only with a press of a finger, after a reload too.
   let audio = null;
   document.addEventListener('click', () => {
     if (!audio && window.AudioContext) {
@@ -148,8 +148,9 @@
       audio.resume();
     }
   });
+  const touched = () => !navigator.userActivation || navigator.userActivation.hasBeenActive;
   const alarm = (times) => {
-    if (navigator.vibrate) {
+    if (navigator.vibrate && touched()) {
       navigator.vibrate(Array(times * 2 - 1).fill(200));
     }
     for (let i = 0; audio && i < times; i += 1) {
@@ -167,7 +168,7 @@
   const say = (text) => {
     face.spoken.textContent = text;
     const voice = ownVoice();
-    if (state.voice && voice) {
+    if (state.voice && voice && touched()) {
       const words = new SpeechSynthesisUtterance(text);
       words.voice = voice;
       words.lang = voice.lang;

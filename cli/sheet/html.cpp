@@ -90,7 +90,7 @@ std::string html_sheet(const Plan& plan, const TextStyle& style, Paper paper) {
   }
   pressure_figures(plan, style, html);
   placed_figures(plan, style, html);
-  html.open("section", {{"id", "after"}});
+  html.open("section", {{"id", "after"}, {"aria-label", "Afterwards, and if it goes wrong"}});
   list("Wait", wait_items(plan, style), html);
   list("Watch out", watch_out_items(plan, style), html);
   html.open("div", {{"class", "rescue"}});

@@ -65,13 +65,15 @@ void figure(const std::string& svg, const std::string& caption, Markup& html, co
 }
 
 void clamp_pictures(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
+  const char* key = " Box: pad, dotted where only snug; dashed: caul; grey: bar.";
   for (const geometry::Direction& way : clamp_ways(stage)) {
     figure(clamp_view_svg(plan, stage, way, style.wording),
            fmt::format("{} {}, seen {}, to scale; {} from the front-left-bottom corner, all of "
-                       "them in the table.",
+                       "them in the table.{}",
                        style.wording.uk_words ? "Cramps" : "Clamps", axis_word(way), seen_text(way),
-                       style.wording.units == planner::Units::inch ? "inches" : "mm"),
+                       style.wording.units == planner::Units::inch ? "inches" : "mm", key),
            html);
+    key = "";  // told once
   }
 }
 
@@ -81,8 +83,8 @@ void stage_pictures(const Plan& plan, const Stage& stage, const TextStyle& style
          fmt::format("The order: {}. Hatched: spread glue there.", numbered_names(plan, stage)),
          html, "order");
   figure(timeline_svg(plan, stage),
-         "Who does what when. Thick: wet and open; thin: together, not yet pressed; strokes: the "
-         "glue's limits.",
+         "Who does what when. Slanted: spread; solid: join; lined: clamp; white: check or wait. "
+         "Below, thick: wet and open; thin: together, not yet pressed; strokes: the glue's limits.",
          html);
   clamp_pictures(plan, stage, style, html);
   html.close();

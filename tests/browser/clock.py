@@ -3,10 +3,10 @@ reload and a locked screen, with time that moves when the driver says so."""
 
 # Runs before the page's own script, and anew after a reload. Time is kept with the tab; what would be
 # heard, felt or kept awake is written down.
-STAND_INS = r"""
+TIME = "Date.now = () => Number(sessionStorage.getItem('now') || 1e12);"
+STAND_INS = TIME + r"""
 (() => {
-  const at = () => Number(sessionStorage.getItem('now') || 1e12);
-  Date.now = at;
+  const at = Date.now;
   window.pass = (seconds) => {
     sessionStorage.setItem('now', at() + seconds * 1000);
     document.dispatchEvent(new Event('visibilitychange'));
@@ -202,6 +202,18 @@ def stage_by_stage(clock, check):
     numbers = [int(line.split("\t")[0]) for line in seen["log"].split("\n")]
     check(numbers == list(range(1, clock.stages[-1]["steps"][-1]["last"] + 1)),
           "the log has every step of every stage")
+
+
+def over_after_a_reload(clock, check):
+    """With the browser's own voice, buzz and lock: over the limit when the page comes back, and nobody
+    has touched it yet. Nothing that the browser would refuse is tried."""
+    page = clock.page
+    clock.press("Start")
+    page.run("sessionStorage.setItem('now', Date.now() + 1e7)")
+    page.reload()
+    seen = clock.look()
+    check(seen["urgency"] == "over", "over at once after a reload")
+    check(seen["left"].startswith("OVER"), "and said")
 
 
 def by_keyboard(clock, check):

@@ -31,6 +31,51 @@ OVERFLOW = r"""
 })()
 """
 
+# What a listener, a low-sighted reader and a gluey finger need; drawn letters too, which axe skips.
+FOR_EVERYBODY = r"""
+(() => {
+  const found = [];
+  const all = (selector) => [...document.querySelectorAll(selector)];
+  const say = (wrong, what) => { for (const e of wrong) found.push(`${what}: ${e.outerHTML.slice(0, 80)}`); };
+  if (all('h1').length !== 1 || all('main').length !== 1 || !document.title) found.push('one title, heading and main part');
+  say(all('svg[role=img]').filter((s) => !s.querySelector('title').textContent), 'a picture without a name');
+  say(all('svg:not([role=img])').filter((s) => s.getAttribute('aria-hidden') !== 'true'), 'a drawing neither named nor hidden');
+  say(all('input, select').filter((i) => !i.closest('label').textContent.trim()), 'a field without a label');
+  say(all('th').filter((th) => !th.scope), 'a table head that does not say what it heads');
+  say(all('table').filter((t) => !t.caption), 'a table without a caption');
+  say(all('section').filter((s) => !s.getAttribute('aria-label')), 'a section without a name');
+  if (all('[aria-live]').length !== 1 || all('[role=timer]').length !== 1) found.push('one timer, one live region');
+  let level = 1;
+  for (const h of all('h1, h2, h3, h4')) {
+    if (Number(h.tagName[1]) > level + 1) say([h], 'a heading skips a level');
+    level = Number(h.tagName[1]);
+  }
+  say(all('.bar-buttons button').filter((b) => b.offsetHeight < 64), 'too small for a gluey finger');
+  say(all('button, input, select, summary').filter((b) => b.getClientRects().length > 0 && b.offsetHeight < 24), 'too small to hit');
+  const light = (rgb) => rgb.match(/[\d.]+/g).slice(0, 3).map((v) => v / 255)
+    .map((v) => (v <= 0.03928 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4))
+    .reduce((sum, v, i) => sum + v * [0.2126, 0.7152, 0.0722][i], 0);
+  const ground = (e) => {
+    const disc = e.closest('.badge.part');
+    if (disc) return getComputedStyle(disc.querySelector('circle')).fill;
+    for (let at = e; at; at = at.parentElement) {
+      const c = getComputedStyle(at).backgroundColor;
+      if (!c.endsWith(', 0)') && c !== 'transparent') return c;
+    }
+    return 'rgb(255, 255, 255)';
+  };
+  const words = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  while (words.nextNode()) {
+    const e = words.currentNode.parentElement;
+    if (!words.currentNode.textContent.trim() || e.closest('script, title') || e.getClientRects().length === 0) continue;
+    const ink = getComputedStyle(e)[e.namespaceURI.endsWith('svg') ? 'fill' : 'color'];
+    const [a, b] = [light(ink), light(ground(e))];
+    if ((Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05) < 4.5) say([e], 'too faint');
+  }
+  return found;
+})()
+"""
+
 # In each section: the drawn clamps' places from the drawn corner, mm, by way of looking.
 PLACES = r"""
 (() => [...document.querySelectorAll('section.stage')].map((section) =>
@@ -67,7 +112,8 @@ def same_policy(path, check, name):
 def looked_at(browser, path, name, axe, check):
     """Opens without complaint on phone and desk, light and dark; text stays whole; axe is content."""
     dark = {"prefers-color-scheme": "dark"}
-    for where, settings in (("phone", {"width": 360, "height": 740, "phone": True}),
+    for where, settings in (("narrow phone", {"width": 320, "height": 640, "phone": True}),
+                            ("phone", {"width": 360, "height": 740, "phone": True}),
                             ("dark phone", {"width": 360, "height": 740, "phone": True, "features": dark}),
                             ("desk", {"width": 1280, "height": 900}),
                             ("dark desk", {"width": 1280, "height": 900, "features": dark})):
@@ -75,8 +121,8 @@ def looked_at(browser, path, name, axe, check):
             page.open(path)
             at = f"{name}, {where}"
             check(page.run("!document.getElementById('clock').hidden"), f"{at}: the script runs")
-            for clipped in page.run(OVERFLOW):
-                check(False, f"{at}: {clipped}")
+            for wrong in page.run(OVERFLOW) + page.run(FOR_EVERYBODY):
+                check(False, f"{at}: {wrong}")
             if axe and where in ("phone", "dark desk"):
                 passes, violations = audit(page, axe)
                 check(passes > 25, f"{at}: axe looks at the page, {passes} rules passed")
