@@ -283,6 +283,10 @@ std::optional<Mistake> read_subject(const CommandWords& words, const Options& op
   if (options.jobs.size() > 1 && !several) {
     return Mistake{fmt::format("one at a time: \"{}\" is too many", options.jobs[1])};
   }
+  if (options.jobs.size() > 1 && (options.json || options.sheet)) {
+    return Mistake{fmt::format("--{} takes one job; leave \"{}\" out",
+                               options.json ? "json" : "sheet", options.jobs[1])};
+  }
   return options.job.empty()
              ? std::optional<Mistake>(Mistake{fmt::format("which job? glueup {} JOB", words.name)})
              : std::nullopt;

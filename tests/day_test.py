@@ -149,6 +149,29 @@ for told in ["Only the middle 4 in of front - top", "sawn open later", "only the
 panel = glueup("plan", "panel_in.toml", "--start", "9:00").stdout
 check("edge joints are planed after a week", re.search(r"after 7 days\s+\(9:\d\d,\s+7\s+days\s+on\)", panel))
 
+# Several jobs: which clamp to buy next. Two of them want two long clamps, which the trunk hasn't got.
+FIXTURES = os.path.join(ROOT, "fixtures")
+several = [os.path.join(FIXTURES, name, "job.toml") for name in
+           ["captured_bottom_box", "cupboard_door", "shelf_and_sides"]]
+TRUNK = os.path.join(FIXTURES, "shops/short.toml")
+buy = glueup("clamps", *several, "--shop", TRUNK)
+check(f"the one clamp to buy: {buy.stdout} {buy.stderr}", buy.returncode == 1 and "1 of 3 jobs work" in buy.stdout and
+      re.search(r"BUY NEXT\n +1\. 2 heavy F clamps of 800 mm: then\s+\S+captured_bottom_box\S+ and\s+\S+shelf_and_sides"
+                r"\S+ work\s+too", buy.stdout))
+check("with them they do work", glueup("clamps", *several, "--shop", SHOP).returncode == 0)
+check("without a rack there is nothing to compare", "glueup new shop" in glueup("clamps", *several).stderr)
+check("JSON is of one job", "takes one job" in glueup("clamps", *several, "--shop", TRUNK, "--json").stderr)
+check("one job at a time", "one at a time" in glueup("plan", *several).stderr)
+
+# Long work shows one line, on a terminal only, and Ctrl-C ends it.
+wrote("long.toml", 'units = "mm"\n[carcass]\noutside = [900, 300, 1800]\nstock = 18\ntop = "rabbet"\nbottom = "dado"\n'
+      'shelves = 8\ndividers = 2\nspecies = "plywood_birch"\n[glue]\nuse = "pva_type1"\n')
+long_plan = Terminal("plan", "long.toml", "--prove", "--shop", SHOP, "--json", "long.json")
+long_plan.until(r"planning long\.toml: \d+ s; Ctrl-C stops")
+long_plan.press("\x03")
+check("Ctrl-C is told", long_plan.until("stopped; nothing was written"))
+check("and ends with 130", long_plan.end() == 130 and not os.path.exists("long.json"))
+
 # fit
 none = glueup("fit", CHEST)
 check("fit says what to measure", none.returncode == 0 and "WHAT TO MEASURE" in none.stdout)

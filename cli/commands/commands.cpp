@@ -14,6 +14,10 @@ ExitStatus run_command(const Options& options) {
       return run_rehearse(options);
     case Command::plan:
     case Command::clamps:
+      if (options.jobs.size() > 1) {
+        return run_clamps_of_jobs(options);
+      }
+      break;
     case Command::glue:
     case Command::check:
       break;

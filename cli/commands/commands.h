@@ -7,6 +7,8 @@ namespace cli {
 
 // plan, clamps, glue and check: one plan, four sheets of it.
 ExitStatus run_job(const Options& options);
+// clamps of several jobs: the one clamp to buy next. REQUIRES: two jobs or more.
+ExitStatus run_clamps_of_jobs(const Options& options);
 ExitStatus run_tables(const Options& options);
 ExitStatus run_new(const Options& options);
 ExitStatus run_fit(const Options& options);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "cli/output.h"
+#include "cli/progress.h"
 #include "cli/sheet/json.h"
 #include "cli/words.h"
 #include "planner/make_plan.h"
@@ -30,6 +31,15 @@ ExitStatus tell_our_mistake(const Options& options, const std::vector<std::strin
   return ExitStatus::our_mistake;
 }
 
+planner::Planned planned_with_progress(const Options& options, const Inputs& inputs) {
+  const Progress progress(
+      fmt::format("planning {}:", options.job == "-" ? "the job" : printable(options.job)),
+      options.quiet);
+  return planner::make_plan(
+      *inputs.job, *inputs.shop,
+      planner::PlanOptions{options.prove, options.explain, options.command == Command::glue});
+}
+
 }  // namespace
 
 PlannedJob plan_job(const Options& options) {
@@ -40,9 +50,7 @@ PlannedJob plan_job(const Options& options) {
     out.status = tell_bad_input(options, inputs, inputs.diagnostics);
     return out;
   }
-  planner::Planned planned = planner::make_plan(
-      *inputs.job, *inputs.shop,
-      planner::PlanOptions{options.prove, options.explain, options.command == Command::glue});
+  planner::Planned planned = planned_with_progress(options, inputs);
   planner::Diagnostics diagnostics = inputs.diagnostics;
   diagnostics.insert(diagnostics.end(), planned.diagnostics.begin(), planned.diagnostics.end());
   if (!planned.plan) {

@@ -1,0 +1,121 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "cli/commands/commands.h"
+#include "cli/commands/planned.h"
+#include "cli/output.h"
+#include "cli/progress.h"
+#include "cli/sheet/page.h"
+#include "cli/sheet/verdict.h"
+#include "cli/trade_words.h"
+#include "planner/make_plan.h"
+#include "planner/next_clamp.h"
+
+namespace cli {
+namespace {
+
+using planner::ClampPurchase;
+using planner::Plan;
+
+struct Job {
+  std::string name;
+  planner::Job job;
+};
+
+std::string names_of(const std::vector<std::size_t>& which, const std::vector<Job>& jobs) {
+  std::vector<std::string> names;
+  for (const std::size_t job : which) {
+    names.push_back(printable(jobs[job].name));
+  }
+  return list_text(names);
+}
+
+void jobs_table(const std::vector<Job>& jobs, const std::vector<Plan>& plans, Page& page) {
+  Table table{{Align::left, Align::left, Align::right, Align::right},
+              {{"job", "", "clamps", "short by"}}};
+  for (std::size_t i = 0; i < jobs.size(); ++i) {
+    int wanted = 0, lacking = 0;
+    for (const planner::InventoryRow& row : plans[i].inventory) {
+      wanted += row.used + row.short_by;
+      lacking += row.short_by;
+    }
+    table.rows.push_back({fullest_that_fits({printable(jobs[i].name)}, 40),
+                          plans[i].verdict.ok ? headline(plans[i]).word : "NO",
+                          std::to_string(wanted), lacking == 0 ? "-" : std::to_string(lacking)});
+  }
+  lay_out(table, 2, page);
+  for (std::size_t i = 0; i < jobs.size(); ++i) {
+    if (!plans[i].verdict.ok && !plans[i].verdict.reasons.empty()) {
+      page.item("-", fmt::format("{}: {}.", printable(jobs[i].name),
+                                 printable(plans[i].verdict.reasons.front())));
+    }
+  }
+}
+
+std::string purchase_text(const ClampPurchase& clamp, const Wording& wording) {
+  return fmt::format("{} of {}", count_text(clamp.count, clamp_text(clamp.kind, wording)),
+                     length_text(clamp.opening_mm, wording));
+}
+
+void purchases(const std::vector<ClampPurchase>& buy, const std::vector<Job>& jobs,
+               const Wording& wording, Page& page) {
+  constexpr std::size_t kMostTold = 4;
+  page.heading("BUY NEXT");
+  if (buy.empty()) {
+    page.line("  No one kind and size of clamp turns a no into a yes; see each job's ways out.", 2);
+  }
+  for (std::size_t i = 0; i < buy.size() && i < kMostTold; ++i) {
+    page.item(
+        std::to_string(i + 1) + ".",
+        fmt::format("{}: then {} {}.", purchase_text(buy[i], wording), names_of(buy[i].mends, jobs),
+                    buy[i].mends.size() == 1 ? "works too" : "work too"));
+  }
+}
+
+}  // namespace
+
+ExitStatus run_clamps_of_jobs(const Options& options) {
+  std::vector<Job> jobs;
+  std::vector<Plan> plans;
+  std::optional<planner::Shop> shop;
+  for (const std::string& path : options.jobs) {
+    Options one = options;
+    one.job = path;
+    PlannedJob planned = plan_job(one);
+    if (!planned.plan) {
+      return planned.status;
+    }
+    jobs.push_back({path, std::move(*planned.inputs.job)});
+    plans.push_back(std::move(*planned.plan));
+    shop = std::move(planned.inputs.shop);
+  }
+  if (shop->unlimited_rack) {
+    complain("glueup: no clamps in a shop file to compare with; glueup new shop writes one\n");
+    return ExitStatus::bad_input;
+  }
+  const auto works = [&](std::size_t job, const planner::Shop& with) {
+    const auto planned = planner::make_plan(jobs[job].job, with, {});
+    return planned.plan && planned.plan->verdict.ok;
+  };
+  TextStyle style = style_for(options);
+  style.wording.units = options.units.value_or(plans.front().units);
+  style.wording.uk_words = plans.front().uk_words;
+  const auto good =
+      std::count_if(plans.begin(), plans.end(), [](const Plan& plan) { return plan.verdict.ok; });
+  Page page(style.colour);
+  page.line(fmt::format("{} of {} jobs work with this rack.", good, jobs.size()));
+  jobs_table(jobs, plans, page);
+  const bool all = good == static_cast<std::ptrdiff_t>(jobs.size());
+  if (!all) {
+    const Progress progress("trying clamps:", options.quiet);
+    const auto buy = planner::clamps_to_buy(plans, *shop, works);
+    purchases(buy, jobs, style.wording, page);
+  }
+  if (!print(page.text())) {
+    return ExitStatus::bad_input;
+  }
+  return all ? ExitStatus::works : ExitStatus::does_not_work;
+}
+
+}  // namespace cli
