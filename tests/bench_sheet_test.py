@@ -33,6 +33,12 @@ species = "yellow_poplar"
 [glue]
 use = "pva_type2"
 """
+STRAP = """
+[[clamp]]
+kind = "band"
+count = 2
+opening = "1800 mm"
+"""
 # Names that would be markup.
 NAMES = """title = "<script>alert('title')</script>"
 units = "mm"
@@ -66,10 +72,10 @@ def check(ok, what):
         failures.append(what)
 
 
-def made_sheet(folder, name, job, *options):
+def made_sheet(folder, name, job, *options, shop=SHOP):
     """The sheet of a job file, and its plan as JSON."""
     path, plan = (os.path.join(folder, f"{name}.{kind}") for kind in ("html", "json"))
-    run = subprocess.run([GLUEUP, "plan", job, "--shop", SHOP, "--sheet", path, "--json", plan, *options],
+    run = subprocess.run([GLUEUP, "plan", job, "--shop", shop, "--sheet", path, "--json", plan, *options],
                          check=False, capture_output=True, text=True)
     check(run.returncode in (0, 1), f"{name}: planned, {run.returncode} {run.stderr[:200]}")
     with open(plan, encoding="utf-8") as file:
@@ -95,7 +101,11 @@ def all_sheets(folder):
     jobs.append(("forty", written(folder, "forty", SHELVES.format(height=90, shelves=36)),
                  ("--people", "2")))
     jobs.append(("names", written(folder, "names", NAMES), ()))
-    return [(name, *made_sheet(folder, name, job, *options)) for name, job, options in jobs]
+    made = [(name, *made_sheet(folder, name, job, *options)) for name, job, options in jobs]
+    with open(SHOP, encoding="utf-8") as file:
+        strapped = written(folder, "strapped_shop", file.read() + STRAP)
+    rim = os.path.join(ROOT, "fixtures/hexagon_frame/job.toml")
+    return made + [("strapped", *made_sheet(folder, "strapped", rim, shop=strapped))]
 
 
 def looked_at(browser, made):

@@ -60,6 +60,9 @@ bool same_line(const PlannedClamp& a, const PlannedClamp& b) {
 std::vector<Row> rows_of(const Plan& plan, const Stage& stage) {
   std::vector<Row> rows;
   for (const PlannedClamp& clamp : stage.clamps) {
+    if (!clamp.round.empty()) {
+      continue;  // a strap lies against every edge
+    }
     const PartId part = under_jaw(plan, stage, clamp);
     const auto known = std::find_if(rows.begin(), rows.end(), [&](const Row& row) {
       return row.part == part && same_line(*row.first, clamp);

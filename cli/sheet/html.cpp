@@ -90,12 +90,13 @@ std::string html_sheet(const Plan& plan, const TextStyle& style, Paper paper) {
   }
   pressure_figures(plan, style, html);
   placed_figures(plan, style, html);
-  html.open("section", {{"id", "after"}, {"aria-label", "Afterwards, and if it goes wrong"}});
-  list("Wait", wait_items(plan, style), html);
-  list("Watch out", watch_out_items(plan, style), html);
+  html.open("section", {{"id", "after"}, {"aria-label", "If it goes wrong, and afterwards"}});
   html.open("div", {{"class", "rescue"}});
   list("If it goes wrong", rescue_items(plan, style), html);
-  html.close().close();
+  html.close();
+  list("Wait", wait_items(plan, style), html);
+  list("Watch out", watch_out_items(plan, style), html);
+  html.close();
   strips_section(plan, style, html);
   html.close();
   html.open("script").raw(std::string(bench_js().text)).close();

@@ -57,6 +57,14 @@ bool is_long(const planner::PlanPart& part) {
   return part.size_mm[0] > 4 * part.size_mm[1];
 }
 
+// As the table of clamps words it.
+std::string way_word(const Stage& stage, const geometry::Direction& way) {
+  const auto first =
+      std::find_if(stage.clamps.begin(), stage.clamps.end(),
+                   [&](const planner::PlannedClamp& clamp) { return presses_along(clamp, way); });
+  return clamp_way(*first);
+}
+
 }  // namespace
 
 void figure(const std::string& svg, const std::string& caption, Markup& html, const char* kind) {
@@ -70,7 +78,8 @@ void clamp_pictures(const Plan& plan, const Stage& stage, const TextStyle& style
     figure(clamp_view_svg(plan, stage, way, style.wording),
            fmt::format("{} {}, seen {}, to scale; {} from the front-left-bottom corner, all of "
                        "them in the table.{}",
-                       style.wording.uk_words ? "Cramps" : "Clamps", axis_word(way), seen_text(way),
+                       style.wording.uk_words ? "Cramps" : "Clamps", way_word(stage, way),
+                       seen_text(way),
                        style.wording.units == planner::Units::inch ? "inches" : "mm", key),
            html);
     key = "";  // told once
@@ -110,8 +119,9 @@ void spreading_section(const Plan& plan, const Stage& stage, Markup& html) {
 }
 
 void strips_section(const Plan& plan, const TextStyle& style, Markup& html) {
-  const bool any = std::any_of(plan.stages.begin(), plan.stages.end(),
-                               [](const Stage& stage) { return !stage.clamps.empty(); });
+  const bool any = std::any_of(plan.stages.begin(), plan.stages.end(), [&](const Stage& stage) {
+    return !edge_strips(plan, stage, style.wording).empty();
+  });
   if (!any) {
     return;
   }
@@ -126,7 +136,7 @@ void strips_section(const Plan& plan, const TextStyle& style, Markup& html) {
                "begins at the measure on its left.");
   html.raw(check_rule_svg());
   for (std::size_t i = 0; i < plan.stages.size(); ++i) {
-    if (plan.stages.size() > 1 && !plan.stages[i].clamps.empty()) {
+    if (plan.stages.size() > 1 && !edge_strips(plan, plan.stages[i], style.wording).empty()) {
       html.element("h3", fmt::format("Stage {}", i + 1));
     }
     strips_of_stage(plan, plan.stages[i], style, html);

@@ -39,6 +39,22 @@ Shape pad_shape(const char* what, const planner::PadSize& pad, const PlannedClam
                    (pad.across_mm / 2) * cross(clamp.axis, clamp.pad_along));
 }
 
+// A side that a strap lies along, from corner to corner, and the way out of the work there.
+struct StrapSide {
+  Point from, to;
+  Direction along, out;
+};
+std::vector<StrapSide> strap_sides(const PlannedClamp& clamp) {
+  std::vector<StrapSide> sides;
+  for (std::size_t i = 0; i < clamp.round.size(); ++i) {
+    const Point &from = clamp.round[i], &to = clamp.round[(i + 1) % clamp.round.size()];
+    const Direction way = to - from;
+    const Direction along = (1 / length(way)) * way;
+    sides.push_back({from, to, along, cross(along, clamp.axis)});
+  }
+  return sides;
+}
+
 // Seen end on: arm and bar, where a hand or another clamp can't be; caul; pad or bare jaw.
 std::vector<Shape> shapes_of(const PlannedClamp& clamp) {
   std::vector<Shape> shapes;
@@ -54,18 +70,26 @@ std::vector<Shape> shapes_of(const PlannedClamp& clamp) {
   if (clamp.caul) {
     shapes.push_back(pad_shape("caul", *clamp.caul, clamp, clamp.caul_shift_mm));
   }
-  if (clamp.pad.along_mm > 0 && clamp.round.empty()) {
-    shapes.push_back(pad_shape(clamp.pad.thick_mm > 0 ? "pad" : "jaw", clamp.pad, clamp, 0));
+  const planner::PadSize& pad = clamp.pad;
+  for (const StrapSide& side : strap_sides(clamp)) {
+    const Direction half = (pad.along_mm / 2) * side.along, deep = (pad.thick_mm / 2) * side.out;
+    shapes.push_back(rectangle("pad", side.from + half + deep, half, deep));
+    shapes.push_back(rectangle("pad", side.to + (-half) + deep, half, deep));
+  }
+  if (pad.along_mm > 0 && clamp.round.empty()) {
+    shapes.push_back(pad_shape(pad.thick_mm > 0 ? "pad" : "jaw", pad, clamp, 0));
   }
   return shapes;
 }
 
 void draw_clamp(const PlannedClamp& clamp, const View& view, const Frame& frame, Markup& svg) {
   svg.open("g", {{"class", "clamp " + clamp_level_word(clamp.level)}});
-  std::string strap;
-  for (const Point& corner : clamp.round) {
-    const Point2 p = frame.at(view.at(corner));
-    strap += (strap.empty() ? "M" : "L") + coordinate(p.u) + " " + coordinate(p.v);
+  std::string strap;  // over its pads
+  for (const StrapSide& side : strap_sides(clamp)) {
+    for (const Point& end : {side.from, side.to}) {
+      const Point2 p = frame.at(view.at(end + clamp.pad.thick_mm * side.out));
+      strap += (strap.empty() ? "M" : "L") + coordinate(p.u) + " " + coordinate(p.v);
+    }
   }
   if (!strap.empty()) {
     svg.lone("path", {{"class", "strap"}, {"d", strap + "Z"}});
