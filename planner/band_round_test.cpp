@@ -1,28 +1,17 @@
 #include "planner/band_round.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
 #include <doctest/doctest.h>
 
-#include "planner/built_job_test.h"
 #include "planner/clamp_work_test.h"
 
 namespace planner {
 namespace {
 
 constexpr double kTurn60 = std::numbers::pi / 3, kTurn90 = std::numbers::pi / 2;
-
-TestWork work_of_text(const std::string& text) {
-  BuiltJob built(text);
-  REQUIRE(built.mistakes == "");
-  TestWork work;
-  work.solids = built.solids;
-  work.joints = classify_joints(built.job, built.contacts);
-  work.glue = *choose_glue(built.job, Shop{}).glue;
-  work.job = std::move(built.job);
-  return work;
-}
 
 // Six sides 200 x 40 x 18 mm, mitred at 30 degrees, as fixtures/hexagon_frame.
 TestWork hexagon() {

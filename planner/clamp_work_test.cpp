@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "planner/job_file.h"
 #include "planner/tables/clamp.h"
 
 namespace planner {
@@ -121,6 +122,18 @@ TestWork shelf_case(int shelves) {
         {"shelf " + std::to_string(i + 1), box(1, {9, 0, z, 591, 300, z + 18}), 0, 2, {}});
   }
   return made_of(boards);
+}
+
+TestWork work_of_text(const std::string& job_text) {
+  TestWork work;
+  work.job = *read_job("job.toml", job_text).job;
+  for (const Part& part : work.job.parts) {
+    work.solids.push_back(make_solid(part));
+  }
+  work.joints =
+      classify_joints(work.job, geometry::find_contacts(work.solids, geometry::Tolerance{}));
+  work.glue = *choose_glue(work.job, Shop{}).glue;
+  return work;
 }
 
 OwnedClamp some(const std::string& kind, int count, double opening_mm) {

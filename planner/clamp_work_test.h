@@ -27,6 +27,9 @@ TestWork bench_panel();
 // Two sides 300 x 600 x 18 mm with `shelves` shelves 564 mm long between them, in dadoes 9 mm deep.
 TestWork shelf_case(int shelves);
 
+// A job file's work, in one stage. REQUIRES: the file has no mistakes.
+TestWork work_of_text(const std::string& job_text);
+
 // `count` clamps of a kind with an opening, with the table's throat, jaw and force.
 OwnedClamp some(const std::string& kind, int count, double opening_mm);
 Shop shop_with(std::vector<OwnedClamp> clamps);

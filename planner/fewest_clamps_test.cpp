@@ -112,6 +112,42 @@ TEST_SUITE("planner/fewest_clamps") {
       }
     }
   }
+  // The same search with the published assumptions in place of the pressure model.
+  TEST_CASE("published (Wood magazine, 2021): 25 in2 at 150 psi take 9 clamps of 420 lbf") {
+    // All force arrives everywhere alike: 1 in 3750 lbf of what is asked.
+    PlacementQuestion q;
+    q.table.places = 3;
+    q.table.spots = 20;
+    q.table.at_rest.assign(3, 0.0);
+    q.table.per_N.assign(60, 1 / 3750.0);
+    q.snug_N.assign(20, 0.0);
+    for (const auto& [each_lbf, count] : {std::pair{420.0, 9}, std::pair{470.0, 8}}) {
+      q.limit_N.assign(20, each_lbf);
+      const FewestClamps found = fewest_clamps(q, std::nullopt, {});
+      REQUIRE(found.proven());
+      CHECK(found.bound == count);
+    }
+  }
+  TEST_CASE("published (Clamping Up): two 2 in boards 48 in long take 8 clamps, with wide pads 4") {
+    // Each clamp covers its pad and 45 degrees either side: 1 in + 2 x depth; half-inch spots.
+    for (const auto& [depth_in, count] : {std::pair{2.5, 8}, std::pair{5.5, 4}}) {
+      PlacementQuestion q;
+      q.table.places = 96;
+      q.table.spots = 97;
+      q.table.at_rest.assign(96, 0.0);
+      for (int s = 0; s < 97; ++s) {
+        for (int p = 0; p < 96; ++p) {
+          const double off_in = std::abs(0.5 * s - (0.5 * p + 0.25));
+          q.table.per_N.push_back(off_in <= 0.5 + depth_in ? 1e-3 : 0);
+        }
+      }
+      q.snug_N.assign(97, 0.0);
+      q.limit_N.assign(97, 1000);
+      const FewestClamps found = fewest_clamps(q, std::nullopt, {1e12});
+      REQUIRE(found.proven());
+      CHECK(found.bound == count);
+    }
+  }
   TEST_CASE("a placement that is already fewest is kept and called proven") {
     const PlacementQuestion q = row_of_places(21, 3, 5000);
     const auto known = try_spots(q, std::vector<std::size_t>{3, 10, 17});

@@ -201,6 +201,7 @@ using Placements = std::vector<std::optional<Placement>>;
 struct Settled {
   std::vector<ClampComponent> parts;
   Placements spread, fewest;  // evenly; and what the search found, which is no more
+  std::vector<int> on_line;   // that the model assumes
 };
 
 // On all spots, from a rough count: the fewest.
@@ -211,6 +212,7 @@ Settled settle(RoundPlan& plan, const RoundQuestion& q, const PressNeed& need,
     set_up(plan, on_line);
     out.parts = clamp_components(plan, plan.model->table(need, kApart_mm));
     out.spread = spread(out.parts, q.setting.most);
+    out.on_line = on_line;
     const std::vector<int> now = clamps_on_lines(plan, out.parts, out.spread);
     if (now == on_line) {
       break;
@@ -265,6 +267,53 @@ double hardest_N(const std::vector<ChosenClamp>& clamps) {
   return most;
 }
 
+// Placements judged by a model whose lines are as stiff as so many clamps leave them: the search
+// may have found fewer than it assumed, and a line pressed in fewer places yields more.
+class Judging {
+ public:
+  Judging(RoundPlan& plan, const Settled& settled, const PressNeed& need, const PressNeed& asked)
+      : plan_(plan), settled_(settled), need_(need), asked_(asked), on_line_(settled.on_line) {
+    every_ = plan.model->table(need, 0).table;
+  }
+
+  void look_at(const Placements& placements) {
+    assume(clamps_on_lines(plan_, settled_.parts, placements));
+    share_ = std::max(share_, force_on(plan_, settled_, placements, every_, asked_));
+    if (plan_.reached && (best_.empty() || hardest_N(plan_.clamps) < hardest_N(best_))) {
+      best_ = plan_.clamps;
+      best_on_line_ = on_line_;
+    }
+  }
+
+  bool any() const { return !best_.empty(); }
+  double share() const { return share_; }  // of what is asked, that the best of them all gives
+
+  void keep_best() {
+    assume(best_on_line_);
+    plan_.clamps = std::move(best_);
+    plan_.reached = true;
+    plan_.proven &= static_cast<int>(plan_.clamps.size()) == plan_.bound;
+  }
+
+ private:
+  void assume(const std::vector<int>& on_line) {
+    if (on_line != on_line_) {
+      on_line_ = on_line;
+      set_up(plan_, on_line_);
+      every_ = plan_.model->table(need_, 0).table;
+    }
+  }
+
+  RoundPlan& plan_;
+  const Settled& settled_;
+  const PressNeed& need_;
+  const PressNeed& asked_;
+  std::vector<int> on_line_, best_on_line_;
+  PressTable every_;
+  std::vector<ChosenClamp> best_;
+  double share_ = 0;
+};
+
 }  // namespace
 
 double true_share(const RoundPlan& plan, const PressNeed& need) {
@@ -305,30 +354,21 @@ void place_clamps(RoundPlan& plan, const RoundQuestion& q, const PressNeed& aske
   PressNeed need = asked;
   for (int attempt = 0; attempt < kAttempts; ++attempt) {
     const Settled settled = settle(plan, q, need, on_line);
-    const PressTable every = plan.model->table(need, 0).table;
-    std::vector<ChosenClamp> best;
-    double share = 0;
-    const auto attempt_with = [&](const Placements& placements) {
-      share = std::max(share, force_on(plan, settled, placements, every, asked));
-      if (plan.reached && (best.empty() || hardest_N(plan.clamps) < hardest_N(best))) {
-        best = plan.clamps;
-      }
-    };
-    attempt_with(settled.fewest);
-    attempt_with(evened(settled));
-    if (best.empty()) {
-      attempt_with(settled.spread);
+    Judging judging(plan, settled, need, asked);
+    judging.look_at(settled.fewest);
+    judging.look_at(evened(settled));
+    if (!judging.any()) {
+      judging.look_at(settled.spread);
     }
-    if (!best.empty()) {
-      plan.clamps = std::move(best);
-      plan.reached = true;
+    if (judging.any()) {
+      judging.keep_best();
       return;
     }
-    if (share > kNearlyOne) {
+    if (judging.share() > kNearlyOne) {
       return;  // out of reach, not out of force
     }
     for (double& line : need.line_MPa) {
-      line *= std::clamp(1 / share, 1.05, 1.5);
+      line *= std::clamp(1 / judging.share(), 1.05, 1.5);
     }
   }
 }

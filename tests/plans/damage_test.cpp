@@ -110,9 +110,44 @@ const Damage kDamages[] = {
        std::erase_if(p.pressure, [](const LinePressure& l) { return l.joint == 0; });
      }}};
 
+// To the trial of the user's own clamps.
+const Damage kPlacedDamages[] = {
+    {"a clamp that isn't in the file", [](Plan& p) { p.placed->clamps[0].n = 9; }},
+    {"a clamp moved", [](Plan& p) { p.placed->clamps[0].at.x += 1; }},
+    {"a clamp turned", [](Plan& p) { p.placed->clamps[0].axis = geometry::kAxis[0]; }},
+    {"a clamp drawn harder", [](Plan& p) { p.placed->clamps[1].force_N *= 2; }},
+    {"a pad that bears on more", [](Plan& p) { p.placed->clamps[1].pad.along_mm *= 2; }},
+    {"pressure out of nothing",
+     [](Plan& p) {
+       p.placed->pressure[0].mean_MPa *= 50;
+       p.placed->pressure[0].max_MPa *= 50;
+     }},
+    {"a line told held that isn't", [](Plan& p) { p.placed->pressure[0].level = Level::hold; }},
+    {"all told held", [](Plan& p) { p.placed->holds = true; }},
+    {"a joint left out",
+     [](Plan& p) {
+       const JointId joint = p.placed->pressure[0].joint;
+       std::erase_if(p.placed->pressure, [&](const LinePressure& l) { return l.joint == joint; });
+     }},
+    {"nothing found, and yet not held", [](Plan& p) { p.placed->findings.clear(); }},
+    {"the trial left out", [](Plan& p) { p.placed.reset(); }}};
+
 }  // namespace
 
 TEST_SUITE("plans/damage") {
+  TEST_CASE("the verifier sees every damage done to the trial of one's own clamps") {
+    const FixturePlan& f = fixture_plan("placed_on_chest", "enough.toml");
+    REQUIRE(f.plan.placed);
+    const std::vector<std::string> sound = verify_plan(f.job, f.shop, f.plan);
+    CAPTURE(sound.empty() ? std::string() : sound.front());
+    REQUIRE(sound.empty());
+    for (const Damage& damage : kPlacedDamages) {
+      CAPTURE(damage.what);
+      Plan plan = f.plan;
+      damage.done(plan);
+      CHECK_FALSE(verify_plan(f.job, f.shop, plan).empty());
+    }
+  }
   TEST_CASE("the verifier sees every damage done to a sound plan") {
     const FixturePlan& f = fixture_plan("hive_tool_chest", "enough.toml");
     REQUIRE(verify_plan(f.job, f.shop, f.plan).empty());

@@ -1,0 +1,138 @@
+// Every fixture's clamps as questions small enough for GLPK and for trying all sets.
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include <doctest/doctest.h>
+
+#include "lp_file.h"
+#include "planner/clamp_components.h"
+#include "planner/clamp_work_test.h"
+
+namespace planner {
+namespace {
+
+constexpr std::size_t kMostSpots = 12;
+
+std::vector<std::string> fixtures() {
+  std::vector<std::string> jobs;
+  const std::filesystem::path root = std::string(GLUEUP_SOURCE_DIR) + "/fixtures";
+  for (const auto& entry : std::filesystem::directory_iterator(root)) {
+    if (std::filesystem::exists(entry.path() / "job.toml")) {
+      jobs.push_back((entry.path() / "job.toml").string());
+    }
+  }
+  std::sort(jobs.begin(), jobs.end());
+  return jobs;
+}
+
+std::string text_of(const std::string& path) {
+  std::ostringstream text;
+  text << std::ifstream(path).rdbuf();
+  return text.str();
+}
+
+// At most so many of the spots, spread evenly; the rules that they can still obey.
+PlacementQuestion coarse(const PlacementQuestion& q) {
+  PlacementQuestion out;
+  const std::size_t all = q.limit_N.size(), kept = std::min(all, kMostSpots);
+  std::vector<std::size_t> index(all, all);
+  out.table.places = q.table.places;
+  out.table.at_rest = q.table.at_rest;
+  for (std::size_t k = 0; k < kept; ++k) {
+    const std::size_t s = kept == 1 ? 0 : k * (all - 1) / (kept - 1);
+    index[s] = out.table.spots++;
+    const auto column = q.table.of(s);
+    out.table.per_N.insert(out.table.per_N.end(), column.begin(), column.end());
+    out.snug_N.push_back(q.snug_N[s]);
+    out.limit_N.push_back(q.limit_N[s]);
+  }
+  for (const SpotRule& rule : q.rules) {
+    SpotRule fewer{{}, rule.at_least};
+    for (const std::size_t s : rule.spots) {
+      if (index[s] != all) {
+        fewer.spots.push_back(index[s]);
+      }
+    }
+    if (static_cast<int>(fewer.spots.size()) >= fewer.at_least) {
+      out.rules.push_back(std::move(fewer));
+    }
+  }
+  for (const auto& [a, b] : q.exclusive) {
+    if (index[a] != all && index[b] != all) {
+      out.exclusive.emplace_back(index[a], index[b]);
+    }
+  }
+  return out;
+}
+
+// Some set of `count` spots from `from` on, beside those chosen, presses every place enough.
+bool any_set_works(const PlacementQuestion& q, std::size_t count, std::size_t from,
+                   std::vector<std::size_t>& chosen) {
+  if (chosen.size() == count) {
+    return try_spots(q, chosen).has_value();
+  }
+  for (std::size_t s = from; s < q.limit_N.size(); ++s) {
+    chosen.push_back(s);
+    const bool works = any_set_works(q, count, s + 1, chosen);
+    chosen.pop_back();
+    if (works) {
+      return true;
+    }
+  }
+  return false;
+}
+
+std::vector<PlacementQuestion> questions_of(const TestWork& work) {
+  std::vector<PlacementQuestion> out;
+  const ClampProblem problem = work.problem(Shop{});
+  const Work all = work_of(problem.parts, work.solids);
+  for (const RoundAxis& axis : round_axes(work.joints, problem.stage_joints, work.job)) {
+    if (axis.seat()) {
+      continue;
+    }
+    RoundSetting setting;
+    setting.force_N = 4500;
+    setting.packings = {{Padding::strips, 38}};
+    const RoundPlan plan =
+        plan_round({work.job, work.joints, all, axis, work.glue, setting}, Level::hold);
+    if (plan.model == nullptr || plan.sites.empty() || on_face(plan.packing.padding)) {
+      continue;
+    }
+    for (const ClampComponent& c :
+         clamp_components(plan, plan.model->table({plan.hold_MPa, kWeakHand}, 20))) {
+      out.push_back(coarse(c.question));
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+TEST_SUITE("placements/fixtures") {
+  TEST_CASE("on a coarse grid every fixture takes as many clamps as GLPK, and trying all, find") {
+    int asked = 0;
+    for (const std::string& path : fixtures()) {
+      CAPTURE(path);
+      for (const PlacementQuestion& q : questions_of(work_of_text(text_of(path)))) {
+        const FewestClamps ours = fewest_clamps(q, std::nullopt, {1e12});
+        if (const auto theirs = ask_glpk(q, 20);
+            theirs && (theirs->optimal || theirs->impossible)) {
+          CHECK(ours.impossible == theirs->impossible);
+          CHECK((theirs->impossible || ours.bound == *theirs->clamps));
+        }
+        ++asked;
+        const std::size_t fewer =
+            ours.impossible ? 4 : static_cast<std::size_t>(std::max(0, ours.bound - 1));
+        std::vector<std::size_t> chosen;
+        for (std::size_t count = 1; count <= std::min<std::size_t>(fewer, 4); ++count) {
+          CHECK(!any_set_works(q, count, 0, chosen));
+        }
+      }
+    }
+    CHECK(asked >= 10);
+  }
+}
+
+}  // namespace planner
