@@ -163,10 +163,33 @@ std::string arrival_text(const Plan& plan, const Step& step, const std::string& 
   return list_text(pieces);
 }
 
+// A corner that was laid open and taped is folded shut; what else it closes comes last.
+std::string fold_sentence(const Plan& plan, const Stage& stage, const Step& step) {
+  const planner::FoldUp& fold = *step.motion->fold;
+  std::vector<PartId> others;
+  for (const JointId id : closed_joints(plan, step)) {
+    const auto& [a, b] = plan.joints[id].parts;
+    const PartId still = holds(step.motion->moving, a) ? b : a;
+    if (still != fold.stays && !holds(others, still)) {
+      others.push_back(still);
+    }
+  }
+  const bool alone = step.motion->moving.size() == 1;
+  return fmt::format(
+      "Fold {}{} round the corner of {} and {}, hinged on tape across its outside{}{}.",
+      alone ? the_part(plan, fold.turns) : group_names(plan, stage, step.motion->moving),
+      alone ? "" : ", as one,", part_names(plan, {fold.turns}), part_names(plan, {fold.stays}),
+      others.empty() ? "" : ", shut against " + part_names(plan, others),
+      step.wants_hand ? "; keep a hand on it" : "");
+}
+
 std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step,
                           const Wording& wording) {
   if (!step.motion || step.motion->moving.empty()) {
     return fmt::format("Bring {} together.", part_names(plan, step.parts));
+  }
+  if (step.motion->fold) {
+    return fold_sentence(plan, stage, step);
   }
   const Verb verb = verb_for(step.motion->direction, stage.bench_face);
   const std::string arrival = arrival_text(plan, step, verb.where, wording);

@@ -99,7 +99,7 @@ struct AssemblyGraph::Impl {
   }
 
   void choose_removal(Split& split, const RemovalSet& ways) const {
-    using Rank = std::tuple<int, int, int, int, int>;
+    using Rank = std::tuple<int, bool, int, int, int, int>;
     std::optional<Rank> best;
     const int first = split.first.count(), second = split.second.count();
     for (std::size_t i = 0; i < problem.removals.size(); ++i) {
@@ -110,8 +110,8 @@ struct AssemblyGraph::Impl {
       const Removal& removal = problem.removals[i];
       const int wipes = wiped(d, split.first, split.second);
       const std::array<Rank, 2> ranks{
-          Rank{wipes, first, against_gravity(removal, false), 1, d},
-          Rank{wipes, second, against_gravity(removal, true), 0, removal.opposite}};
+          Rank{wipes, !removal.usual, first, against_gravity(removal, false), 1, d},
+          Rank{wipes, !removal.usual, second, against_gravity(removal, true), 0, removal.opposite}};
       for (const Rank& rank : ranks) {
         if (!best || rank < *best) {
           best = rank;
@@ -119,8 +119,8 @@ struct AssemblyGraph::Impl {
       }
     }
     split.wiped_mm = std::get<0>(*best);
-    split.moving = 1 - std::get<3>(*best);
-    split.removal = std::get<4>(*best);
+    split.moving = 1 - std::get<4>(*best);
+    split.removal = std::get<5>(*best);
   }
 
   Split describe(const UnitSet& group, const RawSplit& raw) {

@@ -2,6 +2,7 @@
 // (Homem de Mello and Sanderson 1990) over directed blocking graphs (Wilson and Latombe 1994).
 // Works on an abstract problem; whoever knows the geometry fills in who leaves whom.
 #pragma once
+#include <array>
 #include <bitset>
 #include <cstdint>
 #include <memory>
@@ -17,9 +18,14 @@ namespace planner {
 
 // One way of taking a group off the rest: along a straight line, or folding about a hinge.
 struct Removal {
-  geometry::Direction direction;  // the way it leaves; a hinge's axis where it folds
+  geometry::Direction direction;  // the way it leaves; where it folds, how it starts to open
   bool folds = false;
   int opposite = -1;  // index of the reversed removal
+  // Of a fold: the units that the hinge joins, first the one that turns; which it is, for whoever
+  // knows the geometry; and whether the trade folds such a corner rather than push it shut.
+  std::array<int, 2> hinge{-1, -1};
+  int fold = -1;
+  bool usual = false;
 };
 
 // `leaves` of an AssemblyProblem: a cost in whole mm of wiped glue beyond the joint's own depth
@@ -32,7 +38,8 @@ struct AssemblyProblem {
   int units = 0;  // at most UnitSet::kCapacity; each a part, or a group glued earlier
   std::vector<Removal> removals;
   // For removal d, unit i and unit j at [(d * units + i) * units + j]: can i be taken away from j
-  // along d, any distance, touching or not, and what does it wipe.
+  // along d, any distance, touching or not, and what does it wipe. Of a fold all is refused where
+  // the unit that turns would stay, or the one that stays would turn.
   // REQUIRES: [d, i, j] == [removals[d].opposite, j, i].
   std::vector<std::int16_t> leaves;
   std::vector<bool> touch;                  // [i * units + j], symmetric; glued or not
@@ -85,8 +92,8 @@ class AssemblyGraph {
   // Every way of taking the canonical group into two connected groups that come apart themselves,
   // by one removal that frees every cross pair. Splits alike but for interchangeable units are
   // listed once. Order: fewest parts out of the job's order, then fewest units in `second`, then by
-  // `first`. Of the removals, the one that wipes least, then moves fewest units, then moves down,
-  // then sideways, then `second` and the lowest index is taken.
+  // `first`. Of the removals, the one that wipes least, then a usual fold, then the one that moves
+  // fewest units, then moves down, then sideways, then `second` and the lowest index is taken.
   const std::vector<Split>& splits(int id);
 
   // False where a limit on the ways tried cut splits() short somewhere so far.

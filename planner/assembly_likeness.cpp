@@ -47,7 +47,7 @@ class Likeness {
                                          p_.unit_likeness[static_cast<std::size_t>(j)]) {
       return false;
     }
-    if (!same(i, j, j, i)) {
+    if (is_hinged(i) || is_hinged(j) || !same(i, j, j, i)) {
       return false;
     }
     for (int k = 0; k < p_.units; ++k) {
@@ -61,6 +61,13 @@ class Likeness {
  private:
   std::size_t at(int i, int j) const {
     return static_cast<std::size_t>(i) * n_ + static_cast<std::size_t>(j);
+  }
+
+  // A hinge is a certain board's.
+  bool is_hinged(int unit) const {
+    return std::ranges::any_of(p_.removals, [unit](const Removal& removal) {
+      return removal.folds && (removal.hinge[0] == unit || removal.hinge[1] == unit);
+    });
   }
 
   // Two units that touch the same neighbours, and not each other, share a neighbour in every

@@ -25,6 +25,12 @@ SplitFinder::SplitFinder(const AssemblyProblem& problem, std::vector<int> stand_
       neighbours_(static_cast<std::size_t>(units_)),
       stand_in_(std::move(stand_in)),
       previous_alike_(static_cast<std::size_t>(units_), -1) {
+  for (std::size_t d = 0; d < problem.removals.size(); ++d) {
+    const Removal& removal = problem.removals[d];
+    if (removal.folds) {
+      hinges_.push_back({d, removal.hinge[0], removal.hinge[1]});
+    }
+  }
   for (int i = 0; i < units_; ++i) {
     for (int j = 0; j < units_; ++j) {
       for (std::size_t d = 0; d < problem.removals.size(); ++d) {
@@ -81,6 +87,16 @@ void SplitFinder::exclude(const UnitSet& in, UnitSet& out, RemovalSet& alive, in
   for (int a = in.lowest(); a >= 0; a = in.next(a)) {
     alive &= free(a, u);
   }
+}
+
+RemovalSet SplitFinder::usable(const UnitSet& group) const {
+  RemovalSet all;
+  all.set();
+  for (const Hinge& hinge : hinges_) {
+    all[hinge.removal] = hinge.turns >= 0 && hinge.stays >= 0 && group.contains(hinge.turns) &&
+                         group.contains(hinge.stays);
+  }
+  return all;
 }
 
 // Each call decides one unit next to `in`. What is cut off from `out` by `in` can only belong to
@@ -149,8 +165,7 @@ RawSplits SplitFinder::find(const UnitSet& group) const {
     if (rest.empty() || !connected(rest) || !stands_in_order(first, group)) {
       continue;
     }
-    RemovalSet parts;
-    parts.set();
+    RemovalSet parts = usable(group);
     for (int x = rest.lowest(); x >= 0; x = rest.next(x)) {
       parts &= u == root ? free(u, x) : free(x, u);
     }
@@ -158,9 +173,7 @@ RawSplits SplitFinder::find(const UnitSet& group) const {
       search.found.splits.push_back({first, parts});
     }
   }
-  RemovalSet all;
-  all.set();
-  grow(search, UnitSet::of(root), {}, all);
+  grow(search, UnitSet::of(root), {}, usable(group));
   auto& splits = search.found.splits;
   std::ranges::sort(splits, {}, &RawSplit::first);
   splits.erase(std::unique(splits.begin(), splits.end(),

@@ -43,8 +43,15 @@ class SplitFinder {
   void grow(Search& search, UnitSet in, UnitSet out, RemovalSet alive) const;
   void include(UnitSet& in, const UnitSet& out, RemovalSet& alive, int u) const;
   void exclude(const UnitSet& in, UnitSet& out, RemovalSet& alive, int u) const;
+  // All but the folds about hinges whose boards are not both in the group.
+  RemovalSet usable(const UnitSet& group) const;
 
+  struct Hinge {
+    std::size_t removal;
+    int turns, stays;
+  };
   int units_ = 0;
+  std::vector<Hinge> hinges_;
   std::vector<RemovalSet> free_;
   std::vector<UnitSet> neighbours_;
   std::vector<int> stand_in_, previous_alike_;

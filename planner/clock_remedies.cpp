@@ -59,6 +59,27 @@ ScheduleProblem with_more_time(ScheduleProblem problem, const MoreGlueTime& more
   return problem;
 }
 
+ScheduleProblem with_double_spread(ScheduleProblem problem) {
+  const auto joints = static_cast<int>(problem.joints.size());
+  for (JointTime& joint : problem.joints) {
+    joint.spread_s = (joint.spread_s + 1) / 2;
+  }
+  for (std::size_t j = 0; j < static_cast<std::size_t>(joints); ++j) {
+    problem.joints.push_back(problem.joints[j]);
+    problem.assembly.joints.push_back(problem.assembly.joints[j]);
+    if (!problem.assembly.joint_likeness.empty()) {
+      problem.assembly.joint_likeness.push_back(problem.assembly.joint_likeness[j]);
+    }
+  }
+  for (SnugRound& round : problem.groups) {
+    const std::vector<int> once = round.closed_first;
+    for (int joint : once) {
+      round.closed_first.push_back(joint + joints);
+    }
+  }
+  return problem;
+}
+
 ClockRemedies clock_remedies(const ScheduleProblem& problem, const Schedule& schedule,
                              const Effort& effort) {
   ClockRemedies result;

@@ -31,6 +31,9 @@ ClockRemedies clock_remedies(const ScheduleProblem& problem, const Schedule& sch
 
 // The problem with spreading times at this share, rounded up to whole seconds, at least one.
 ScheduleProblem with_spread_percent(ScheduleProblem problem, int percent);
+// Each joint as two, one a face, each spread in half the time (rounded up) by whoever is free. The
+// second half of joint j is joint j + joints.size().
+ScheduleProblem with_double_spread(ScheduleProblem problem);
 // The problem with longer limits; a shared budget's closed time grows with the total.
 ScheduleProblem with_more_time(ScheduleProblem problem, const MoreGlueTime& more);
 

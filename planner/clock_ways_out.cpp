@@ -1,6 +1,7 @@
 #include "planner/clock_ways_out.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "planner/clock_remedies.h"
 #include "planner/glue_trial.h"
@@ -11,7 +12,7 @@ namespace planner {
 namespace {
 
 // How much trouble each is, beside what the clamps' ways out cost (least first).
-constexpr int kGlueFromShelf = 1, kFasterHands = 2, kHelper = 3, kGlueToBuy = 5;
+constexpr int kGlueFromShelf = 1, kFasterHands = 2, kHelper = 3, kCoolerShop = 4, kGlueToBuy = 5;
 
 std::string to_spare(int slack_s) {
   return seconds_text(slack_s) + " to spare";
@@ -64,11 +65,59 @@ void add_glues(const StageInput& input, const PlannedStage& planned, std::vector
   }
 }
 
+std::string degrees_text(double celsius, Units units) {
+  return units == Units::inch ? std::to_string(std::lround(celsius * 9 / 5 + 32)) + " F"
+                              : std::to_string(std::lround(celsius)) + " C";
+}
+
+// The least cooling, in whole degrees, at which the glue's published curve leaves enough time.
+// Never below what the curve says.
+void add_cooler_shop(const StageInput& input, const PlannedStage& planned,
+                     std::vector<WayOut>& out) {
+  constexpr int kMostCooling_C = 25;
+  for (int less = 1; less <= kMostCooling_C; ++less) {
+    if (input.glue.warmth != Warmth::from_curve || !input.shop.temperature_C) {
+      return;
+    }
+    Shop cooler = input.shop;
+    cooler.temperature_C = *input.shop.temperature_C - less;
+    const auto glue = glue_named(input.glue.name, {}, cooler).glue;
+    if (!glue || glue->warmth != Warmth::from_curve) {
+      return;
+    }
+    const int slack =
+        solve_schedule(with_glue(planned.problem, planned.stage.joints, input.joints, *glue))
+            .slack_s;
+    if (slack >= 0) {
+      const double longer = glue->clamp_s - input.glue.clamp_s;
+      out.push_back(
+          {"cool the shop, the wood and the glue to " +
+               degrees_text(*cooler.temperature_C, input.job.units),
+           to_spare(slack) + (longer > 60 ? ", clamps on " + seconds_text(longer) + " longer" : ""),
+           kCoolerShop, true});
+      return;
+    }
+  }
+}
+
+// Two people at one joint: each spreads one of its two faces, with half of its glue.
+void add_double_spread(const PlannedStage& planned, std::vector<WayOut>& out) {
+  const int slack = solve_schedule(with_double_spread(planned.problem)).slack_s;
+  if (planned.problem.people > 1 && slack >= 0) {
+    out.push_back({"spread both faces of each joint, a person a face, with half the glue on each",
+                   to_spare(slack), kFasterHands, true});
+  }
+}
+
 void add_faster_hands(const ClockRemedies& remedies, std::vector<WayOut>& out) {
-  if (remedies.spread_percent && *remedies.spread_percent >= 25) {
+  constexpr int kRoller_percent = 50;  // of a brush's time on wide faces: docs/method.md
+  constexpr int kHopeless_percent = 25;
+  if (remedies.spread_percent && *remedies.spread_percent >= kHopeless_percent) {
     const int percent = *remedies.spread_percent;
-    out.push_back({"spread in " + std::to_string(percent) +
-                       " % of the time, with a roller or a wider brush; rehearse it",
+    out.push_back({"spread in " + std::to_string(percent) + " % of the time, with a " +
+                       (percent < kRoller_percent ? "roller and a second pair of hands"
+                                                  : "roller or a wider brush") +
+                       "; rehearse it",
                    "every joint inside its time", kFasterHands, true});
   }
 }
@@ -102,7 +151,9 @@ std::vector<WayOut> clock_ways_out(const StageInput& input, const PlannedStage& 
   }
   const ClockRemedies remedies = clock_remedies(planned.problem, planned.schedule);
   add_glues(input, planned, out);
+  add_double_spread(planned, out);
   add_faster_hands(remedies, out);
+  add_cooler_shop(input, planned, out);
   add_helpers(remedies, planned.problem.people, out);
   add_unavoidable(input, orders, out);
   return out;

@@ -7,6 +7,7 @@
 #include "planner/job_check.h"
 #include "planner/movement.h"
 #include "planner/notes.h"
+#include "planner/panel_room.h"
 #include "planner/placed_clamps.h"
 #include "planner/plan_parts.h"
 #include "planner/plan_stages.h"
@@ -118,7 +119,8 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
   const Motions motions = find_motions(solids, plan.joints);
   const auto boxes = bounds_of(solids);
   const auto ring = find_ring(plan.joints, boxes);
-  StageInput input{job, shop, *glue.glue, solids, plan.joints, motions, ring, {}};
+  const Standing standing(job, solids, plan.joints);
+  StageInput input{job, shop, *glue.glue, solids, plan.joints, motions, standing, ring, {}};
   if (ring) {
     input.closing_part = closing_part(*ring, plan.joints, boxes);
     plan.needs_square = true;
@@ -135,6 +137,9 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
   }
   plan.placed = try_placed(job, solids, plan.joints, *glue.glue);
   plan.notes = notes_for(plan, job, motions);
+  const auto rooms = panel_rooms(job, solids, plan.joints, kSeasonalChange_percent);
+  const std::vector<std::string> panels = panel_notes(rooms, plan.joints, job);
+  plan.notes.insert(plan.notes.begin(), panels.begin(), panels.end());
   plan.cautions = cautions_for(plan, job);
   plan.verdict = judge(plan, job, planned.impossible, std::move(planned.ways_out));
   out.plan = std::move(plan);

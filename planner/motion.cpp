@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "geometry/blocking.h"
 
@@ -13,6 +14,9 @@ using geometry::Direction;
 // A wet face wiped farther than its joint is deep loses its glue; up to this much it is only ranked
 // worse (common practice).
 constexpr double kMostWipe_mm = 25;
+
+// A fold wipes an arc where a push wipes a straight line as long as the joint is deep.
+constexpr double kArc = std::numbers::pi / 2;
 
 bool same(const Direction& a, const Direction& b) {
   return dot(a, b) > 1 - 1e-9;
@@ -47,18 +51,47 @@ std::vector<Direction> candidate_directions(std::span<const Joint> joints) {
   return directions;
 }
 
+// The glued joint of each pair of parts, or null.
+std::vector<const Joint*> joints_by_pair(std::span<const Joint> joints, std::size_t parts) {
+  std::vector<const Joint*> joint_of(parts * parts, nullptr);
+  for (const Joint& joint : joints) {
+    if (joint.glued) {
+      joint_of[joint.parts[0] * parts + joint.parts[1]] = &joint;
+      joint_of[joint.parts[1] * parts + joint.parts[0]] = &joint;
+    }
+  }
+  return joint_of;
+}
+
+// Folds come in pairs, each the other seen from the board that stays.
+void fill_folds(std::span<const geometry::Solid> solids, const std::vector<const Joint*>& joint_of,
+                Motions& motions) {
+  const std::size_t n = solids.size();
+  for (std::size_t f = 0; f + 1 < motions.folds().size(); f += 2) {
+    const Fold& fold = motions.folds()[f];
+    for (PartId i = 0; i < n; ++i) {
+      for (PartId j = 0; j < n; ++j) {
+        if (i == j || i == fold.stays || j == fold.turns) {
+          continue;
+        }
+        const Joint* joint = joint_of[i * n + j];
+        if ((joint == nullptr || fold_wipe_mm(*joint, fold) <= kArc * joint->depth_mm + 1e-6) &&
+            surely_unfolds(solids[i], solids[j], fold.hinge, fold.angle_deg, fold.off, {})) {
+          motions.set_unfolds(f, i, j);
+          motions.set_unfolds(f + 1, j, i);
+        }
+      }
+    }
+  }
+}
+
 }  // namespace
 
 Motions find_motions(std::span<const geometry::Solid> solids, std::span<const Joint> joints) {
-  Motions motions(candidate_directions(joints), solids.size());
+  Motions motions(candidate_directions(joints), find_folds(solids, joints), solids.size());
   const auto blocking = find_blocking(solids, motions.directions(), geometry::Tolerance{});
-  std::vector<const Joint*> joint_of(solids.size() * solids.size(), nullptr);
-  for (const Joint& joint : joints) {
-    if (joint.glued) {
-      joint_of[joint.parts[0] * solids.size() + joint.parts[1]] = &joint;
-      joint_of[joint.parts[1] * solids.size() + joint.parts[0]] = &joint;
-    }
-  }
+  const std::vector<const Joint*> joint_of = joints_by_pair(joints, solids.size());
+  fill_folds(solids, joint_of, motions);
   for (std::size_t d = 0; d < motions.directions().size(); ++d) {
     for (PartId i = 0; i < solids.size(); ++i) {
       for (PartId j = 0; j < solids.size(); ++j) {

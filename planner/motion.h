@@ -1,9 +1,11 @@
-// Which part can be taken away from which along which line, wet faces considered.
+// Which part can be taken away from which along which line, or folded open about which corner, wet
+// faces considered.
 #pragma once
 #include <span>
 #include <vector>
 
 #include "geometry/solid.h"
+#include "planner/folds.h"
 #include "planner/joint.h"
 
 namespace planner {
@@ -11,15 +13,24 @@ namespace planner {
 // Taking apart read backwards is putting together: what may leave along d comes in along -d.
 class Motions {
  public:
-  Motions(std::vector<geometry::Direction> directions, std::size_t parts)
+  Motions(std::vector<geometry::Direction> directions, std::vector<Fold> folds, std::size_t parts)
       : directions_(std::move(directions)),
+        folds_(std::move(folds)),
         parts_(parts),
+        unfolds_(folds_.size() * parts * parts, false),
         free_(directions_.size() * parts * parts, false),
         clear_(directions_.size() * parts * parts, false),
         overwipe_mm_(directions_.size() * parts * parts, 0) {}
 
   const std::vector<geometry::Direction>& directions() const { return directions_; }
+  const std::vector<Fold>& folds() const { return folds_; }
   std::size_t parts() const { return parts_; }
+
+  // Part i, turned with folds()[f].turns while part j stays with folds()[f].stays, surely runs into
+  // nothing and wipes no more than the trade allows. False too where i and j are the hinge's boards
+  // the other way round: then it is no hinge between them.
+  bool unfolds(std::size_t f, PartId i, PartId j) const { return unfolds_[index(f, i, j)]; }
+  void set_unfolds(std::size_t f, PartId i, PartId j) { unfolds_[index(f, i, j)] = true; }
 
   // Part i, taken away along direction d to any distance, neither runs into part j nor drags a wet
   // face farther than the trade allows.
@@ -42,8 +53,9 @@ class Motions {
     return (d * parts_ + i) * parts_ + j;
   }
   std::vector<geometry::Direction> directions_;  // unit vectors
+  std::vector<Fold> folds_;
   std::size_t parts_;
-  std::vector<bool> free_, clear_;
+  std::vector<bool> unfolds_, free_, clear_;
   std::vector<double> overwipe_mm_;
 };
 

@@ -1,19 +1,8 @@
 #include "planner/order_reasons.h"
 
 #include <algorithm>
-#include <array>
 
 namespace planner {
-namespace {
-
-// Comes down, sideways or up, for a group that leaves along `leaving`.
-int rise(const geometry::Direction& leaving, const geometry::Direction& up) {
-  const double along = dot(leaving, up);
-  return along > 0.5 ? -1 : along < -0.5 ? 1 : 0;
-}
-
-}  // namespace
-
 TimeSpent time_spent(const ScheduleProblem& problem, const Schedule& schedule, int joint) {
   const auto j = static_cast<std::size_t>(joint);
   const JointClock& clock = schedule.clocks[j];
@@ -74,51 +63,6 @@ std::optional<OtherOrder> next_best_order(const ScheduleProblem& problem, const 
     }
   }
   return best;
-}
-
-geometry::Direction bench_up(const ScheduleProblem& problem, const Schedule& schedule) {
-  const std::array<geometry::Direction, 6> ups{
-      {{0, 0, 1}, {0, 1, 0}, {1, 0, 0}, {-1, 0, 0}, {0, -1, 0}, {0, 0, -1}}};
-  if (problem.closing_unit >= 0 && !schedule.joins.empty()) {
-    const PlannedJoin& last = schedule.joins.back();
-    const Removal& r = problem.assembly.removals[static_cast<std::size_t>(last.removal)];
-    const bool lid = last.moving == UnitSet::of(problem.closing_unit);
-    return lid ? r.direction : -r.direction;
-  }
-  int least = 0;
-  geometry::Direction best = ups[0];
-  for (const geometry::Direction& up : ups) {
-    int sum = 0;
-    for (const PlannedJoin& join : schedule.joins) {
-      const Removal& r = problem.assembly.removals[static_cast<std::size_t>(join.removal)];
-      sum += !r.folds && rise(r.direction, up) > 0 ? 1 : 0;
-    }
-    if (up == ups[0] || sum < least) {
-      least = sum;
-      best = up;
-    }
-  }
-  return best;
-}
-
-bool wants_hand(const ScheduleProblem& problem, const PlannedJoin& join,
-                const geometry::Direction& up) {
-  const AssemblyProblem& a = problem.assembly;
-  for (std::size_t d = 0; d < a.removals.size(); ++d) {
-    if (!a.removals[d].folds && rise(a.removals[d].direction, up) < 0) {
-      continue;
-    }
-    bool free = true;
-    for (int i = join.moving.lowest(); i >= 0 && free; i = join.moving.next(i)) {
-      for (int j = join.staying.lowest(); j >= 0; j = join.staying.next(j)) {
-        free = free && a.leave(static_cast<int>(d), i, j) != kRefused;
-      }
-    }
-    if (free) {
-      return true;
-    }
-  }
-  return false;
 }
 
 }  // namespace planner

@@ -1,5 +1,4 @@
-// Why this order: where a joint's time goes, what the next best order would cost, which side lies
-// on the bench and which parts want a hand.
+// Why this order: where a joint's time goes, and what the next best order would cost.
 #pragma once
 #include <optional>
 #include <vector>
@@ -30,15 +29,5 @@ struct OtherOrder {
 };
 std::optional<OtherOrder> next_best_order(const ScheduleProblem& problem, const Schedule& schedule,
                                           const Effort& effort = {});
-
-// What should point up on the bench: the way the closing unit comes off; without one the axis
-// direction against which the fewest joins must be brought up from below (+z where equal; then +y,
-// +x, -x, -y, -z).
-geometry::Direction bench_up(const ScheduleProblem& problem, const Schedule& schedule);
-
-// True where nothing but a hand keeps the moving group in place until it is pressed: some way that
-// does not lead upwards it could be taken off again.
-bool wants_hand(const ScheduleProblem& problem, const PlannedJoin& join,
-                const geometry::Direction& up);
 
 }  // namespace planner

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "geometry/folding.h"
 #include "planner/glue_quantity.h"
 #include "planner/joint.h"
 #include "planner/movement.h"
@@ -54,10 +55,18 @@ struct PlanPart {
 
 enum class StepKind { spread, join, snug, check, tighten, wait };
 
+// A corner that is folded shut: boards laid open end to end, taped across the outside.
+struct FoldUp {
+  geometry::Hinge hinge;  // positive angles open it
+  double angle_deg = 0;   // from laid open to closed
+  PartId turns = 0, stays = 0;
+};
+
 // The movement that brings `moving` to the rest.
 struct Motion {
   std::vector<PartId> moving;
-  geometry::Direction direction;  // the way they move, in the assembly's axes
+  geometry::Direction direction;    // the way they move, at last, in the assembly's axes
+  std::optional<FoldUp> fold = {};  // nothing: straight
 };
 
 struct Step {

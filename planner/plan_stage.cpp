@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <functional>
 
+#include "planner/bench_side.h"
 #include "planner/joint_fit.h"
 #include "planner/pace.h"
 #include "planner/stage_reasons.h"
@@ -203,6 +204,7 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
   }
   PlannedStage planned;
   Stage numbered;
+  std::string bench_reason;
   const auto numbers = number_clamps(best.layout, input.joints, numbered, first_clamp);
   if (best.schedule.status == Proof::impossible) {
     planned.impossible = impossible_reason(best.problem, best.schedule, work, input.job);
@@ -212,14 +214,18 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
     }
     planned.stage.joints = work.joints;
   } else {
-    planned.stage = stage_from(best.schedule, best.problem, work, input.joints, best.demands,
-                               numbers, first_step);
+    const BenchSide bench = choose_bench_side(best.problem, best.schedule, work, input.standing);
+    planned.stage = stage_from({best.schedule, best.problem, work, input.joints,
+                                input.motions.folds(), best.demands, numbers, bench},
+                               first_step);
+    bench_reason = bench.why;
   }
   for (std::size_t i = 0; i < planned.stage.steps.size(); ++i) {
     planned.stage.steps[i].why = step_reason(planned.stage, i, input.joints, input.job);
   }
   if (options.explain && planned.impossible.empty()) {
     planned.stage.why = order_reasons(best.problem, best.schedule, work, input.joints, input.job);
+    planned.stage.why.push_back(bench_reason);
   }
   planned.stage.clamps = std::move(numbered.clamps);
   for (const ClampRound& round : best.layout.rounds) {

@@ -8,6 +8,7 @@
 #include "planner/make_plan.h"
 #include "planner/square.h"
 #include "planner/stage_problem.h"
+#include "planner/standing.h"
 
 namespace planner {
 
@@ -18,6 +19,7 @@ struct StageInput {
   std::span<const geometry::Solid> solids;
   std::span<const Joint> joints;
   const Motions& motions;
+  const Standing& standing;
   std::optional<Ring4> ring;  // to check for square
   std::optional<PartId> closing_part;
 };

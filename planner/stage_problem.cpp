@@ -41,17 +41,49 @@ int index_of_opposite(const std::vector<geometry::Direction>& directions, std::s
   return static_cast<int>(found - directions.begin());
 }
 
-void fill_removals(AssemblyProblem& problem, const StageWork& work, const Motions& motions) {
+void fill_directions(AssemblyProblem& problem, const StageWork& work, const Motions& motions) {
   const auto& directions = motions.directions();
   const std::size_t count = std::min<std::size_t>(directions.size(), AssemblyProblem::kMaxRemovals);
-  const std::size_t n = work.units.size();
-  problem.leaves.assign(count * n * n, 0);
   for (std::size_t d = 0; d < count; ++d) {
     problem.removals.push_back({directions[d], false, index_of_opposite(directions, d)});
-    for (std::size_t i = 0; i < n; ++i) {
-      for (std::size_t j = 0; j < n; ++j) {
-        problem.leaves[(d * n + i) * n + j] =
-            i == j ? std::int16_t{0} : unit_leaves(motions, d, work.units[i], work.units[j]);
+    for (const std::vector<PartId>& i : work.units) {
+      for (const std::vector<PartId>& j : work.units) {
+        problem.leaves.push_back(&i == &j ? std::int16_t{0} : unit_leaves(motions, d, i, j));
+      }
+    }
+  }
+}
+
+bool unit_unfolds(const Motions& motions, std::size_t f, const std::vector<PartId>& a,
+                  const std::vector<PartId>& b) {
+  return std::all_of(a.begin(), a.end(), [&](PartId i) {
+    return std::all_of(b.begin(), b.end(), [&](PartId j) { return motions.unfolds(f, i, j); });
+  });
+}
+
+// Corners whose boards both take part and are not glued to each other yet.
+void fill_folds(AssemblyProblem& problem, const StageWork& work, const Motions& motions,
+                const std::vector<int>& unit) {
+  const std::vector<Fold>& folds = motions.folds();
+  for (std::size_t f = 0; f + 1 < folds.size(); f += 2) {
+    const int turns = unit[folds[f].turns], stays = unit[folds[f].stays];
+    const auto first = static_cast<int>(problem.removals.size());
+    if (turns < 0 || stays < 0 || turns == stays || first + 2 > AssemblyProblem::kMaxRemovals) {
+      continue;
+    }
+    for (const std::size_t way : {f, f + 1}) {
+      const bool back = way != f;
+      problem.removals.push_back({folds[way].opens,
+                                  true,
+                                  back ? first : first + 1,
+                                  {back ? stays : turns, back ? turns : stays},
+                                  static_cast<int>(way),
+                                  folds[way].usual});
+      for (const std::vector<PartId>& i : work.units) {
+        for (const std::vector<PartId>& j : work.units) {
+          problem.leaves.push_back(&i == &j || unit_unfolds(motions, way, i, j) ? std::int16_t{0}
+                                                                                : kRefused);
+        }
       }
     }
   }
@@ -164,7 +196,8 @@ ScheduleProblem schedule_problem(const StageWork& work, std::span<const Joint> j
   ScheduleProblem problem;
   const std::vector<int> unit = unit_of_part(work, motions.parts());
   problem.assembly.units = static_cast<int>(work.units.size());
-  fill_removals(problem.assembly, work, motions);
+  fill_directions(problem.assembly, work, motions);
+  fill_folds(problem.assembly, work, motions, unit);
   fill_touches(problem.assembly, joints, unit);
   let_captives_touch(problem.assembly);
   for (JointId id : work.joints) {

@@ -43,9 +43,18 @@ AssemblyProblem assembly_of(const AssemblyProblem& whole, const std::vector<Unit
   a.units = static_cast<int>(boards.size());
   a.removals = whole.removals;
   for (std::size_t d = 0; d < whole.removals.size(); ++d) {
+    Removal& removal = a.removals[d];
+    if (removal.folds) {
+      removal.hinge = {board_of(boards, removal.hinge[0]), board_of(boards, removal.hinge[1])};
+    }
+    // No hinge where one of its boards is not there, or the two are glued already.
+    const bool gone = removal.folds && (removal.hinge[0] < 0 || removal.hinge[1] < 0 ||
+                                        removal.hinge[0] == removal.hinge[1]);
     for (const UnitSet& i : boards) {
       for (const UnitSet& j : boards) {
-        a.leaves.push_back(i == j ? std::int16_t{0} : leave(whole, static_cast<int>(d), i, j));
+        a.leaves.push_back(i == j ? std::int16_t{0}
+                           : gone ? kRefused
+                                  : leave(whole, static_cast<int>(d), i, j));
       }
     }
   }

@@ -3,20 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "planner/order_reasons.h"
-
 namespace planner {
 namespace {
-
-std::vector<PartId> parts_of(const UnitSet& units, const StageWork& work) {
-  std::vector<PartId> parts;
-  for (int u = units.lowest(); u >= 0; u = units.next(u)) {
-    const auto& unit = work.units[static_cast<std::size_t>(u)];
-    parts.insert(parts.end(), unit.begin(), unit.end());
-  }
-  std::sort(parts.begin(), parts.end());
-  return parts;
-}
 
 // The sides of a joint that get glue.
 std::vector<PartId> spread_parts(const Joint& joint) {
@@ -43,31 +31,34 @@ Face face_against(const geometry::Direction& up) {
   return face;
 }
 
-void fill_join(Step& step, const PlannedJoin& join, const ScheduleProblem& problem,
-               const StageWork& work, const geometry::Direction& up) {
-  step.parts = parts_of(join.moving | join.staying, work);
+void fill_join(Step& step, std::size_t index, const SolvedStage& solved) {
+  const PlannedJoin& join = solved.schedule.joins[index];
+  step.parts = parts_of(join.moving | join.staying, solved.work);
   for (int joint : join.joints) {
-    step.joints.push_back(work.joints[static_cast<std::size_t>(joint)]);
+    step.joints.push_back(solved.work.joints[static_cast<std::size_t>(joint)]);
   }
-  const auto& removal = problem.assembly.removals[static_cast<std::size_t>(join.removal)];
+  const Removal& removal = solved.problem.assembly.removals[static_cast<std::size_t>(join.removal)];
   // Nobody holds a bottom up under a standing box: what would rise stays, the rest is set down on
   // it.
-  const bool rises = dot(removal.direction, up) < -0.5;
-  step.motion = rises ? Motion{parts_of(join.staying, work), removal.direction}
-                      : Motion{parts_of(join.moving, work), -removal.direction};
-  step.wants_hand = !rises && wants_hand(problem, join, up);
+  step.motion = comes_from_below(solved.problem, join, solved.bench.up)
+                    ? Motion{parts_of(join.staying, solved.work), removal.direction, {}}
+                    : Motion{parts_of(join.moving, solved.work), -removal.direction, {}};
+  if (removal.folds) {
+    const Fold& fold = solved.folds[static_cast<std::size_t>(removal.fold)];
+    step.motion->fold = FoldUp{fold.hinge, fold.angle_deg, fold.turns, fold.stays};
+  }
+  step.wants_hand = solved.bench.wants_hand[index];
 }
 
-void fill_limits(Stage& stage, const Schedule& schedule, const ScheduleProblem& problem,
-                 const StageWork& work, std::span<const Joint> joints) {
-  for (std::size_t j = 0; j < work.joints.size(); ++j) {
-    const JointTime& time = problem.joints[j];
-    const JointClock& clock = schedule.clocks[j];
-    for (std::size_t f = 0; f < joints[work.joints[j]].faces.size(); ++f) {
-      stage.limits.push_back({work.joints[j], f, static_cast<double>(time.open_s),
-                              static_cast<double>(clock.used_open_s),
-                              static_cast<double>(time.total_s),
-                              static_cast<double>(clock.used_total_s)});
+void fill_limits(Stage& stage, const SolvedStage& solved) {
+  const std::vector<JointId>& ids = solved.work.joints;
+  for (std::size_t j = 0; j < ids.size(); ++j) {
+    const JointTime& time = solved.problem.joints[j];
+    const JointClock& clock = solved.schedule.clocks[j];
+    for (std::size_t f = 0; f < solved.joints[ids[j]].faces.size(); ++f) {
+      stage.limits.push_back(
+          {ids[j], f, static_cast<double>(time.open_s), static_cast<double>(clock.used_open_s),
+           static_cast<double>(time.total_s), static_cast<double>(clock.used_total_s)});
     }
   }
   std::stable_sort(
@@ -77,9 +68,9 @@ void fill_limits(Stage& stage, const Schedule& schedule, const ScheduleProblem& 
 
 }  // namespace
 
-Stage stage_from(const Schedule& schedule, const ScheduleProblem& problem, const StageWork& work,
-                 std::span<const Joint> joints, std::span<const RoundDemand> rounds,
-                 std::span<const std::vector<int>> clamps_of_round, int first_step) {
+Stage stage_from(const SolvedStage& solved, int first_step) {
+  const Schedule& schedule = solved.schedule;
+  const StageWork& work = solved.work;
   Stage stage;
   stage.parts = parts_of(UnitSet::first(static_cast<int>(work.units.size())), work);
   stage.joints = work.joints;
@@ -90,8 +81,7 @@ Stage stage_from(const Schedule& schedule, const ScheduleProblem& problem, const
   if (schedule.bound_s) {
     stage.bound_s = *schedule.bound_s;
   }
-  const geometry::Direction up = bench_up(problem, schedule);
-  stage.bench_face = face_against(up);
+  stage.bench_face = face_against(solved.bench.up);
   for (const PlannedStep& planned : schedule.steps) {
     Step step;
     step.n = first_step++;
@@ -103,19 +93,20 @@ Stage stage_from(const Schedule& schedule, const ScheduleProblem& problem, const
     if (planned.joint >= 0) {
       const JointId id = work.joints[static_cast<std::size_t>(planned.joint)];
       step.joints = {id};
-      step.parts = spread_parts(joints[id]);
+      step.parts = spread_parts(solved.joints[id]);
     }
     if (planned.join >= 0) {
-      fill_join(step, schedule.joins[static_cast<std::size_t>(planned.join)], problem, work, up);
+      fill_join(step, static_cast<std::size_t>(planned.join), solved);
     }
     if (planned.group >= 0) {
       const auto g = static_cast<std::size_t>(planned.group);
-      step.joints = rounds[g].holds.empty() ? rounds[g].presses : rounds[g].holds;
-      step.clamps = clamps_of_round[g];
+      const RoundDemand& round = solved.rounds[g];
+      step.joints = round.holds.empty() ? round.presses : round.holds;
+      step.clamps = solved.clamps_of_round[g];
     }
     stage.steps.push_back(std::move(step));
   }
-  fill_limits(stage, schedule, problem, work, joints);
+  fill_limits(stage, solved);
   return stage;
 }
 

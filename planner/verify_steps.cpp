@@ -2,6 +2,7 @@
 #include <numeric>
 
 #include "geometry/blocking.h"
+#include "geometry/overlap.h"
 #include "planner/joint_fit.h"
 #include "planner/verify_context.h"
 
@@ -59,6 +60,55 @@ void verify_wiping(VerifyContext& c, const Step& step, const std::vector<PartId>
   }
 }
 
+std::string no_way_in(const VerifyContext& c, const Step& step, PartId mover, PartId other) {
+  return at_step(step) + ": " + c.job.parts[mover].name + " can't come in past " +
+         c.job.parts[other].name;
+}
+
+void verify_straight(VerifyContext& c, const Step& step, const std::vector<PartId>& moving,
+                     const std::vector<PartId>& staying) {
+  const geometry::Direction away[1] = {-step.motion->direction};
+  const auto blocking = find_blocking(c.solids, away, geometry::Tolerance{});
+  for (PartId i : moving) {
+    for (PartId j : staying) {
+      c.require(!blocking.blocked(0, i, j), no_way_in(c, step, i, j));
+    }
+  }
+}
+
+// A fold about a line along an axis: the moving parts turned step by step, and looked at for what
+// they share with the rest.
+void verify_fold(VerifyContext& c, const Step& step, const std::vector<PartId>& moving,
+                 const std::vector<PartId>& staying) {
+  const FoldUp& fold = *step.motion->fold;
+  c.require(is_in(fold.turns, moving) && is_in(fold.stays, staying),
+            at_step(step) + " folds about a corner that is not between its parts");
+  int axis = 0;
+  for (int k = 1; k < 3; ++k) {
+    axis = std::abs(fold.hinge.along[static_cast<std::size_t>(k)]) > 0.5 ? k : axis;
+  }
+  const double sense = fold.hinge.along[static_cast<std::size_t>(axis)];
+  c.require(std::abs(std::abs(sense) - 1) < 1e-9, at_step(step) + " folds about a slanting line");
+  const auto nm = [](double mm) { return Length::nm(std::llround(mm * 1e6)); };
+  const geometry::Point& at = fold.hinge.at;
+  constexpr int kLooks = 18;
+  for (int look = 1; look <= kLooks; ++look) {
+    const geometry::Turn turn{axis,
+                              (sense > 0 ? 1 : -1) * fold.angle_deg * look / kLooks,
+                              {nm(at.x), nm(at.y), nm(at.z)}};
+    std::vector<geometry::Solid> there = c.solids;
+    for (PartId part : moving) {
+      there[part] = turned(c.solids[part], turn);
+    }
+    for (const geometry::Overlap& shared : find_overlaps(there, geometry::Tolerance{})) {
+      const bool crossed = is_in(shared.a, moving)
+                               ? is_in(shared.b, staying)
+                               : is_in(shared.a, staying) && is_in(shared.b, moving);
+      c.require(!crossed, no_way_in(c, step, shared.a, shared.b));
+    }
+  }
+}
+
 // The moving group and the rest must each be whole blocks, and no moving part may run into another.
 void verify_join(VerifyContext& c, const Step& step, Blocks& blocks) {
   if (!step.motion || step.motion->moving.empty() || step.parts.empty()) {
@@ -76,15 +126,12 @@ void verify_join(VerifyContext& c, const Step& step, Blocks& blocks) {
       c.require(is_in(other, side), at_step(step) + " tears " + c.job.parts[other].name + " off");
     }
   }
-  const geometry::Direction away[1] = {-step.motion->direction};
-  const auto blocking = find_blocking(c.solids, away, geometry::Tolerance{});
-  for (PartId i : moving) {
-    for (PartId j : staying) {
-      c.require(!blocking.blocked(0, i, j), at_step(step) + ": " + c.job.parts[i].name +
-                                                " can't come in past " + c.job.parts[j].name);
-    }
+  if (step.motion->fold) {
+    verify_fold(c, step, moving, staying);
+  } else {
+    verify_straight(c, step, moving, staying);
+    verify_wiping(c, step, moving, staying);
   }
-  verify_wiping(c, step, moving, staying);
   for (PartId part : step.parts) {
     blocks.join(step.parts.front(), part);
   }

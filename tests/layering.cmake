@@ -13,7 +13,7 @@ set(geometry "\"geometry/[a-z_/]+\\.h\"")
 set(planner "\"planner/[a-z_/]+\\.h\"")
 set(cli "\"cli/[a-z_/]+\\.h\"")
 # What geometry shows to the floors above. Its other headers are its own workings, some on CGAL.
-set(rooms "geometry/(length|quantity|vector|polygon|solid|mesh_file|contact|overlap|blocking|bearing)\\.h")
+set(rooms "geometry/(length|quantity|vector|polygon|solid|mesh_file|contact|overlap|blocking|folding|bearing)\\.h")
 set(shown "\"${rooms}\"")
 set(plain_geometry "\"geometry/(length|quantity|vector|polygon)\\.h\"")
 set(given "\"planner/(job|shop|part|joint|joint_kind|joint_fit|plan|diagnostic|glue_quantity|movement|pace|verify_[a-z_]+|tables/[a-z_]+)\\.h\"")

@@ -193,6 +193,13 @@ Json step_json(const Plan& plan, const planner::Step& step) {
   if (step.motion) {
     json["motion"] = {{"moving", names(plan, step.motion->moving)},
                       {"direction", vector_of(step.motion->direction)}};
+    if (const auto& fold = step.motion->fold) {
+      json["motion"]["fold"] = {{"at_mm", vector_of(fold->hinge.at)},
+                                {"axis", vector_of(fold->hinge.along)},
+                                {"angle_deg", fold->angle_deg},
+                                {"turns", names(plan, {fold->turns})[0]},
+                                {"stays", names(plan, {fold->stays})[0]}};
+    }
   }
   if (step.kind == planner::StepKind::check) {
     json["inside"] = step.inside_check;
