@@ -4,6 +4,7 @@
 //                        turned (a carcass off every axis), frame (of N mitred rails)
 #include <algorithm>
 #include <chrono>
+#include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
@@ -93,6 +94,12 @@ void print(const char* name, const Cost& c) {
               c.found, c.solids, c.contacts, c.overlaps, c.blocking, c.bearing);
 }
 
+// The power of the number of parts that a cost grows with.
+double exponent(const Cost& from, const Cost& to, double Cost::*cost) {
+  return std::log(to.*cost / (from.*cost)) /
+         std::log(static_cast<double>(to.parts) / static_cast<double>(from.parts));
+}
+
 scenes::Assembly named(const char* name, int n) {
   if (std::strcmp(name, "fingers") == 0) {
     return scenes::finger_box();
@@ -121,14 +128,19 @@ int main(int argc, char** argv) {
               "solids", "contacts", "overlap", "blocking", "bearing");
   print("chest", least_of(kRuns, scenes::chest()));
   print("fingers", least_of(kRuns, scenes::finger_box()));
+  std::vector<Cost> carcasses;
   for (const int parts : {10, 30, 40, 100, 300}) {
-    print("carcass", least_of(kRuns, scenes::carcass(parts)));
+    carcasses.push_back(least_of(kRuns, scenes::carcass(parts)));
+    print("carcass", carcasses.back());
   }
   print("chest turned", least_of(kRuns, scenes::turned(scenes::chest(), 17)));
   print("fingers turned", least_of(kRuns, scenes::turned(scenes::finger_box(), 17)));
   for (const int parts : {10, 30, 100}) {
     print("carcass turned", least_of(1, scenes::turned(scenes::carcass(parts), 17)));
   }
+  const Cost &from = carcasses[1], &to = carcasses.back();
+  std::printf("growth from %zu to %zu parts: contacts n^%.2f, blocking n^%.2f\n", from.parts,
+              to.parts, exponent(from, to, &Cost::contacts), exponent(from, to, &Cost::blocking));
   print("hexagon", least_of(kRuns, scenes::polygon_frame(6)));
   print("frame of 24", least_of(kRuns, scenes::polygon_frame(24)));
 }

@@ -6,6 +6,7 @@
 
 #include <doctest/doctest.h>
 
+#include "tests/schedules/every_order.h"
 #include "tests/schedules/instances.h"
 #include "tests/schedules/random_jobs.h"
 #include "tests/schedules/rules.h"
@@ -52,68 +53,6 @@ void compare(unsigned number, const tests::RandomJobSize& size) {
   CHECK(last_joins == twin.last_joins);
 }
 
-// Every sequence of joins, forwards, each with its clock solved by itself.
-class EveryOrder {
- public:
-  explicit EveryOrder(const ScheduleProblem& problem) : problem_(problem) {
-    for (int u = 0; u < problem.assembly.units; ++u) {
-      groups_.push_back(UnitSet::of(u));
-    }
-  }
-
-  int best_slack() {
-    extend();
-    return best_;
-  }
-  int orders() const { return orders_; }
-
- private:
-  bool joins(const UnitSet& a, const UnitSet& b) const {
-    const AssemblyProblem& p = problem_.assembly;
-    bool touch = false, any = false;
-    for (int d = 0; d < static_cast<int>(p.removals.size()); ++d) {
-      bool free = true;
-      for (int i = a.lowest(); i >= 0; i = a.next(i)) {
-        for (int j = b.lowest(); j >= 0; j = b.next(j)) {
-          free = free && p.leave(d, i, j) != kRefused;
-          touch = touch || p.touching(i, j);
-        }
-      }
-      any = any || free;
-    }
-    return any && touch;
-  }
-
-  void extend() {
-    if (groups_.size() == 1) {
-      const Schedule s = solve_schedule(problem_);
-      if (s.status != Proof::impossible) {
-        ++orders_;
-        best_ = std::max(best_, s.slack_s);
-      }
-      return;
-    }
-    const std::vector<UnitSet> before = groups_;
-    for (std::size_t a = 0; a < before.size(); ++a) {
-      for (std::size_t b = a + 1; b < before.size(); ++b) {
-        if (!joins(before[a], before[b])) {
-          continue;
-        }
-        problem_.given_joins.emplace_back(before[a], before[b]);
-        groups_[a] = before[a] | before[b];
-        groups_.erase(groups_.begin() + static_cast<std::ptrdiff_t>(b));
-        extend();
-        groups_ = before;
-        problem_.given_joins.pop_back();
-      }
-    }
-  }
-
-  ScheduleProblem problem_;
-  std::vector<UnitSet> groups_;
-  int best_ = -1'000'000, orders_ = 0;
-};
-
 }  // namespace
 
 TEST_SUITE("tests/schedules") {
@@ -134,8 +73,8 @@ TEST_SUITE("tests/schedules") {
       }
       CAPTURE(solved.name);
       CAPTURE(solved.people);
-      EveryOrder all(solved.problem);
-      CHECK(solve_schedule(solved.problem).slack_s == all.best_slack());
+      const tests::EveryOrder all(solved.problem);
+      CHECK(solve_schedule(solved.problem).slack_s == all.best_slack_s());
       CHECK(all.orders() > 5);
     }
   }

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <numbers>
 #include <sstream>
 
 #include <doctest/doctest.h>
@@ -117,5 +118,39 @@ TEST_SUITE("tests/twins") {
     CHECK(tally.stopped > 1500);
     CHECK(tally.free > 1500);
     CHECK(tally.missed <= tally.stopped / 100);
+  }
+
+  TEST_CASE("what folds for certain meets nothing when turned degree by degree") {
+    int certain = 0, refused = 0, met = 0;
+    for (std::uint64_t seed = 7001; seed <= 7150; ++seed) {
+      CAPTURE(seed);
+      scenes::Dice dice(seed);
+      const std::vector<Solid> solids = scenes::make(
+          seed % 2 == 0 ? scenes::random_assembly(dice) : scenes::random_lattice_assembly(dice));
+      std::vector<twins::SweptBody> bodies;
+      for (const Solid& solid : solids) {
+        bodies.emplace_back(solid);
+      }
+      // About an edge of a contact, as two boards might be hinged.
+      for (const geometry::Contact& c : find_contacts(solids, {})) {
+        const double angle = static_cast<double>(dice.from_to(20, 120));
+        const double sense = dice.one_in(2) ? 1 : -1;
+        const geometry::Hinge hinge{
+            c.centroid + (sense * c.width_mm / 2) * cross(c.normal, c.along), c.along};
+        const Direction off = turned_about(hinge, c.normal, angle * std::numbers::pi / 360);
+        for (const double way : {1.0, -1.0}) {
+          const geometry::Hinge either{hinge.at, way * hinge.along};
+          const bool sure = surely_unfolds(solids[c.b], solids[c.a], either, angle, off, {});
+          const bool meets = bodies[c.b].turns_into(bodies[c.a], either, angle, 120);
+          CHECK_FALSE((sure && meets));
+          certain += sure ? 1 : 0;
+          refused += sure ? 0 : 1;
+          met += meets ? 1 : 0;
+        }
+      }
+    }
+    MESSAGE(certain << " certain, " << refused << " refused, of which " << met << " meet");
+    CHECK(certain > 20);
+    CHECK(met > 200);
   }
 }

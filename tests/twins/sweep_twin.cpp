@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <numbers>
 #include <vector>
 
 #include <CGAL/AABB_traits.h>
@@ -72,7 +73,21 @@ struct SweptBody::Impl {
   Tree tree;
   CGAL::Bbox_3 box;
 
-  // Pieces may lie wholly inside one another without their skins meeting.
+  // Whether this, every point of it moved, shares space with `other`. Of pieces that lie wholly in
+  // one another without their skins meeting only the smaller's middle tells.
+  template <class Move>
+  bool meets(const Impl& other, Move moved) const {
+    const auto put = [&](const Kernel::Point_3& p) {
+      return exact_point(moved(Point{p.x(), p.y(), p.z()}));
+    };
+    return std::any_of(triangles.begin(), triangles.end(),
+                       [&](const Triangle& t) {
+                         return other.tree.do_intersect(Triangle(put(t[0]), put(t[1]), put(t[2])));
+                       }) ||
+           std::any_of(middles.begin(), middles.end(),
+                       [&](const Point& p) { return other.contains(exact_point(moved(p))); });
+  }
+
   bool contains(const Kernel::Point_3& p) const {
     const Kernel::Ray_3 ray(p, Kernel::Vector_3(0.7391, 0.2718, 0.6180));
     return box.xmin() < p.x() && p.x() < box.xmax() && box.ymin() < p.y() && p.y() < box.ymax() &&
@@ -111,21 +126,19 @@ bool SweptBody::runs_into(const SweptBody& other, const Direction& d, int steps)
   }
   for (int i = 0; i <= steps && from < to; ++i) {
     const double s = from + (to - from) * (i + 0.5) / (steps + 1);
-    const Kernel::Vector_3 moved(s * d.x, s * d.y, s * d.z);
-    for (const Triangle& t : mine.triangles) {
-      if (theirs.tree.do_intersect(Triangle(t[0] + moved, t[1] + moved, t[2] + moved))) {
-        return true;
-      }
+    if (mine.meets(theirs, [&](const Point& p) { return p + s * d; })) {
+      return true;
     }
-    for (const Point& p : mine.middles) {
-      if (theirs.contains(exact_point(p) + moved)) {
-        return true;
-      }
-    }
-    for (const Point& p : theirs.middles) {
-      if (mine.contains(exact_point(p) - moved)) {
-        return true;
-      }
+  }
+  return false;
+}
+
+bool SweptBody::turns_into(const SweptBody& other, const geometry::Hinge& hinge, double angle_deg,
+                           int steps) const {
+  for (int i = 0; i < steps; ++i) {
+    const double angle = angle_deg * (i + 0.5) / steps * std::numbers::pi / 180;
+    if (impl_->meets(*other.impl_, [&](const Point& p) { return turned_about(hinge, p, angle); })) {
+      return true;
     }
   }
   return false;

@@ -3,7 +3,7 @@
 #pragma once
 #include <memory>
 
-#include "geometry/solid.h"
+#include "geometry/folding.h"
 
 namespace twins {
 
@@ -19,6 +19,10 @@ class SweptBody {
   // from where it is to where their boxes are past each other. May miss what is thinner than a step
   // is long; never meets what is not there.
   bool runs_into(const SweptBody& other, const geometry::Direction& d, int steps) const;
+
+  // The same for a turn by `angle_deg` about the hinge, at the middle of each of `steps` stretches.
+  bool turns_into(const SweptBody& other, const geometry::Hinge& hinge, double angle_deg,
+                  int steps) const;
 
  private:
   struct Impl;

@@ -1,0 +1,89 @@
+// The order of every fixture of up to seven parts against all orders there are.
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include <doctest/doctest.h>
+
+#include "planner/job_file.h"
+#include "planner/mesh_parts.h"
+#include "planner/plan_stage.h"
+#include "planner/shop_file.h"
+#include "tests/schedules/every_order.h"
+#include "tests/schedules/rules.h"
+
+using namespace planner;
+
+namespace {
+
+std::string text_of(const std::filesystem::path& file) {
+  std::ifstream in(file);
+  std::stringstream text;
+  text << in.rdbuf();
+  return text.str();
+}
+
+Job read(const std::filesystem::path& folder) {
+  JobReading reading = read_job("job.toml", text_of(folder / "job.toml"));
+  REQUIRE(reading.job);
+  if (reading.job->mesh) {
+    std::vector<MeshBytes> meshes;
+    for (const std::string& file : reading.job->mesh->files) {
+      meshes.push_back({file, text_of(folder / file)});
+    }
+    CHECK(add_mesh_parts(*reading.job, meshes).empty());
+  }
+  return *reading.job;
+}
+
+// The job in one go, planned with the clamps that it takes.
+PlannedStage one_go_of(const Job& job, const Shop& shop) {
+  std::vector<geometry::Solid> solids;
+  for (const Part& part : job.parts) {
+    solids.push_back(make_solid(part));
+  }
+  const GlueChoice glue = choose_glue(job, shop);
+  REQUIRE(glue.glue);
+  geometry::Tolerance tolerance;
+  tolerance.max_gap_mm = glue.glue->max_gap_mm;
+  const auto joints = classify_joints(job, find_contacts(solids, tolerance));
+  const Motions motions = find_motions(solids, joints);
+  const Standing standing(job, solids, joints);
+  const StageInput input{job, shop, *glue.glue, solids, joints, motions, standing, {}, {}};
+  return plan_stage(input, one_go(joints, job.parts.size()), {}, 1, 1);
+}
+
+int in_steps(int slack_s, int step_s) {
+  return slack_s / step_s - (slack_s % step_s < 0 ? 1 : 0);
+}
+
+}  // namespace
+
+TEST_SUITE("tests/schedules") {
+  TEST_CASE("of every order of every fixture of up to seven parts none has more slack") {
+    int compared = 0;
+    for (const auto& entry :
+         std::filesystem::directory_iterator(std::string(GLUEUP_SOURCE_DIR) + "/fixtures")) {
+      if (!std::filesystem::exists(entry.path() / "job.toml")) {
+        continue;
+      }
+      const Job job = read(entry.path());
+      if (job.parts.size() > 7) {
+        continue;
+      }
+      CAPTURE(entry.path().string());
+      const PlannedStage planned = one_go_of(job, unlimited_shop());
+      REQUIRE(planned.schedule.status == Proof::proven);
+      const tests::EveryOrder all(planned.problem);
+      CHECK(all.orders() > 0);
+      CHECK(in_steps(planned.schedule.slack_s, planned.problem.step_s) ==
+            in_steps(all.best_slack_s(), planned.problem.step_s));
+      for (const std::string& rule : tests::broken_rules(planned.problem, planned.schedule)) {
+        FAIL_CHECK(rule);
+      }
+      ++compared;
+    }
+    CHECK(compared >= 9);
+  }
+}
