@@ -97,8 +97,10 @@ void verify_counts(VerifyContext& c, const Stage& stage) {
     for (const PlannedClamp& other : stage.clamps) {
       const geometry::Direction apart = clamp.at - other.at;
       const double along = dot(apart, clamp.axis);
-      const double across2 = dot(apart, apart) - along * along;
-      c.require(clamp.n >= other.n || std::abs(dot(clamp.axis, other.axis)) < 0.99 || across2 > 1,
+      // Straps lie one above the other along their axis; other clamps beside it.
+      const double off2 =
+          clamp.round.empty() ? dot(apart, apart) - along * along : dot(apart, apart);
+      c.require(clamp.n >= other.n || std::abs(dot(clamp.axis, other.axis)) < 0.99 || off2 > 1,
                 clamp_text(clamp) + " stands where " + clamp_text(other) + " stands");
     }
   }
