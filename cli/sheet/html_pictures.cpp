@@ -87,9 +87,15 @@ void clamp_pictures(const Plan& plan, const Stage& stage, const TextStyle& style
 }
 
 void stage_pictures(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
+  const bool folds =
+      std::any_of(stage.steps.begin(), stage.steps.end(),
+                  [](const planner::Step& step) { return step.motion && step.motion->fold; });
   html.open("div", {{"class", "pictures"}});
   figure(exploded_svg(plan, stage),
-         fmt::format("The order: {}. Hatched: spread glue there.", numbered_names(plan, stage)),
+         fmt::format("The order: {}. Hatched: spread glue there.{}", numbered_names(plan, stage),
+                     folds ? " What folds comes round its corner, as its step says; its arrow "
+                             "points the way it shuts."
+                           : ""),
          html, "order");
   figure(timeline_svg(plan, stage),
          "Who does what when. Slanted: spread; solid: join; lined: clamp; white: check or wait. "
