@@ -7,9 +7,10 @@
 
 #include "planner/built_job_test.h"
 #include "planner/make_plan.h"
-#include "planner/shop_file.h"
 #include "planner/schedule.h"
+#include "planner/shop_file.h"
 #include "planner/stage_problem.h"
+#include "planner/verify_plan.h"
 
 namespace planner {
 namespace {

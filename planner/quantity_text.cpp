@@ -288,6 +288,9 @@ Reading<double> rate_from(std::string_view text, const Kind& per) {
   if (!time.value) {
     return failed<double>(time.wrong, per.forms);
   }
+  if (*time.value <= 0) {
+    return failed<double>("a time must be above zero", per.forms);
+  }
   const std::string below = read.substr(has_word ? word + 5 : slash + 1);
   const std::size_t start = std::min(below.find_first_not_of(' '), below.size());
   const bool counted = start < below.size() &&

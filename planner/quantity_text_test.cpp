@@ -146,6 +146,7 @@ TEST_SUITE("planner/quantity_text") {
     CHECK(*seconds_per_mm2_from("60 s per sq ft").value == doctest::Approx(60 / 92903.04));
     CHECK(*seconds_per_mm2_from("60 s/ft²").value == doctest::Approx(60 / 92903.04));
     CHECK(seconds_per_mm_from("15 s").wrong == "it has no \"per\"");
+    CHECK(seconds_per_mm_from("0 s per ft").wrong == "a time must be above zero");
     CHECK(seconds_per_mm_from("15 s per sq ft").wrong == "\"sq ft\" is not a unit of length");
     CHECK(seconds_per_mm2_from("1 s per 0 m2").wrong == "it is per nothing");
   }

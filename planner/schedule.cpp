@@ -47,6 +47,12 @@ class Solver {
   }
 
   // Longest the work can take: nobody ever needs to overrun by more.
+  // Of a shared budget, with the joint open all the time there is: each second beyond the open
+  // limit takes closed_s / open_s of the closed time.
+  int least_budget(const JointTime& t) const {
+    return static_cast<int>(std::int64_t{t.closed_s} * (t.open_s - all_seconds()) / t.open_s) - 1;
+  }
+
   int all_seconds() const {
     int sum =
         problem_.assembly.units * (problem_.join_s + problem_.closing_s) + problem_.inside_check_s;
@@ -81,7 +87,7 @@ bool Solver::most_slack(Schedule& result) {
   const int step = problem_.step_s;
   int least = 0;
   for (const JointTime& t : problem_.joints) {
-    least = std::min({least, t.open_s, t.total_s});
+    least = std::min({least, t.open_s, t.total_s, t.closed_s > 0 ? least_budget(t) : 0});
   }
   int low = floor_to_step(least - all_seconds(), step);
   if (search_.reachable(low, effort_.nodes) != Answer::yes) {

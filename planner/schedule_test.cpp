@@ -59,6 +59,16 @@ TEST_SUITE("planner/schedule") {
   }
 
   // rules.md 7: 15 to 45 minutes before pressure.
+  TEST_CASE("a hot shop's resorcinol, open for a minute, overruns by a figure and isn't refused") {
+    ScheduleProblem p = boards(2, 200);
+    p.joints[0].open_s = 60;
+    p.joints[0].total_s = p.joints[0].closed_s = 1800;
+    const Schedule s = solve_schedule(p);
+    REQUIRE(s.status == Proof::proven);
+    CHECK(s.clocks[0].used_open_s == 200 + 25);
+    CHECK(s.slack_s == 1800 * (60 - 225) / 60 - 4 * 30);
+  }
+
   TEST_CASE("resorcinol stands its quarter of an hour before it is pressed") {
     ScheduleProblem p = boards(3, 60);
     for (JointTime& joint : p.joints) {

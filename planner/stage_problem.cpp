@@ -141,7 +141,7 @@ JointTime joint_time(const Joint& joint, const StageClock& clock) {
   }
   JointTime time;
   time.spread_s = spread_seconds(joint, clock.shop.pace);
-  time.open_s = static_cast<int>(glue.open_s);
+  time.open_s = std::max(1, static_cast<int>(glue.open_s));  // the hot end of a curve reaches 0
   time.total_s = static_cast<int>(glue.total_s);
   time.closed_s = glue.shared_budget ? time.total_s : 0;
   time.wait_s = static_cast<int>(glue.min_wait_s);
