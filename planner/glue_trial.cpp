@@ -128,7 +128,7 @@ ScheduleProblem with_glue(ScheduleProblem problem, std::span<const JointId> stag
   for (std::size_t j = 0; j < problem.joints.size(); ++j) {
     if (takes_jobs_glue(joints[stage_joints[j]])) {
       JointTime& time = problem.joints[j];
-      time.open_s = static_cast<int>(glue.open_s);
+      time.open_s = std::max(1, static_cast<int>(glue.open_s));
       time.total_s = static_cast<int>(glue.total_s);
       time.closed_s = glue.shared_budget ? time.total_s : 0;
       time.wait_s = static_cast<int>(glue.min_wait_s);
