@@ -178,8 +178,8 @@ class Parting {
     }
   }
 
-  void refuse(std::string what, const Point& at) {
-    result_.defect = MeshDefect{surface_.name, std::move(what), at, 0};
+  void refuse(std::string what, const Point& at, std::string remedy = {}) {
+    result_.defect = MeshDefect{surface_.name, std::move(what), at, 0, std::move(remedy)};
   }
 
   // Keeps the region where it is inside; nothing of the surface is left in it. True where it was.
@@ -190,7 +190,7 @@ class Parting {
     // sliver that its flatness tolerance left over: that decides nothing.
     const double wrong = winding > 0.5 ? winding - 1 : -winding;
     if (wrong > 0.5 && thickness_mm(shape) > kFlatMm) {
-      refuse("crosses itself", shape.centroid);
+      refuse("crosses itself", shape.centroid, "unite its pieces into one solid");
       return false;
     }
     if (winding < 0.5) {
@@ -204,7 +204,7 @@ class Parting {
     constexpr std::size_t kMostCells = 5000;
     if (result_.cells.size() == kMostCells) {
       refuse("has more than " + std::to_string(kMostCells) + " convex pieces",
-             rounded(region).centroid);
+             rounded(region).centroid, "draw its curves with fewer flats");
     } else if (region.box) {
       result_.cells.boxes.push_back(*region.box);
     } else {

@@ -112,6 +112,9 @@ MeshFacets facets_of(const MeshSurface& surface) {
     if (facets.plane_of[seed] != kNone || area[seed] == 0) {
       continue;
     }
+    if (facets.planes.size() > kMostPlanes) {
+      break;
+    }
     const Direction normal = unit(twice_area(surface, surface.triangles[seed]));
     const Point on = surface.points[surface.triangles[seed][0]];
     std::vector<std::size_t> region = {seed};

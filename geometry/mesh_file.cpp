@@ -46,7 +46,8 @@ std::optional<MeshDefect> too_far(const MeshSurface& surface) {
   for (const Point& p : surface.points) {
     for (std::size_t k = 0; k < 3; ++k) {
       if (std::abs(p[k]) > kFarMm) {
-        return MeshDefect{surface.name, "reaches farther than 30 m: are its units right?", p, 0};
+        return MeshDefect{surface.name, "reaches farther than 30 m", p, 0,
+                          "set units in [mesh] to what it was drawn in"};
       }
     }
   }
@@ -59,9 +60,16 @@ void add_part(const MeshSurface& surface, MeshParts& result) {
     return;
   }
   const MeshFacets flat = facets_of(surface);
+  if (flat.planes.size() > kMostPlanes) {
+    result.defects.push_back({surface.name,
+                              "has more than " + std::to_string(kMostPlanes) + " flat faces",
+                              std::nullopt, 0, "draw its curves with fewer flats"});
+    return;
+  }
   MeshCells cells = cells_of(surface, flat);
   if (!cells.defect && cells.cells.size() == 0) {
-    cells.defect = MeshDefect{surface.name, "has no volume", std::nullopt, 0};
+    cells.defect = MeshDefect{surface.name, "has no volume", std::nullopt, 0,
+                              "draw it as a solid, or leave it out"};
   }
   if (cells.defect) {
     result.defects.push_back(*cells.defect);
@@ -71,6 +79,20 @@ void add_part(const MeshSurface& surface, MeshParts& result) {
   const Solid solid(std::make_shared<Solid::Body>(std::move(cells.cells)));
   result.parts.push_back({surface.name, solid, surface.triangles.size(), flat.planes.size(),
                           cell_count, longest_edge(facets(solid))});
+}
+
+MeshText read_text(std::string_view bytes, MeshFormat format, double unit_mm) {
+  switch (format) {
+    case MeshFormat::kObj:
+      return read_obj(bytes, unit_mm);
+    case MeshFormat::kOff:
+      return read_off(bytes, unit_mm);
+    case MeshFormat::kPly:
+      return read_ply(bytes, unit_mm);
+    case MeshFormat::kStl:
+      break;
+  }
+  return read_stl(bytes, unit_mm);
 }
 
 // Formats without groups: a part for each closed surface.
@@ -109,8 +131,7 @@ std::optional<MeshFormat> mesh_format(std::string_view file_name) {
 
 MeshParts read_mesh(std::string_view bytes, MeshFormat format, const std::string& name,
                     Length unit) {
-  MeshText text =
-      format == MeshFormat::kObj ? read_obj(bytes, unit.mm()) : read_soup(bytes, format, unit.mm());
+  MeshText text = read_text(bytes, format, unit.mm());
   MeshParts result{{}, std::move(text.defects)};
   if (!result.defects.empty()) {
     return result;

@@ -30,6 +30,7 @@ struct MeshDefect {
   std::string what;
   std::optional<Point> at;  // mm
   int line = 0;             // of an OBJ file, from 1; 0 where it has none
+  std::string remedy{};     // what to do in the drawing; empty where only its maker can tell
 };
 
 struct MeshParts {

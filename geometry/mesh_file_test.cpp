@@ -1,5 +1,8 @@
 #include "geometry/mesh_file.h"
 
+#include <algorithm>
+#include <cstdint>
+
 #include <doctest/doctest.h>
 
 using namespace geometry;
@@ -107,7 +110,7 @@ TEST_SUITE("geometry/mesh_file") {
     CHECK(only_defect(read(kPoints + "f 1 2 3 4\nf 4 3 2 1\n")) == "has no volume");
     CHECK(only_defect(read(kPoints)) == "has no faces");
     CHECK(only_defect(read(kPoints + kSides + kBottom + kTop, Length::whole_mm(1000))) ==
-          "reaches farther than 30 m: are its units right?");
+          "reaches farther than 30 m");
   }
 
   TEST_CASE("a part whose faces pass through each other crosses itself") {
@@ -164,6 +167,90 @@ TEST_SUITE("geometry/mesh_file") {
     refused(std::string(80, 'x') + "\xff\xff\xff\xff", MeshFormat::kStl);
     refused("solid\nfacet normal 0 0 0\nouter loop\nvertex 0 0 nan\n", MeshFormat::kStl);
     refused(std::string(5000, '\0'), MeshFormat::kOff);
+  }
+
+  TEST_CASE("one board reads the same from OFF, and from PLY and STL in text and binary") {
+    const double corners[8][3] = {{0, 0, 0},  {40, 0, 0},  {40, 20, 0},  {0, 20, 0},
+                                  {0, 0, 10}, {40, 0, 10}, {40, 20, 10}, {0, 20, 10}};
+    const int faces[6][4] = {{0, 1, 5, 4}, {1, 2, 6, 5}, {2, 3, 7, 6},
+                             {3, 0, 4, 7}, {3, 2, 1, 0}, {4, 5, 6, 7}};
+    const auto text_of = [](double c) { return " " + std::to_string(static_cast<int>(c)); };
+    // The lowest byte first, or last.
+    const auto bytes_of = [](auto value, bool big) {
+      std::string bytes(reinterpret_cast<const char*>(&value), sizeof value);
+      if (big) {
+        std::reverse(bytes.begin(), bytes.end());
+      }
+      return bytes;
+    };
+    std::string off = "COFF # the counts come next\n8 6 0\n\n", ply, little, big;
+    std::string stl = "solid board\n", stl_triangles;
+    for (const auto& c : corners) {
+      for (const double x : c) {
+        off += text_of(x);
+        ply += text_of(x);
+        little += bytes_of(static_cast<float>(x), false);
+        big += bytes_of(x, true);
+      }
+      off += " 0.5 0.4 0.1 1 # walnut\n";
+      ply += " 7\n";
+      little += '\7';
+      big += '\7';
+    }
+    for (const auto& face : faces) {
+      off += "4";
+      ply += "4";
+      little += '\4';
+      big += '\4';
+      for (const int corner : face) {
+        off += text_of(corner);
+        ply += text_of(corner);
+        little += bytes_of(corner, false);
+        big += bytes_of(static_cast<std::uint16_t>(corner), true);
+      }
+      off += " 255 0 0\n";
+      ply += "\n";
+      for (const int third : {2, 3}) {
+        stl += "facet normal 0 0 0\nouter loop\n";
+        stl_triangles += std::string(12, '\0');
+        for (const int k : {0, third - 1, third}) {
+          stl += "vertex";
+          for (const double x : corners[face[k]]) {
+            stl += text_of(x);
+            stl_triangles += bytes_of(static_cast<float>(x), false);
+          }
+          stl += "\n";
+        }
+        stl += "endloop\nendfacet\n";
+        stl_triangles += "ab";
+      }
+    }
+    const auto head = [](const std::string& format, const std::string& coordinate,
+                         const std::string& corner) {
+      return "ply\nformat " + format + " 1.0\ncomment of a board\nelement vertex 8\nproperty " +
+             coordinate + " x\nproperty " + coordinate + " y\nproperty " + coordinate +
+             " z\nproperty uchar red\nelement face 6\nproperty list uchar " + corner +
+             " vertex_indices\nend_header\n";
+    };
+    const std::pair<std::string, MeshFormat> files[] = {
+        {off, MeshFormat::kOff},
+        {head("ascii", "float", "int") + ply, MeshFormat::kPly},
+        {head("binary_little_endian", "float", "int") + little, MeshFormat::kPly},
+        {head("binary_big_endian", "double", "ushort") + big, MeshFormat::kPly},
+        {stl + "endsolid\n", MeshFormat::kStl},
+        {std::string("solid in its first letters").append(54, ' ') + bytes_of(12u, false) +
+             stl_triangles,
+         MeshFormat::kStl}};
+    for (const auto& [bytes, format] : files) {
+      CAPTURE(bytes);
+      const MeshParts parts = read_mesh(bytes, format, "board", kMm);
+      CHECK(parts.defects.empty());
+      REQUIRE(parts.parts.size() == 1);
+      CHECK(volume_mm3(parts.parts[0].solid) == 8000);
+      // Whatever is cut off its end, it is refused and not guessed.
+      const std::string cut = bytes.substr(0, bytes.size() - (format == MeshFormat::kStl ? 60 : 12));
+      CHECK(read_mesh(cut, format, "board", kMm).parts.empty());
+    }
   }
 
   TEST_CASE("the format follows the file's ending") {

@@ -1,44 +1,11 @@
 // Wavefront OBJ: vertices, faces, objects and groups; the rest of the format says nothing of shape.
-#include <algorithm>
-#include <charconv>
-#include <cmath>
+#include <unordered_map>
 
 #include "geometry/mesh_surface.h"
+#include "geometry/mesh_words.h"
 
 namespace geometry {
 namespace {
-
-bool is_blank(char c) {
-  return c == ' ' || c == '\t' || c == '\r';
-}
-
-std::string_view trimmed(std::string_view s) {
-  while (!s.empty() && is_blank(s.front())) {
-    s.remove_prefix(1);
-  }
-  while (!s.empty() && is_blank(s.back())) {
-    s.remove_suffix(1);
-  }
-  return s;
-}
-
-std::string_view next_word(std::string_view& rest) {
-  rest = trimmed(rest);
-  const std::size_t end =
-      static_cast<std::size_t>(std::find_if(rest.begin(), rest.end(), is_blank) - rest.begin());
-  const std::string_view word = rest.substr(0, end);
-  rest.remove_prefix(end);
-  return word;
-}
-
-template <class Number>
-bool read_number(std::string_view word, Number& number) {
-  if (!word.empty() && word.front() == '+') {
-    word.remove_prefix(1);
-  }
-  const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), number);
-  return error == std::errc{} && end == word.data() + word.size();
-}
 
 class ObjReader {
  public:
@@ -99,20 +66,17 @@ class ObjReader {
   }
 
   void begin(std::string name) {
-    for (std::size_t i = 0; i < result_.surfaces.size(); ++i) {
-      if (result_.surfaces[i].name == name) {
-        current_ = i;
-        return;
-      }
+    const auto [known, fresh] = by_name_.try_emplace(name, result_.surfaces.size());
+    current_ = known->second;
+    if (fresh) {
+      result_.surfaces.push_back({std::move(name), {}, {}});
     }
-    current_ = result_.surfaces.size();
-    result_.surfaces.push_back({std::move(name), {}, {}});
   }
 
   void vertex(std::string_view rest) {
     double c[3];
     for (double& coordinate : c) {
-      if (!read_number(next_word(rest), coordinate) || !std::isfinite(coordinate)) {
+      if (!read_coordinate(rest, coordinate)) {
         return refuse("has a vertex that isn't three numbers");
       }
     }
@@ -137,6 +101,9 @@ class ObjReader {
       }
       corners.push_back(static_cast<std::size_t>(at));
     }
+    if (corners.size() > kMostCorners) {
+      return refuse("has a face with more than " + std::to_string(kMostCorners) + " corners");
+    }
     if (corners.size() < 3) {
       return refuse("has a face with fewer than three corners");
     }
@@ -151,6 +118,7 @@ class ObjReader {
   bool stop_ = false;
   int line_ = 0;
   std::size_t current_ = 0;
+  std::unordered_map<std::string, std::size_t> by_name_;  // never walked through
   std::vector<Point> points_;
   MeshText result_;
 };

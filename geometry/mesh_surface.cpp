@@ -209,10 +209,11 @@ std::optional<MeshDefect> defect_of(const MeshSurface& surface) {
     const auto backward = static_cast<std::ptrdiff_t>(same.size()) - forward;
     if (forward != backward && !defect) {
       const bool turned = same.size() > 1 && same.size() % 2 == 0;
-      defect = MeshDefect{surface.name,
-                          turned ? "has faces that look opposite ways on the two sides of an edge"
-                                 : "has an open edge",
-                          middle(surface, same.front()), 0};
+      defect = turned ? MeshDefect{surface.name,
+                                   "has faces that look opposite ways on the two sides of an edge",
+                                   middle(surface, same.front()), 0, "turn one of them over"}
+                      : MeshDefect{surface.name, "has an open edge", middle(surface, same.front()),
+                                   0, "close its surface: a face is missing there"};
     }
   });
   if (defect) {
@@ -225,10 +226,12 @@ std::optional<MeshDefect> defect_of(const MeshSurface& surface) {
         dot(surface.points[t[0]] - o, cross(surface.points[t[1]] - o, surface.points[t[2]] - o));
   }
   if (six_volumes < 0) {
-    return MeshDefect{surface.name, "is inside out: its faces look inward", std::nullopt, 0};
+    return MeshDefect{surface.name, "is inside out: its faces look inward", std::nullopt, 0,
+                      "turn all of its faces over"};
   }
   if (six_volumes == 0) {
-    return MeshDefect{surface.name, "has no volume", std::nullopt, 0};
+    return MeshDefect{surface.name, "has no volume", std::nullopt, 0,
+                      "draw it as a solid, or leave it out"};
   }
   return std::nullopt;
 }
@@ -239,10 +242,11 @@ Components components_of(const MeshSurface& surface) {
   std::iota(leaders.begin(), leaders.end(), 0u);
   each_edge(surface, [&](std::span<const Edge> same) {
     if (same.size() > 2 && !result.defect) {
-      result.defect = MeshDefect{surface.name,
-                                 "has parts that share an edge, and its format can't tell them "
-                                 "apart: export OBJ with one object a part",
-                                 middle(surface, same.front()), 0};
+      result.defect =
+          MeshDefect{surface.name,
+                     "has parts that share an edge, and its format can't tell them "
+                     "apart",
+                     middle(surface, same.front()), 0, "export OBJ with one object a part"};
     }
     for (const Edge& e : same) {
       const std::size_t a = leader(leaders, e.triangle), b = leader(leaders, same[0].triangle);

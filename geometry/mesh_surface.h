@@ -18,6 +18,8 @@ struct MeshSurface {
 };
 
 // Adds a flat polygon as triangles; it need not be convex. Corners index `surface.points`.
+// REQUIRES: kMostCorners at most; it is cut corner by corner.
+inline constexpr std::size_t kMostCorners = 1000;
 void add_polygon(const std::vector<std::size_t>& corners, MeshSurface& surface);
 
 // The triangles with only those of `points` that they have. Their corners index `points`.
@@ -56,6 +58,8 @@ struct MeshFacets {
 // Grown from the largest triangle over neighbours within kFlatMm of its plane. A plane within that
 // of lying across an axis does, at a whole nanometre. In order of their largest triangle.
 inline constexpr double kFlatMm = 0.01;
+// Finer curves take longer than anyone waits. Planes beyond one more than that are not looked for.
+inline constexpr std::size_t kMostPlanes = 5000;
 MeshFacets facets_of(const MeshSurface& surface);
 MeshFacets::Plane lattice_facet(const LatticePlane& plane);
 
@@ -80,6 +84,8 @@ struct MeshText {
   std::vector<MeshDefect> defects;
 };
 MeshText read_obj(std::string_view text, double unit_mm);
-MeshText read_soup(std::string_view bytes, MeshFormat format, double unit_mm);
+MeshText read_off(std::string_view text, double unit_mm);
+MeshText read_ply(std::string_view bytes, double unit_mm);
+MeshText read_stl(std::string_view bytes, double unit_mm);
 
 }  // namespace geometry
