@@ -43,16 +43,23 @@ struct AssemblyGraph::Impl {
   SplitFinder finder;
   std::vector<Group> groups;
   std::unordered_map<UnitSet, int, Hash> ids;
-  std::vector<UnitSet> alike;              // units that may stand for one another
-  UnitSet replaceable;                     // all units of these
-  std::vector<std::vector<int>> joint_at;  // [i * units + j], i < j
+  std::vector<UnitSet> alike;  // units that may stand for one another
+  UnitSet replaceable;         // all units of these
+  // Of each unit, by the other one of the pair: few pairs of many are joined or wipe.
+  struct JointWith {
+    int other, joint;
+  };
+  std::vector<std::vector<JointWith>> joints_of;
+  struct WipeOn {
+    int other, mm;
+  };
+  std::vector<std::vector<WipeOn>> wipes_on;  // [removal * units + unit that leaves]
   bool complete = true;
 
   explicit Impl(AssemblyProblem p)
       : problem(std::move(p)), finder(problem, interchangeable_units(problem)) {
     const auto n = static_cast<std::size_t>(problem.units);
     alike.resize(n);
-    joint_at.resize(n * n);
     for (int u = 0; u < problem.units; ++u) {
       alike[static_cast<std::size_t>(finder.stand_in(u))].insert(u);
     }
@@ -60,9 +67,27 @@ struct AssemblyGraph::Impl {
     for (const UnitSet& kind : alike) {
       replaceable = replaceable | kind;
     }
+    joints_of.resize(n);
     for (std::size_t j = 0; j < problem.joints.size(); ++j) {
-      const auto [u, v] = std::minmax(problem.joints[j].first, problem.joints[j].second);
-      joint_at[static_cast<std::size_t>(u * problem.units + v)].push_back(static_cast<int>(j));
+      const auto [u, v] = problem.joints[j];
+      joints_of[static_cast<std::size_t>(u)].push_back({v, static_cast<int>(j)});
+      joints_of[static_cast<std::size_t>(v)].push_back({u, static_cast<int>(j)});
+    }
+    list_wipes();
+  }
+
+  void list_wipes() {
+    const int units = problem.units;
+    wipes_on.resize(problem.removals.size() * static_cast<std::size_t>(units));
+    for (std::size_t d = 0; d < problem.removals.size(); ++d) {
+      for (int i = 0; i < units; ++i) {
+        for (int j = 0; j < units; ++j) {
+          if (const int mm = problem.leave(static_cast<int>(d), i, j); mm > 0) {
+            wipes_on[d * static_cast<std::size_t>(units) + static_cast<std::size_t>(i)].push_back(
+                {j, mm});
+          }
+        }
+      }
     }
   }
 
@@ -88,14 +113,29 @@ struct AssemblyGraph::Impl {
     return it->second;
   }
 
+  // REQUIRES: nothing of `b` is in the way of `a` along d.
   int wiped(int d, const UnitSet& a, const UnitSet& b) const {
     int sum = 0;
     for (int i = a.lowest(); i >= 0; i = a.next(i)) {
-      for (int j = b.lowest(); j >= 0; j = b.next(j)) {
-        sum += problem.leave(d, i, j);
+      for (const WipeOn& w : wipes_on[static_cast<std::size_t>(d * problem.units + i)]) {
+        sum += b.contains(w.other) ? w.mm : 0;
       }
     }
     return sum;
+  }
+
+  // Pairs of a unit of `a` and one of `b` in which the former's stand-in comes after the latter's.
+  int out_of_order(const UnitSet& a, const UnitSet& b) const {
+    std::vector<int> after;
+    for (int j = b.lowest(); j >= 0; j = b.next(j)) {
+      after.push_back(finder.stand_in(j));
+    }
+    std::ranges::sort(after);
+    std::ptrdiff_t pairs = 0;
+    for (int i = a.lowest(); i >= 0; i = a.next(i)) {
+      pairs += std::ranges::lower_bound(after, finder.stand_in(i)) - after.begin();
+    }
+    return static_cast<int>(pairs);
   }
 
   void choose_removal(Split& split, const RemovalSet& ways) const {
@@ -129,12 +169,12 @@ struct AssemblyGraph::Impl {
     split.second = group - raw.first;
     split.first_id = id_of(split.first);
     split.second_id = id_of(split.second);
+    split.out_of_order = out_of_order(split.first, split.second);
     for (int i = split.first.lowest(); i >= 0; i = split.first.next(i)) {
-      for (int j = split.second.lowest(); j >= 0; j = split.second.next(j)) {
-        split.out_of_order += finder.stand_in(i) > finder.stand_in(j) ? 1 : 0;
-        const auto [u, v] = std::minmax(i, j);
-        const auto& joints = joint_at[static_cast<std::size_t>(u * problem.units + v)];
-        split.joints.insert(split.joints.end(), joints.begin(), joints.end());
+      for (const JointWith& with : joints_of[static_cast<std::size_t>(i)]) {
+        if (split.second.contains(with.other)) {
+          split.joints.push_back(with.joint);
+        }
       }
     }
     std::ranges::sort(split.joints);
