@@ -9,15 +9,24 @@ namespace {
 
 // In the order people reach for them; common practice.
 constexpr const char* kFirstChoice[] = {"f_heavy", "pipe_3_4", "sash", "deep"};
+// Threaded pipes, screwed together end to end, are as long as one likes; common practice.
+constexpr const char* kCoupled = "pipe_3_4";
+
+PlannedKind planned(const ClampKind& kind) {
+  return {kind.id, kind.pad_width_mm, kind.pad_height_mm, kind.throat_mm ? kind.throat_mm->lo : 0,
+          kind.force_typ_N};
+}
 
 std::vector<PlannedKind> on_the_market(double opening_mm) {
   std::vector<PlannedKind> out;
   for (const char* id : kFirstChoice) {
     const ClampKind* kind = find_clamp_kind(id);
     if (kind != nullptr && opening_at_least(*kind, opening_mm)) {
-      out.push_back({kind->id, kind->pad_width_mm, kind->pad_height_mm,
-                     kind->throat_mm ? kind->throat_mm->lo : 0, kind->force_typ_N});
+      out.push_back(planned(*kind));
     }
+  }
+  if (out.empty()) {
+    out.push_back(planned(*find_clamp_kind(kCoupled)));
   }
   return out;
 }

@@ -20,7 +20,8 @@ struct PlannedKind {
 // Kinds that open far enough, the most promising first: on an owned rack the one with most clamps,
 // then the strongest; then the two strongest together, the three strongest and so on, planned on
 // the smallest jaw, throat and force among them. An unlimited rack has heavy F clamps up to the
-// longest made, then pipes, sash clamps and deep-reach ones. Empty: nothing opens so far.
+// longest made, then pipes, sash clamps and deep-reach ones; where all are too short, pipes coupled
+// to whatever length. Empty: nothing owned opens so far.
 std::vector<PlannedKind> kinds_that_open(const Shop& shop, double opening_mm);
 
 // For an unlimited rack: the size sold of the kind that opens so far.
