@@ -150,8 +150,13 @@ bool presses_main_face(const VerifyContext& c, const PlannedClamp& clamp, JointI
   return along && std::find(clamp.joints.begin(), clamp.joints.end(), joint) != clamp.joints.end();
 }
 
-// A snug step holds a joint when one of its clamps presses the joint's larger face.
+// A snug step holds a joint when one of its clamps presses the joint's larger face; where that is
+// held by its own fit, when the step closes it, be it through the parts between.
 bool holds(const VerifyContext& c, const Stage& stage, const Step& step, JointId joint) {
+  if (!main_face(c.joints[joint]) &&
+      std::find(step.joints.begin(), step.joints.end(), joint) != step.joints.end()) {
+    return true;
+  }
   return std::any_of(stage.clamps.begin(), stage.clamps.end(), [&](const PlannedClamp& clamp) {
     return std::find(step.clamps.begin(), step.clamps.end(), clamp.n) != step.clamps.end() &&
            presses_main_face(c, clamp, joint);
