@@ -38,7 +38,9 @@ ExitStatus run(const std::vector<std::string>& arguments) {
 
 int main(int argc, char** argv) {
   hold_standard_streams();
-  std::signal(SIGPIPE, SIG_IGN);  // a closed pipe is told by the write that fails
+  // A closed pipe and a file grown beyond its limit are told by the write that fails.
+  std::signal(SIGPIPE, SIG_IGN);
+  std::signal(SIGXFSZ, SIG_IGN);
   try {
     return static_cast<int>(run(std::vector<std::string>(argv + 1, argv + argc)));
   } catch (const std::exception& error) {

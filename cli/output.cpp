@@ -54,7 +54,7 @@ bool put(const std::string& where, const std::string& text, bool (*is_ours)(cons
     return print(text);
   }
   std::error_code ignored;
-  if (std::filesystem::exists(where, ignored)) {
+  if (std::filesystem::is_regular_file(where, ignored)) {
     const FileText old = read_file(where);
     if (!old.error.empty() || !is_ours(old.text)) {
       complain("glueup: " + where + ": is there already and isn't " + sort +

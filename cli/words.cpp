@@ -73,9 +73,9 @@ int glyph_columns(std::uint32_t code) {
   return wide ? 2 : 1;
 }
 
-// As many whole glyphs from the front as fit.
-std::string front_columns(const std::string& text, int width) {
-  std::size_t i = 0;
+// As many whole glyphs from there on as fit.
+std::string front_columns(const std::string& text, int width, std::size_t from = 0) {
+  std::size_t i = from;
   int used = 0;
   while (i < text.size()) {
     const Glyph glyph = glyph_at(text, i);
@@ -85,7 +85,7 @@ std::string front_columns(const std::string& text, int width) {
     }
     i += glyph.bytes;
   }
-  return text.substr(0, i);
+  return text.substr(from, i - from);
 }
 
 void drop_trailing_blanks(std::string& text) {
@@ -299,17 +299,18 @@ std::vector<std::string> wrapped(const std::string& text, int width) {
   };
   for (std::size_t i = 0; i < text.size();) {
     const std::size_t end = std::min(text.find(' ', i), text.size());
-    std::string word = text.substr(i, end - i);
+    const std::string word = text.substr(i, end - i);
     i = end + 1;
-    if (!line.empty() && columns(line) + 1 + columns(word) > width) {
+    const int wide = columns(word);
+    if (!line.empty() && columns(line) + 1 + wide > width) {
       flush();
     }
-    while (columns(word) > width) {
-      const std::string piece = front_columns(word, width);
-      word.erase(0, piece.size());
-      lines.push_back(piece);
+    std::size_t from = 0;
+    for (int left = wide; left > width; left -= columns(lines.back())) {
+      lines.push_back(front_columns(word, width, from));
+      from += lines.back().size();
     }
-    line += (line.empty() ? "" : " ") + word;
+    line += (line.empty() ? "" : " ") + word.substr(from);
   }
   if (!line.empty() || lines.empty()) {
     flush();
