@@ -1,8 +1,10 @@
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <utility>
 
 #include "planner/cut.h"
+#include "planner/file_notes.h"
 
 namespace planner {
 namespace {
@@ -18,13 +20,14 @@ class CutCheck {
 
   void operator()(const Rabbet& r) {
     if (r.on.axis == r.side.axis) {
-      wrong("its side " + to_text(r.side) + " is not square to its face " + to_text(r.on),
+      wrong("side", "its side " + to_text(r.side) + " is not square to its face " + to_text(r.on),
             "name a side next to the face");
       return;
     }
     sink(r.on, r.depth, Through::no);
     if (r.width >= part_.size(r.side.axis)) {
-      wrong("its width " + text(r.width) + " takes all " + text(part_.size(r.side.axis)) +
+      wrong("width",
+            "its width " + text(r.width) + " takes all " + text(part_.size(r.side.axis)) +
                 " of the part",
             "make it narrower");
     }
@@ -34,13 +37,14 @@ class CutCheck {
   void operator()(const Channel& c) {
     if (c.runs == c.on.axis) {
       wrong(
+          "runs",
           "it cannot run along " + axis_name(c.runs) + ", the way its face " + to_text(c.on) +
               " looks",
           "let it run along " + axis_name(axes_of(c.on)[0]) + " or " + axis_name(axes_of(c.on)[1]));
       return;
     }
     sink(c.on, c.depth, Through::no);
-    between(3 - c.on.axis - c.runs, c.offset, c.width);
+    between("offset", 3 - c.on.axis - c.runs, c.offset, c.width);
     lean(c);
     run(c.runs, c.from, c.to);
   }
@@ -48,34 +52,35 @@ class CutCheck {
   void operator()(const Notch& n) {
     for (int axis = 0; axis < 3; ++axis) {
       const auto i = static_cast<std::size_t>(axis);
-      between(axis, n.from[i], n.size[i]);
+      between("from", axis, n.from[i], n.size[i]);
     }
     if (n.size == std::array{part_.size(0), part_.size(1), part_.size(2)}) {
-      wrong("it takes the whole part", "make it smaller");
+      wrong("size", "it takes the whole part", "make it smaller");
     }
   }
 
   void operator()(const Mortise& m) {
     sink(m.on, m.depth, Through::yes);
     for (std::size_t i = 0; i < 2; ++i) {
-      between(axes_of(m.on)[i], m.from[i], m.size[i]);
+      between("from", axes_of(m.on)[i], m.from[i], m.size[i]);
     }
   }
 
   void operator()(const Tenon& t) {
     if (t.length >= part_.size(t.on.axis)) {
-      wrong("its length " + text(t.length) + " is all " + text(part_.size(t.on.axis)) +
+      wrong("length",
+            "its length " + text(t.length) + " is all " + text(part_.size(t.on.axis)) +
                 " of the part",
             "make it shorter");
     }
     bool shoulder = false;
     for (std::size_t i = 0; i < 2; ++i) {
       const int axis = axes_of(t.on)[i];
-      between(axis, t.from[i], t.size[i]);
+      between("from", axis, t.from[i], t.size[i]);
       shoulder = shoulder || t.size[i] < part_.size(axis);
     }
     if (!shoulder) {
-      wrong("it has no shoulder: it is as large as the end it stands on",
+      wrong("size", "it has no shoulder: it is as large as the end it stands on",
             "make it thinner than the part");
     }
   }
@@ -83,35 +88,39 @@ class CutCheck {
   void operator()(const Mitre& m) {
     if (m.side.axis == m.long_face.axis) {
       wrong(
+          "long",
           "its long face " + to_text(m.long_face) + " is not square to its side " + to_text(m.side),
           "name a face next to the side");
       return;
     }
     if (!(m.angle_deg > 0 && m.angle_deg < 90)) {
-      wrong("its angle is not between 0 and 90 degrees",
+      wrong("angle", "its angle is not between 0 and 90 degrees",
             "measure it from a square cut: 45 for a square corner");
       return;
     }
     const double cut_back =
         part_.size(m.long_face.axis).mm() * std::tan(m.angle_deg * std::numbers::pi / 180);
     if (cut_back > part_.size(m.side.axis).mm() * (1 + 1e-9)) {
-      wrong("it would run out beyond the part's other side",
+      wrong("angle", "it would run out beyond the part's other side",
             "make the angle smaller or the part longer");
     }
   }
 
   void operator()(const Fingers& f) {
     if (f.side.axis == part_.face) {
-      wrong("they cannot stand on the broad face " + to_text(f.side), "name an end or an edge");
+      wrong("side", "they cannot stand on the broad face " + to_text(f.side),
+            "name an end or an edge");
       return;
     }
     if (f.depth >= part_.size(f.side.axis)) {
-      wrong("their depth " + text(f.depth) + " is all " + text(part_.size(f.side.axis)) +
+      wrong("depth",
+            "their depth " + text(f.depth) + " is all " + text(part_.size(f.side.axis)) +
                 " of the part",
             "make them shallower");
     }
     if (f.count < 2 || f.count > kMostFingers) {
-      wrong("their count " + std::to_string(f.count) + " is not between 2 and " +
+      wrong("count",
+            "their count " + std::to_string(f.count) + " is not between 2 and " +
                 std::to_string(kMostFingers),
             {});
     }
@@ -121,7 +130,7 @@ class CutCheck {
     sink(h.on, h.depth, Through::yes);
     for (std::size_t i = 0; i < 2; ++i) {
       const Length radius = h.diameter / 2;
-      between(axes_of(h.on)[i], h.at[i] - radius, 2 * radius);
+      between("at", axes_of(h.on)[i], h.at[i] - radius, 2 * radius);
     }
   }
 
@@ -132,24 +141,30 @@ class CutCheck {
 
   std::string text(Length length) const { return to_text(length, units_); }
 
-  void wrong(const std::string& what, const std::string& remedy) {
+  // At the key's value where the file has it, else at the cut.
+  void wrong(std::string_view key, const std::string& what, const std::string& remedy) {
+    const auto value = std::find_if(cut_.values.begin(), cut_.values.end(),
+                                    [&](const auto& named) { return named.first == key; });
+    const Place& place = value == cut_.values.end() ? cut_.place : value->second;
     found_.push_back(
-        {Severity::error, cut_.place, kind_ + " in \"" + part_.name + "\": " + what, remedy});
+        {Severity::error, place, kind_ + " in \"" + shown(part_.name) + "\": " + what, remedy});
   }
 
   void sink(Face on, Length depth, Through through) {
     const Length thick = part_.size(on.axis);
     if (depth > thick || (depth == thick && through == Through::no)) {
-      wrong("its depth " + text(depth) +
+      wrong("depth",
+            "its depth " + text(depth) +
                 (depth == thick ? " goes through the " : " is more than the ") + text(thick) +
                 " that the part measures there",
             "make it shallower");
     }
   }
 
-  void between(int axis, Length from, Length size) {
+  void between(std::string_view key, int axis, Length from, Length size) {
     if (from < Length() || from + size > part_.size(axis)) {
-      wrong("it lies off the part along " + axis_name(axis) + ": " + text(from) + " to " +
+      wrong(key,
+            "it lies off the part along " + axis_name(axis) + ": " + text(from) + " to " +
                 text(from + size) + " of 0 to " + text(part_.size(axis)),
             "measure from the part's own low side");
     }
@@ -158,19 +173,20 @@ class CutCheck {
   // Leaning sides must not meet before they reach the face.
   void lean(const Channel& c) {
     if (!(c.lean_deg >= 0 && c.lean_deg < 60)) {
-      wrong("its sides lean by no angle from 0 to 60 degrees", "8 to 14 degrees are usual");
+      wrong("lean", "its sides lean by no angle from 0 to 60 degrees", "8 to 14 degrees are usual");
     } else if (2 * c.depth.mm() * std::tan(c.lean_deg * std::numbers::pi / 180) >= c.width.mm()) {
-      wrong("its sides meet before they reach the face", "make it wider or its sides steeper");
+      wrong("lean", "its sides meet before they reach the face",
+            "make it wider or its sides steeper");
     }
   }
 
   void run(int axis, const std::optional<Length>& from, const std::optional<Length>& to) {
     const Length lo = from.value_or(Length()), hi = to.value_or(part_.size(axis));
     if (hi <= lo) {
-      wrong("it ends at " + text(hi) + ", not beyond its start at " + text(lo),
+      wrong(to ? "to" : "from", "it ends at " + text(hi) + ", not beyond its start at " + text(lo),
             "exchange from and to");
     } else {
-      between(axis, lo, hi - lo);
+      between(from ? "from" : "to", axis, lo, hi - lo);
     }
   }
 

@@ -102,6 +102,31 @@ std::string nearest_word(const std::string& word, std::vector<std::string> words
   return nearest(word, words);
 }
 
+std::string did_you_mean(std::string_view name, const std::vector<std::string>& ids,
+                         const std::string& otherwise) {
+  constexpr std::size_t kMostMeant = 6;
+  std::vector<std::string> meant;
+  if (const std::string slip = nearest(std::string(name), ids); !slip.empty()) {
+    meant.push_back(slip);
+  } else {
+    FileNotes ignored;
+    std::string word = canonical_word(name, ignored);
+    std::replace(word.begin(), word.end(), '-', '_');
+    for (const std::string& id : ids) {
+      if (("_" + id + "_").find("_" + word + "_") != std::string::npos) {
+        meant.push_back(id);
+      }
+    }
+  }
+  if (meant.empty() || meant.size() > kMostMeant) {
+    return otherwise;
+  }
+  for (std::string& id : meant) {
+    id = "\"" + id + "\"";
+  }
+  return "did you mean " + one_of(meant) + "?";
+}
+
 std::string one_of(const std::vector<std::string>& words) {
   return join(words, " or ");
 }

@@ -36,6 +36,11 @@ std::string canonical_word(std::string_view word, FileNotes& notes);
 // near.
 std::string nearest_word(const std::string& word, std::vector<std::string> words);
 
+// What to write instead of a name that no row of a table has: `did you mean "red_oak"?`, the one of
+// `ids` that it is a slip of, or those that it is one word of ("oak"), up to six; else `otherwise`.
+std::string did_you_mean(std::string_view name, const std::vector<std::string>& ids,
+                         const std::string& otherwise);
+
 // What a value of this kind is called: "a list".
 std::string_view kind_name(NodeKind kind);
 

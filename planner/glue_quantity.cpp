@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "planner/file_notes.h"
 #include "planner/pace.h"
 #include "planner/tables/pressure_range.h"
 
@@ -139,11 +140,9 @@ GlueChoice glue_named(const std::string& name, const Place& place, const Shop& s
   }
   const std::vector<std::string> ids = glue_ids();
   known.insert(known.end(), ids.begin(), ids.end());
-  const std::string near = nearest(name, known);
-  const std::string remedy = near.empty()
-                                 ? "see 'glueup tables glues', or name one in the shop file"
-                                 : "did you mean \"" + near + "\"?";
-  return {{}, {{Severity::error, place, "no glue called \"" + name + "\"", remedy}}};
+  const std::string remedy =
+      did_you_mean(name, known, "`glueup tables glues` lists them, or name one in the shop file");
+  return {{}, {{Severity::error, place, "no glue is called \"" + shown(name) + "\"", remedy}}};
 }
 
 GlueChoice choose_glue(const Job& job, const Shop& shop) {

@@ -268,6 +268,17 @@ void check_overrides(const Job& job, std::span<const Contact> contacts, Diagnost
 
 }  // namespace
 
+Diagnostics check_part_count(const Job& job) {
+  if (job.parts.size() <= kMostParts) {
+    return {};
+  }
+  return {{Severity::error,
+           {job.file, 0, 0},
+           "the job has " + std::to_string(job.parts.size()) + " parts",
+           std::to_string(kMostParts) +
+               " at most: plan it in several jobs, what is glued in one as one part of the next"}};
+}
+
 Diagnostics check_solids(const Job& job, std::span<const Solid> solids) {
   Diagnostics found;
   check_pieces(job, solids, found);

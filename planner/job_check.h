@@ -8,6 +8,10 @@
 
 namespace planner {
 
+// More parts than one glue-up is planned with, at the file.
+inline constexpr std::size_t kMostParts = 128;
+Diagnostics check_part_count(const Job& job);
+
 // Parts whose cuts leave nothing or several pieces; pairs that share volume, with how much, at the
 // later part's header; saw lines beside the work; where there are any of these, parts far off from
 // all others too, so that all is told at once. By place. find_contacts() may be called when

@@ -7,6 +7,7 @@
 
 #include "geometry/mesh_file.h"
 #include "planner/dry_fit_file.h"
+#include "planner/job_check.h"
 #include "planner/part_file.h"
 #include "planner/starter/starter.h"
 #include "planner/tables/clamp.h"
@@ -15,6 +16,7 @@ namespace planner {
 namespace {
 
 using Expand = starter::Expansion (*)(const Node&, FileNotes&);
+constexpr std::size_t kMostCutsInAll = 1000;
 struct Starter {
   std::string_view name;
   Expand expand;
@@ -83,6 +85,7 @@ class JobReader {
       notes_.error(job_.parts[0].place, "one part alone has nothing to be glued to",
                    "add the others");
     }
+    check_amount();
     for (const Part& part : job_.parts) {
       const Diagnostics found = check_part(part, job_.units);
       notes_.diagnostics.insert(notes_.diagnostics.end(), found.begin(), found.end());
@@ -92,6 +95,19 @@ class JobReader {
   }
 
  private:
+  void check_amount() {
+    const Diagnostics found = check_part_count(job_);
+    notes_.diagnostics.insert(notes_.diagnostics.end(), found.begin(), found.end());
+    std::size_t cuts = 0;
+    for (const Part& part : job_.parts) {
+      cuts += part.cuts.size();
+    }
+    if (cuts > kMostCutsInAll) {
+      notes_.error({notes_.file, 0, 0}, "the job has " + std::to_string(cuts) + " cuts",
+                   std::to_string(kMostCutsInAll) + " at most: plan it in several jobs");
+    }
+  }
+
   void read_starters() {
     for (const Starter& starter : kStarters) {
       const Node* table = root_.table(starter.name);
@@ -141,7 +157,8 @@ class JobReader {
     for (const std::string& file : mesh.files) {
       if (!geometry::mesh_format(file)) {
         table.refuse(table.has("file") ? "file" : "files",
-                     "\"" + shown(file) + "\" is no mesh file by its ending",
+                     (table.has("file") ? "" : "\"" + shown(file) + "\" is ") +
+                         std::string("no mesh file by its ending"),
                      "write one as .obj, .off, .ply or .stl");
       }
     }
@@ -287,10 +304,8 @@ class JobReader {
     if (const ClampKind* kind = find_clamp_kind(name)) {
       return kind->id;
     }
-    const std::string meant = nearest(name, clamp_ids());
-    table.refuse(
-        "kind", "no such kind of clamp in the table",
-        meant.empty() ? "`glueup tables clamps` lists them" : "did you mean \"" + meant + "\"?");
+    table.refuse("kind", "no such kind of clamp in the table",
+                 did_you_mean(name, clamp_ids(), "`glueup tables clamps` lists them"));
     return {};
   }
 

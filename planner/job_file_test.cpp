@@ -226,7 +226,7 @@ TEST_SUITE("planner/job_file") {
         "units='mm'\n[[part]]\nname='a'\nspecies='cherry'\nlength=400\nwidth=162\nthickness=18\n"
         "along='x'\nface='y'\nat=[0,0,0]\n[[part.cut]]\n";
     CHECK(has(said(part + "kind='rabbet'\non='+y'\nside='-x'\nwidth=18\ndepth=18\n"),
-              "job.toml:11:1: rabbet in \"a\": its depth 18 mm goes through the 18 mm"));
+              "job.toml:16:7: rabbet in \"a\": its depth 18 mm goes through the 18 mm"));
     CHECK(has(said(part + "kind='rabbet'\non='+y'\nside='-y'\nwidth=18\ndepth=9\n"),
               "not square to its face"));
     CHECK(has(said(part + "kind='groove'\non='+y'\nruns='x'\noffset=160\nwidth=6\ndepth=6\n"),

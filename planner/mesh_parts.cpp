@@ -8,6 +8,7 @@
 
 #include "geometry/mesh_file.h"
 #include "planner/file_notes.h"
+#include "planner/job_check.h"
 
 namespace planner {
 namespace {
@@ -45,9 +46,16 @@ class MeshReader {
     std::move(job_.parts.begin(), job_.parts.end(), std::back_inserter(parts_));
     job_.parts = std::move(parts_);
     if (!has_errors(found_)) {
+      if (job_.parts.size() == 1) {
+        error(source_.place, "one part alone has nothing to be glued to",
+              "export the others too, each as an object of its own");
+      }
       check_names();
+      const Diagnostics too_many = check_part_count(job_);
+      found_.insert(found_.end(), too_many.begin(), too_many.end());
     }
     sort_by_place(found_);
+    limit(found_, job_.file);
     return std::move(found_);
   }
 
@@ -68,6 +76,8 @@ class MeshReader {
     }
     for (geometry::MeshPart& part : read.parts) {
       parts_.push_back(part_of(part));
+      const Diagnostics wrong = check_part(parts_.back(), job_.units);
+      found_.insert(found_.end(), wrong.begin(), wrong.end());
     }
   }
 
@@ -79,7 +89,9 @@ class MeshReader {
       message += " at " + short_text(defect.at->x, job_.units) + ", " +
                  short_text(defect.at->y, job_.units) + ", " + short_text(defect.at->z, job_.units);
     }
-    error(source_.place, message, "mend it where it was drawn, and write the file again");
+    error(
+        source_.place, message,
+        defect.remedy.empty() ? "mend it where it was drawn, and export it again" : defect.remedy);
   }
 
   // What the job says of the part of this name.

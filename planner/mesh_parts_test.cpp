@@ -115,7 +115,7 @@ TEST_SUITE("planner/mesh_parts") {
     CHECK(defect.find("\"left side\"") != std::string::npos);
     CHECK(said_of("units = \"mm\"                # mesh", "# mesh").find("[mesh] has no units") !=
           std::string::npos);
-    CHECK(said_of("rack.obj", "rack.step").find("\"rack.step\" is no mesh file by its ending") !=
+    CHECK(said_of("rack.obj", "rack.step").find("file \"rack.step\": no mesh file by its ending") !=
           std::string::npos);
     CHECK(said_of("file = ", "# ").find("[mesh] names no file") != std::string::npos);
   }

@@ -11,8 +11,11 @@
 
 #include <doctest/doctest.h>
 
+#include "planner/file_keys.h"
+#include "planner/glue_quantity.h"
 #include "planner/job_check.h"
 #include "planner/job_file.h"
+#include "planner/mesh_parts.h"
 #include "planner/placed_clamps.h"
 #include "planner/shop_file.h"
 
@@ -21,6 +24,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
+const fs::path kFolder = fs::path(GLUEUP_SOURCE_DIR) / "fixtures" / "mistakes";
+
 std::string text_of(const fs::path& path) {
   std::ifstream file(path, std::ios::binary);
   std::stringstream text;
@@ -28,11 +33,36 @@ std::string text_of(const fs::path& path) {
   return text.str();
 }
 
+// The mesh files of a job lie beside it.
+Diagnostics mistakes_of_meshes(Job& job) {
+  std::vector<MeshBytes> meshes;
+  for (const std::string& file : job.mesh->files) {
+    meshes.push_back({file, text_of(kFolder / file)});
+  }
+  return add_mesh_parts(job, meshes);
+}
+
 Diagnostics mistakes_of_job(const std::string& name, const std::string& text) {
   JobReading read = read_job(name, text);
   CHECK(read.job.has_value() != has_errors(read.diagnostics));
   if (!read.job) {
     return read.diagnostics;
+  }
+  if (read.job->mesh) {
+    const Diagnostics found = mistakes_of_meshes(*read.job);
+    if (has_errors(found)) {
+      return found;
+    }
+  }
+  if (const GlueChoice glue = choose_glue(*read.job, unlimited_shop()); !glue.problem.empty()) {
+    return glue.problem;
+  }
+  for (const JointOverride& joint : read.job->overrides) {
+    const Diagnostics problem =
+        joint.glue ? glue_named(*joint.glue, joint.place, unlimited_shop()).problem : Diagnostics();
+    if (!problem.empty()) {
+      return problem;
+    }
   }
   std::vector<geometry::Solid> solids;
   for (const Part& part : read.job->parts) {
@@ -63,10 +93,19 @@ std::string said(const fs::path& path) {
   return text;
 }
 
+std::string panel_of(int boards) {
+  std::string text = "units = \"mm\"\nspecies = \"black_cherry\"\n";
+  for (int i = 0; i < boards; ++i) {
+    text += "[[part]]\nname = \"b" + std::to_string(i) +
+            "\"\nlength = 300\nwidth = 20\nthickness = 18\nalong = \"x\"\nface = \"z\"\nat = [0, " +
+            std::to_string(20 * i) + ", 0]\n";
+  }
+  return text;
+}
+
 std::vector<fs::path> bad_files() {
   std::vector<fs::path> files;
-  for (const auto& entry :
-       fs::directory_iterator(fs::path(GLUEUP_SOURCE_DIR) / "fixtures" / "mistakes")) {
+  for (const auto& entry : fs::directory_iterator(kFolder)) {
     if (entry.path().extension() == ".toml") {
       files.push_back(entry.path());
     }
@@ -77,7 +116,7 @@ std::vector<fs::path> bad_files() {
 
 TEST_SUITE("planner/mistakes") {
   TEST_CASE("each mistake is told where it is, with its value and what to write instead") {
-    CHECK(bad_files().size() >= 100);
+    CHECK(bad_files().size() >= 340);
     for (const fs::path& path : bad_files()) {
       CAPTURE(path.filename().string());
       const std::string found = said(path);
@@ -89,6 +128,48 @@ TEST_SUITE("planner/mistakes") {
       }
       CHECK(found == text_of(expected));
     }
+  }
+
+  TEST_CASE("there is a bad value for every key that a file may have") {
+    std::string all;
+    for (const fs::path& path : bad_files()) {
+      all += said(path);
+    }
+    for (const auto& tables : {job_file_keys(), shop_file_keys()}) {
+      for (const TableKeys& table : tables) {
+        for (const std::string& key : table.keys) {
+          CAPTURE(table.heading);
+          CAPTURE(key);
+          const bool told = all.find(": " + key + " ") != std::string::npos ||
+                            all.find(": " + key + ":") != std::string::npos;
+          CHECK(told);
+        }
+      }
+    }
+  }
+
+  TEST_CASE("what is too much for one glue-up is refused before it is worked on") {
+    const auto told = [](const std::string& text) {
+      const Diagnostics found = mistakes_of_job("job.toml", text);
+      REQUIRE(found.size() == 1);
+      return to_text(found.front());
+    };
+    CHECK(
+        told(panel_of(129)) ==
+        "job.toml: the job has 129 parts\n  128 at most: plan it in several jobs, what is glued in "
+        "one as one part of the next");
+    std::string many_cuts = panel_of(2);
+    for (int i = 0; i < 501; ++i) {
+      many_cuts +=
+          "[[part.cut]]\nkind = \"groove\"\non = \"+z\"\nruns = \"x\"\noffset = 5\nwidth = 2\n"
+          "depth = 1\n";
+    }
+    CHECK(told(many_cuts) ==
+          "job.toml:11:1: \"b1\" has 501 cuts\n  500 a part at most: describe it as several parts");
+    const std::string name = "\"" + std::string(1 << 20, 'x') + "\"";
+    CHECK(told("title = " + name + "\n" + panel_of(2)) ==
+          "job.toml:1:9: title \"" + std::string(40, 'x') +
+              "...\": it is far too long\n  shorten it to 1000 letters at most");
   }
 
   TEST_CASE("every message names its line and stays in the program's voice") {

@@ -4,6 +4,7 @@
 #include <numbers>
 
 #include "planner/cut.h"
+#include "planner/file_notes.h"
 
 namespace planner {
 std::string to_text(Face face) {
@@ -20,8 +21,29 @@ geometry::LatticeBox Part::blank() const {
   return {at, {at[0] + size(0), at[1] + size(1), at[2] + size(2)}};
 }
 
+namespace {
+
+// Half a sheet of paper; the thinnest veneer is several times as thick.
+constexpr Length kThinnest = Length::nm(50'000);
+
+void check_size(const Part& part, Length size, const char* wide, Units units, Diagnostics& found) {
+  if (size < kThinnest) {
+    found.push_back({Severity::error, part.place,
+                     "\"" + shown(part.name) + "\" is " + to_text(size, units) + wide +
+                         ": no board is as thin as that",
+                     "check the unit"});
+  }
+}
+
+}  // namespace
+
 Diagnostics check_part(const Part& part, Units units) {
   Diagnostics all;
+  check_size(part, part.length, " long", units, all);
+  check_size(part, part.width, part.round ? " across" : " wide", units, all);
+  if (!part.round) {
+    check_size(part, part.thickness, " thick", units, all);
+  }
   for (const Cut& cut : part.cuts) {
     const Diagnostics found = check_cut(part, cut, units);
     all.insert(all.end(), found.begin(), found.end());

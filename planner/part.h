@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -73,7 +74,11 @@ struct Hole {
 struct Cut {
   Place place;
   std::variant<Rabbet, Channel, Notch, Mortise, Tenon, Mitre, Fingers, Hole> shape;
+  std::vector<std::pair<std::string, Place>> values{};  // of its keys; none where a starter made it
 };
+
+// More than a board has room for, and than the search has: beyond, the file is refused.
+inline constexpr int kMostCuts = 500;
 
 struct Part {
   std::string name;

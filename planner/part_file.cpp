@@ -96,6 +96,9 @@ std::optional<Cut> read_cut(const Node& node, FileNotes& notes) {
   }
   CutReader read(node, *kind, notes);
   Cut cut{notes.place(node), {}};
+  for (const Entry& entry : node.entries) {
+    cut.values.emplace_back(canonical_key(entry.key), notes.place(entry.value));
+  }
   if (*kind == "rabbet") {
     cut.shape = read.rabbet();
   } else if (*kind == "groove" || *kind == "dado") {
@@ -172,10 +175,8 @@ std::optional<std::string> read_species(TableReader& table, std::string_view key
   }
   const Wood* wood = find_wood(*name);
   if (wood == nullptr) {
-    const std::string meant = nearest(*name, wood_ids());
-    table.refuse(
-        key, "this wood is not in the table",
-        meant.empty() ? "`glueup tables woods` lists them" : "did you mean \"" + meant + "\"?");
+    table.refuse(key, "this wood is not in the table",
+                 did_you_mean(*name, wood_ids(), "`glueup tables woods` lists them"));
     return std::nullopt;
   }
   return wood->id;
@@ -241,7 +242,14 @@ std::optional<Part> read_part(const Node& node, FileNotes& notes) {
   if (!dowel) {
     read_as_built(part, table, notes);
     read_measured(part, table, notes);
-    for (const Node* cut : table.tables("cut")) {
+    const std::vector<const Node*> cuts = table.tables("cut");
+    if (cuts.size() > kMostCuts) {
+      notes.error(part.place,
+                  "\"" + shown(part.name) + "\" has " + std::to_string(cuts.size()) + " cuts",
+                  std::to_string(kMostCuts) + " a part at most: describe it as several parts");
+      return std::nullopt;
+    }
+    for (const Node* cut : cuts) {
       const std::size_t before = notes.diagnostics.size();
       if (auto read = read_cut(*cut, notes)) {
         part.cuts.push_back(std::move(*read));

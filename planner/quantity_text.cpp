@@ -53,6 +53,17 @@ Reading<Value> failed(const AmountScanner::Failure& f) {
   return {std::nullopt, f.wrong, f.remedy};
 }
 
+// A unit as the user wrote it: what is read is in lower case.
+std::string as_written(const std::string& unit, std::string_view text) {
+  const auto lower = [](char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  };
+  const auto found = std::search(text.begin(), text.end(), unit.begin(), unit.end(),
+                                 [&](char a, char b) { return lower(a) == b; });
+  return found == text.end() ? unit
+                             : std::string(found, found + static_cast<std::ptrdiff_t>(unit.size()));
+}
+
 Reading<Length> within_reach(Wide nm, bool negative) {
   if (nm > kLongest.nanometres()) {
     return failed<Length>("it is over 30 m", "check the unit");
@@ -101,7 +112,8 @@ Reading<Length> length_from(std::string_view text, Units bare) {
   const std::optional<std::int64_t> nm =
       unit.empty() ? (bare == Units::inch ? kInch : 1'000'000) : length_unit(unit);
   if (!nm) {
-    return failed<Length>("\"" + unit + "\" is not a unit of length", "write mm, cm, m, in or ft");
+    return failed<Length>("\"" + as_written(unit, text) + "\" is not a unit of length",
+                          "write mm, cm, m, in or ft");
   }
   if (!scan.at_end() && *nm == kFoot) {
     return feet_and_inches(amount, scan);
@@ -228,7 +240,8 @@ struct Kind {
 // One amount, or a sum of several ("1 h 30 min") where the kind is summed.
 enum class Amounts { one, summed };
 
-Reading<double> scaled_from(const std::string& read, const Kind& kind, Amounts amounts) {
+Reading<double> scaled_from(std::string_view text, const Kind& kind, Amounts amounts) {
+  const std::string read = plain(text);
   if (read.empty()) {
     return failed<double>("it is empty", kind.forms);
   }
@@ -242,9 +255,9 @@ Reading<double> scaled_from(const std::string& read, const Kind& kind, Amounts a
     }
     const ScaledUnit* unit = find_unit(kind.units, amount.unit);
     if (unit == nullptr) {
-      return failed<double>(amount.unit.empty()
-                                ? "it has no unit"
-                                : "\"" + amount.unit + "\" is not a unit of " + kind.what,
+      return failed<double>(amount.unit.empty() ? "it has no unit"
+                                                : "\"" + as_written(amount.unit, text) +
+                                                      "\" is not a unit of " + kind.what,
                             kind.forms);
     }
     const double number = amount.negative ? -amount.size.value() : amount.size.value();
@@ -310,31 +323,29 @@ Reading<double> seconds_from(std::string_view text) {
   if (const auto clock = clock_from(read)) {
     return *clock;
   }
-  return scaled_from(read, {kTimes, "time", "write \"10 min\", \"90 s\", \"1 h\" or \"8:30\""},
+  return scaled_from(text, {kTimes, "time", "write \"10 min\", \"90 s\", \"1 h\" or \"8:30\""},
                      Amounts::summed);
 }
 
 Reading<double> celsius_from(std::string_view text) {
-  return scaled_from(plain(text), {kTemperatures, "temperature", "write \"20 C\" or \"68 F\""},
+  return scaled_from(text, {kTemperatures, "temperature", "write \"20 C\" or \"68 F\""},
                      Amounts::one);
 }
 
 Reading<double> millilitres_from(std::string_view text) {
-  return scaled_from(plain(text), {kVolumes, "volume", "write \"250 ml\" or \"8 fl oz\""},
-                     Amounts::one);
+  return scaled_from(text, {kVolumes, "volume", "write \"250 ml\" or \"8 fl oz\""}, Amounts::one);
 }
 
 Reading<double> grams_from(std::string_view text) {
-  return scaled_from(plain(text), {kMasses, "mass", "write \"500 g\" or \"1 lb\""}, Amounts::one);
+  return scaled_from(text, {kMasses, "mass", "write \"500 g\" or \"1 lb\""}, Amounts::one);
 }
 
 Reading<double> degrees_from(std::string_view text) {
-  return scaled_from(plain(text), {kAngles, "angle", "write \"45 deg\""}, Amounts::one);
+  return scaled_from(text, {kAngles, "angle", "write \"45 deg\""}, Amounts::one);
 }
 
 Reading<double> newtons_from(std::string_view text) {
-  return scaled_from(plain(text), {kForces, "force", "write \"1000 N\" or \"400 lbf\""},
-                     Amounts::one);
+  return scaled_from(text, {kForces, "force", "write \"1000 N\" or \"400 lbf\""}, Amounts::one);
 }
 
 Reading<double> seconds_per_mm_from(std::string_view text) {

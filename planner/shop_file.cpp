@@ -47,10 +47,8 @@ const Row* named_row(TableReader& table, std::string_view key, const Row* (*find
   const auto name = table.text(key, Needed::yes);
   const Row* row = name ? find(*name) : nullptr;
   if (name && row == nullptr) {
-    const std::string meant = nearest(*name, ids);
     table.refuse(key, "not in the table",
-                 meant.empty() ? "`glueup tables " + listed_by + "` lists them"
-                               : "did you mean \"" + meant + "\"?");
+                 did_you_mean(*name, ids, "`glueup tables " + listed_by + "` lists them"));
   }
   return row;
 }

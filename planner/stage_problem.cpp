@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "planner/job_check.h"
 #include "planner/pace.h"
 
 namespace planner {
@@ -40,6 +41,8 @@ int index_of_opposite(const std::vector<geometry::Direction>& directions, std::s
       [&](const geometry::Direction& other) { return dot(other, directions[d]) < -1 + 1e-9; });
   return static_cast<int>(found - directions.begin());
 }
+
+static_assert(kMostParts <= UnitSet::kCapacity);
 
 void fill_directions(AssemblyProblem& problem, const StageWork& work, const Motions& motions) {
   const auto& directions = motions.directions();

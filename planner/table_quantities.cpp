@@ -35,7 +35,8 @@ std::optional<Length> TableReader::length_of(const Node& node, const std::string
 
 std::string TableReader::example_length(std::string_view key) const {
   const bool inches = notes_.units == Units::inch;
-  if (key == "length" || key == "width" || key == "opening") {
+  const bool of_cut = keys_.id.rfind("cut ", 0) == 0;
+  if (!of_cut && (key == "length" || key == "width" || key == "opening")) {
     return inches ? "\"14 in\"" : "\"400 mm\"";
   }
   return inches ? "\"3/4 in\"" : "\"19 mm\"";
@@ -54,6 +55,13 @@ std::optional<std::vector<Length>> TableReader::lengths(std::string_view key, Si
   }
   if (node->kind != NodeKind::list) {
     wrong_kind(std::string(key), *node, "a list of lengths", "write them in brackets: [..., ...]");
+    return std::nullopt;
+  }
+  constexpr std::size_t kMostLengths = 1000;
+  if (node->items.size() > kMostLengths) {
+    notes_.error(notes_.place(*node),
+                 std::string(key) + " has " + std::to_string(node->items.size()) + " values",
+                 std::to_string(kMostLengths) + " at most");
     return std::nullopt;
   }
   std::vector<Length> lengths;
@@ -111,6 +119,11 @@ std::optional<double> TableReader::seconds(std::string_view key) {
     refuse(key, "a time must be above zero", "write it like " + std::string(kMinutes));
     return std::nullopt;
   }
+  constexpr double kLongest_s = 30 * 24 * 3600.0;  // no glue takes as long
+  if (s && *s > kLongest_s) {
+    refuse(key, "it is over 30 days", "check the unit");
+    return std::nullopt;
+  }
   return s;
 }
 std::optional<double> TableReader::celsius(std::string_view key) {
@@ -123,6 +136,11 @@ std::optional<double> TableReader::millilitres(std::string_view key) {
     refuse(key, "a volume cannot be negative", "leave the minus sign out");
     return std::nullopt;
   }
+  constexpr double kMost_ml = 1e6;
+  if (ml && *ml > kMost_ml) {
+    refuse(key, "it is over 1000 litres", "check the unit");
+    return std::nullopt;
+  }
   return ml;
 }
 std::optional<double> TableReader::newtons(std::string_view key) {
@@ -130,6 +148,11 @@ std::optional<double> TableReader::newtons(std::string_view key) {
       measure(key, Needed::no, newtons_from, "a force", "\"1000 N\" or \"400 lbf\"");
   if (force && *force <= 0) {
     refuse(key, "a force must be above zero", "write it like \"1000 N\"");
+    return std::nullopt;
+  }
+  constexpr double kMost_N = 100'000;  // ten times what strong hands give with the largest clamp
+  if (force && *force > kMost_N) {
+    refuse(key, "no clamp gives over 100 kN", "check the unit");
     return std::nullopt;
   }
   return force;

@@ -9,7 +9,10 @@
 namespace planner {
 namespace {
 
-std::string_view example_of(std::string_view key) {
+std::string_view example_of(std::string_view key, const TableKeys& table) {
+  if (key == "name" && table.heading == "[[glue]]") {
+    return "\"shop bottle\"";
+  }
   struct Example {
     std::string_view key, text;
   };
@@ -24,6 +27,7 @@ std::string_view example_of(std::string_view key) {
   return example == kExamples.end() ? "\"...\"" : example->text;
 }
 
+constexpr std::size_t kLongestText = 1000;  // no name or path of a file is longer
 constexpr std::string_view kFaces = "write -x, +x, -y, +y, -z or +z, in quotes";
 
 }  // namespace
@@ -130,7 +134,7 @@ std::optional<bool> TableReader::truth(std::string_view key) {
 }
 
 std::optional<std::string> TableReader::text(std::string_view key, Needed needed) {
-  const Node* node = required(key, needed, example_of(key));
+  const Node* node = required(key, needed, example_of(key, keys_));
   if (node == nullptr) {
     return std::nullopt;
   }
@@ -139,10 +143,19 @@ std::optional<std::string> TableReader::text(std::string_view key, Needed needed
     return std::nullopt;
   }
   if (node->text.find_first_not_of(" \t\r\n") == std::string::npos) {
-    refuse(key, "it is empty", "write " + std::string(example_of(key)));
+    refuse(key, "it is empty", "write " + std::string(example_of(key, keys_)));
     return std::nullopt;
   }
-  return node->text;
+  return within_length(*node, key) ? std::optional(node->text) : std::nullopt;
+}
+
+bool TableReader::within_length(const Node& text, std::string_view key) {
+  if (text.text.size() <= kLongestText) {
+    return true;
+  }
+  notes_.error(notes_.place(text), std::string(key) + " " + shown(text) + ": it is far too long",
+               "shorten it to " + std::to_string(kLongestText) + " letters at most");
+  return false;
 }
 
 std::optional<std::vector<std::string>> TableReader::texts(std::string_view key,
@@ -160,6 +173,9 @@ std::optional<std::vector<std::string>> TableReader::texts(std::string_view key,
   for (const Node& item : node->items) {
     if (item.kind != NodeKind::text) {
       wrong_kind(std::string(key), item, "a text", remedy);
+      return std::nullopt;
+    }
+    if (!within_length(item, key)) {
       return std::nullopt;
     }
     texts.push_back(item.text);
@@ -183,12 +199,14 @@ std::optional<std::string> TableReader::word(std::string_view key,
   if (node == nullptr) {
     return std::nullopt;
   }
+  const bool before = std::exchange(word_refused_, true);
   if (node->kind != NodeKind::text) {
     wrong_kind(std::string(key), *node, "a word", "write " + one_of(words) + ", in quotes");
     return std::nullopt;
   }
   const std::string word = canonical_word(node->text, notes_);
   if (std::find(words.begin(), words.end(), word) != words.end()) {
+    word_refused_ = before;
     return word;
   }
   // Among names of one or two letters every slip is near.

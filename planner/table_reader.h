@@ -74,6 +74,7 @@ class TableReader {
   void finish();
   void note_missing();  // the latter alone, where the former cannot be known
   bool any_unknown() const;
+  bool any_word_refused() const { return word_refused_; }  // that word() was asked for
   bool any_unread() const;  // whether a line of it could not be read, so that values are missing
 
  private:
@@ -88,6 +89,7 @@ class TableReader {
   void wrong_kind(const std::string& key, const Node& node, std::string_view wanted,
                   std::string_view remedy);
 
+  bool within_length(const Node& text, std::string_view key);  // else noted
   void wrong_count(std::string_view key, const Node& list, std::size_t wanted,
                    const std::string& remedy);
 
@@ -98,6 +100,7 @@ class TableReader {
     std::string key, example;
   };
   std::vector<Missing> missing_;
+  bool word_refused_ = false;
 };
 
 }  // namespace planner

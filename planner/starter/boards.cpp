@@ -46,7 +46,8 @@ std::optional<Length> StarterTable::size_with(std::string_view key, bool sense,
 }
 
 void StarterTable::only_with(std::string_view key, bool sense, const std::string& needs) {
-  if (!sense && keys_.has(key)) {
+  // A word that could not be read may have been the one that is needed.
+  if (!sense && keys_.has(key) && !keys_.any_word_refused()) {
     keys_.refuse(key, "it means nothing without " + needs, "leave it out");
   }
 }
@@ -70,7 +71,8 @@ std::vector<Length> StarterTable::pieces(std::string_view key, std::string_view 
   const auto sizes =
       keys_.lengths(key, Sign::above_zero, Needed::yes).value_or(std::vector<Length>());
   if (node != nullptr && node->items.size() < 2) {
-    keys_.refuse(key, "one " + one + " is no glue-up", "list each " + one);
+    keys_.refuse(key, (node->items.empty() ? "no " : "one ") + one + " is no glue-up",
+                 "list each " + one);
   }
   Length sum;
   for (const Length size : sizes) {

@@ -55,6 +55,9 @@ class CarcassReader {
     if (!table_.failed()) {
       c.shelves = spaced("shelves", c.floor(), c.ceiling(), c.stock);
       c.dividers = spaced("dividers", c.stock, c.width - c.stock, c.stock);
+    } else {
+      read_alone("shelves");
+      read_alone("dividers");
     }
     c.shelf_place = keys.place("shelves");
     c.divider_place = keys.place("dividers");
@@ -66,6 +69,8 @@ class CarcassReader {
   }
 
  private:
+  static constexpr int kMostPieces = 200;  // shelves, or dividers
+
   // A quarter inch or 6 mm, in a rabbet half the stock deep: common practice.
   void read_back(Carcass& c) {
     c.back =
@@ -78,6 +83,16 @@ class CarcassReader {
     c.back_species = table_.species("back_species", c.species);
   }
 
+  // For its own mistakes, where there is nothing to stand in.
+  void read_alone(std::string_view key) {
+    const Node* node = table_.keys().value(key);
+    if (node != nullptr && node->kind == NodeKind::list) {
+      table_.keys().lengths(key, Sign::above_zero, Needed::no);
+    } else {
+      table_.keys().whole(key, 1, kMostPieces, Needed::no);
+    }
+  }
+
   // Where the pieces stand: as listed, or so many at equal distances between `low` and `high`.
   std::vector<Length> spaced(std::string_view key, Length low, Length high, Length thick) {
     const Node* node = table_.keys().value(key);
@@ -88,7 +103,7 @@ class CarcassReader {
     if (node->kind == NodeKind::list) {
       places = table_.keys().lengths(key, Sign::above_zero, Needed::no).value_or(places);
       std::sort(places.begin(), places.end());
-    } else if (const auto count = table_.keys().whole(key, 1, 200, Needed::no)) {
+    } else if (const auto count = table_.keys().whole(key, 1, kMostPieces, Needed::no)) {
       const Length opening = (high - low - *count * thick) / (*count + 1);
       if (opening <= Length()) {
         table_.keys().refuse(key, "there is no room for so many", "leave some out");

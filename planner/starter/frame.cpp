@@ -119,10 +119,10 @@ class FrameReader {
                     "a tenon " + table_.text(f.tenon_length) + " long stands out of its stile",
                     "make it no longer than " + table_.text(f.stile));
     } else if (!f.through() && f.tenon_length + f.well >= f.stile) {
-      table_.refuse(
-          "tenon_length",
-          "its mortise, " + table_.text(f.well) + " deeper for glue, breaks through the stile",
-          "make it shorter, or " + table_.text(f.stile) + " to go through");
+      table_.refuse("tenon_length",
+                    "the mortise of a tenon " + table_.text(f.tenon_length) + " long, " +
+                        table_.text(f.well) + " deeper for glue, breaks through the stile",
+                    "make it shorter, or " + table_.text(f.stile) + " to go through");
     }
   }
 
