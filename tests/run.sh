@@ -14,6 +14,15 @@ esac
 
 passed=0
 failed=0
+# counted COMMAND...: one test more, passed or failed.
+counted() {
+  if "$@"; then
+    passed=$((passed + 1))
+  else
+    failed=$((failed + 1))
+  fi
+}
+
 # run_tests FOLDER [ctest options]: adds to passed and failed.
 run_tests() {
   folder=$1
@@ -44,6 +53,15 @@ if [ "$all" = yes ]; then
   configure "$root/build/sanitized" -DGLUEUP_TESTS=ON -DGLUEUP_SANITIZE=ON
   build "$root/build/sanitized"
   run_tests "$root/build/sanitized" -LE slow
+  say "any bytes as files, by clang's fuzzer"
+  # shellcheck disable=SC2086 # package names, one a word
+  install_missing $fuzz_packages
+  configure "$root/build/fuzz" -DCMAKE_CXX_COMPILER=clang++ -DGLUEUP_FUZZ=ON -DGLUEUP_TESTS=OFF
+  build "$root/build/fuzz"
+  counted python3 "$root/tests/fuzz/run.py" "$root/build/fuzz" "$root" 60
+  say "the same bytes from every build"
+  counted python3 "$root/tests/determinism_test.py" "$root/build/glueup" "$root" \
+    "$root/build/sanitized/glueup" "$root/build/fuzz/glueup"
 fi
 
 printf '%s\n' "$passed passed, $failed failed"

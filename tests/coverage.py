@@ -1,0 +1,81 @@
+#!/usr/bin/python3
+"""Which lines of geometry/ and planner/ the tests run, by gcov; fails under 90 % of either.
+Builds build/coverage (gcc, GLUEUP_COVERAGE), runs the quick tests there, and lists the files with
+most lines not run.
+
+usage: coverage.py SOURCE_DIR [FILE ...]   with files: their lines that no test runs
+"""
+import collections
+import json
+import os
+import subprocess
+import sys
+
+ROOT = os.path.abspath(sys.argv[1])
+BUILD = os.path.join(ROOT, "build/coverage")
+FLOORS, LEAST = ("geometry", "planner"), 90.0
+
+
+def sh(*command):
+    subprocess.run(command, check=True, cwd=ROOT, stdout=subprocess.DEVNULL)
+
+
+def measure():
+    sh("cmake", "-S", ROOT, "-B", BUILD, "-G", "Ninja", "-DGLUEUP_COVERAGE=ON", "-DGLUEUP_TESTS=ON",
+       "-DCMAKE_CXX_FLAGS_RELEASE=-O1 -DNDEBUG")
+    sh("ninja", "-C", BUILD)
+    for folder, _, names in os.walk(BUILD):
+        for name in names:
+            if name.endswith(".gcda"):
+                os.remove(os.path.join(folder, name))
+    subprocess.run(["ctest", "--test-dir", BUILD, "-LE", "slow", "-j", "2"], check=False,
+                   stdout=subprocess.DEVNULL)
+
+
+def lines():
+    """For each file of ours, its lines with how often each ran."""
+    counts = collections.defaultdict(lambda: collections.defaultdict(int))
+    for folder, _, names in os.walk(BUILD):
+        data = [os.path.join(folder, name) for name in names if name.endswith(".gcda")]
+        if not data:
+            continue
+        out = subprocess.run(["gcov", "--json-format", "--stdout", *data], cwd=folder, check=True,
+                             capture_output=True, text=True).stdout
+        for document in filter(None, out.splitlines()):
+            for file in json.loads(document)["files"]:
+                path = os.path.relpath(os.path.join(folder, file["file"]), ROOT)
+                if path.startswith(FLOORS) and not path.endswith("_test.cpp"):
+                    for line in file["lines"]:
+                        counts[path][line["line_number"]] += line["count"]
+    return counts
+
+
+def main():
+    if not sys.argv[2:]:
+        measure()
+    counts = lines()
+    for path in sys.argv[2:]:
+        with open(os.path.join(ROOT, path), encoding="utf-8") as file:
+            source = file.read().splitlines()
+        for number, count in sorted(counts[path].items()):
+            if count == 0:
+                print(f"{path}:{number}: {source[number - 1].strip()}")
+    if sys.argv[2:]:
+        return
+    fine = True
+    for floor in FLOORS:
+        mine = {path: lines for path, lines in counts.items() if path.startswith(floor + "/")}
+        total = sum(len(lines) for lines in mine.values())
+        ran = sum(1 for lines in mine.values() for count in lines.values() if count)
+        share = 100 * ran / max(total, 1)
+        fine = fine and share >= LEAST
+        print(f"{floor}/: {ran} of {total} lines run, {share:.1f} %")
+        dark = sorted(((sum(1 for c in lines.values() if not c), path) for path, lines in mine.items()),
+                      reverse=True)
+        for missed, path in dark[:12]:
+            if missed:
+                print(f"  {path}: {missed} of {len(mine[path])} not run")
+    sys.exit(0 if fine else 1)
+
+
+main()

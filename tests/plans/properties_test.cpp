@@ -1,0 +1,207 @@
+// What must be so for any job, tried on random ones. GLUEUP_RANDOM_JOBS says how many (whole plans
+// take longer, so of these a twentieth or a hundredth), and
+// GLUEUP_RANDOM_FIRST the first one's number; a failure prints the job.
+#include <algorithm>
+#include <cstdlib>
+#include <map>
+#include <numeric>
+
+#include <doctest/doctest.h>
+
+#include "geometry/contact.h"
+#include "planner/joint.h"
+#include "planner/make_plan.h"
+#include "planner/verify_plan.h"
+#include "plans/random_work.h"
+
+using namespace planner;
+using random_work::Dice;
+
+namespace {
+
+int environment(const char* name, int usual) {
+  const char* wanted = std::getenv(name);
+  return wanted == nullptr ? usual : std::atoi(wanted);
+}
+int how_many(int usual) {
+  return environment("GLUEUP_RANDOM_JOBS", usual);
+}
+int first() {
+  return environment("GLUEUP_RANDOM_FIRST", 0);
+}
+
+struct Touching {
+  JointKind kind = JointKind::other;
+  std::size_t faces = 0;
+  double area_mm2 = 0;
+};
+using ByNames = std::map<std::pair<std::string, std::string>, Touching>;
+
+ByNames joints_by_names(const Job& job) {
+  std::vector<geometry::Solid> solids;
+  for (const Part& part : job.parts) {
+    solids.push_back(make_solid(part));
+  }
+  ByNames out;
+  for (const Joint& joint : classify_joints(job, geometry::find_contacts(solids, {}))) {
+    const auto [a, b] = std::minmax(job.parts[joint.parts[0]].name, job.parts[joint.parts[1]].name);
+    Touching& touching = out[{a, b}];
+    touching.kind = joint.kind;
+    touching.faces = joint.faces.size();
+    for (const GlueFace& face : joint.faces) {
+      touching.area_mm2 += face.contact.area_mm2;
+    }
+  }
+  return out;
+}
+
+// The same joints, of areas `times` as large, to so small a share.
+void check_same(const ByNames& a, const ByNames& b, double times, double share) {
+  REQUIRE(a.size() == b.size());
+  for (const auto& [names, touching] : a) {
+    CAPTURE(names.first);
+    CAPTURE(names.second);
+    const auto other = b.find(names);
+    REQUIRE(other != b.end());
+    CHECK(other->second.kind == touching.kind);
+    CHECK(other->second.faces == touching.faces);
+    CHECK(std::abs(other->second.area_mm2 - times * touching.area_mm2) <=
+          share * times * touching.area_mm2);
+  }
+}
+
+Plan plan_of(const Job& job, const Shop& shop) {
+  const Planned planned = make_plan(job, shop, {});
+  for (const Diagnostic& d : planned.diagnostics) {
+    CHECK_MESSAGE(d.severity == Severity::warning, to_text(d));
+  }
+  REQUIRE(planned.plan);
+  for (const std::string& violation : verify_plan(job, shop, *planned.plan)) {
+    FAIL_CHECK(violation);
+  }
+  return *planned.plan;
+}
+
+bool proven(const Plan& plan) {
+  return plan.verdict.ok && std::all_of(plan.stages.begin(), plan.stages.end(),
+                                        [](const Stage& s) { return s.status == Proof::proven; });
+}
+
+std::size_t clamps_of(const Plan& plan) {
+  return std::accumulate(plan.stages.begin(), plan.stages.end(), std::size_t{0},
+                         [](std::size_t n, const Stage& stage) { return n + stage.clamps.size(); });
+}
+
+double slack_of(const Plan& plan) {
+  return std::accumulate(plan.stages.begin(), plan.stages.end(), 1e9,
+                         [](double least, const Stage& s) { return std::min(least, s.slack_s); });
+}
+
+struct Better {
+  const char* what;
+  Shop shop;
+};
+
+// Shops that have what this one has, and more.
+std::vector<Better> better_than(const Shop& shop, const Plan& plan) {
+  std::vector<Better> out;
+  if (shop.people < 4) {
+    out.push_back({"one more person", shop});
+    ++out.back().shop.people;
+  }
+  if (!shop.unlimited_rack) {
+    out.push_back({"twice as many clamps", shop});
+    for (OwnedClamp& row : out.back().shop.clamps) {
+      row.count *= 2;
+    }
+  }
+  out.push_back({"a longer open time", shop});
+  ShopGlue slow;
+  slow.name = plan.glue.glue.name;
+  slow.family = plan.glue.glue.family;
+  slow.open_s = plan.glue.glue.open_s * 1.5;
+  slow.total_s = plan.glue.glue.total_s * 1.5;
+  out.back().shop.glues = {slow};
+  return out;
+}
+
+}  // namespace
+
+TEST_SUITE("plans/properties") {
+  TEST_CASE("areas don't care where the work lies, how it is turned, or which part comes first") {
+    for (int seed = first(); seed < first() + how_many(300); ++seed) {
+      Dice dice(static_cast<std::uint64_t>(seed));
+      const std::string text = random_work::job_text(dice);
+      CAPTURE(seed);
+      CAPTURE(text);
+      const Job job = random_work::job_of(text);
+      const ByNames drawn = joints_by_names(job);
+      check_same(drawn, joints_by_names(random_work::carried(job, dice)), 1, 1e-9);
+      check_same(drawn, joints_by_names(random_work::turned(job)), 1, 1e-9);
+      check_same(drawn, joints_by_names(random_work::reordered(job, dice)), 1, 1e-12);
+    }
+  }
+
+  TEST_CASE("work drawn twice as large has four times the area to glue") {
+    for (int seed = first(); seed < first() + how_many(300); ++seed) {
+      Dice dice(static_cast<std::uint64_t>(seed));
+      const std::string text = random_work::job_text(dice);
+      CAPTURE(seed);
+      CAPTURE(text);
+      const Job job = random_work::job_of(text);
+      check_same(joints_by_names(job), joints_by_names(random_work::doubled(job)), 4, 1e-9);
+    }
+  }
+
+  TEST_CASE("every plan passes its own check, whatever the job and the shop") {
+    for (int seed = first(); seed < first() + how_many(400) / 20; ++seed) {
+      Dice dice(static_cast<std::uint64_t>(seed));
+      const std::string text = random_work::job_text(dice);
+      CAPTURE(seed);
+      CAPTURE(text);
+      const Plan plan = plan_of(random_work::job_of(text), random_work::shop(dice));
+      CHECK_FALSE((plan.verdict.ok && !plan.verdict.reasons.empty() && plan.stages.empty()));
+    }
+  }
+
+  TEST_CASE("more clamps, a slower glue or another hand never spoil a plan or add a stage") {
+    for (int seed = first(); seed < first() + how_many(400) / 100; ++seed) {
+      Dice dice(static_cast<std::uint64_t>(seed));
+      const std::string text = random_work::job_text(dice);
+      CAPTURE(seed);
+      CAPTURE(text);
+      const Job job = random_work::job_of(text);
+      const Shop shop = random_work::shop(dice);
+      const Plan plan = plan_of(job, shop);
+      if (!proven(plan)) {
+        continue;
+      }
+      for (const Better& better : better_than(shop, plan)) {
+        CAPTURE(better.what);
+        const Plan other = plan_of(job, better.shop);
+        CHECK(other.verdict.ok);
+        CHECK(other.stages.size() <= plan.stages.size());
+      }
+    }
+  }
+
+  TEST_CASE("the order of a file's tables changes neither stages nor slack nor clamps") {
+    for (int seed = first(); seed < first() + how_many(400) / 100; ++seed) {
+      Dice dice(static_cast<std::uint64_t>(seed));
+      const std::string text = random_work::job_text(dice);
+      CAPTURE(seed);
+      CAPTURE(text);
+      const Job job = random_work::job_of(text);
+      const Shop shop = random_work::shop(dice);
+      const Plan plan = plan_of(job, shop);
+      const Plan other = plan_of(random_work::reordered(job, dice), shop);
+      CHECK(other.verdict.ok == plan.verdict.ok);
+      CHECK(other.stages.size() == plan.stages.size());
+      CHECK(other.glue.area_mm2 == doctest::Approx(plan.glue.area_mm2));
+      if (proven(plan) && proven(other)) {
+        CHECK(clamps_of(other) == clamps_of(plan));
+        CHECK(slack_of(other) == slack_of(plan));
+      }
+    }
+  }
+}

@@ -1,0 +1,291 @@
+#include "plans/random_work.h"
+
+#include <algorithm>
+#include <utility>
+
+#include <doctest/doctest.h>
+
+#include "planner/job_file.h"
+#include "planner/shop_file.h"
+#include "planner/tables/clamp.h"
+
+namespace random_work {
+namespace {
+
+using planner::Length;
+
+std::string number(std::int64_t n) {
+  return std::to_string(n);
+}
+
+std::string one_of(Dice& dice, const std::vector<std::string>& words) {
+  return words[static_cast<std::size_t>(
+      dice.from_to(0, static_cast<std::int64_t>(words.size()) - 1))];
+}
+
+std::string key(const std::string& name, const std::string& value) {
+  return name + " = " + value + "\n";
+}
+std::string quoted(const std::string& text) {
+  return "\"" + text + "\"";
+}
+std::string list(const std::vector<std::int64_t>& values) {
+  std::string text;
+  for (const std::int64_t v : values) {
+    text += (text.empty() ? "[" : ", ") + number(v);
+  }
+  return text + "]";
+}
+
+// Millimetres, many of them ones that a rule shows.
+std::int64_t size(Dice& dice, std::int64_t lo, std::int64_t hi) {
+  return dice.one_in(3) ? (dice.from_to(lo, hi) / 10) * 10 + 10 : dice.from_to(lo, hi);
+}
+
+std::string panel(Dice& dice) {
+  std::vector<std::int64_t> boards;
+  for (std::int64_t n = dice.from_to(2, 5); n > 0; --n) {
+    boards.push_back(size(dice, 40, 140));
+  }
+  std::string text = "[panel]\n" + key("length", number(size(dice, 200, 1100))) +
+                     key("thickness", number(dice.from_to(12, 45))) + key("boards", list(boards));
+  return text + (dice.one_in(3) ? key("tongue", quoted(one_of(dice, {"loose", "real"}))) : "");
+}
+
+std::string frame(Dice& dice) {
+  const std::int64_t member = dice.from_to(40, 75);
+  std::string text = "[frame]\n" +
+                     key("outside", list({size(dice, 220, 600), size(dice, 240, 900)})) +
+                     key("thickness", number(dice.from_to(18, 32))) + key("member", number(member));
+  text += key("corners", quoted(one_of(dice, {"mitre", "half-lap", "bridle", "mortise"})));
+  return text + (dice.one_in(3) ? key("panel", quoted("float")) : "");
+}
+
+std::string box(Dice& dice) {
+  const std::vector<std::string> lids = {"none", "butt", "rabbet", "inset", "groove"};
+  std::string text =
+      "[box]\n" +
+      key("outside", list({size(dice, 160, 500), size(dice, 120, 320), size(dice, 90, 260)})) +
+      key("stock", number(dice.from_to(9, 20)));
+  text += key("corners", quoted(one_of(dice, {"butt", "rabbet", "mitre", "finger"})));
+  text += key("bottom", quoted(one_of(dice, lids)));
+  return text + (dice.one_in(3) ? key("top", quoted(one_of(dice, lids))) : "");
+}
+
+std::string carcass(Dice& dice) {
+  std::string text =
+      "[carcass]\n" +
+      key("outside", list({size(dice, 300, 800), size(dice, 160, 400), size(dice, 300, 900)})) +
+      key("stock", number(dice.from_to(15, 22)));
+  text += dice.one_in(2) ? key("shelves", number(dice.from_to(1, 3))) : "";
+  text += dice.one_in(2) ? key("top", quoted(one_of(dice, {"rabbet", "butt"}))) : "";
+  return text + (dice.one_in(3) ? key("back", quoted("rabbet")) : "");
+}
+
+std::string drawer(Dice& dice) {
+  return "[drawer]\n" +
+         key("outside", list({size(dice, 220, 600), size(dice, 200, 500), size(dice, 80, 180)})) +
+         key("stock", number(dice.from_to(10, 16))) +
+         key("corners", quoted(one_of(dice, {"rabbet", "dado", "finger"})));
+}
+
+std::string lamination(Dice& dice) {
+  std::vector<std::int64_t> layers;
+  for (std::int64_t n = dice.from_to(2, 5); n > 0; --n) {
+    layers.push_back(dice.from_to(3, 30));
+  }
+  return "[lamination]\n" + key("length", number(size(dice, 150, 900))) +
+         key("width", number(size(dice, 30, 90))) + key("layers", list(layers));
+}
+
+std::string trestle(Dice& dice) {
+  const std::int64_t leg = dice.from_to(40, 70);
+  return "[trestle]\n" +
+         key("outside", list({size(dice, 400, 1000), size(dice, 300, 600), size(dice, 350, 800)})) +
+         key("leg", number(leg)) + key("rail_width", number(dice.from_to(60, 110))) +
+         key("rail_thickness", number(dice.from_to(18, 26)));
+}
+
+// The axis that follows: what lay along `axis` lies along it once the work is turned.
+int next(int axis) {
+  return (axis + 1) % 3;
+}
+planner::Face next(planner::Face face) {
+  return {next(face.axis), face.positive};
+}
+std::array<Length, 3> next(const std::array<Length, 3>& at) {
+  return {at[2], at[0], at[1]};
+}
+// Two lengths along a face's axes in x y z order, the face as it was before the turn.
+std::array<Length, 2> next(planner::Face on, const std::array<Length, 2>& pair) {
+  // Across x the pair is (y, z) and becomes (z, x) across y, which is told as (x, z); across y it
+  // is (x, z) and becomes (y, x), told as (x, y); across z it is (x, y) and becomes (y, z).
+  return on.axis == 2 ? pair : std::array<Length, 2>{pair[1], pair[0]};
+}
+
+struct TurnCut {
+  void operator()(planner::Rabbet& c) const {
+    c.on = next(c.on);
+    c.side = next(c.side);
+  }
+  void operator()(planner::Channel& c) const {
+    c.on = next(c.on);
+    c.runs = next(c.runs);
+  }
+  void operator()(planner::Notch& c) const {
+    c.from = next(c.from);
+    c.size = next(c.size);
+  }
+  void operator()(planner::Mortise& c) const { turn_pair(c); }
+  void operator()(planner::Tenon& c) const { turn_pair(c); }
+  void operator()(planner::Mitre& c) const {
+    c.side = next(c.side);
+    c.long_face = next(c.long_face);
+  }
+  void operator()(planner::Fingers& c) const { c.side = next(c.side); }
+  void operator()(planner::Hole& c) const {
+    c.at = next(c.on, c.at);
+    c.on = next(c.on);
+  }
+  template <class Sunk>
+  static void turn_pair(Sunk& c) {
+    c.from = next(c.on, c.from);
+    c.size = next(c.on, c.size);
+    c.on = next(c.on);
+  }
+};
+
+void twice(Length& length) {
+  length = 2 * length;
+}
+void twice(std::optional<Length>& length) {
+  if (length) {
+    twice(*length);
+  }
+}
+template <std::size_t N>
+void twice(std::array<Length, N>& lengths) {
+  for (Length& length : lengths) {
+    twice(length);
+  }
+}
+
+struct DoubleCut {
+  void operator()(planner::Rabbet& c) const { all(c.width, c.depth, c.from, c.to); }
+  void operator()(planner::Channel& c) const { all(c.offset, c.width, c.depth, c.from, c.to); }
+  void operator()(planner::Notch& c) const { all(c.from, c.size); }
+  void operator()(planner::Mortise& c) const { all(c.from, c.size, c.depth); }
+  void operator()(planner::Tenon& c) const { all(c.length, c.from, c.size); }
+  void operator()(planner::Mitre&) const {}
+  void operator()(planner::Fingers& c) const { all(c.depth); }
+  void operator()(planner::Hole& c) const { all(c.at, c.diameter, c.depth); }
+  template <class... Lengths>
+  static void all(Lengths&... lengths) {
+    (twice(lengths), ...);
+  }
+};
+
+}  // namespace
+
+std::string job_text(Dice& dice) {
+  using Make = std::string (*)(Dice&);
+  constexpr Make kKinds[] = {panel, panel,  frame,      frame,   box,
+                             box,   drawer, lamination, carcass, trestle};
+  std::string text =
+      key("units", quoted("mm")) +
+      key("species",
+          quoted(one_of(dice, {"black_cherry", "sugar_maple", "red_oak", "eastern_white_pine"})));
+  const auto kind = static_cast<std::size_t>(dice.from_to(0, std::ssize(kKinds) - 1));
+  text += "\n" + kKinds[kind](dice);
+  return text + "\n[glue]\n" +
+         key("use", quoted(one_of(dice, {"pva_type2", "pva_type1", "epoxy_slow", "pva_type2"})));
+}
+
+planner::Shop shop(Dice& dice) {
+  planner::Shop shop = planner::unlimited_shop();
+  shop.people = static_cast<int>(dice.from_to(1, 3));
+  if (dice.one_in(3)) {
+    return shop;
+  }
+  std::string text = "units = \"mm\"\npeople = " + number(shop.people) + "\n";
+  for (std::int64_t rows = dice.from_to(1, 3); rows > 0; --rows) {
+    text += "\n[[clamp]]\n" +
+            key("kind", quoted(one_of(dice, {"f_heavy", "f_light", "pipe_3_4", "parallel"}))) +
+            key("count", number(dice.from_to(1, 12))) +
+            key("opening", number(100 * dice.from_to(2, 12)));
+  }
+  text += dice.one_in(2) ? "\n[pace]\nplace = \"" + number(dice.from_to(5, 60)) + " s\"\n" : "";
+  planner::ShopReading read = planner::read_shop("shop.toml", text);
+  REQUIRE(read.shop);
+  return *read.shop;
+}
+
+planner::Job job_of(const std::string& text) {
+  planner::JobReading read = planner::read_job("job.toml", text);
+  for (const planner::Diagnostic& d : read.diagnostics) {
+    FAIL_CHECK(to_text(d), "\n", text);
+  }
+  REQUIRE(read.job);
+  return *read.job;
+}
+
+planner::Job carried(planner::Job job, Dice& dice) {
+  std::array<Length, 3> by;
+  for (Length& length : by) {
+    length = Length::nm(dice.from_to(-2'000'000'000, 2'000'000'000));
+  }
+  for (planner::Part& part : job.parts) {
+    for (std::size_t i = 0; i < 3; ++i) {
+      part.at[i] += by[i];
+    }
+    if (part.turn) {
+      for (std::size_t i = 0; i < 3; ++i) {
+        part.turn->about[i] += by[i];
+      }
+    }
+  }
+  return job;
+}
+
+planner::Job turned(planner::Job job) {
+  for (planner::Part& part : job.parts) {
+    part.along = next(part.along);
+    part.face = next(part.face);
+    part.at = next(part.at);
+    for (planner::Cut& cut : part.cuts) {
+      std::visit(TurnCut(), cut.shape);
+    }
+    if (part.turn) {
+      part.turn->axis = next(part.turn->axis);
+      part.turn->about = next(part.turn->about);
+    }
+  }
+  return job;
+}
+
+planner::Job reordered(planner::Job job, Dice& dice) {
+  for (std::size_t i = job.parts.size(); i > 1; --i) {
+    std::swap(
+        job.parts[i - 1],
+        job.parts[static_cast<std::size_t>(dice.from_to(0, static_cast<std::int64_t>(i) - 1))]);
+  }
+  return job;
+}
+
+planner::Job doubled(planner::Job job) {
+  for (planner::Part& part : job.parts) {
+    twice(part.length);
+    twice(part.width);
+    twice(part.thickness);
+    twice(part.at);
+    for (planner::Cut& cut : part.cuts) {
+      std::visit(DoubleCut(), cut.shape);
+    }
+    if (part.turn) {
+      twice(part.turn->about);
+    }
+  }
+  return job;
+}
+
+}  // namespace random_work

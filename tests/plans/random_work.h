@@ -1,0 +1,31 @@
+// Random legal jobs and shops, the same from the same seed everywhere; and what leaves a job the
+// same work: carried elsewhere, turned, its parts told in another order, drawn twice as large.
+#pragma once
+#include <string>
+
+#include "planner/job.h"
+#include "planner/shop.h"
+#include "scenes/random_parts.h"
+
+namespace random_work {
+
+using scenes::Dice;
+
+// A job file of one starter, small enough to be planned in a hundredth of a second: panels, frames,
+// boxes, carcasses, drawers, laminations, trestles; a starter's sizes, cuts and woods at random.
+std::string job_text(Dice& dice);
+// A rack of one to three rows, one to three people, any pace; or an unlimited rack.
+planner::Shop shop(Dice& dice);
+
+// The text read. Fails the test where it has a mistake: what is generated is legal.
+planner::Job job_of(const std::string& text);
+
+// All by whole nanometres, so that areas stay the same to the last digit.
+planner::Job carried(planner::Job job, Dice& dice);
+// x to y, y to z, z to x: a turn about the space diagonal.
+planner::Job turned(planner::Job job);
+planner::Job reordered(planner::Job job, Dice& dice);
+// Every length twice as long.
+planner::Job doubled(planner::Job job);
+
+}  // namespace random_work
