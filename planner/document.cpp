@@ -28,17 +28,28 @@ constexpr int kMostReported = 20;
 // Reading again after each bad line is quick on a file someone wrote; not on a hostile megabyte.
 constexpr std::size_t kLargestRetried = 1 << 20;
 
-// The text of a value that TOML does not keep as it was written.
-std::string written(const GuardedText& text, const toml::source_region& where) {
-  const std::string_view line = text.line(static_cast<int>(where.begin.line));
+// How far along a line the last value ended: one line may hold a million of them.
+struct Reached {
+  std::uint32_t line = 0, column = 1;
   std::size_t byte = 0;
-  std::uint32_t column = 1;
+};
+
+// The text of a value that TOML does not keep as it was written.
+std::string written(const GuardedText& text, const toml::source_region& where, Reached& reached) {
+  if (reached.line != where.begin.line || reached.column > where.begin.column) {
+    reached = {where.begin.line, 1, 0};
+  }
+  const std::string_view line = text.line(static_cast<int>(where.begin.line));
   std::string out;
-  for (; byte < line.size() && column < where.end.column; ++byte) {
-    const bool starts_letter = (static_cast<unsigned char>(line[byte]) & 0xC0u) != 0x80u;
-    column += starts_letter && byte > 0 ? 1 : 0;
-    if (column >= where.begin.column && column < where.end.column) {
-      out += line[byte];
+  for (; reached.byte < line.size(); ++reached.byte) {
+    const bool starts_letter = (static_cast<unsigned char>(line[reached.byte]) & 0xC0u) != 0x80u;
+    const std::uint32_t column = reached.column + (starts_letter && reached.byte > 0 ? 1 : 0);
+    if (column >= where.end.column) {
+      break;
+    }
+    reached.column = column;
+    if (column >= where.begin.column) {
+      out += line[reached.byte];
     }
   }
   return out;
@@ -67,7 +78,7 @@ class TreeBuilder {
       node.kind = from.is_number()    ? NodeKind::number
                   : from.is_boolean() ? NodeKind::truth
                                       : NodeKind::date;
-      node.text = written(text_, from.source());
+      node.text = written(text_, from.source(), reached_);
     }
     return node;
   }
@@ -89,6 +100,7 @@ class TreeBuilder {
   }
 
   const GuardedText& text_;
+  mutable Reached reached_;
 };
 
 }  // namespace

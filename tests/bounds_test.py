@@ -136,9 +136,9 @@ MESH = HEAD + '[mesh]\nfile = "work.obj"\nunits = "mm"\n'
 LONG = "x" * (1 << 20)
 # name: (job, shop or None, mesh or None, what must be said where it is refused)
 CASES = {
-    "128 boards": lambda: (row(128, 10), None, None, None),
-    "a block of 64 parts": lambda: (grid(8), None, None, None),
-    "60 shelves": lambda: (HEAD + '[carcass]\noutside = [600, 300, 3000]\nstock = 18\nshelves = 60\n',
+    "100 boards": lambda: (row(100), None, None, None),
+    "a block of 25 parts": lambda: (grid(5), None, None, None),
+    "40 shelves": lambda: (HEAD + '[carcass]\noutside = [600, 300, 3000]\nstock = 18\nshelves = 40\n',
                            None, None, None),
     "beams of 10 m": lambda: (two((10000, 200, 400), (0, 200, 0)), None, None, None),
     "10 000 parts": lambda: (grid(100), None, None, "128"),
@@ -153,8 +153,8 @@ CASES = {
     "301 fingers": lambda: (HEAD + '[box]\noutside = [3000, 300, 2500]\nstock = 18\n'
                              'corners = "finger"\nfingers = 301\n', None, None, None),
     "a rack of 500 clamps": lambda: (chest(""), rack(500), None, None),
-    "a panel on 500 clamps": lambda: (row(12, 60, 6000), rack(500), None, None),
-    "a clamp count of 10 000": lambda: (row(8, 60, 6000), rack(4).replace("count = 1", "count = 10000"),
+    "a panel on 500 clamps": lambda: (row(4, 60, 3000), rack(500), None, None),
+    "a clamp count of 10 000": lambda: (row(6, 60, 3000), rack(4).replace("count = 1", "count = 10000"),
                                         None, None),
     "500 placed clamps": lambda: (placed(500), None, None, None),
     "names of 1 MB": lambda: (row(3).replace('"b1"', f'"{LONG}"'), None, None, "1000"),
