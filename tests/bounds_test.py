@@ -137,7 +137,7 @@ LONG = "x" * (1 << 20)
 # name: (job, shop or None, mesh or None, what must be said where it is refused)
 CASES = {
     "100 boards": lambda: (row(100), None, None, None),
-    "a block of 25 parts": lambda: (grid(5), None, None, None),
+    "a block of 16 parts": lambda: (grid(4), None, None, None),
     "40 shelves": lambda: (HEAD + '[carcass]\noutside = [600, 300, 3000]\nstock = 18\nshelves = 40\n',
                            None, None, None),
     "beams of 10 m": lambda: (two((10000, 200, 400), (0, 200, 0)), None, None, None),
