@@ -154,7 +154,7 @@ TEST_SUITE("plans/properties") {
   }
 
   TEST_CASE("every plan passes its own check, whatever the job and the shop") {
-    for (int seed = first(); seed < first() + how_many(400) / 20; ++seed) {
+    for (int seed = first(); seed < first() + how_many(200) / 20; ++seed) {
       Dice dice(static_cast<std::uint64_t>(seed));
       const std::string text = random_work::job_text(dice);
       CAPTURE(seed);
@@ -165,7 +165,7 @@ TEST_SUITE("plans/properties") {
   }
 
   TEST_CASE("more clamps, a slower glue or another hand never spoil a plan or add a stage") {
-    for (int seed = first(); seed < first() + how_many(400) / 100; ++seed) {
+    for (int seed = first(); seed < first() + how_many(200) / 100; ++seed) {
       Dice dice(static_cast<std::uint64_t>(seed));
       const std::string text = random_work::job_text(dice);
       CAPTURE(seed);
@@ -186,7 +186,7 @@ TEST_SUITE("plans/properties") {
   }
 
   TEST_CASE("the order of a file's tables changes neither stages nor slack nor clamps") {
-    for (int seed = first(); seed < first() + how_many(400) / 100; ++seed) {
+    for (int seed = first(); seed < first() + how_many(200) / 100; ++seed) {
       Dice dice(static_cast<std::uint64_t>(seed));
       const std::string text = random_work::job_text(dice);
       CAPTURE(seed);
