@@ -10,6 +10,7 @@
 #include "planner/clamp_clearance.h"
 #include "planner/clamp_ways_out.h"
 #include "planner/line_levels.h"
+#include "planner/spare_clamps.h"
 #include "planner/stage_rounds.h"
 #include "planner/tables/clamp.h"
 
@@ -240,6 +241,9 @@ ClampLayout lay_out_clamps(const ClampProblem& problem, Level goal) {
   layout.bar_clashes = clear.clashes;
   if (!problem.shop.unlimited_rack && (stage.missing > 0 || !stage.reached)) {
     layout.ways_out = clamp_ways_out(problem, stage);
+  }
+  for (const SpareClamps& spare : spare_clamps(problem, stage)) {
+    layout.spare.push_back(to_text(spare, problem));
   }
   return layout;
 }

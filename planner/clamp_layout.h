@@ -42,8 +42,9 @@ struct ClampRound {
 struct ClampLayout {
   std::vector<ClampRound> rounds;  // held axes first, x before y before z; then seated ones
   std::vector<InventoryRow> inventory;
-  std::vector<WayOut> ways_out;  // where the rack is short of holding: least trouble first
-  int missing = 0;               // clamps wanted that the rack has not
+  std::vector<WayOut> ways_out;    // where the rack is short of holding: least trouble first
+  std::vector<std::string> spare;  // where clamps left on the rack would help most; an axis each
+  int missing = 0;                 // clamps wanted that the rack has not
   // Pairs of clamps that can't be kept clear of one another; their `why` says what to do.
   int bar_clashes = 0;
 };

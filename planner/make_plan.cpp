@@ -132,7 +132,9 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
   if (options.try_glues) {
     out.glue_trials = try_glues(input, planned);
   }
+  std::vector<std::string> spare;
   for (PlannedStage& stage : planned.stages) {
+    spare.insert(spare.end(), stage.layout.spare.begin(), stage.layout.spare.end());
     add_stage(plan, std::move(stage));
   }
   plan.placed = try_placed(job, solids, plan.joints, *glue.glue);
@@ -140,6 +142,7 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
   const auto rooms = panel_rooms(job, solids, plan.joints, kSeasonalChange_percent);
   const std::vector<std::string> panels = panel_notes(rooms, plan.joints, job);
   plan.notes.insert(plan.notes.begin(), panels.begin(), panels.end());
+  plan.notes.insert(plan.notes.end(), spare.begin(), spare.end());
   plan.cautions = cautions_for(plan, job);
   plan.verdict = judge(plan, job, planned.impossible, std::move(planned.ways_out));
   out.plan = std::move(plan);

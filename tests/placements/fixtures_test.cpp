@@ -33,38 +33,14 @@ std::string text_of(const std::string& path) {
   return text.str();
 }
 
-// At most so many of the spots, spread evenly; the rules that they can still obey.
+// At most so many of the spots, spread evenly.
 PlacementQuestion coarse(const PlacementQuestion& q) {
-  PlacementQuestion out;
   const std::size_t all = q.limit_N.size(), kept = std::min(all, kMostSpots);
-  std::vector<std::size_t> index(all, all);
-  out.table.places = q.table.places;
-  out.table.at_rest = q.table.at_rest;
+  std::vector<std::size_t> spots;
   for (std::size_t k = 0; k < kept; ++k) {
-    const std::size_t s = kept == 1 ? 0 : k * (all - 1) / (kept - 1);
-    index[s] = out.table.spots++;
-    const auto column = q.table.of(s);
-    out.table.per_N.insert(out.table.per_N.end(), column.begin(), column.end());
-    out.snug_N.push_back(q.snug_N[s]);
-    out.limit_N.push_back(q.limit_N[s]);
+    spots.push_back(kept == 1 ? 0 : k * (all - 1) / (kept - 1));
   }
-  for (const SpotRule& rule : q.rules) {
-    SpotRule fewer{{}, rule.at_least};
-    for (const std::size_t s : rule.spots) {
-      if (index[s] != all) {
-        fewer.spots.push_back(index[s]);
-      }
-    }
-    if (static_cast<int>(fewer.spots.size()) >= fewer.at_least) {
-      out.rules.push_back(std::move(fewer));
-    }
-  }
-  for (const auto& [a, b] : q.exclusive) {
-    if (index[a] != all && index[b] != all) {
-      out.exclusive.emplace_back(index[a], index[b]);
-    }
-  }
-  return out;
+  return only_spots(q, spots);
 }
 
 // Some set of `count` spots from `from` on, beside those chosen, presses every place enough.

@@ -28,33 +28,11 @@ std::vector<ClampComponent> questions(const TestWork& work, std::size_t which, L
 
 // Only some of the spots: GLPK closes no line of a hundred spots in minutes.
 PlacementQuestion thinned(const PlacementQuestion& q, std::size_t every) {
-  PlacementQuestion out;
-  out.table.places = q.table.places;
-  out.table.at_rest = q.table.at_rest;
-  const std::size_t gone = q.limit_N.size();
-  std::vector<std::size_t> index(gone, gone);
-  for (std::size_t s = 0; s < gone; s += every) {
-    index[s] = out.table.spots++;
-    const auto column = q.table.of(s);
-    out.table.per_N.insert(out.table.per_N.end(), column.begin(), column.end());
-    out.snug_N.push_back(q.snug_N[s]);
-    out.limit_N.push_back(q.limit_N[s]);
+  std::vector<std::size_t> spots;
+  for (std::size_t s = 0; s < q.limit_N.size(); s += every) {
+    spots.push_back(s);
   }
-  for (const SpotRule& rule : q.rules) {
-    SpotRule kept{{}, rule.at_least};
-    for (const std::size_t s : rule.spots) {
-      if (index[s] != gone) {
-        kept.spots.push_back(index[s]);
-      }
-    }
-    out.rules.push_back(std::move(kept));
-  }
-  for (const auto& [a, b] : q.exclusive) {
-    if (index[a] != gone && index[b] != gone) {
-      out.exclusive.emplace_back(index[a], index[b]);
-    }
-  }
-  return out;
+  return only_spots(q, spots);
 }
 
 // The same proven count.

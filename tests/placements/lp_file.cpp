@@ -28,6 +28,38 @@ void add_places(std::ostream& out, const PressTable& table) {
 
 }  // namespace
 
+PlacementQuestion only_spots(const PlacementQuestion& q, std::span<const std::size_t> spots) {
+  PlacementQuestion out;
+  const std::size_t gone = q.limit_N.size();
+  std::vector<std::size_t> index(gone, gone);
+  out.table.places = q.table.places;
+  out.table.at_rest = q.table.at_rest;
+  for (const std::size_t s : spots) {
+    index[s] = out.table.spots++;
+    const auto column = q.table.of(s);
+    out.table.per_N.insert(out.table.per_N.end(), column.begin(), column.end());
+    out.snug_N.push_back(q.snug_N[s]);
+    out.limit_N.push_back(q.limit_N[s]);
+  }
+  for (const SpotRule& rule : q.rules) {
+    SpotRule kept{{}, rule.at_least};
+    for (const std::size_t s : rule.spots) {
+      if (index[s] != gone) {
+        kept.spots.push_back(index[s]);
+      }
+    }
+    if (static_cast<int>(kept.spots.size()) >= kept.at_least) {
+      out.rules.push_back(std::move(kept));
+    }
+  }
+  for (const auto& [a, b] : q.exclusive) {
+    if (index[a] != gone && index[b] != gone) {
+      out.exclusive.emplace_back(index[a], index[b]);
+    }
+  }
+  return out;
+}
+
 std::string lp_text(const PlacementQuestion& q) {
   std::ostringstream out;
   out.imbue(std::locale::classic());

@@ -2,11 +2,15 @@
 // it.
 #pragma once
 #include <optional>
+#include <span>
 #include <string>
 
 #include "planner/fewest_clamps.h"
 
 namespace planner {
+
+// The question with only those spots (ascending) to choose from, and the rules they can obey.
+PlacementQuestion only_spots(const PlacementQuestion& question, std::span<const std::size_t> spots);
 
 // Fewest spots used: a binary x a spot, a force F between snug and its limit where x is 1.
 std::string lp_text(const PlacementQuestion& question);
