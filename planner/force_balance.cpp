@@ -14,18 +14,18 @@ constexpr double kZero = 1e-10;
 // basis.
 class Tableau {
  public:
-  Tableau(std::span<const Push> pushes, const Wrench& wanted, double most_effort) {
+  Tableau(std::span<const PointForce> pushes, const Wrench& wanted, double most_effort) {
     for (std::size_t r = 0; r < kForces; ++r) {
       const double sign = wanted[r] < 0 ? -1 : 1;
       right_[r] = sign * wanted[r];
-      for (const Push& push : pushes) {
+      for (const PointForce& push : pushes) {
         row_[r].push_back(sign * push.wrench[r]);
       }
       row_[r].push_back(0);
       missing_ += right_[r];
     }
     // What of the effort is spared is the last column, and in the basis from the start.
-    for (const Push& push : pushes) {
+    for (const PointForce& push : pushes) {
       row_[kForces].push_back(push.effort);
     }
     row_[kForces].push_back(1);
@@ -114,7 +114,7 @@ class Tableau {
 
 }  // namespace
 
-bool can_add_up(std::span<const Push> pushes, const Wrench& wanted, double most_effort) {
+bool can_add_up(std::span<const PointForce> pushes, const Wrench& wanted, double most_effort) {
   double size = 0;
   for (const double w : wanted) {
     size += std::abs(w);

@@ -8,7 +8,7 @@ namespace planner {
 // A force and its moment about some point: x y z each.
 using Wrench = std::array<double, 6>;
 
-struct Push {
+struct PointForce {
   Wrench wrench{};
   double effort = 0;  // what one of it counts for
 };
@@ -16,6 +16,6 @@ struct Push {
 // True where the pushes, never pulling and with no more than `most_effort` in all, add up to
 // `wanted`. To 1e-7 of its size. Scale the moments' lengths to about 1 beforehand. Linear programme
 // of seven rows, Bland's rule: ends always, same answer everywhere. REQUIRES: efforts not negative.
-bool can_add_up(std::span<const Push> pushes, const Wrench& wanted, double most_effort);
+bool can_add_up(std::span<const PointForce> pushes, const Wrench& wanted, double most_effort);
 
 }  // namespace planner

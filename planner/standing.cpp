@@ -57,7 +57,7 @@ std::vector<Point> outermost(const std::vector<Point>& points, const Direction& 
 
 // What a face can push with at a point: along its normal, leaning by friction to four sides.
 void add_pushes(const Point& at, const Direction& normal, double friction, const Point& about,
-                double size_mm, double effort, std::vector<Push>& out) {
+                double size_mm, double effort, std::vector<PointForce>& out) {
   const auto [u, v] = across(normal);
   for (const Direction& lean : {u, -u, v, -v}) {
     const Direction f = normal + friction * lean;
@@ -147,7 +147,7 @@ bool Standing::stays(const std::vector<PartId>& moving, const std::vector<PartId
                      const Direction& up) const {
   constexpr double kSize_mm = 100;  // moments in its units
   const Point middle = weight_of(moving).centroid;
-  std::vector<Push> pushes;
+  std::vector<PointForce> pushes;
   for (const Joint& joint : joints_) {
     const bool first = is_in(joint.parts[0], moving) && is_in(joint.parts[1], staying);
     const bool second = is_in(joint.parts[1], moving) && is_in(joint.parts[0], staying);

@@ -67,7 +67,7 @@ long hands(const Stage& stage) {
 TEST_SUITE("planner/standing") {
   TEST_CASE("pushes add up to a weight between them, and to none beside them") {
     // At x = 0, and at x = 1 with an effort.
-    const std::array<Push, 2> feet{{{{0, 0, 1, 0, 0, 0}, 0}, {{0, 0, 1, 0, -1, 0}, 1}}};
+    const std::array<PointForce, 2> feet{{{{0, 0, 1, 0, 0, 0}, 0}, {{0, 0, 1, 0, -1, 0}, 1}}};
     CHECK(can_add_up(feet, {0, 0, 1, 0, -0.25, 0}, 5));
     CHECK(can_add_up(feet, {0, 0, 2, 0, 0, 0}, 5));
     CHECK_FALSE(can_add_up(feet, {0, 0, 1, 0, -1.25, 0}, 5));

@@ -62,7 +62,8 @@ bool any_set_works(const PlacementQuestion& q, std::size_t count, std::size_t fr
 
 std::vector<PlacementQuestion> questions_of(const TestWork& work) {
   std::vector<PlacementQuestion> out;
-  const ClampProblem problem = work.problem(Shop{});
+  const Shop market;
+  const ClampProblem problem = work.problem(market);
   const Work all = work_of(problem.parts, work.solids);
   for (const RoundAxis& axis : round_axes(work.joints, problem.stage_joints, work.job)) {
     if (axis.seat()) {

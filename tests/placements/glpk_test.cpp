@@ -13,7 +13,8 @@ namespace {
 // The components of one axis of a work, on places and spots so far apart that GLPK can close them.
 std::vector<ClampComponent> questions(const TestWork& work, std::size_t which, Level level,
                                       const Packing& packing, double apart_mm) {
-  const ClampProblem problem = work.problem(Shop{});
+  const Shop market;
+  const ClampProblem problem = work.problem(market);
   const Work all = work_of(problem.parts, work.solids);
   const auto rounds = round_axes(work.joints, problem.stage_joints, work.job);
   RoundSetting setting;

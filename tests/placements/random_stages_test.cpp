@@ -121,7 +121,8 @@ TEST_SUITE("placements/random_stages") {
       CAPTURE(text);
       REQUIRE(read_job("job.toml", text).job);
       const TestWork work = work_of_text(text);
-      const ClampProblem problem = work.problem(Shop{});
+      const Shop market;
+      const ClampProblem problem = work.problem(market);
       for (const ClampRound& round : lay_out_clamps(problem, Level::hold).rounds) {
         const bool cambered =
             std::any_of(round.clamps.begin(), round.clamps.end(),
