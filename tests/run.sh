@@ -14,29 +14,6 @@ esac
 
 passed=0
 failed=0
-# counted COMMAND...: one test more, passed or failed.
-counted() {
-  if "$@"; then
-    passed=$((passed + 1))
-  else
-    failed=$((failed + 1))
-  fi
-}
-
-# run_tests FOLDER [ctest options]: adds to passed and failed.
-run_tests() {
-  folder=$1
-  shift
-  say "testing $folder"
-  rm -f "$folder/tests.xml"
-  ctest --test-dir "$folder" --output-on-failure --no-tests=ignore -j "$(nproc 2>/dev/null || echo 2)" \
-    --output-junit tests.xml "$@"
-  ran=$(sed -n 's/^[[:space:]]*tests="\([0-9]*\)".*/\1/p' "$folder/tests.xml" | head -n 1)
-  bad=$(sed -n 's/^[[:space:]]*failures="\([0-9]*\)".*/\1/p' "$folder/tests.xml" | head -n 1)
-  passed=$((passed + ${ran:-0} - ${bad:-1}))
-  failed=$((failed + ${bad:-1}))
-}
-
 # shellcheck disable=SC2086 # package names, one a word
 install_missing $program_packages $test_packages
 configure "$root/build" -DGLUEUP_TESTS=ON
@@ -53,15 +30,6 @@ if [ "$all" = yes ]; then
   configure "$root/build/sanitized" -DGLUEUP_TESTS=ON -DGLUEUP_SANITIZE=ON
   build "$root/build/sanitized"
   run_tests "$root/build/sanitized" -LE slow
-  say "any bytes as files, by clang's fuzzer"
-  # shellcheck disable=SC2086 # package names, one a word
-  install_missing $fuzz_packages
-  configure "$root/build/fuzz" -DCMAKE_CXX_COMPILER=clang++ -DGLUEUP_FUZZ=ON -DGLUEUP_TESTS=OFF
-  build "$root/build/fuzz"
-  counted python3 "$root/tests/fuzz/run.py" "$root/build/fuzz" "$root" 60
-  say "the same bytes from every build"
-  counted python3 "$root/tests/determinism_test.py" "$root/build/glueup" "$root" \
-    "$root/build/sanitized/glueup" "$root/build/fuzz/glueup"
 fi
 
 printf '%s\n' "$passed passed, $failed failed"

@@ -7,8 +7,6 @@ libfmt-dev libtomlplusplus-dev libcli11-dev nlohmann-json3-dev"
 test_packages="doctest-dev python3 python3-jsonschema glpk-utils"
 browser_packages="chromium fonts-dejavu-core" # for run.sh --all: the bench sheet as a phone shows it
 
-fuzz_packages="clang"
-
 say() { printf '%s\n' "-- $*"; }
 fail() {
   printf '%s\n' "** $*" >&2
