@@ -13,7 +13,7 @@ import sys
 import tempfile
 
 BUILD, ROOT, CMAKE = (os.path.abspath(path) for path in sys.argv[1:4])
-PACKAGING = os.path.join(ROOT, "packaging")
+PACKAGING = os.path.join(ROOT, "cli", "packaging")
 failures = []
 
 

@@ -14,6 +14,20 @@ esac
 
 passed=0
 failed=0
+# run_tests FOLDER [ctest options]: adds to passed and failed.
+run_tests() {
+  folder=$1
+  shift
+  say "testing $folder"
+  rm -f "$folder/tests.xml"
+  ctest --test-dir "$folder" --output-on-failure --no-tests=ignore -j "$(nproc 2>/dev/null || echo 2)" \
+    --output-junit tests.xml "$@"
+  ran=$(sed -n 's/^[[:space:]]*tests="\([0-9]*\)".*/\1/p' "$folder/tests.xml" | head -n 1)
+  bad=$(sed -n 's/^[[:space:]]*failures="\([0-9]*\)".*/\1/p' "$folder/tests.xml" | head -n 1)
+  passed=$((passed + ${ran:-0} - ${bad:-1}))
+  failed=$((failed + ${bad:-1}))
+}
+
 # shellcheck disable=SC2086 # package names, one a word
 install_missing $program_packages $test_packages
 configure "$root/build" -DGLUEUP_TESTS=ON

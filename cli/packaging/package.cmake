@@ -6,7 +6,7 @@ set(CMAKE_SKIP_INSTALL_ALL_DEPENDENCY ON)  # the tests needn't be built for it
 
 install(TARGETS glueup RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})
 
-set(packaging ${PROJECT_SOURCE_DIR}/packaging)
+set(packaging ${PROJECT_SOURCE_DIR}/cli/packaging)
 install(FILES ${packaging}/glueup.bash DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions
         RENAME glueup)
 install(FILES ${packaging}/glueup.zsh DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/vendor-completions
@@ -29,7 +29,7 @@ endif()
 
 install(FILES README.md DESTINATION ${CMAKE_INSTALL_DOCDIR})
 install(DIRECTORY docs/ DESTINATION ${CMAKE_INSTALL_DOCDIR}/docs)
-install(FILES packaging/copyright DESTINATION ${CMAKE_INSTALL_DOCDIR})
+install(FILES cli/packaging/copyright DESTINATION ${CMAKE_INSTALL_DOCDIR})
 install(DIRECTORY fixtures/hive_tool_chest fixtures/cupboard_door fixtures/shops
         DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples PATTERN expected.txt EXCLUDE
         PATTERN worked.md EXCLUDE)
