@@ -62,9 +62,12 @@ LogLine RehearsalRun::next(double now_s) {
   return line;
 }
 
+bool RehearsalRun::stage_begins() const {
+  return at_ == 0 || (!finished() && steps_[at_ - 1].stage != steps_[at_].stage);
+}
+
 bool RehearsalRun::back() {
-  const bool first = at_ == 0 || (!finished() && steps_[at_ - 1].stage != steps_[at_].stage);
-  if (first) {
+  if (stage_begins()) {
     return false;
   }
   --at_;

@@ -23,6 +23,8 @@ class RehearsalRun {
   const planner::Stage& stage() const { return *steps_[at_].stage; }
   std::size_t done() const { return at_; }
   std::size_t count() const { return steps_.size(); }
+  // At a stage's first step, or at none.
+  bool stage_begins() const;
   double started_s() const { return started_s_; }
   // The next step is the first of a later stage: its clock starts anew.
   bool stage_ends() const;

@@ -128,12 +128,11 @@ class Session {
   void set_clock(double seconds) { origin_ = monotonic_seconds() - seconds / options_.speed; }
 
   bool wait_for_start() {
-    const bool resumed = run_.started_s() > 0;
+    const bool resumed = !run_.stage_begins();
     if (options_.live && resumed && began_) {
       return true;
     }
-    say(run_.started_s() > 0 ? "Press space to go on.\n"
-                             : "Press space at the first stroke of glue.\n");
+    say(resumed ? "Press space to go on.\n" : "Press space at the first stroke of glue.\n");
     for (;;) {
       const Keyboard::Press press = keyboard_.wait(1000);
       if (press.kind == Keyboard::Kind::end || is_stop(press.key)) {
