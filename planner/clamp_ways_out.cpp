@@ -7,6 +7,7 @@
 
 #include "planner/band_round.h"
 #include "planner/quantity_text.h"
+#include "planner/side_words.h"
 #include "planner/tables/clamp.h"
 
 namespace planner {
@@ -22,14 +23,6 @@ std::string count_of(int n, std::string noun) {
     noun.insert(std::min(noun.find(" ("), noun.size()), "s");
   }
   return std::to_string(n) + " " + noun;
-}
-
-std::string list_of(const std::vector<std::string>& names) {
-  std::string out;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    out += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
-  }
-  return out;
 }
 
 std::vector<std::string> parts_held_by(const ClampProblem& problem, const StageRound& round) {
@@ -64,7 +57,7 @@ std::optional<WayOut> in_goes(const ClampProblem& problem, const StageRounds& st
   }
   return WayOut{
       "glue in " + std::to_string(goes.size()) + " goes: first " +
-          list_of(parts_held_by(problem, *goes.front())) +
+          list_words(parts_held_by(problem, *goes.front())) +
           ", and the rest when their clamps are off",
       "holds every joint with " + count_of(static_cast<int>(most), "clamp") + " at a time", kInGoes,
       true};

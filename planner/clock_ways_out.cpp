@@ -75,10 +75,10 @@ std::string degrees_text(double celsius, Units units) {
 void add_cooler_shop(const StageInput& input, const PlannedStage& planned,
                      std::vector<WayOut>& out) {
   constexpr int kMostCooling_C = 25;
+  if (input.glue.warmth != Warmth::from_curve || !input.shop.temperature_C) {
+    return;
+  }
   for (int less = 1; less <= kMostCooling_C; ++less) {
-    if (input.glue.warmth != Warmth::from_curve || !input.shop.temperature_C) {
-      return;
-    }
     Shop cooler = input.shop;
     cooler.temperature_C = *input.shop.temperature_C - less;
     const auto glue = glue_named(input.glue.name, {}, cooler).glue;
@@ -102,8 +102,11 @@ void add_cooler_shop(const StageInput& input, const PlannedStage& planned,
 
 // Two people at one joint: each spreads one of its two faces, with half of its glue.
 void add_double_spread(const PlannedStage& planned, std::vector<WayOut>& out) {
+  if (planned.problem.people < 2) {
+    return;
+  }
   const int slack = solve_schedule(with_double_spread(planned.problem)).slack_s;
-  if (planned.problem.people > 1 && slack >= 0) {
+  if (slack >= 0) {
     out.push_back({"spread both faces of each joint, a person a face, with half the glue on each",
                    to_spare(slack), kFasterHands, true});
   }

@@ -259,14 +259,6 @@ double force_on(RoundPlan& plan, const Settled& settled, const Placements& place
   return share;
 }
 
-double hardest_N(const std::vector<ChosenClamp>& clamps) {
-  double most = 0;
-  for (const ChosenClamp& c : clamps) {
-    most = std::max(most, c.force_N);
-  }
-  return most;
-}
-
 // Placements judged by a model whose lines are as stiff as so many clamps leave them: the search
 // may have found fewer than it assumed, and a line pressed in fewer places yields more.
 class Judging {
@@ -315,6 +307,14 @@ class Judging {
 };
 
 }  // namespace
+
+double hardest_N(const std::vector<ChosenClamp>& clamps) {
+  double most = 0;
+  for (const ChosenClamp& c : clamps) {
+    most = std::max(most, c.force_N);
+  }
+  return most;
+}
 
 double true_share(const RoundPlan& plan, const PressNeed& need) {
   const std::vector<LineResult> planned = press(plan, plan.clamps);

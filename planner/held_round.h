@@ -35,6 +35,8 @@ void place_clamps(RoundPlan& plan, const RoundQuestion& q, const PressNeed& aske
 // joints and cauls that can open. REQUIRES: need.hand is 1 or kWeakHand.
 double true_share(const RoundPlan& plan, const PressNeed& need);
 
+double hardest_N(const std::vector<ChosenClamp>& clamps);  // 0 without any
+
 inline constexpr double kApart_mm = 5;  // between the places that the search looks at
 
 }  // namespace planner

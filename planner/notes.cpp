@@ -11,14 +11,6 @@
 namespace planner {
 namespace {
 
-std::string list(const std::vector<std::string>& names) {
-  std::string text;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
-  }
-  return text;
-}
-
 // A stray loose part is no captive: it must touch something, and be stopped along every direction.
 bool is_captive(const Motions& motions, PartId part) {
   for (std::size_t d = 0; d < motions.directions().size(); ++d) {
@@ -62,13 +54,13 @@ void note_captives(const Plan& plan, const Job& job, const Motions& motions,
     }
     const auto around = neighbours(plan, job, part);
     told.push_back(job.parts[part].name + " is captured: it goes in before the last of " +
-                   list(around) + " closes round it");
+                   list_words(around) + " closes round it");
     names.push_back(job.parts[part].name);
   }
   // Of a frame every part is captive, which a look at it tells.
   constexpr std::size_t kTold = 3;
   if (told.size() > kTold) {
-    told = {std::to_string(names.size()) + " parts hold one another captive (" + list(names) +
+    told = {std::to_string(names.size()) + " parts hold one another captive (" + list_words(names) +
             "): none goes in once its neighbours are together, so keep to the order"};
   }
   out.insert(out.end(), told.begin(), told.end());
@@ -99,7 +91,7 @@ void note_dry_joints(const Plan& plan, const Job& job, std::vector<std::string>&
     }
   }
   if (!names.empty()) {
-    out.push_back("no glue in " + list(names));
+    out.push_back("no glue in " + list_words(names));
   }
 }
 

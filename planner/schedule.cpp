@@ -46,13 +46,13 @@ class Solver {
     return std::max<std::int64_t>(1, effort_.nodes - search_.nodes());
   }
 
-  // Longest the work can take: nobody ever needs to overrun by more.
   // Of a shared budget, with the joint open all the time there is: each second beyond the open
   // limit takes closed_s / open_s of the closed time.
   int least_budget(const JointTime& t) const {
     return static_cast<int>(std::int64_t{t.closed_s} * (t.open_s - all_seconds()) / t.open_s) - 1;
   }
 
+  // Longest the work can take: nobody ever needs to overrun by more.
   int all_seconds() const {
     int sum =
         problem_.assembly.units * (problem_.join_s + problem_.closing_s) + problem_.inside_check_s;

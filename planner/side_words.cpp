@@ -44,6 +44,14 @@ std::string place_words(const geometry::Point& point, const geometry::Direction&
   return out;
 }
 
+std::string list_words(const std::vector<std::string>& items) {
+  std::string text;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    text += (i == 0 ? "" : i + 1 == items.size() ? " and " : ", ") + items[i];
+  }
+  return text;
+}
+
 std::string rule_words(double mm, Units units) {
   const double mark = units == Units::inch ? 25.4 / 16 : 1;
   return short_text(mark * std::round(mm / mark), units);

@@ -1,6 +1,8 @@
-// Directions and places in words, as seen from the front: x to the right, y to the back, z up.
+// Directions, places and lists in words; directions as seen from the front: x to the right, y to
+// the back, z up.
 #pragma once
 #include <string>
+#include <vector>
 
 #include "geometry/vector.h"
 #include "planner/quantity_text.h"
@@ -18,6 +20,9 @@ std::string axis_words(const geometry::Direction& axis);
 
 // "at x = 40, z = 9.5 mm": where a line along the axis runs.
 std::string place_words(const geometry::Point& point, const geometry::Direction& axis, Units units);
+
+// "back", "back and left", "back, left and right".
+std::string list_words(const std::vector<std::string>& items);
 
 // As a rule reads: whole millimetres, sixteenths of an inch.
 std::string rule_words(double mm, Units units);

@@ -128,14 +128,6 @@ geometry::Point corner_of(const ClampProblem& problem) {
   return corner;
 }
 
-double hardest_N(const RoundPlan& plan) {
-  double most = 0;
-  for (const ChosenClamp& c : plan.clamps) {
-    most = std::max(most, c.force_N);
-  }
-  return most;
-}
-
 }  // namespace
 
 std::vector<SpareClamps> spare_clamps(const ClampProblem& problem, const StageRounds& stage) {
@@ -157,7 +149,7 @@ std::vector<SpareClamps> spare_clamps(const ClampProblem& problem, const StageRo
     std::vector<ChosenClamp> with = plan.clamps;
     std::vector<int> still = left;
     while (spare.at.size() < kMostTold && spare.after_MPa <= kWorthTelling * before.MPa) {
-      const auto site = best_site(plan, table, with, hardest_N(plan));
+      const auto site = best_site(plan, table, with, hardest_N(plan.clamps));
       const auto row = site ? row_for(round, *site, problem.shop, still) : std::nullopt;
       if (!row) {
         break;

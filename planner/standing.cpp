@@ -18,7 +18,7 @@ constexpr double kDryFriction = 0.3, kWetFriction = 0.05;
 // As much as a part sags or tips, or a batten lifts it.
 constexpr double kOnTheBench_mm = 10;
 // What joints may push with in all, in weights of the part they hold: a tenon a seventh as long as
-// its its rail holds it level, a shelf sags out of its dado.
+// its rail holds it level, a shelf sags out of its dado.
 constexpr double kMostPush = 30;
 
 bool is_in(PartId part, const std::vector<PartId>& parts) {

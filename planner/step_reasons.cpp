@@ -2,19 +2,11 @@
 
 #include <algorithm>
 
+#include "planner/side_words.h"
 #include "planner/verdict.h"
 
 namespace planner {
 namespace {
-
-std::string listed(const std::vector<std::string>& items) {
-  std::string text;
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    text += i == 0 ? "" : i + 1 == items.size() ? " and " : ", ";
-    text += items[i];
-  }
-  return text;
-}
 
 std::string joint_names(const std::vector<JointId>& ids, std::span<const Joint> joints,
                         const Job& job) {
@@ -22,7 +14,7 @@ std::string joint_names(const std::vector<JointId>& ids, std::span<const Joint> 
   for (const JointId id : ids) {
     names.push_back(joint_name(joints[id], job));
   }
-  return listed(names);
+  return list_words(names);
 }
 
 // The face of the joints that is open longest.
@@ -59,7 +51,7 @@ std::string next_moving(const Stage& stage, std::size_t index, const Job& job) {
       for (const PartId id : stage.steps[i].motion->moving) {
         names.push_back(job.parts[id].name);
       }
-      return listed(names);
+      return list_words(names);
     }
   }
   return {};
