@@ -165,7 +165,7 @@ TEST_SUITE("planner/mistakes") {
           "depth = 1\n";
     }
     CHECK(told(many_cuts) ==
-          "job.toml:11:1: \"b1\" has 501 cuts\n  500 a part at most: describe it as several parts");
+          "job.toml:11:1: \"b1\" has 501 cuts\n  at most 500 a part: describe it as several parts");
     const std::string name = "\"" + std::string(1 << 20, 'x') + "\"";
     CHECK(told("title = " + name + "\n" + panel_of(2)) ==
           "job.toml:1:9: title \"" + std::string(40, 'x') +

@@ -246,7 +246,7 @@ std::optional<Part> read_part(const Node& node, FileNotes& notes) {
     if (cuts.size() > kMostCuts) {
       notes.error(part.place,
                   "\"" + shown(part.name) + "\" has " + std::to_string(cuts.size()) + " cuts",
-                  std::to_string(kMostCuts) + " a part at most: describe it as several parts");
+                  "at most " + std::to_string(kMostCuts) + " a part: describe it as several parts");
       return std::nullopt;
     }
     for (const Node* cut : cuts) {
