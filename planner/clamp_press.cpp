@@ -197,36 +197,44 @@ void PressModel::add_systems() {
   }
 }
 
+// Each push of a system is solved for once, however many sites and groups it serves.
 void PressModel::add_influences() {
-  const std::size_t samples = x_mm_.size();
-  influence_.assign(sites_.size() * samples, 0.0);
-  struct Known {
-    Push push;
-    std::vector<double> pressure_MPa;
+  struct Asked {
+    std::size_t group, site, push;
   };
-  std::vector<std::vector<Known>> known(systems_.size());  // of single pushes
+  std::vector<Asked> asked;
+  std::vector<std::vector<std::vector<Push>>> pushes_of(systems_.size());
   for (std::size_t g = 0; g < groups_.size(); ++g) {
     if (groups_[g].twin != g) {
       continue;
     }
+    std::vector<std::vector<Push>>& known = pushes_of[groups_[g].system];
     for (std::size_t s = 0; s < sites_.size(); ++s) {
-      const std::vector<Push> push = pushes(groups_[g], s, 1);
+      std::vector<Push> push = pushes(groups_[g], s, 1);
       if (push.empty()) {
         continue;
       }
-      std::vector<Known>& before = known[groups_[g].system];
-      auto it = std::find_if(before.begin(), before.end(),
-                             [&](const Known& k) { return same_push(k.push, push.front()); });
-      if (it == before.end()) {
-        before.push_back({push.front(), systems_[groups_[g].system].influence_MPa(push)});
-        it = std::prev(before.end());
+      const auto it = std::find_if(known.begin(), known.end(), [&](const std::vector<Push>& k) {
+        return same_push(k.front(), push.front());
+      });
+      asked.push_back({g, s, static_cast<std::size_t>(it - known.begin())});
+      if (it == known.end()) {
+        known.push_back(std::move(push));
       }
-      for (const Bed& bed : beds_) {
-        if (bed.group == g) {
-          std::copy_n(it->pressure_MPa.begin() + static_cast<std::ptrdiff_t>(bed.first_in_system),
-                      bed.count,
-                      influence_.begin() + static_cast<std::ptrdiff_t>(s * samples + bed.first));
-        }
+    }
+  }
+  std::vector<std::vector<std::vector<double>>> pressure_MPa;
+  for (std::size_t i = 0; i < systems_.size(); ++i) {
+    pressure_MPa.push_back(systems_[i].influences_MPa(pushes_of[i]));
+  }
+  const std::size_t samples = x_mm_.size();
+  influence_.assign(sites_.size() * samples, 0.0);
+  for (const Asked& a : asked) {
+    const std::vector<double>& p = pressure_MPa[groups_[a.group].system][a.push];
+    for (const Bed& bed : beds_) {
+      if (bed.group == a.group) {
+        std::copy_n(p.begin() + static_cast<std::ptrdiff_t>(bed.first_in_system), bed.count,
+                    influence_.begin() + static_cast<std::ptrdiff_t>(a.site * samples + bed.first));
       }
     }
   }

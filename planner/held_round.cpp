@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
+#include <memory>
 
 #include "planner/clamp_components.h"
 
@@ -126,10 +128,17 @@ std::vector<int> clamps_on_lines(const RoundPlan& plan, const std::vector<ClampC
   return count;
 }
 
-void set_up(RoundPlan& plan, const std::vector<int>& on_line) {
-  plan.model = std::make_unique<PressModel>(
-      PressSetUp{std::span(plan.lines).first(plan.held_lines), plan.sites, on_line,
-                 on_strips(plan.packing.padding) ? plan.packing.thick_mm : 0, plan.camber_mm});
+// The models of one plan, by the clamps assumed on each line: a search comes back to the same.
+using Models = std::map<std::vector<int>, std::shared_ptr<const PressModel>>;
+
+void set_up(RoundPlan& plan, const std::vector<int>& on_line, Models& models) {
+  std::shared_ptr<const PressModel>& model = models[on_line];
+  if (!model) {
+    model = std::make_shared<PressModel>(
+        PressSetUp{std::span(plan.lines).first(plan.held_lines), plan.sites, on_line,
+                   on_strips(plan.packing.padding) ? plan.packing.thick_mm : 0, plan.camber_mm});
+  }
+  plan.model = model;
 }
 
 void note_beyond_reach(RoundPlan& plan) {
@@ -182,8 +191,8 @@ RoundPlan coarse(const RoundPlan& plan) {
 
 // The count where the lines' stiffness is that of so many clamps on each.
 RoughCount counted(RoundPlan& few, const RoundQuestion& q, const PressNeed& need,
-                   const std::vector<int>& on_line) {
-  set_up(few, on_line);
+                   const std::vector<int>& on_line, Models& models) {
+  set_up(few, on_line, models);
   const auto parts = clamp_components(few, few.model->table(need, kRoughly_mm));
   const auto placements = spread(parts, q.setting.most);
   RoughCount out{clamps_on_lines(few, parts, placements), 0, !parts.empty(), true};
@@ -206,10 +215,10 @@ struct Settled {
 
 // On all spots, from a rough count: the fewest.
 Settled settle(RoundPlan& plan, const RoundQuestion& q, const PressNeed& need,
-               std::vector<int> on_line) {
+               std::vector<int> on_line, Models& models) {
   Settled out;
   for (int round = 0; round < kSpacingRounds; ++round) {
-    set_up(plan, on_line);
+    set_up(plan, on_line, models);
     out.parts = clamp_components(plan, plan.model->table(need, kApart_mm));
     out.spread = spread(out.parts, q.setting.most);
     out.on_line = on_line;
@@ -263,8 +272,14 @@ double force_on(RoundPlan& plan, const Settled& settled, const Placements& place
 // may have found fewer than it assumed, and a line pressed in fewer places yields more.
 class Judging {
  public:
-  Judging(RoundPlan& plan, const Settled& settled, const PressNeed& need, const PressNeed& asked)
-      : plan_(plan), settled_(settled), need_(need), asked_(asked), on_line_(settled.on_line) {
+  Judging(RoundPlan& plan, const Settled& settled, const PressNeed& need, const PressNeed& asked,
+          Models& models)
+      : plan_(plan),
+        settled_(settled),
+        need_(need),
+        asked_(asked),
+        models_(models),
+        on_line_(settled.on_line) {
     every_ = plan.model->table(need, 0).table;
   }
 
@@ -291,7 +306,7 @@ class Judging {
   void assume(const std::vector<int>& on_line) {
     if (on_line != on_line_) {
       on_line_ = on_line;
-      set_up(plan_, on_line_);
+      set_up(plan_, on_line_, models_);
       every_ = plan_.model->table(need_, 0).table;
     }
   }
@@ -300,6 +315,7 @@ class Judging {
   const Settled& settled_;
   const PressNeed& need_;
   const PressNeed& asked_;
+  Models& models_;
   std::vector<int> on_line_, best_on_line_;
   PressTable every_;
   std::vector<ChosenClamp> best_;
@@ -333,16 +349,17 @@ double true_share(const RoundPlan& plan, const PressNeed& need) {
 
 RoughCount rough_count(const RoundPlan& plan, const RoundQuestion& q, const PressNeed& need) {
   RoundPlan few = coarse(plan);
+  Models models;
   std::vector<int> assumed = first_guess(plan);
-  RoughCount out = counted(few, q, need, assumed);
+  RoughCount out = counted(few, q, need, assumed, models);
   for (int round = 1; round < kSpacingRounds && out.works && out.on_line != assumed; ++round) {
     assumed = out.on_line;
-    out = counted(few, q, need, assumed);
+    out = counted(few, q, need, assumed, models);
   }
   for (int& n : assumed) {
     n = std::max(1, n - 1);
   }
-  const RoughCount fewer = counted(few, q, need, assumed);
+  const RoughCount fewer = counted(few, q, need, assumed, models);
   return fewer.works && (!out.works || fewer.clamps < out.clamps) ? fewer : out;
 }
 
@@ -352,9 +369,10 @@ RoughCount rough_count(const RoundPlan& plan, const RoundQuestion& q, const Pres
 void place_clamps(RoundPlan& plan, const RoundQuestion& q, const PressNeed& asked,
                   const std::vector<int>& on_line) {
   PressNeed need = asked;
+  Models models;
   for (int attempt = 0; attempt < kAttempts; ++attempt) {
-    const Settled settled = settle(plan, q, need, on_line);
-    Judging judging(plan, settled, need, asked);
+    const Settled settled = settle(plan, q, need, on_line, models);
+    Judging judging(plan, settled, need, asked, models);
     judging.look_at(settled.fewest);
     judging.look_at(evened(settled));
     if (!judging.any()) {

@@ -249,16 +249,61 @@ const std::vector<double>& ContactSolver::pressure_at_rest_MPa() const {
   return model_->at_rest_MPa;
 }
 
-// The factors as they are: an influence is a step of a search, whose answer is pressed in full.
 std::vector<double> ContactSolver::influence_MPa(const std::vector<double>& load_N) const {
-  const Model& m = *model_;
-  const Vector u = m.factor.solve(m.order * as_vector(load_N));
-  std::vector<double> p(m.entries.size());
-  for (std::size_t i = 0; i < p.size(); ++i) {
-    const NodeSpring& s = m.system.springs[i];
-    p[i] = s.stiffness_N_mm * (u[s.upper] - (s.lower == kBase ? 0 : u[s.lower])) / s.area_mm2;
+  return std::move(influences_MPa({&load_N, 1}).front());
+}
+
+namespace {
+
+// Right-hand sides side by side: one walk over the factors serves a row of them.
+constexpr int kAbreast = 8;
+using Row = Eigen::Array<double, kAbreast, 1>;
+
+void solve_in_place(const Factor& factor, std::vector<Row>& x) {
+  const Matrix& lower = factor.matrixL().nestedExpression();  // its diagonal is 1, and not stored
+  const Vector diagonal = factor.vectorD();
+  const int* begin = lower.outerIndexPtr();
+  const auto row_of = [&](int entry) { return static_cast<std::size_t>(lower.innerIndexPtr()[entry]); };
+  for (std::size_t j = 0; j < x.size(); ++j) {
+    const Row pivot = x[j];
+    for (int e = begin[j]; e < begin[j + 1]; ++e)
+      x[row_of(e)] -= lower.valuePtr()[e] * pivot;
   }
-  return p;
+  for (std::size_t j = x.size(); j-- > 0;) {
+    Row sum = x[j] / diagonal[static_cast<Eigen::Index>(j)];
+    for (int e = begin[j]; e < begin[j + 1]; ++e)
+      sum -= lower.valuePtr()[e] * x[row_of(e)];
+    x[j] = sum;
+  }
+}
+
+}  // namespace
+
+// The factors as they are: an influence is a step of a search, whose answer is pressed in full.
+std::vector<std::vector<double>> ContactSolver::influences_MPa(
+    std::span<const std::vector<double>> loads_N) const {
+  const Model& m = *model_;
+  std::vector<std::vector<double>> out(loads_N.size(), std::vector<double>(m.entries.size()));
+  std::vector<Row> u(static_cast<std::size_t>(m.system.freedoms));
+  for (std::size_t first = 0; first < loads_N.size(); first += kAbreast) {
+    const auto count = static_cast<int>(std::min<std::size_t>(kAbreast, loads_N.size() - first));
+    for (std::size_t d = 0; d < u.size(); ++d) {
+      Row row = Row::Zero();
+      for (int k = 0; k < count; ++k)
+        row[k] = loads_N[first + static_cast<std::size_t>(k)][d];
+      u[static_cast<std::size_t>(m.order.indices()[static_cast<Eigen::Index>(d)])] = row;
+    }
+    solve_in_place(m.factor, u);
+    for (std::size_t i = 0; i < m.entries.size(); ++i) {
+      const NodeSpring& s = m.system.springs[i];
+      Row closing = u[static_cast<std::size_t>(s.upper)];
+      if (s.lower != kBase)
+        closing -= u[static_cast<std::size_t>(s.lower)];
+      for (int k = 0; k < count; ++k)
+        out[first + static_cast<std::size_t>(k)][i] = s.stiffness_N_mm * closing[k] / s.area_mm2;
+    }
+  }
+  return out;
 }
 
 namespace {

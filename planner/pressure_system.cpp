@@ -22,6 +22,15 @@ std::vector<double> PressureSystem::influence_MPa(std::span<const Push> pushes) 
   return solver_.influence_MPa(mesh_->load_N(pushes));
 }
 
+std::vector<std::vector<double>> PressureSystem::influences_MPa(
+    std::span<const std::vector<Push>> pushes) const {
+  std::vector<std::vector<double>> loads;
+  for (const std::vector<Push>& together : pushes) {
+    loads.push_back(mesh_->load_N(together));
+  }
+  return solver_.influences_MPa(loads);
+}
+
 ContactSolution PressureSystem::press(std::span<const Push> pushes) const {
   return solver_.press(mesh_->load_N(pushes));
 }

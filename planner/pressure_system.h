@@ -100,6 +100,8 @@ class PressureSystem {
   // What `pushes` add to it. Linear in the forces: p = p0 + sum of influences is the true pressure
   // as long as no value is negative.
   std::vector<double> influence_MPa(std::span<const Push> pushes) const;
+  // Of each entry's pushes for itself.
+  std::vector<std::vector<double>> influences_MPa(std::span<const std::vector<Push>> pushes) const;
 
   // The pressure with springs that cannot pull. Unique; equilibrium holds to rounding (1e-9 of the
   // force). REQUIRES: lumped springs; a line without a base pushed equally from both sides.

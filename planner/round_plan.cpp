@@ -114,10 +114,18 @@ struct Packed {
   }
 };
 
-// Two clamps on every line: fewer won't do.
+// Two clamps on every line: fewer won't do, but where it is short.
 bool at_its_least(const RoughCount& count) {
   return count.works && std::all_of(count.on_line.begin(), count.on_line.end(),
                                     [](int on_line) { return on_line <= 2; });
+}
+bool one_might_do(const RoughCount& count, const RoundPlan& plan) {
+  for (std::size_t l = 0; l < plan.lines.size(); ++l) {
+    if (count.on_line[l] > 1 && plan.lines[l].length_mm <= kTwoClamps_mm) {
+      return true;
+    }
+  }
+  return false;
 }
 
 bool all_edges(const RoundPlan& plan) {
@@ -170,7 +178,8 @@ RoundPlan plan_round(const RoundQuestion& question, Level wanted) {
   const PressNeed& need = wanted == Level::full ? full : hold;
   for (const Packing& packing : question.setting.packings) {
     const bool strips = on_strips(packing.padding);
-    if (best && packing.padding == Padding::cambered && at_its_least(best->count)) {
+    if (best && at_its_least(best->count) &&
+        (packing.padding == Padding::cambered || (best->count.even && !best->cambered() && !one_might_do(best->count, best->plan)))) {
       continue;
     }
     Packed now{laid_out(question, packing), {}};

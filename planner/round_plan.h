@@ -65,7 +65,7 @@ struct RoundPlan {
   std::vector<ClampSite> sites;
   std::vector<double> limit_N, bears_N;   // a site each: most force; what the wood alone would bear
   std::vector<double> bearing_limit_MPa;  // a site each: half the compression perpendicular
-  std::unique_ptr<PressModel> model;      // of the held lines; none on a seated axis
+  std::shared_ptr<const PressModel> model;  // of the held lines; none on a seated axis
   std::vector<ChosenClamp> clamps;        // by site
   bool reached = false;  // every held line that a clamp can reach gets what was asked
   bool proven = false;
