@@ -200,6 +200,8 @@ class StagePlanner {
     for (const double thick : stock_mm) {
       setting.packings.push_back({Padding::blocks, thick});
       setting.packings.push_back({Padding::strips, thick});
+    }
+    for (const double thick : stock_mm) {  // last: only where nothing straight does as well
       setting.packings.push_back({Padding::cambered, thick});
     }
     if (level == Level::full && kind.count > 0) {
