@@ -263,7 +263,9 @@ void solve_in_place(const Factor& factor, std::vector<Row>& x) {
   const Matrix& lower = factor.matrixL().nestedExpression();  // its diagonal is 1, and not stored
   const Vector diagonal = factor.vectorD();
   const int* begin = lower.outerIndexPtr();
-  const auto row_of = [&](int entry) { return static_cast<std::size_t>(lower.innerIndexPtr()[entry]); };
+  const auto row_of = [&](int entry) {
+    return static_cast<std::size_t>(lower.innerIndexPtr()[entry]);
+  };
   for (std::size_t j = 0; j < x.size(); ++j) {
     const Row pivot = x[j];
     for (int e = begin[j]; e < begin[j + 1]; ++e)

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <optional>
 
 #include "planner/beam_table.h"
 #include "planner/clamp_components.h"
@@ -104,6 +105,7 @@ bool worth_planing(const RoughCount& cambered, const RoughCount& straight, bool 
 struct Packed {
   RoundPlan plan;
   RoughCount count;
+  bool placed = false;
   bool cambered() const { return plan.packing.padding == Padding::cambered; }
   bool better_than(const Packed& other, bool few) const {
     if (cambered() != other.cambered()) {
@@ -119,9 +121,9 @@ bool at_its_least(const RoughCount& count) {
   return count.works && std::all_of(count.on_line.begin(), count.on_line.end(),
                                     [](int on_line) { return on_line <= 2; });
 }
-bool one_might_do(const RoughCount& count, const RoundPlan& plan) {
-  for (std::size_t l = 0; l < plan.lines.size(); ++l) {
-    if (count.on_line[l] > 1 && plan.lines[l].length_mm <= kTwoClamps_mm) {
+bool one_might_do(const Packed& packed) {
+  for (std::size_t l = 0; l < packed.plan.lines.size(); ++l) {
+    if (packed.count.on_line[l] > 1 && packed.plan.lines[l].length_mm <= kTwoClamps_mm) {
       return true;
     }
   }
@@ -132,6 +134,75 @@ bool all_edges(const RoundPlan& plan) {
   return std::all_of(plan.lines.begin(),
                      plan.lines.begin() + static_cast<std::ptrdiff_t>(plan.held_lines),
                      [](const GlueLine& line) { return line.shape == LineShape::edge; });
+}
+
+// The ways to pack the jaws, each counted when it is first looked at.
+class PackingChoice {
+ public:
+  PackingChoice(const RoundQuestion& question, const PressNeed& need)
+      : question_(question), need_(need), ways_(question.setting.packings.size()) {}
+
+  // Of those not placed yet; nullptr when all are.
+  Packed* best() {
+    Packed* best = nullptr;
+    for (std::size_t i = 0; i < ways_.size(); ++i) {
+      if (ways_[i] ? ways_[i]->placed : best != nullptr && !worth_a_look(i, *best)) {
+        continue;
+      }
+      Packed& now = counted(i);
+      const bool last_resort = best != nullptr && !best->count.works && !now.count.works &&
+                               now.plan.packing.padding == Padding::strips;
+      if (best == nullptr || now.better_than(*best, question_.setting.few) || last_resort) {
+        best = &now;
+      }
+    }
+    return best;
+  }
+
+ private:
+  Packed& counted(std::size_t i) {
+    if (!ways_[i]) {
+      Packed& way = ways_[i].emplace();
+      way.plan = laid_out(question_, question_.setting.packings[i]);
+      way.count = rough_count(way.plan, question_, need_);
+    }
+    return *ways_[i];
+  }
+
+  bool worth_a_look(std::size_t i, const Packed& best) const {
+    const Padding padding = question_.setting.packings[i].padding;
+    if (at_its_least(best.count) &&
+        (padding == Padding::cambered ||
+         (best.count.even && !best.cambered() && !one_might_do(best)))) {
+      return false;
+    }
+    // Boards on edge spread a force better than any strip would.
+    return !on_strips(padding) || !all_edges(best.plan);
+  }
+
+  const RoundQuestion& question_;
+  const PressNeed& need_;
+  std::vector<std::optional<Packed>> ways_;
+};
+
+// A rough count may promise what the placed clamps don't keep: then the next best is placed.
+RoundPlan placed_best(const RoundQuestion& question, const PressNeed& need) {
+  constexpr int kMostTries = 3;
+  PackingChoice choice(question, need);
+  Packed* first = nullptr;
+  for (int tries = 0; tries < kMostTries; ++tries) {
+    Packed* way = choice.best();
+    if (way == nullptr || (first != nullptr && !way->count.works)) {
+      break;
+    }
+    place_clamps(way->plan, question, need, way->count.on_line);
+    way->placed = true;
+    if (way->plan.reached) {
+      return std::move(way->plan);
+    }
+    first = first == nullptr ? way : first;
+  }
+  return std::move(first->plan);
 }
 
 }  // namespace
@@ -172,34 +243,15 @@ RoundPlan plan_round(const RoundQuestion& question, Level wanted) {
   if (RoundPlan plan = lines_of(question); one_wide_face(plan)) {
     return plan_on_face(question, wanted);
   }
-  std::optional<Packed> best;
-  const PressNeed hold{lines_of(question).hold_MPa, kWeakHand},
-      full{lines_of(question).full_MPa, 1};
-  const PressNeed& need = wanted == Level::full ? full : hold;
-  for (const Packing& packing : question.setting.packings) {
-    const bool strips = on_strips(packing.padding);
-    if (best && at_its_least(best->count) &&
-        (packing.padding == Padding::cambered || (best->count.even && !best->cambered() && !one_might_do(best->count, best->plan)))) {
-      continue;
-    }
-    Packed now{laid_out(question, packing), {}};
-    if (!best && wanted == Level::full &&
-        force_needed_N(now.plan, question.joints, question.work, now.plan.full_MPa) >
-            question.setting.most * question.setting.force_N) {
-      return std::move(now.plan);  // all the clamps there are don't give as much
-    }
-    if (best && strips && all_edges(now.plan)) {
-      continue;  // boards on edge spread a force better than any strip would
-    }
-    now.count = rough_count(now.plan, question, need);
-    const bool last_resort =
-        best && !best->count.works && !now.count.works && packing.padding == Padding::strips;
-    if (!best || now.better_than(*best, question.setting.few) || last_resort) {
-      best = std::move(now);
-    }
+  const RoundPlan bare = lines_of(question);
+  const bool fully = wanted == Level::full;
+  if (fully && force_needed_N(bare, question.joints, question.work, bare.full_MPa) >
+                   question.setting.most * question.setting.force_N) {
+    // All the clamps there are don't give as much.
+    return laid_out(question, question.setting.packings.front());
   }
-  place_clamps(best->plan, question, need, best->count.on_line);
-  return std::move(best->plan);
+  const PressNeed need = fully ? PressNeed{bare.full_MPa, 1} : PressNeed{bare.hold_MPa, kWeakHand};
+  return placed_best(question, need);
 }
 
 std::vector<LineResult> press(const RoundPlan& plan, std::span<const ChosenClamp> clamps) {
