@@ -2,6 +2,7 @@
 #include <cstdio>
 #include <exception>
 #include <fcntl.h>
+#include <malloc.h>
 #include <string>
 #include <unistd.h>
 #include <vector>
@@ -25,6 +26,16 @@ void hold_standard_streams() {
   }
 }
 
+// A plan takes and gives back the same few megabytes over and over: kept, they needn't be mapped in
+// anew each time, which is a fifth of a short run.
+void keep_memory() {
+#ifdef __GLIBC__
+  constexpr int kKept = 64 << 20;
+  mallopt(M_TRIM_THRESHOLD, kKept);
+  mallopt(M_MMAP_THRESHOLD, kKept / 2);
+#endif
+}
+
 ExitStatus run(const std::vector<std::string>& arguments) {
   const cli::CommandLine line = cli::parse_command_line(arguments);
   if (!line.options) {
@@ -38,6 +49,7 @@ ExitStatus run(const std::vector<std::string>& arguments) {
 
 int main(int argc, char** argv) {
   hold_standard_streams();
+  keep_memory();
   // A closed pipe and a file grown beyond its limit are told by the write that fails.
   std::signal(SIGPIPE, SIG_IGN);
   std::signal(SIGXFSZ, SIG_IGN);

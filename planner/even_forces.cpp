@@ -1,11 +1,21 @@
 #include "planner/even_forces.h"
 
+#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
 namespace planner {
 namespace {
+
+using Map = Eigen::Map<Eigen::ArrayXd>;
+using ConstMap = Eigen::Map<const Eigen::ArrayXd>;
+
+// sum += times * row, several at once.
+void add(std::vector<double>& sum, double times, std::span<const double> row) {
+  const auto size = static_cast<Eigen::Index>(row.size());
+  Map(sum.data(), size) += times * ConstMap(row.data(), size);
+}
 
 // max t, t <= at_rest_i + sum_j a_ij F_j, 0 <= F_j <= span_j, F over and above snug. Its dual has
 // one row for t and one a clamp, so that a basis is tiny; its columns are the places (y), the
@@ -22,10 +32,7 @@ class DualSimplex {
         at_rest_(table.at_rest) {
     for (const std::size_t spot : chosen) {
       span_.push_back(limit_N[spot] - snug_N[spot]);
-      const std::span<const double> column = table.of(spot);
-      for (std::size_t i = 0; i < column.size(); ++i) {
-        at_rest_[i] += snug_N[spot] * column[i];
-      }
+      add(at_rest_, snug_N[spot], table.of(spot));
     }
   }
 
@@ -144,20 +151,18 @@ class DualSimplex {
     pressed_ = at_rest_;
     for (std::size_t j = 0; j + 1 < size_; ++j) {
       const double force = price_[j + 1] * scale_;
-      const std::span<const double> column = table_.of(chosen_[j]);
-      for (std::size_t i = 0; i < column.size(); ++i) {
-        pressed_[i] += force * column[i];
-      }
+      add(pressed_, force, table_.of(chosen_[j]));
       const double share = std::max(1.0, std::abs(price_[0]));
       if (offer(Kind::limit, j, (span_[j] / scale_ - price_[j + 1]) / share) ||
           offer(Kind::zero, j, price_[j + 1] / share)) {
         return best;
       }
     }
-    for (std::size_t i = 0; i < pressed_.size(); ++i) {
-      if (offer(Kind::place, i, pressed_[i] - price_[0])) {
-        return best;
-      }
+    const auto pulls = [&](double pressed) { return pressed - price_[0] < least; };
+    const auto place = any ? std::find_if(pressed_.begin(), pressed_.end(), pulls)
+                           : std::min_element(pressed_.begin(), pressed_.end());
+    if (place != pressed_.end()) {
+      offer(Kind::place, static_cast<std::size_t>(place - pressed_.begin()), *place - price_[0]);
     }
     return best;
   }
@@ -206,10 +211,7 @@ class DualSimplex {
     for (std::size_t j = 0; j + 1 < size_; ++j) {
       const double force = std::clamp(price_[j + 1] * scale_, 0.0, span_[j]);
       out.force_N.push_back(snug_[chosen_[j]] + force);
-      const std::span<const double> column = table_.of(chosen_[j]);
-      for (std::size_t i = 0; i < column.size(); ++i) {
-        pressed[i] += force * column[i];
-      }
+      add(pressed, force, table_.of(chosen_[j]));
     }
     out.least = *std::min_element(pressed.begin(), pressed.end());
     out.weight.assign(table_.places, 0.0);
