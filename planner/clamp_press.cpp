@@ -52,7 +52,7 @@ std::optional<std::array<double, 2>> corner(const GlueLine& a, const GlueLine& b
 PressModel::PressModel(const PressSetUp& set_up) : lines_(set_up.lines), sites_(set_up.sites) {
   group_edges();
   group_strips(set_up);
-  add_systems(set_up.roughly);
+  add_systems();
   add_beds();
   add_influences();
 }
@@ -169,7 +169,7 @@ bool PressModel::pressed_alike(const Group& a, const Group& b) const {
   return true;
 }
 
-void PressModel::add_systems(bool roughly) {
+void PressModel::add_systems() {
   for (std::size_t g = 0; g < groups_.size(); ++g) {
     Group& group = groups_[g];
     group.twin = g;
@@ -193,10 +193,6 @@ void PressModel::add_systems(bool roughly) {
       system.lines.push_back(panel_line(strip));
     }
     system.ties = group.ties;
-    for (StackLine& line : system.lines) {
-      line.step_mm *= roughly ? 1.5 : 1;
-      line.step_per_spread *= roughly ? 1.5 : 1;
-    }
     systems_.emplace_back(system);
   }
 }

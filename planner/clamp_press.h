@@ -27,7 +27,6 @@ struct PressSetUp {
   std::span<const int> clamps_on_line;  // their number decides how far each one's force spreads
   double caul_mm = 0;  // height of a full-length strip of the panel's wood on every strip; 0: none
   std::span<const double> camber_mm = {};  // of those strips, a line each; empty: straight
-  bool roughly = false;                    // elements half as long again: to count with
 };
 
 // A table and, for each of its places, the line it lies on (the lowest of those it stands for).
@@ -77,7 +76,7 @@ class PressModel {
   };
   void group_edges();
   void group_strips(const PressSetUp& set_up);
-  void add_systems(bool roughly);
+  void add_systems();
   void add_beds();
   void add_influences();
   static bool built_alike(const Group& a, const Group& b);

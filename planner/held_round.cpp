@@ -131,13 +131,12 @@ std::vector<int> clamps_on_lines(const RoundPlan& plan, const std::vector<ClampC
 // The models of one plan, by the clamps assumed on each line: a search comes back to the same.
 using Models = std::map<std::vector<int>, std::shared_ptr<const PressModel>>;
 
-void set_up(RoundPlan& plan, const std::vector<int>& on_line, Models& models,
-            bool roughly = false) {
+void set_up(RoundPlan& plan, const std::vector<int>& on_line, Models& models) {
   std::shared_ptr<const PressModel>& model = models[on_line];
   if (!model) {
-    model = std::make_shared<PressModel>(PressSetUp{
-        std::span(plan.lines).first(plan.held_lines), plan.sites, on_line,
-        on_strips(plan.packing.padding) ? plan.packing.thick_mm : 0, plan.camber_mm, roughly});
+    model = std::make_shared<PressModel>(
+        PressSetUp{std::span(plan.lines).first(plan.held_lines), plan.sites, on_line,
+                   on_strips(plan.packing.padding) ? plan.packing.thick_mm : 0, plan.camber_mm});
   }
   plan.model = model;
 }
@@ -193,7 +192,7 @@ RoundPlan coarse(const RoundPlan& plan) {
 // The count where the lines' stiffness is that of so many clamps on each.
 RoughCount counted(RoundPlan& few, const RoundQuestion& q, const PressNeed& need,
                    const std::vector<int>& on_line, Models& models) {
-  set_up(few, on_line, models, true);
+  set_up(few, on_line, models);
   const auto parts = clamp_components(few, few.model->table(need, kRoughly_mm));
   const auto placements = spread(parts, q.setting.most);
   RoughCount out{clamps_on_lines(few, parts, placements), 0, !parts.empty(), true};

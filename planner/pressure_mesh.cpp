@@ -25,12 +25,15 @@ double overlap_mm(double from_a, double to_a, double from_b, double to_b) {
 
 constexpr double kSameNode_mm = 1e-6;
 
+// Fine enough that lumped springs are within a hundredth of the closed form; docs/clamping.md.
+constexpr double kStepPerSpread = 0.15;
+
 double longest_step_mm(const StackLine& line) {
   double step = line.step_mm;
   for (std::size_t i = 0; i < line.layers.size(); ++i) {
     const double below = i < line.beds.size() ? line.beds[i].stiffness_MPa : 0;
     const double above = i > 0 ? line.beds[i - 1].stiffness_MPa : 0;
-    step = std::min(step, line.step_per_spread * spread_length_mm(line.layers[i], below + above));
+    step = std::min(step, kStepPerSpread * spread_length_mm(line.layers[i], below + above));
   }
   return step;
 }

@@ -35,8 +35,7 @@ struct BesideBeam {
 
 struct StackLine {
   double length_mm = 0;
-  double step_mm = 10;  // longest element; where a bed is stiff it is this share of 1 / beta, so
-  double step_per_spread = 0.15;  // that lumped springs are within a hundredth of the closed form
+  double step_mm = 10;  // longest element; made shorter where a bed is stiff (0.15 / beta)
   std::vector<BeamLayer> layers;  // outermost first
   std::vector<SpringBed> beds;    // beds[i] is under layers[i]; the last layer's may be missing
   std::vector<BesideBeam> beside;
