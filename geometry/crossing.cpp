@@ -88,6 +88,9 @@ std::vector<Crossing> crossings(std::span<const Solid> solids, const Point& on_l
       const double du = (corner & 1 ? 1 : -1) * kBesideMm, dv = (corner & 2 ? 1 : -1) * kBesideMm;
       const std::vector<Stretch> one = in_solid(cells, foot + (du * u + dv * v), axis);
       inside = corner == 0 ? one : in_both(inside, one);
+      if (inside.empty()) {
+        break;
+      }
     }
     for (const Stretch& s : inside) {
       found.push_back({i, s.enter, s.leave});
