@@ -34,14 +34,19 @@ class PointGrid {
     for (std::int64_t x = low[0]; x <= high[0]; ++x) {
       for (std::int64_t y = low[1]; y <= high[1]; ++y) {
         for (std::int64_t z = low[2]; z <= high[2]; ++z) {
-          const auto found = fields_.find({x, y, z});
-          if (found != fields_.end() && length(points_[found->second] - p) <= kWeldMm) {
-            return found->second;
+          const auto first = fields_.find({x, y, z});
+          for (std::size_t i = first == fields_.end() ? kNone : first->second; i != kNone;
+               i = next_[i]) {
+            if (length(points_[i] - p) <= kWeldMm) {
+              return i;
+            }
           }
         }
       }
     }
-    fields_.try_emplace(key(p, 0), points_.size());
+    const auto field = fields_.try_emplace(key(p, 0), kNone).first;
+    next_.push_back(field->second);
+    field->second = points_.size();
     points_.push_back(p);
     return points_.size() - 1;
   }
@@ -49,9 +54,10 @@ class PointGrid {
 
  private:
   using Key = std::array<std::int64_t, 3>;
-  // A field holds one point: two farther apart than kWeldMm never share one this small.
+  // Large beside kWeldMm, so that most points have but one field to look into; small enough that
+  // even there not a hundred points find room.
   static Key key(const Point& p, double off) {
-    constexpr double kFieldMm = kWeldMm / 2;
+    constexpr double kFieldMm = 4 * kWeldMm;
     const auto field = [&](double c) {
       return static_cast<std::int64_t>(std::floor((c + off) / kFieldMm));
     };
@@ -59,17 +65,22 @@ class PointGrid {
   }
   struct Hash {
     std::size_t operator()(const Key& k) const {
+      // splitmix64 after each: neighbours, of either sign, must not fall together.
       std::uint64_t h = 0;
       for (const std::int64_t c : k) {
-        h = (h ^ static_cast<std::uint64_t>(c)) * 0x9E3779B97F4A7C15u;
-        h ^= h >> 29;
+        h += static_cast<std::uint64_t>(c) + 0x9E3779B97F4A7C15u;
+        h = (h ^ (h >> 30)) * 0xBF58476D1CE4E5B9u;
+        h = (h ^ (h >> 27)) * 0x94D049BB133111EBu;
+        h ^= h >> 31;
       }
       return h;
     }
   };
 
   std::vector<Point> points_;
-  std::unordered_map<Key, std::size_t, Hash> fields_;
+  static constexpr std::size_t kNone = static_cast<std::size_t>(-1);
+  std::vector<std::size_t> next_;                      // of each point, the one before in its field
+  std::unordered_map<Key, std::size_t, Hash> fields_;  // the last point in each
 };
 
 struct Edge {

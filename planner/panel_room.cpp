@@ -128,7 +128,7 @@ std::optional<PanelRoom> room_of(PartId panel, const Job& job,
     return std::nullopt;
   }
   const std::vector<Held> held = holders(panel, job, solids[panel], joints);
-  const auto [length, thickness, width] = part_axes(job.parts[panel]);
+  const geometry::Direction width = part_axes(job.parts[panel])[2];
   constexpr double kCos30 = 0.86602540378443865;
   const auto crosses = [&](const Held& h) {
     return std::abs(dot(grain_of(job.parts[h.by]), width)) > kCos30;

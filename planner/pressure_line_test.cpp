@@ -65,6 +65,15 @@ TEST_CASE("a folded panel presses like the whole one") {
   }
 }
 
+TEST_CASE("beams of 30 m pressed at their ends: what the clamps give, and no more") {
+  const EdgePanel panel = edge_panel(30'000, oak_boards({200, 200}));
+  const Pressed pressed = press(panel, {75, 29'925});
+  const LineProfile line = pressed.of_bed(panel.bed_of_joint[0]);
+  CHECK(line.mean_MPa * 19 * 30'000 == doctest::Approx(2 * 1500.0));
+  CHECK(line.min_MPa == 0);
+  CHECK(pressed.contact.rounds < 20);  // not one at a time along the beam
+}
+
 TEST_CASE("spacing within twice the outer board's width keeps min over mean above two thirds") {
   for (const double width : {60.0, 100.0, 140.0}) {
     CAPTURE(width);

@@ -251,7 +251,7 @@ LogReading read_log(const std::string& file, std::string_view text) {
     } else {
       reading.diagnostics.push_back(
           {Severity::error,
-           {file, number, 0},
+           {file, number, 1},
            "no line of a rehearsal's log",
            "number, planned start and end, start and end in seconds, note, with tabs between"});
     }

@@ -79,6 +79,7 @@ TEST_SUITE("planner/rehearsal") {
     const LogReading read = read_log("log", "1\t0\t5\t0\t6\t\nhello\n");
     REQUIRE(read.diagnostics.size() == 1);
     CHECK(read.diagnostics[0].place.line == 2);
+    CHECK(read.diagnostics[0].place.column == 1);
     CHECK(has_errors(read_log("log", "1\t0\t5\t9\t6\t\n").diagnostics));  // ends before it starts
     CHECK(has_errors(read_log("log", "1\t0\t5\t0\tnan\t\n").diagnostics));
   }

@@ -141,6 +141,7 @@ CASES = {
     "40 shelves": lambda: (HEAD + '[carcass]\noutside = [600, 300, 3000]\nstock = 18\nshelves = 40\n',
                            None, None, None),
     "beams of 10 m": lambda: (two((10000, 200, 400), (0, 200, 0)), None, None, None),
+    "beams of 30 m": lambda: (two((30000, 200, 400), (0, 200, 0)), None, None, None),
     "10 000 parts": lambda: (grid(100), None, None, "128"),
     "129 parts": lambda: (row(129), None, None, "128"),
     "a tub of 24 staves": lambda: (ring(24), None, None, None),

@@ -14,7 +14,8 @@ class Bytes {
       : rest_(reinterpret_cast<const char*>(data), size) {}
 
   std::string text() {
-    const std::size_t n = std::min(rest_.size(), static_cast<std::size_t>(byte()));
+    const std::size_t wanted = byte();
+    const std::size_t n = std::min(rest_.size(), wanted);
     std::string taken(rest_.substr(0, n));
     rest_.remove_prefix(n);
     return taken;

@@ -23,6 +23,10 @@ planner::Plan steps() {
     step.clamps = {1, 2};
     stage.steps.push_back(step);
   }
+  stage.clamps.resize(2);
+  for (planner::PlannedClamp& clamp : stage.clamps) {
+    clamp.kind = "f_heavy";
+  }
   plan.stages.push_back(stage);
   return plan;
 }
