@@ -79,6 +79,21 @@ TEST_SUITE("planner/clamp_layout") {
       CHECK(round_along(full, axis).clamps.size() >= round_along(hold, axis).clamps.size());
     }
   }
+  TEST_CASE(
+      "a glue that asks for closed lines only takes no more clamps than one that is pressed") {
+    TestWork chest = hive_tool_chest();
+    const ClampLayout pressed = lay_out_clamps(chest.problem(Shop{}), Level::hold);
+    chest.glue = *glue_named("epoxy_slow", {}, Shop{}).glue;
+    CHECK(chest.glue.hold_MPa == 0);
+    for (const Level goal : {Level::hold, Level::full}) {
+      const ClampLayout closed = lay_out_clamps(chest.problem(Shop{}), goal);
+      for (const std::size_t axis : {1U, 2U}) {
+        const ClampRound& round = round_along(closed, axis);
+        CHECK(round.level == Level::full);  // weak hands hold it too
+        CHECK(round.clamps.size() <= round_along(pressed, axis).clamps.size());
+      }
+    }
+  }
   TEST_CASE("no clamp dents the wood or is asked for more than a person gives") {
     for (const TestWork& work : {hive_tool_chest(), bench_panel(), shelf_case(3)}) {
       const ClampLayout layout = lay_out_clamps(work.problem(Shop{}), Level::full);

@@ -326,8 +326,7 @@ LineTable PressModel::table(const PressNeed& need, double apart_mm) const {
       mean[b] = mean_over(beds_[b], p);
     }
     for (const Taken& t : places) {
-      out.table.per_N.push_back(need.hand * (p[t.sample] - kModelMargin * mean[t.bed]) /
-                                t.need_MPa);
+      out.table.per_N.push_back(need.hand * (p[t.sample] - need.margin * mean[t.bed]) / t.need_MPa);
     }
   }
   return out;

@@ -13,11 +13,12 @@ namespace planner {
 // How hard each line is to be pressed. The model's least pressure is trusted to a tenth of the mean
 // (algorithms: error against the finite-element reference), and a person may give less than
 // planned.
+inline constexpr double kModelMargin = 0.1;  // of min/mean
 struct PressNeed {
   std::vector<double> line_MPa;  // a line each, > 0
   double hand = 1;               // share of the planned force that weak hands give
+  double margin = kModelMargin;  // of the mean, that a table takes off the pressure
 };
-inline constexpr double kModelMargin = 0.1;  // of min/mean
 // Between people, rules.md 12: measured, Fine Woodworking 2010.
 inline constexpr double kWeakHand = 0.6;
 

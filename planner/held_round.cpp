@@ -13,6 +13,7 @@ namespace {
 
 constexpr double kFirstSpacing_mm = 120;
 constexpr int kSpacingRounds = 4, kAttempts = 3;
+constexpr double kOpens = 2.0 / 3;
 constexpr double kNearlyOne = 1 - 1e-3;  // rounding of pressures
 constexpr double kRoughly_mm = 8;
 constexpr double kWithEase = 1.3;  // of what is asked, when every clamp gives its most
@@ -385,8 +386,13 @@ void place_clamps(RoundPlan& plan, const RoundQuestion& q, const PressNeed& aske
     if (judging.share() > kNearlyOne) {
       return;  // out of reach, not out of force
     }
-    for (double& line : need.line_MPa) {
-      line *= std::clamp(1 / judging.share(), 1.05, 1.5);
+    // A little short: harder. Far short: something opens, which no force closes; more evenly, then.
+    if (judging.share() > kOpens) {
+      for (double& line : need.line_MPa) {
+        line *= std::max(1 / judging.share(), 1.05);
+      }
+    } else {
+      need.margin += kModelMargin;
     }
   }
 }

@@ -21,6 +21,8 @@ namespace {
 using geometry::Point;
 
 constexpr double kSameHeight_mm = 0.1;
+// Keeps a line closed all along, which is all that a gap-filling glue asks for: our choice.
+constexpr double kClosed_MPa = 0.01;
 
 const GlueFamily& family_of(const Joint& joint, const GlueInUse& glue) {
   const GlueFamily* own = joint.glue.empty() ? nullptr : find_glue_family(joint.glue);
@@ -36,7 +38,8 @@ void add_lines(RoundPlan& plan, const RoundQuestion& q, std::span<const FaceRef>
       return find_wood(q.job.parts[joint.parts[static_cast<std::size_t>(i)]].species);
     };
     const bool own = !joint.glue.empty() && &family != find_glue_family(q.glue.family);
-    plan.hold_MPa.push_back(own ? hold_pressure(family).lo_MPa : q.glue.hold_MPa);
+    const double asked = own ? hold_pressure(family).lo_MPa : q.glue.hold_MPa;
+    plan.hold_MPa.push_back(std::max(asked, kClosed_MPa));
     plan.full_MPa.push_back(
         std::max(plan.hold_MPa.back(), pressure_range(family, *wood(0), *wood(1)).lo_MPa));
   }
@@ -250,7 +253,13 @@ RoundPlan plan_round(const RoundQuestion& question, Level wanted) {
     // All the clamps there are don't give as much.
     return laid_out(question, question.setting.packings.front());
   }
-  const PressNeed need = fully ? PressNeed{bare.full_MPa, 1} : PressNeed{bare.hold_MPa, kWeakHand};
+  PressNeed need{bare.hold_MPa, kWeakHand};
+  if (fully) {  // and weak hands hold all the same
+    need = {bare.full_MPa};
+    for (std::size_t l = 0; l < need.line_MPa.size(); ++l) {
+      need.line_MPa[l] = std::max(need.line_MPa[l], bare.hold_MPa[l] / kWeakHand);
+    }
+  }
   return placed_best(question, need);
 }
 
