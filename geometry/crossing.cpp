@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <limits>
+#include <utility>
 
 #include "geometry/bearing.h"
 #include "geometry/body.h"
@@ -48,15 +49,16 @@ std::vector<Stretch> in_solid(const std::vector<RoundedCell>& cells, const Point
   }
   std::sort(parts.begin(), parts.end(),
             [](const Stretch& a, const Stretch& b) { return a.enter < b.enter; });
-  std::vector<Stretch> joined;
+  auto last = parts.begin();
   for (const Stretch& s : parts) {
-    if (!joined.empty() && s.enter <= joined.back().leave + kBesideMm) {
-      joined.back().leave = std::max(joined.back().leave, s.leave);
+    if (s.enter <= last->leave + kBesideMm) {
+      last->leave = std::max(last->leave, s.leave);
     } else {
-      joined.push_back(s);
+      *++last = s;
     }
   }
-  return joined;
+  parts.erase(parts.empty() ? last : last + 1, parts.end());
+  return parts;
 }
 
 std::vector<Stretch> in_both(const std::vector<Stretch>& a, const std::vector<Stretch>& b) {
@@ -86,8 +88,8 @@ std::vector<Crossing> crossings(std::span<const Solid> solids, const Point& on_l
     std::vector<Stretch> inside;
     for (const int corner : {0, 1, 2, 3}) {
       const double du = (corner & 1 ? 1 : -1) * kBesideMm, dv = (corner & 2 ? 1 : -1) * kBesideMm;
-      const std::vector<Stretch> one = in_solid(cells, foot + (du * u + dv * v), axis);
-      inside = corner == 0 ? one : in_both(inside, one);
+      std::vector<Stretch> one = in_solid(cells, foot + (du * u + dv * v), axis);
+      inside = corner == 0 ? std::move(one) : in_both(inside, one);
       if (inside.empty()) {
         break;
       }

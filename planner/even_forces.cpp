@@ -11,16 +11,27 @@ namespace {
 using Map = Eigen::Map<Eigen::ArrayXd>;
 using ConstMap = Eigen::Map<const Eigen::ArrayXd>;
 
+Map as_array(std::vector<double>& values) {
+  return {values.data(), static_cast<Eigen::Index>(values.size())};
+}
+ConstMap as_array(std::span<const double> values) {
+  return {values.data(), static_cast<Eigen::Index>(values.size())};
+}
+
 // sum += times * row, several at once.
 void add(std::vector<double>& sum, double times, std::span<const double> row) {
-  const auto size = static_cast<Eigen::Index>(row.size());
-  Map(sum.data(), size) += times * ConstMap(row.data(), size);
+  as_array(sum) += times * as_array(row);
+}
+
+std::size_t least_of(const std::vector<double>& values) {
+  return static_cast<std::size_t>(std::min_element(values.begin(), values.end()) - values.begin());
 }
 
 // max t, t <= at_rest_i + sum_j a_ij F_j, 0 <= F_j <= span_j, F over and above snug. Its dual has
 // one row for t and one a clamp, so that a basis is tiny; its columns are the places (y), the
 // limits (z) and the zeros (s). The simplex multipliers are (t, F), so pricing is "which place is
-// pressed least".
+// pressed least". Most rounds look only at places watched: a sample, and every place that was ever
+// found pressed least; all of them are looked at before the end is believed.
 class DualSimplex {
  public:
   DualSimplex(const PressTable& table, std::span<const std::size_t> chosen,
@@ -38,6 +49,8 @@ class DualSimplex {
 
   EvenForces solve() {
     start();
+    for (std::size_t i = 0; i < table_.places; i += kStride)
+      watched_.push_back(i);
     for (int round = 0; round < kMaxRounds; ++round) {
       multipliers();
       const Column in = cheapest(round > kMaxRounds / 2);
@@ -57,6 +70,7 @@ class DualSimplex {
   };
   static constexpr int kMaxRounds = 2000;
   static constexpr double kTiny = 1e-11;
+  static constexpr std::size_t kStride = 16;
 
   double a(std::size_t place, std::size_t j) const {
     return table_.per_N[chosen_[j] * table_.places + place];
@@ -89,24 +103,14 @@ class DualSimplex {
   void start() {
     // Rows for the clamps are scaled so that entries are near 1.
     double largest = kTiny;
+    pressed_ = at_rest_;  // by every clamp that presses there, at its limit
     for (std::size_t j = 0; j + 1 < size_; ++j) {
-      for (const double v : table_.of(chosen_[j])) {
-        largest = std::max(largest, std::abs(v));
-      }
+      const ConstMap row = as_array(table_.of(chosen_[j]));
+      largest = std::max(largest, row.abs().maxCoeff());
+      as_array(pressed_) += (row * span_[j]).max(0);
     }
     scale_ = 1 / largest;
-    std::size_t first = 0;
-    double worst = std::numeric_limits<double>::max();
-    for (std::size_t i = 0; i < table_.places; ++i) {
-      double all = at_rest_[i];
-      for (std::size_t j = 0; j + 1 < size_; ++j) {
-        all += std::max(0.0, a(i, j) * span_[j]);
-      }
-      if (all < worst) {
-        worst = all;
-        first = i;
-      }
-    }
+    const std::size_t first = least_of(pressed_);
     basis_.assign(1, {Kind::place, first});
     value_.assign(1, 1.0);
     inverse_.assign(size_ * size_, 0.0);
@@ -137,8 +141,22 @@ class DualSimplex {
     return c.kind == Kind::limit ? cost(c) / scale_ : cost(c);
   }
 
+  double pressed_at(std::size_t place) const {
+    double pressed = at_rest_[place];
+    for (std::size_t j = 0; j + 1 < size_; ++j)
+      pressed += price_[j + 1] * scale_ * a(place, j);
+    return pressed;
+  }
+
+  std::size_t least_pressed() {
+    pressed_ = at_rest_;
+    for (std::size_t j = 0; j + 1 < size_; ++j)
+      add(pressed_, price_[j + 1] * scale_, table_.of(chosen_[j]));
+    return least_of(pressed_);
+  }
+
   // The column that saves most; the first that saves anything when `any` (against cycling).
-  Column cheapest(bool any) const {
+  Column cheapest(bool any) {
     Column best;
     double least = -1e-10;
     const auto offer = [&](Kind kind, std::size_t index, double reduced) {
@@ -148,21 +166,21 @@ class DualSimplex {
       }
       return any && best.kind != Kind::none;
     };
-    pressed_ = at_rest_;
     for (std::size_t j = 0; j + 1 < size_; ++j) {
-      const double force = price_[j + 1] * scale_;
-      add(pressed_, force, table_.of(chosen_[j]));
       const double share = std::max(1.0, std::abs(price_[0]));
       if (offer(Kind::limit, j, (span_[j] / scale_ - price_[j + 1]) / share) ||
           offer(Kind::zero, j, price_[j + 1] / share)) {
         return best;
       }
     }
-    const auto pulls = [&](double pressed) { return pressed - price_[0] < least; };
-    const auto place = any ? std::find_if(pressed_.begin(), pressed_.end(), pulls)
-                           : std::min_element(pressed_.begin(), pressed_.end());
-    if (place != pressed_.end()) {
-      offer(Kind::place, static_cast<std::size_t>(place - pressed_.begin()), *place - price_[0]);
+    for (const std::size_t place : watched_)
+      if (offer(Kind::place, place, pressed_at(place) - price_[0]))
+        return best;
+    if (best.kind == Kind::none) {
+      const std::size_t place = least_pressed();
+      offer(Kind::place, place, pressed_[place] - price_[0]);
+      if (best.kind == Kind::place)
+        watched_.push_back(place);
     }
     return best;
   }
@@ -232,7 +250,8 @@ class DualSimplex {
   double scale_ = 1;
   std::vector<Column> basis_;
   std::vector<double> value_, inverse_, price_, column_, step_;
-  mutable std::vector<double> pressed_;
+  std::vector<double> pressed_;  // of all places, when last looked at
+  std::vector<std::size_t> watched_;
 };
 
 }  // namespace

@@ -10,10 +10,10 @@
 namespace planner {
 namespace {
 
-using Matrix = Eigen::SparseMatrix<double>;  // lower triangle
+using Matrix = Eigen::SparseMatrix<double>;  // upper triangle: factored as it is, not copied
 using Vector = Eigen::VectorXd;
 // The system is numbered once so that the factors stay sparse; no solve has to permute again.
-using Factor = Eigen::SimplicialLDLT<Matrix, Eigen::Lower, Eigen::NaturalOrdering<int>>;
+using Factor = Eigen::SimplicialLDLT<Matrix, Eigen::Upper, Eigen::NaturalOrdering<int>>;
 using Order = Eigen::PermutationMatrix<Eigen::Dynamic, Eigen::Dynamic, int>;
 
 // Keeps a beam that has lost all its springs from drifting off while the contact is sought: every
@@ -48,32 +48,40 @@ Eigen::Map<const Vector> as_vector(const std::vector<double>& values) {
 
 using Triplets = std::vector<Eigen::Triplet<double>>;
 
-Matrix lower_matrix(int size, const Triplets& entries) {
+Matrix upper_matrix(int size, const Triplets& entries) {
   Matrix matrix(size, size);
   matrix.setFromTriplets(entries.begin(), entries.end());
   return matrix;
 }
 
-// The place of each degree of freedom in an order of minimum degree.
+// The place of each degree of freedom: as numbered along a stack, else in an order of minimum
+// degree.
 Order sparse_order(const SpringSystem& system) {
+  if (system.numbered_along) {
+    Order as_given(system.freedoms);
+    as_given.setIdentity();
+    return as_given;
+  }
   Triplets entries;
   const auto joined = [&entries](int a, int b) { entries.emplace_back(a, b, 1); };
   for (const MatrixEntry& e : system.fixed)
-    joined(e.row, e.column);
+    joined(e.column, e.row);
   for (const BeamElement& e : system.beams)
     for (const int a : e.freedoms)
       for (const int b : e.freedoms)
-        joined(std::max(a, b), std::min(a, b));
+        joined(std::min(a, b), std::max(a, b));
   for (const NodeSpring& s : system.springs)
     if (s.lower != kBase)
-      joined(std::max(s.upper, s.lower), std::min(s.upper, s.lower));
+      joined(std::min(s.upper, s.lower), std::max(s.upper, s.lower));
   Order order;
-  Eigen::AMDOrdering<int>()(lower_matrix(system.freedoms, entries).selfadjointView<Eigen::Lower>(),
+  Eigen::AMDOrdering<int>()(upper_matrix(system.freedoms, entries).selfadjointView<Eigen::Upper>(),
                             order);
   return order.inverse();
 }
 
 SpringSystem renumbered(SpringSystem system, const Order& order) {
+  if (system.numbered_along)
+    return system;
   const auto renumber = [&order](int& freedom) {
     if (freedom != kBase)
       freedom = order.indices()[freedom];
@@ -128,28 +136,29 @@ ContactSolver::Model::Model(SpringSystem given)
     : order(sparse_order(given)), system(renumbered(std::move(given), order)) {
   Triplets entries_of;
   for (const MatrixEntry& e : system.fixed)
-    entries_of.emplace_back(e.row, e.column, e.value);
-  fixed = lower_matrix(system.freedoms, entries_of);
+    entries_of.emplace_back(e.column, e.row, e.value);
+  fixed = upper_matrix(system.freedoms, entries_of);
   for (const BeamElement& e : system.beams) {
     const BeamMatrix k = beam_stiffness(e.layer, e.length_mm);
     for (std::size_t r = 0; r < 4; ++r)
       for (std::size_t c = 0; c < 4; ++c)
-        if (e.freedoms[r] >= e.freedoms[c])
+        if (e.freedoms[r] <= e.freedoms[c])
           entries_of.emplace_back(e.freedoms[r], e.freedoms[c], k[r][c]);
   }
   for (const NodeSpring& s : system.springs)
     if (s.lower != kBase)
-      entries_of.emplace_back(std::max(s.upper, s.lower), std::min(s.upper, s.lower), 0);
-  beams = lower_matrix(system.freedoms, entries_of);
+      entries_of.emplace_back(std::min(s.upper, s.lower), std::max(s.upper, s.lower), 0);
+  beams = upper_matrix(system.freedoms, entries_of);
   locate_entries();
   closed = with_springs(beams, all_holding(), 1);
-  factor.compute(closed);
+  factor.analyzePattern(closed);
+  factor.factorize(closed);
   at_rest_MPa = pressure_MPa(solve(factor, gap_load(all_holding()), all_holding()));
 }
 
 void ContactSolver::Model::locate_entries() {
   const auto offset = [this](int a, int b) {
-    return &beams.coeffRef(std::max(a, b), std::min(a, b)) - beams.valuePtr();
+    return &beams.coeffRef(std::min(a, b), std::max(a, b)) - beams.valuePtr();
   };
   for (const NodeSpring& s : system.springs)
     entries.push_back(s.lower == kBase ? Entries{offset(s.upper, s.upper), 0, 0}
@@ -197,7 +206,7 @@ Vector ContactSolver::Model::gap_load(const std::vector<char>& holding) const {
 }
 
 Vector ContactSolver::Model::resistance(const Vector& u, const std::vector<char>& holding) const {
-  Vector f = fixed.selfadjointView<Eigen::Lower>() * u;
+  Vector f = fixed.selfadjointView<Eigen::Upper>() * u;
   for (const BeamElement& e : system.beams) {
     BeamVector displacement{};
     for (std::size_t r = 0; r < 4; ++r)
@@ -253,8 +262,8 @@ const std::vector<double>& ContactSolver::pressure_at_rest_MPa() const {
   return model_->at_rest_MPa;
 }
 
-std::vector<double> ContactSolver::influence_MPa(const std::vector<double>& load_N) const {
-  return std::move(influences_MPa({&load_N, 1}).front());
+std::vector<double> ContactSolver::influence_MPa(const NodeLoads& load) const {
+  return std::move(influences_MPa({&load, 1}).front());
 }
 
 namespace {
@@ -263,14 +272,15 @@ namespace {
 constexpr int kAbreast = 8;
 using Row = Eigen::Array<double, kAbreast, 1>;
 
-void solve_in_place(const Factor& factor, std::vector<Row>& x) {
+// REQUIRES: x is 0 before `first`.
+void solve_in_place(const Factor& factor, std::vector<Row>& x, std::size_t first) {
   const Matrix& lower = factor.matrixL().nestedExpression();  // its diagonal is 1, and not stored
   const Vector diagonal = factor.vectorD();
   const int* begin = lower.outerIndexPtr();
   const auto row_of = [&](int entry) {
     return static_cast<std::size_t>(lower.innerIndexPtr()[entry]);
   };
-  for (std::size_t j = 0; j < x.size(); ++j) {
+  for (std::size_t j = first; j < x.size(); ++j) {
     const Row pivot = x[j];
     for (int e = begin[j]; e < begin[j + 1]; ++e)
       x[row_of(e)] -= lower.valuePtr()[e] * pivot;
@@ -287,19 +297,21 @@ void solve_in_place(const Factor& factor, std::vector<Row>& x) {
 
 // The factors as they are: an influence is a step of a search, whose answer is pressed in full.
 std::vector<std::vector<double>> ContactSolver::influences_MPa(
-    std::span<const std::vector<double>> loads_N) const {
+    std::span<const NodeLoads> loads) const {
   const Model& m = *model_;
-  std::vector<std::vector<double>> out(loads_N.size(), std::vector<double>(m.entries.size()));
+  std::vector<std::vector<double>> out(loads.size(), std::vector<double>(m.entries.size()));
   std::vector<Row> u(static_cast<std::size_t>(m.system.freedoms));
-  for (std::size_t first = 0; first < loads_N.size(); first += kAbreast) {
-    const auto count = static_cast<int>(std::min<std::size_t>(kAbreast, loads_N.size() - first));
-    for (std::size_t d = 0; d < u.size(); ++d) {
-      Row row = Row::Zero();
-      for (int k = 0; k < count; ++k)
-        row[k] = loads_N[first + static_cast<std::size_t>(k)][d];
-      u[static_cast<std::size_t>(m.order.indices()[static_cast<Eigen::Index>(d)])] = row;
-    }
-    solve_in_place(m.factor, u);
+  for (std::size_t first = 0; first < loads.size(); first += kAbreast) {
+    const auto count = static_cast<int>(std::min<std::size_t>(kAbreast, loads.size() - first));
+    std::fill(u.begin(), u.end(), Row::Zero());
+    std::size_t first_loaded = u.size();
+    for (int k = 0; k < count; ++k)
+      for (const NodeLoad& l : loads[first + static_cast<std::size_t>(k)]) {
+        const auto at = static_cast<std::size_t>(m.order.indices()[l.freedom]);
+        first_loaded = std::min(first_loaded, at);
+        u[at][k] += l.force_N;
+      }
+    solve_in_place(m.factor, u, first_loaded);
     for (std::size_t i = 0; i < m.entries.size(); ++i) {
       const NodeSpring& s = m.system.springs[i];
       Row closing = u[static_cast<std::size_t>(s.upper)];
@@ -354,8 +366,11 @@ class Exchange {
 
 }  // namespace
 
-ContactSolution ContactSolver::press(const std::vector<double>& load_N) const {
+ContactSolution ContactSolver::press(const NodeLoads& load) const {
   const Model& m = *model_;
+  Vector pushed = Vector::Zero(m.system.freedoms);
+  for (const NodeLoad& l : load)
+    pushed[m.order.indices()[l.freedom]] += l.force_N;
   const std::vector<NodeSpring>& springs = m.system.springs;
   std::vector<char> holding = m.all_holding();
   std::vector<double> closing(springs.size());
@@ -364,7 +379,7 @@ ContactSolution ContactSolver::press(const std::vector<double>& load_N) const {
   Vector u;
   ContactSolution out;
   while (out.rounds < kRoundLimit && !out.settled) {
-    const Vector rhs = m.order * as_vector(load_N) + m.gap_load(holding);
+    const Vector rhs = pushed + m.gap_load(holding);
     if (out.rounds == 0) {
       u = m.solve(m.factor, rhs, holding);
     } else {

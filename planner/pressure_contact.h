@@ -33,8 +33,16 @@ struct MatrixEntry {
   double value = 0;
 };
 
+// A force on one degree of freedom; more than one on the same add up.
+struct NodeLoad {
+  int freedom = 0;
+  double force_N = 0;
+};
+using NodeLoads = std::vector<NodeLoad>;
+
 struct SpringSystem {
   int freedoms = 0;
+  bool numbered_along = false;  // neighbours have near numbers: factors in that order stay sparse
   std::vector<BeamElement> beams;
   std::vector<NodeSpring> springs;
   std::vector<MatrixEntry> fixed;    // what is neither a beam nor a spring that can open
@@ -59,13 +67,12 @@ class ContactSolver {
 
   // With every spring holding, pull as well as push: under no force, and what a load adds.
   const std::vector<double>& pressure_at_rest_MPa() const;
-  std::vector<double> influence_MPa(const std::vector<double>& load_N) const;
+  std::vector<double> influence_MPa(const NodeLoads& load) const;
   // Of many loads at once, each for itself: quicker than one by one.
-  std::vector<std::vector<double>> influences_MPa(
-      std::span<const std::vector<double>> loads_N) const;
+  std::vector<std::vector<double>> influences_MPa(std::span<const NodeLoads> loads) const;
 
   // With springs that cannot pull. REQUIRES: springs_hold.
-  ContactSolution press(const std::vector<double>& load_N) const;
+  ContactSolution press(const NodeLoads& load) const;
 
  private:
   struct Model;

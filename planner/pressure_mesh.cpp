@@ -138,11 +138,31 @@ void StackMesh::number(const std::vector<Tie>& ties) {
     const std::size_t a = find(node_at(tie.a)), b = find(node_at(tie.b));
     leader[std::max(a, b)] = std::min(a, b);
   }
-  for (std::size_t i = 0; i < leader.size(); ++i) {
-    const std::size_t first = find(i);
-    deflection_[i] = first == i ? system_.freedoms++ : deflection_[first];
+  system_.numbered_along = true;
+  // A tied deflection is numbered with the last of its nodes: the lines before carry only it along,
+  // not all that it is joined to.
+  std::vector<std::size_t> still_to_come(leader.size(), 0);
+  for (std::size_t i = 0; i < leader.size(); ++i)
+    ++still_to_come[find(i)];
+  for (const std::size_t i : nodes_along()) {
+    if (--still_to_come[find(i)] == 0)
+      deflection_[find(i)] = system_.freedoms++;
     rotation_[i] = system_.freedoms++;
   }
+  for (std::size_t i = 0; i < leader.size(); ++i)
+    deflection_[i] = deflection_[find(i)];
+}
+
+// Line by line, and in a line from end to end through all its layers: what a beam or spring joins
+// is then only a few numbers apart.
+std::vector<std::size_t> StackMesh::nodes_along() const {
+  std::vector<std::size_t> nodes;
+  nodes.reserve(deflection_.size());
+  for (const Line& line : lines_)
+    for (std::size_t i = 0; i < line.nodes_mm.size(); ++i)
+      for (std::size_t layer = 0; layer < line.layers.size(); ++layer)
+        nodes.push_back(at(line.node(static_cast<int>(layer), static_cast<int>(i))));
+  return nodes;
 }
 
 std::array<int, 4> StackMesh::freedoms_of(const Line& line, int layer, int i) const {
@@ -256,33 +276,43 @@ void StackMesh::pin_floating_stacks(const StackSystem& system) {
   }
 }
 
-void StackMesh::push_point(std::vector<double>& f, const Push& push, double x_mm,
-                           double force_N) const {
+BeamVector StackMesh::point_load(const Push& push, int i, double x_mm, double force_N) const {
   const Line& line = lines_[at(push.at.line)];
-  const int i = line.element_at(x_mm);
   const double from = line.nodes_mm[at(i)], l = line.nodes_mm[at(i) + 1] - from;
-  const BeamVector shape = beam_shape(line.layers[at(push.at.layer)], l, (x_mm - from) / l);
-  const auto dof = freedoms_of(line, push.at.layer, i);
-  for (std::size_t r = 0; r < 4; ++r)
-    f[at(dof[r])] += force_N * shape[r];
+  BeamVector load = beam_shape(line.layers[at(push.at.layer)], l, (x_mm - from) / l);
+  for (double& f : load)
+    f *= force_N;
+  return load;
 }
 
-std::vector<double> StackMesh::load_N(std::span<const Push> pushes) const {
-  std::vector<double> f(at(system_.freedoms), 0);
+NodeLoads StackMesh::loads(std::span<const Push> pushes) const {
+  NodeLoads f;
   for (const Push& push : pushes) {
-    const std::vector<double>& x = lines_[at(push.at.line)].nodes_mm;
+    const Line& line = lines_[at(push.at.line)];
+    const auto add_load = [&](int element, const BeamVector& load) {
+      const auto freedoms = freedoms_of(line, push.at.layer, element);
+      for (std::size_t r = 0; r < 4; ++r)
+        f.push_back({freedoms[r], load[r]});
+    };
+    const std::vector<double>& x = line.nodes_mm;
     const double half = std::min({push.length_mm / 2, push.at.x_mm, x.back() - push.at.x_mm});
     if (half < kPoint_mm) {
-      push_point(f, push, push.at.x_mm, push.force_N);
+      const int i = line.element_at(push.at.x_mm);
+      add_load(i, point_load(push, i, push.at.x_mm, push.force_N));
       continue;
     }
     const double from = push.at.x_mm - half, to = push.at.x_mm + half;
-    for (std::size_t i = 0; i + 1 < x.size(); ++i) {
-      const double a = std::max(from, x[i]), piece = overlap_mm(from, to, x[i], x[i + 1]);
-      if (piece > 0)
-        for (std::size_t g = 0; g < kGaussAt.size(); ++g)
-          push_point(f, push, a + piece * kGaussAt[g],
-                     push.force_N * kGaussWeight[g] * piece / (to - from));
+    for (int i = line.element_at(from); i <= line.element_at(to); ++i) {
+      const double begin = x[at(i)], end = x[at(i) + 1];
+      const double a = std::max(from, begin), piece = overlap_mm(from, to, begin, end);
+      BeamVector spread{};
+      for (std::size_t g = 0; g < kGaussAt.size(); ++g) {
+        const BeamVector load = point_load(push, i, a + piece * kGaussAt[g],
+                                           push.force_N * kGaussWeight[g] * piece / (to - from));
+        for (std::size_t r = 0; r < 4; ++r)
+          spread[r] += load[r];
+      }
+      add_load(i, spread);
     }
   }
   return f;

@@ -20,7 +20,7 @@ class StackMesh {
   // A spring a sample, in the same order.
   const SpringSystem& springs() const { return system_; }
   // Nodal forces of the pushes; force and moment are kept exactly.
-  std::vector<double> load_N(std::span<const Push> pushes) const;
+  NodeLoads loads(std::span<const Push> pushes) const;
 
  private:
   struct Line {
@@ -35,6 +35,7 @@ class StackMesh {
 
   void cut(const StackSystem& system);
   void number(const std::vector<Tie>& ties);
+  std::vector<std::size_t> nodes_along() const;
   void add_beams();
   void add_springs(const StackSystem& system);
   void add_couplings(const StackSystem& system);
@@ -43,7 +44,8 @@ class StackMesh {
   void pin_floating_stacks(const StackSystem& system);
   void add(int row, int column, double value);
   std::array<int, 4> freedoms_of(const Line& line, int layer, int i) const;
-  void push_point(std::vector<double>& f, const Push& push, double x_mm, double force_N) const;
+  // On a layer's element: (w1, theta1, w2, theta2) of a point force.
+  BeamVector point_load(const Push& push, int element, double x_mm, double force_N) const;
 
   std::vector<Line> lines_;
   std::vector<int> deflection_, rotation_;  // degree of freedom of every node; tied nodes share one

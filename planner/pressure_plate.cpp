@@ -54,7 +54,7 @@ class FaceMesh {
   explicit FaceMesh(const FacePlate& plate);
   const std::vector<FaceSample>& samples() const { return samples_; }
   const SpringSystem& springs() const { return system_; }  // the samples' first, then the cauls'
-  std::vector<double> load_N(std::span<const FacePush> pushes) const;
+  NodeLoads loads(std::span<const FacePush> pushes) const;
 
  private:
   int deflection(int i, int j) const { return 3 * (j * x_.nodes() + i); }
@@ -137,23 +137,24 @@ void FaceMesh::add_caul(const FaceCaul& caul) {
   }
 }
 
-std::vector<double> FaceMesh::load_N(std::span<const FacePush> pushes) const {
-  std::vector<double> f(at(system_.freedoms), 0);
+NodeLoads FaceMesh::loads(std::span<const FacePush> pushes) const {
+  NodeLoads f;
   for (const FacePush& push : pushes) {
     if (push.caul == kOnTheBoard) {
       const std::vector<double> along = x_.spread(push.x_mm, push.pad_x_mm);
       const std::vector<double> over = y_.spread(push.y_mm, push.pad_y_mm);
       for (int j = 0; j < y_.nodes(); ++j)
         for (int i = 0; i < x_.nodes(); ++i)
-          f[at(deflection(i, j))] += push.force_N * along[at(i)] * over[at(j)];
+          if (along[at(i)] > 0 && over[at(j)] > 0)
+            f.push_back({deflection(i, j), push.force_N * along[at(i)] * over[at(j)]});
       continue;
     }
     const FaceCaul& caul = plate_.cauls[at(push.caul)];
     const bool lengthwise = caul.run == CaulRun::lengthwise;
     const std::vector<double> along = run_of(caul).spread(
         lengthwise ? push.x_mm : push.y_mm, lengthwise ? push.pad_x_mm : push.pad_y_mm);
-    for (std::size_t n = 0; n < along.size(); ++n)
-      f[at(first_of_caul_[at(push.caul)]) + 2 * n] += push.force_N * along[n];
+    for (int n = 0; n < run_of(caul).nodes(); ++n)
+      f.push_back({first_of_caul_[at(push.caul)] + 2 * n, push.force_N * along[at(n)]});
   }
   return f;
 }
@@ -169,13 +170,13 @@ const std::vector<FaceSample>& FaceSystem::samples() const {
 }
 
 std::vector<double> FaceSystem::influence_MPa(std::span<const FacePush> pushes) const {
-  std::vector<double> p = solver_.influence_MPa(mesh_->load_N(pushes));
+  std::vector<double> p = solver_.influence_MPa(mesh_->loads(pushes));
   p.resize(samples().size());
   return p;
 }
 
 ContactSolution FaceSystem::press(std::span<const FacePush> pushes) const {
-  ContactSolution pressed = solver_.press(mesh_->load_N(pushes));
+  ContactSolution pressed = solver_.press(mesh_->loads(pushes));
   pressed.pressure_MPa.resize(samples().size());
   pressed.gap_mm.resize(samples().size());
   return pressed;

@@ -29,13 +29,13 @@ double supported_plate_mm(const PlateSection& section, double a_mm, double b_mm,
   SpringSystem system;
   system.freedoms = 3 * (cells + 1) * (cells + 1);
   system.springs_hold = false;
-  std::vector<double> load(static_cast<std::size_t>(system.freedoms), 0);
+  NodeLoads load;
   for (int j = 0; j < cells; ++j)
     for (int i = 0; i < cells; ++i) {
       const int corner[4] = {node(i, j), node(i + 1, j), node(i + 1, j + 1), node(i, j + 1)};
       for (std::size_t r = 0; r < 12; ++r) {
         if (r % 3 == 0)
-          load[static_cast<std::size_t>(corner[r / 3])] += pressure_MPa * dx * dy / 4;
+          load.push_back({corner[r / 3], pressure_MPa * dx * dy / 4});
         for (std::size_t c = 0; c < 12; ++c) {
           const int row = corner[r / 3] + static_cast<int>(r % 3);
           const int column = corner[c / 3] + static_cast<int>(c % 3);
@@ -50,7 +50,7 @@ double supported_plate_mm(const PlateSection& section, double a_mm, double b_mm,
       for (const int held : {at, at + slope})  // deflection, and slope along the support
         system.fixed.push_back({held, held, kPin});
   system.springs.push_back({node(cells / 2, cells / 2), kBase, 1, 0, 1});  // reads the middle
-  system.fixed_load_N.assign(load.size(), 0);
+  system.fixed_load_N.assign(static_cast<std::size_t>(system.freedoms), 0);
   return ContactSolver(std::move(system)).influence_MPa(load).front();
 }
 

@@ -19,20 +19,20 @@ const std::vector<double>& PressureSystem::pressure_at_rest_MPa() const {
 }
 
 std::vector<double> PressureSystem::influence_MPa(std::span<const Push> pushes) const {
-  return solver_.influence_MPa(mesh_->load_N(pushes));
+  return solver_.influence_MPa(mesh_->loads(pushes));
 }
 
 std::vector<std::vector<double>> PressureSystem::influences_MPa(
     std::span<const std::vector<Push>> pushes) const {
-  std::vector<std::vector<double>> loads;
+  std::vector<NodeLoads> loads;
   for (const std::vector<Push>& together : pushes) {
-    loads.push_back(mesh_->load_N(together));
+    loads.push_back(mesh_->loads(together));
   }
   return solver_.influences_MPa(loads);
 }
 
 ContactSolution PressureSystem::press(std::span<const Push> pushes) const {
-  return solver_.press(mesh_->load_N(pushes));
+  return solver_.press(mesh_->loads(pushes));
 }
 
 }  // namespace planner

@@ -14,6 +14,7 @@ namespace {
 
 constexpr double kWorthTelling = 1.1;  // times the least pressure
 constexpr std::size_t kMostTold = 3;
+constexpr double kSame = 1 - 1e-6;  // of a pressure: twin lines differ by rounding only
 
 std::vector<int> left_on(const Shop& shop, const StageRounds& stage) {
   std::vector<int> left;
@@ -37,7 +38,7 @@ Least least_of(const RoundPlan& plan, std::span<const ChosenClamp> clamps) {
   const std::vector<LineResult> results = press(plan, clamps);
   Least least{1e300, 0};
   for (std::size_t l = 0; l < plan.held_lines; ++l) {
-    if (results[l].profile.min_MPa < least.MPa) {
+    if (results[l].profile.min_MPa < kSame * least.MPa) {
       least = {results[l].profile.min_MPa, plan.lines[l].joint};
     }
   }
