@@ -12,8 +12,8 @@ import sys
 BUILD, ROOT, SECONDS = sys.argv[1], os.path.abspath(sys.argv[2]), int(sys.argv[3])
 # Longest input: a job of a page; a mesh of a few boards. More is slower, not more telling.
 TARGETS = {"job_file": ("toml.dict", 4096), "shop_file": ("toml.dict", 2048),
-           "mesh_file": ("mesh.dict", 1500), "rehearsal_log": ("log.dict", 1024),
-           "json": (None, 512)}
+           "rehearsal_log": ("log.dict", 1024), "mesh_text": ("mesh.dict", 1500), "json": (None, 512),
+           "mesh_file": ("mesh.dict", 1500), "json_plan": (None, 512)}
 OF_MESH = {".obj": b"\0", ".off": b"\1", ".ply": b"\2", ".stl": b"\3"}
 
 
@@ -30,7 +30,7 @@ def seeds_of(target, folder):
         ending = os.path.splitext(path)[1]
         of_shop = "/shops/" in path or os.path.basename(path).startswith("shop_")
         head = None
-        if target == "mesh_file":
+        if target.startswith("mesh_"):
             head = OF_MESH.get(ending)
         elif ending == ".toml" and target in ("job_file", "shop_file"):
             head = b"" if of_shop == (target == "shop_file") else None
@@ -55,13 +55,15 @@ def run(target, seconds):
     command = [os.path.join(BUILD, "tests/fuzz", target + "_fuzz"), folder,
                f"-max_total_time={seconds}", f"-max_len={longest}", "-timeout=10",
                "-rss_limit_mb=2048", f"-artifact_prefix={folder}/../{target}-", "-print_final_stats=1",
-               "-verbosity=1", "-seed=1", "-reduce_inputs=0", "-detect_leaks=0"]
+               "-verbosity=1", "-seed=1", "-reduce_inputs=0", "-detect_leaks=0",
+               # Naming each new function costs more than a thousand inputs; so does weighing them.
+               "-print_funcs=0", "-entropic=0"]
     if words:
         command.append("-dict=" + os.path.join(ROOT, "tests/fuzz", words))
     # No stack is kept of every allocation: the sanitizer's largest cost; a crash is run again for it.
     fast = {"ASAN_OPTIONS": "malloc_context_size=1:quarantine_size_mb=16:detect_leaks=0"}
-    done = subprocess.run(command, env={**os.environ, **fast}, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True,
-                          errors="replace", check=False)
+    done = subprocess.run(command, env={**os.environ, **fast}, stdout=subprocess.DEVNULL,
+                          stderr=subprocess.PIPE, text=True, errors="replace", check=False)
     seen = re.search(r"stat::number_of_executed_units:\s*(\d+)", done.stderr)
     count = int(seen.group(1)) if seen else 0
     print(f"{target}: {count} inputs in {seconds} s{'' if done.returncode == 0 else ', CRASHED'}",
