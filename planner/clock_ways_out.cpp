@@ -18,13 +18,15 @@ std::string to_spare(int slack_s) {
   return seconds_text(slack_s) + " to spare";
 }
 
+std::string helpers(int more) {
+  return more == 1 ? "a helper" : std::to_string(more) + " helpers";
+}
+
 void add_helpers(const ClockRemedies& remedies, int people, std::vector<WayOut>& out) {
   const auto enough = std::find_if(remedies.people.begin(), remedies.people.end(),
                                    [](const WithPeople& w) { return w.slack_s >= 0; });
   if (enough != remedies.people.end()) {
-    const int more = enough->people - people;
-    out.push_back({more == 1 ? "a helper" : std::to_string(more) + " helpers",
-                   to_spare(enough->slack_s), kHelper, true});
+    out.push_back({helpers(enough->people - people), to_spare(enough->slack_s), kHelper, true});
   }
 }
 
@@ -145,6 +147,18 @@ void add_unavoidable(const StageInput& input, const StageOrders& orders, std::ve
 }
 
 }  // namespace
+
+std::vector<WayOut> lifting_ways_out(const ScheduleProblem& problem) {
+  ScheduleProblem helped = problem;
+  for (helped.people = problem.people + 1; helped.people <= kMostPeople; ++helped.people) {
+    const Schedule schedule = solve_schedule(helped);
+    if (schedule.status != Proof::impossible) {
+      return {{helpers(helped.people - problem.people), "every join can be lifted", kHelper,
+               schedule.in_time()}};
+    }
+  }
+  return {};
+}
 
 std::vector<WayOut> clock_ways_out(const StageInput& input, const PlannedStage& planned,
                                    const StageOrders& orders) {

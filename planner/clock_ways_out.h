@@ -13,4 +13,8 @@ namespace planner {
 std::vector<WayOut> clock_ways_out(const StageInput& input, const PlannedStage& planned,
                                    const StageOrders& orders);
 
+// Where every order lifts more than the crew can: how many more people can. Empty where none of up
+// to four help.
+std::vector<WayOut> lifting_ways_out(const ScheduleProblem& problem);
+
 }  // namespace planner

@@ -27,10 +27,10 @@ AssemblyProblem with_likeness(const ScheduleProblem& problem) {
     const auto i = static_cast<std::size_t>(u);
     // With the joins given, each unit has its own place in them.
     const bool apart = u == problem.closing_unit || !problem.given_joins.empty();
-    const int hands = problem.hands.empty() ? 1 : problem.hands[i];
+    const int weight = problem.weight_g.empty() ? 0 : problem.weight_g[i];
     const int kind = apart ? -1 - u : given.empty() ? 0 : given[i];
     assembly.unit_likeness.push_back(
-        units.try_emplace({hands, kind}, static_cast<int>(units.size())).first->second);
+        units.try_emplace({weight, kind}, static_cast<int>(units.size())).first->second);
   }
   return assembly;
 }

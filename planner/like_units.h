@@ -5,7 +5,7 @@
 namespace planner {
 
 // The problem's assembly with joints and units told apart where the clock tells them apart: by
-// spreading, limits, rounds, hands, the closing part, joins given in advance.
+// spreading, limits, rounds, weights, the closing part, joins given in advance.
 AssemblyProblem with_likeness(const ScheduleProblem& problem);
 
 }  // namespace planner

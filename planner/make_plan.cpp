@@ -1,6 +1,7 @@
 #include "planner/make_plan.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "geometry/contact.h"
 #include "planner/cautions.h"
@@ -54,7 +55,7 @@ Plan told_so_far(const Job& job, const Shop& shop, const GlueInUse& glue,
   plan.title = job.title;
   plan.units = job.units;
   plan.uk_words = job.uk_words;
-  plan.people = std::clamp(shop.people, 1, 4);
+  plan.people = std::clamp(shop.people, 1, kMostPeople);
   plan.no_shop_file = shop.file.empty();
   plan.temperature_C = shop.temperature_C;
   plan.parts = plan_parts(job, solids);
@@ -120,7 +121,11 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
   const auto boxes = bounds_of(solids);
   const auto ring = find_ring(plan.joints, boxes);
   const Standing standing(job, solids, plan.joints);
-  StageInput input{job, shop, *glue.glue, solids, plan.joints, motions, standing, ring, {}};
+  StageInput input{job, shop, *glue.glue, solids, plan.joints, motions, standing, ring, {}, {}};
+  for (const PlanPart& part : plan.parts) {
+    constexpr double kMost_g = 1e6;  // no crew lifts a tonne, nor more
+    input.weight_g.push_back(static_cast<int>(std::lround(std::min(part.mass_g, kMost_g))));
+  }
   if (ring) {
     input.closing_part = closing_part(*ring, plan.joints, boxes);
     plan.needs_square = true;

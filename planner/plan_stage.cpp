@@ -121,7 +121,8 @@ StageClock clock_of(const StageInput& input, const StageWork& work) {
       return unit.size() == 1 && unit.front() == part;
     });
   };
-  StageClock clock{input.shop, input.glue, input.ring && closes_ring(work, input), {}};
+  StageClock clock{
+      input.shop, input.glue, input.ring && closes_ring(work, input), {}, input.weight_g};
   if (clock.check_square && input.closing_part && alone(*input.closing_part)) {
     clock.closing_part = input.closing_part;
   }

@@ -22,6 +22,7 @@ struct StageInput {
   const Standing& standing;
   std::optional<Ring4> ring;  // to check for square
   std::optional<PartId> closing_part;
+  std::vector<int> weight_g = {};  // by part
 };
 
 struct PlannedStage {

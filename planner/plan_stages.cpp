@@ -137,7 +137,9 @@ PlannedStages plan_stages(const StageInput& input, const PlanOptions& options) {
   PlannedStages out;
   PlannedStage one = plan_stage(input, one_go(input.joints, input.job.parts.size()), options, 1, 1);
   out.impossible = one.impossible;
-  if (one.impossible.empty() && !holds(one)) {
+  if (!one.impossible.empty()) {
+    out.ways_out = lifting_ways_out(one.problem);
+  } else if (!holds(one)) {
     const StageOrders orders = solve_stages(stage_problem(one, input));
     if (orders.in_time() && orders.stages.size() > 1) {
       out.stages = planned_by_themselves(orders, input, one, options);
@@ -148,7 +150,7 @@ PlannedStages plan_stages(const StageInput& input, const PlanOptions& options) {
       out.stages.clear();
     }
     out.ways_out = ways_out_of(input, one, orders);
-  } else if (one.impossible.empty()) {
+  } else {
     out.ways_out = one.layout.ways_out;  // in time, with clamps that don't hold
   }
   out.stages.push_back(std::move(one));

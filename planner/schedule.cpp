@@ -91,7 +91,7 @@ bool Solver::most_slack(Schedule& result) {
   }
   int low = floor_to_step(least - all_seconds(), step);
   if (search_.reachable(low, effort_.nodes) != Answer::yes) {
-    result.reason = "no order of joins is possible with these hands";
+    result.reason = "in every order some join lifts more than the people there can";
     return false;
   }
   // First step known to be impossible: cheap refutations first, so that the bound is good even
@@ -140,6 +140,14 @@ int slack_of(const JointTime& t, int spread_start_s, int joined_s, int held_s) {
     slack = std::min(slack, static_cast<int>(allowed) - (held_s - joined_s));
   }
   return slack;
+}
+
+int weight_g_of(const ScheduleProblem& problem, const UnitSet& units) {
+  int sum = 0;
+  for (int u = units.lowest(); u >= 0 && !problem.weight_g.empty(); u = units.next(u)) {
+    sum += problem.weight_g[static_cast<std::size_t>(u)];
+  }
+  return sum;
 }
 
 Fits fits_in_time(const ScheduleProblem& problem, const Effort& effort) {

@@ -44,12 +44,17 @@ enum class Ties {
   file_order_then_length  // least wiping, then the job file's order, then the shortest makespan
 };
 
+// What one person lifts with two hands close to the body: HSE, Manual handling at work: a brief
+// guide (INDG143), guideline figures, from memory.
+inline constexpr int kOnePersonLifts_g = 25'000;
+
 struct ScheduleProblem {
   AssemblyProblem assembly;
-  std::vector<JointTime> joints;    // as assembly.joints
-  std::vector<SnugRound> groups;    // at most 32
-  int people = 1;                   // 1 to 4
-  std::vector<int> hands;           // to hold a unit while it is joined; empty: one each
+  std::vector<JointTime> joints;  // as assembly.joints
+  std::vector<SnugRound> groups;  // at most 32
+  int people = 1;                 // 1 to 4
+  // Of each unit; empty: light. Of the two sides of a join the lighter is lifted to the other.
+  std::vector<int> weight_g;
   int join_s = 25, closing_s = 45;  // a join; the last join
   int check_s = 0;                  // square check between all snug and tightening; 0: none
   int tack_s = 0;                   // pause between all snug and the check
@@ -64,6 +69,8 @@ struct ScheduleProblem {
   // Joins of these two groups (or of groups alike) are not made.
   std::vector<std::pair<UnitSet, UnitSet>> joins_left_out;
 };
+
+int weight_g_of(const ScheduleProblem& problem, const UnitSet& units);
 
 // Limits of the search, in nodes, so that the same job gets the same answer on every machine.
 struct Effort {

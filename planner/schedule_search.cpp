@@ -120,16 +120,9 @@ ScheduleSearch::SplitNeeds ScheduleSearch::needs_of(int block, const Split& spli
   for (const int j : split.joints) {
     needs.opens |= closed_first_[static_cast<std::size_t>(j)];
   }
-  if (!problem_.hands.empty()) {
-    const auto most = [this](const UnitSet& units) {
-      int n = 0;
-      for (int u = units.lowest(); u >= 0; u = units.next(u)) {
-        n = std::max(n, problem_.hands[static_cast<std::size_t>(u)]);
-      }
-      return n;
-    };
-    needs.allowed = most(split.first) + most(split.second) <= 2 * problem_.people;
-  }
+  const int lifted_g =
+      std::min(weight_g_of(problem_, split.first), weight_g_of(problem_, split.second));
+  needs.allowed = lifted_g <= problem_.people * kOnePersonLifts_g;
   if (graph_.size(block) == problem_.assembly.units) {
     needs.opens |= waits_for_all_;
   }

@@ -105,13 +105,26 @@ TEST_SUITE("planner/schedule") {
     }
   }
 
-  TEST_CASE("two slabs that take two hands each are too much for one person") {
+  TEST_CASE("of two slabs that one person cannot lift, two lift either") {
     ScheduleProblem p = boards(2, 50);
-    p.hands = {2, 2};
+    p.weight_g = {26'000, 40'000};
     CHECK(solve_schedule(p).status == Proof::impossible);
     CHECK_FALSE(solve_schedule(p).reason.empty());
     p.people = 2;
     CHECK(solve_schedule(p).status == Proof::proven);
+    p.people = 1;
+    p.weight_g = {24'000, 40'000};  // the lighter goes to the heavier
+    CHECK(solve_schedule(p).status == Proof::proven);
+  }
+
+  TEST_CASE("boards are laid to the panel one by one where its halves are too heavy to lift") {
+    ScheduleProblem p = boards(4, 50);
+    p.weight_g = {15'000, 15'000, 15'000, 15'000};
+    const Schedule s = solve_schedule(p);
+    REQUIRE(s.status == Proof::proven);
+    for (const PlannedJoin& join : s.joins) {
+      CHECK(std::min(join.moving.count(), join.staying.count()) == 1);
+    }
   }
 
   TEST_CASE("boards that cannot be parted are named") {

@@ -45,6 +45,8 @@ struct Pace {
   double check_s = 45;
 };
 
+inline constexpr int kMostPeople = 4;
+
 struct Shop {
   std::string file;  // empty: no shop file, an unlimited rack of every kind in the table
   bool unlimited_rack = true;

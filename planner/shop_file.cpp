@@ -11,7 +11,7 @@
 namespace planner {
 namespace {
 
-constexpr int kMostPeople = 4, kMostClamps = 10'000;
+constexpr int kMostClamps = 10'000;
 
 Length to_length(double mm) {
   return Length::nm(std::llround(mm * 1e6));

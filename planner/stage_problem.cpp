@@ -178,6 +178,23 @@ void fill_rounds(ScheduleProblem& problem, const StageWork& work,
   }
 }
 
+void fill_weights(ScheduleProblem& problem, const StageWork& work, std::span<const int> weight_g) {
+  int all = 0;
+  for (const std::vector<PartId>& unit : work.units) {
+    int sum = 0;
+    for (const PartId part : unit) {
+      sum += part < weight_g.size() ? weight_g[part] : 0;
+    }
+    problem.weight_g.push_back(sum);
+    all += sum;
+  }
+  // The lighter side never weighs more than half of it all: where that can be lifted, units of
+  // different weight may still stand for one another.
+  if (all / 2 <= problem.people * kOnePersonLifts_g) {
+    problem.weight_g.clear();
+  }
+}
+
 }  // namespace
 
 StageWork one_go(std::span<const Joint> joints, std::size_t parts) {
@@ -210,7 +227,8 @@ ScheduleProblem schedule_problem(const StageWork& work, std::span<const Joint> j
   }
   fill_rounds(problem, work, rounds);
   const Pace& pace = clock.shop.pace;
-  problem.people = std::clamp(clock.shop.people, 1, 4);
+  problem.people = std::clamp(clock.shop.people, 1, kMostPeople);
+  fill_weights(problem, work, clock.weight_g);
   problem.join_s = whole_seconds(pace.place_s);
   problem.closing_s = whole_seconds(pace.close_s);
   problem.check_s = clock.check_square ? whole_seconds(pace.check_s) : 0;

@@ -33,6 +33,7 @@ struct StageClock {
   const GlueInUse& glue;
   bool check_square = false;
   std::optional<PartId> closing_part;
+  std::span<const int> weight_g = {};  // by part; empty: light
 };
 
 // Times of joints that take another glue are that glue's. REQUIRES: every glue named in a joint is

@@ -127,13 +127,9 @@ StageQuotient stage_quotient(const StageProblem& problem, std::vector<UnitSet> b
     }
     round.closed_first = local;
   }
-  q.problem.hands.clear();
+  q.problem.weight_g.clear();
   for (const UnitSet& board : boards) {
-    int hands = 1;
-    for (int u = board.lowest(); u >= 0 && !whole.hands.empty(); u = board.next(u)) {
-      hands = std::max(hands, whole.hands[static_cast<std::size_t>(u)]);
-    }
-    q.problem.hands.push_back(hands);
+    q.problem.weight_g.push_back(weight_g_of(whole, board));
   }
   const bool ring = closes_ring(q.problem.assembly);
   q.problem.check_s = ring ? whole.check_s : 0;

@@ -1,5 +1,8 @@
 #include "planner/stage_reasons.h"
 
+#include <algorithm>
+#include <cmath>
+
 #include "planner/order_reasons.h"
 #include "planner/side_words.h"
 #include "planner/verdict.h"
@@ -65,12 +68,29 @@ std::optional<std::string> ways_of_pair(const AssemblyProblem& problem, int i, i
                             : other + " leaves " + one + " only " + ways[0] + " or " + ways[1];
 }
 
+std::string weight_words(int grams, Units units) {
+  constexpr double kPound_g = 453.59237;
+  return units == Units::inch ? std::to_string(std::lround(grams / kPound_g)) + " lb"
+                              : std::to_string(std::lround(grams / 1e3)) + " kg";
+}
+
+// ": 25 kg each; slab weighs 34 kg"
+std::string heaviest(const ScheduleProblem& problem, const StageWork& work, const Job& job) {
+  if (problem.weight_g.empty()) {
+    return "";
+  }
+  const auto most = std::ranges::max_element(problem.weight_g);
+  const auto unit = static_cast<int>(most - problem.weight_g.begin());
+  return ": " + weight_words(kOnePersonLifts_g, job.units) + " each; " +
+         names(UnitSet::of(unit), work, job) + " weighs " + weight_words(*most, job.units);
+}
+
 }  // namespace
 
 std::string impossible_reason(const ScheduleProblem& problem, const Schedule& schedule,
                               const StageWork& work, const Job& job) {
   if (schedule.locked.empty()) {
-    return schedule.reason;
+    return schedule.reason + heaviest(problem, work, job);
   }
   UnitSet locked;
   for (int unit : schedule.locked) {

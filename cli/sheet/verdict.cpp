@@ -134,7 +134,10 @@ void glue_matter(const Plan& plan, const TextStyle& style, Matters& out) {
 
 void order_matter(const Plan& plan, Matters& out) {
   if (plan.stages.size() == 1) {
-    out.push_back({"Order", {order_text(plan, plan.stages.front())}});
+    const std::string order = order_text(plan, plan.stages.front());
+    if (!order.empty()) {
+      out.push_back({"Order", {order}});
+    }
     return;
   }
   std::vector<std::string> stages;
@@ -193,7 +196,6 @@ void square_matter(const Plan& plan, const TextStyle& style, Matters& out) {
 }
 
 void after_matter(const Plan& plan, const TextStyle& style, Matters& out) {
-  const std::string cure = duration_text(plan.glue.glue.cure_s);
   std::string off = fmt::format("{} off after {}", style.wording.uk_words ? "cramps" : "clamps",
                                 duration_text(plan.glue.glue.clamp_s));
   if (plan.stages.size() > 1) {
@@ -203,7 +205,10 @@ void after_matter(const Plan& plan, const TextStyle& style, Matters& out) {
     off += fmt::format(
         " ({})", time_of_day_text(*style.start_minute, stage.makespan_s + stage.clamp_time_s));
   }
-  out.push_back({"After", {fmt::format("{}; full cure {}", off, cure)}});
+  if (plan.glue.glue.cure_s > 0) {
+    off += "; full cure " + duration_text(plan.glue.glue.cure_s);
+  }
+  out.push_back({"After", {off}});
 }
 
 }  // namespace
@@ -213,8 +218,12 @@ Headline headline(const Plan& plan) {
   const std::string level = level_text(verdict.pressure);
   if (!verdict.ok) {
     const std::string why = verdict.reasons.empty() ? level : printable(verdict.reasons.front());
+    const bool impossible =
+        std::any_of(plan.stages.begin(), plan.stages.end(),
+                    [](const Stage& stage) { return stage.status == planner::Proof::impossible; });
     const std::string brief =
-        plan.glue.glue.warmth == Warmth::too_cold   ? "too cold for this glue."
+        impossible                                  ? "it can't be put together like this."
+        : plan.glue.glue.warmth == Warmth::too_cold ? "too cold for this glue."
         : plan.glue.glue.warmth == Warmth::too_warm ? "too warm for this glue."
         : verdict.pressure == Level::short_of_hold  ? "the clamps don't hold every joint."
                                                     : "the glue is too quick for this.";
