@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 """A fixture's plan, as text, is what its folder says: with the shop that has enough in expected.txt, with
-the one that is short in expected_short.txt. Where a folder has neither, nothing is compared: an empty
-expected.txt and --update begin it. No expected text without sums by hand in worked.md.
+the one that is short in expected_short.txt; and what `check` says of its drawing in expected_check.txt. Where
+a folder has none of them, nothing is compared: an empty expected.txt and --update begin it. No expected text without sums by hand in worked.md.
 
 usage: golden_test.py GLUEUP SOURCE_DIR [--update]      (UPDATE=1 in the environment does the same)
 """
@@ -13,15 +13,16 @@ import sys
 
 GLUEUP, ROOT = os.path.abspath(sys.argv[1]), sys.argv[2]
 UPDATE = "--update" in sys.argv[3:] or os.environ.get("UPDATE") == "1"
-SHOPS = {"expected.txt": "enough", "expected_short.txt": "short"}
+SHEETS = {"expected.txt": ("plan", "enough"), "expected_short.txt": ("plan", "short"),
+          "expected_check.txt": ("check", "enough")}
 failures = []
 
 
-def plan(folder, shop):
-    run = subprocess.run([GLUEUP, "plan", f"{folder}/job.toml", "--shop", f"{ROOT}/fixtures/shops/{shop}.toml"],
+def sheet(folder, command, shop):
+    run = subprocess.run([GLUEUP, command, f"{folder}/job.toml", "--shop", f"{ROOT}/fixtures/shops/{shop}.toml"],
                          capture_output=True, text=True, check=False)
     if run.returncode not in (0, 1) or run.stderr:
-        failures.append(f"{folder}, {shop}: exit {run.returncode}: {run.stderr[:300]}")
+        failures.append(f"{folder}, {command}, {shop}: exit {run.returncode}: {run.stderr[:300]}")
     return run.stdout
 
 
@@ -43,9 +44,9 @@ for job in jobs:
     folder = os.path.dirname(job)
     if not os.path.exists(f"{folder}/worked.md"):
         failures.append(f"{folder} has no worked.md")
-    for name, shop in SHOPS.items():
+    for name, (command, shop) in SHEETS.items():
         if os.path.exists(f"{folder}/{name}"):
-            compare(f"{folder}/{name}", plan(folder, shop))
+            compare(f"{folder}/{name}", sheet(folder, command, shop))
             compared += 1
 if not compared:
     failures.append("no fixture has an expected text")

@@ -86,42 +86,6 @@ void glue_sum(const Plan& plan, const TextStyle& style, Page& page) {
   }
 }
 
-void parts_table(const Plan& plan, const TextStyle& style, Page& page) {
-  page.heading("PARTS");
-  Table table{{Align::left, Align::left, Align::right},
-              {{"part", "length x width x thickness", "mass"}}};
-  for (const planner::PlanPart& part : plan.parts) {
-    table.rows.push_back(
-        {printable(part.name),
-         size_text({part.size_mm[0], part.size_mm[1], part.size_mm[2]}, style.wording),
-         mass_text(part.mass_g, style.wording)});
-  }
-  lay_out(table, 2, page);
-}
-
-void joints_table(const Plan& plan, const TextStyle& style, Page& page) {
-  page.heading("JOINTS FOUND");
-  Table table{{Align::left, Align::left, Align::right, Align::right, Align::left},
-              {{"between", "kind", "faces", "area", ""}}};
-  for (planner::JointId id = 0; id < plan.joints.size(); ++id) {
-    const Joint& joint = plan.joints[id];
-    double area = 0;
-    for (const planner::GlueFace& face : joint.faces) {
-      area += face.contact.area_mm2;
-    }
-    table.rows.push_back({joint_text(plan, id), to_text(joint.kind, style.wording.uk_words),
-                          std::to_string(joint.faces.size()), area_text(area, style.wording),
-                          joint.glued ? "" : "dry"});
-  }
-  lay_out(table, 2, page);
-  for (planner::JointId id = 0; id < plan.joints.size(); ++id) {
-    if (!plan.joints[id].glued && !plan.joints[id].unglued_reason.empty()) {
-      page.item("-", fmt::format("{} stays dry: {}.", joint_text(plan, id),
-                                 printable(plan.joints[id].unglued_reason)));
-    }
-  }
-}
-
 }  // namespace
 
 std::string text_sheet(const Plan& plan, const TextStyle& style) {
@@ -166,20 +130,6 @@ std::string glue_sheet(const Plan& plan, const std::vector<planner::GlueTrial>& 
   glue_table(plan, style, page);
   glue_sum(plan, style, page);
   glue_trials_section(plan, trials, style, page);
-  return page.text();
-}
-
-std::string check_sheet(const Plan& plan, const TextStyle& style) {
-  Page page(style.colour);
-  parts_table(plan, style, page);
-  joints_table(plan, style, page);
-  const std::vector<std::string> across = cross_grain_items(plan, style);
-  if (!across.empty()) {
-    page.heading("ACROSS THE GRAIN");
-    for (const std::string& item : across) {
-      page.item("-", item);
-    }
-  }
   return page.text();
 }
 

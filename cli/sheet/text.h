@@ -24,7 +24,7 @@ std::string clamps_sheet(const planner::Plan& plan, const TextStyle& style);
 // How much, what to mix; with trials, the glues side by side.
 std::string glue_sheet(const planner::Plan& plan, const std::vector<planner::GlueTrial>& trials,
                        const TextStyle& style);
-std::string check_sheet(const planner::Plan& plan,
-                        const TextStyle& style);  // parts and joints found
+// Parts and joints found, gaps, what no glue holds, lines across the grain, what to mend first.
+std::string check_sheet(const planner::Plan& plan, const TextStyle& style);
 
 }  // namespace cli
