@@ -95,12 +95,16 @@ MeshText read_text(std::string_view bytes, MeshFormat format, double unit_mm) {
   return read_stl(bytes, unit_mm);
 }
 
-// Formats without groups: a part for each closed surface.
+// Formats without groups: a part for each closed surface. All of it where welding left no triangle,
+// for add_part to say so.
 std::vector<MeshSurface> told_apart(const MeshSurface& all, std::vector<MeshDefect>& defects) {
   Components components = components_of(all);
   if (components.defect) {
     defects.push_back(*components.defect);
     return {};
+  }
+  if (components.surfaces.empty()) {
+    return {all};
   }
   if (components.surfaces.size() > 1) {
     for (std::size_t i = 0; i < components.surfaces.size(); ++i) {
