@@ -248,7 +248,8 @@ TEST_SUITE("geometry/mesh_file") {
       REQUIRE(parts.parts.size() == 1);
       CHECK(volume_mm3(parts.parts[0].solid) == 8000);
       // Whatever is cut off its end, it is refused and not guessed.
-      const std::string cut = bytes.substr(0, bytes.size() - (format == MeshFormat::kStl ? 60 : 12));
+      const std::string cut =
+          bytes.substr(0, bytes.size() - (format == MeshFormat::kStl ? 60 : 12));
       CHECK(read_mesh(cut, format, "board", kMm).parts.empty());
     }
   }

@@ -84,7 +84,8 @@ ClockRemedies clock_remedies(const ScheduleProblem& problem, const Schedule& sch
                              const Effort& effort) {
   ClockRemedies result;
   ScheduleProblem helped = problem;
-  while (helped.people < kMostPeople && (result.people.empty() || result.people.back().slack_s < 0)) {
+  while (helped.people < kMostPeople &&
+         (result.people.empty() || result.people.back().slack_s < 0)) {
     ++helped.people;
     const Schedule s = solve_schedule(helped, effort);
     result.people.push_back({helped.people, s.slack_s});

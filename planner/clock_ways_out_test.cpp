@@ -29,9 +29,9 @@ Verdict judged(const std::string& job, int people, double celsius) {
 }
 
 const WayOut* way(const Verdict& verdict, const std::string& begins) {
-  const auto found = std::find_if(
-      verdict.ways_out.begin(), verdict.ways_out.end(),
-      [&](const WayOut& w) { return w.what.compare(0, begins.size(), begins) == 0; });
+  const auto found =
+      std::find_if(verdict.ways_out.begin(), verdict.ways_out.end(),
+                   [&](const WayOut& w) { return w.what.compare(0, begins.size(), begins) == 0; });
   return found == verdict.ways_out.end() ? nullptr : &*found;
 }
 

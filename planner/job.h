@@ -47,7 +47,7 @@ struct MeasuredCut {
 // Winding sticks: how far one end of the far stick stands above the near one.
 struct MeasuredWind {
   Length reading, sticks;  // sticks: how long they are
-  std::string high;        // "left" or "right": the end of the far (back, top) stick that looks high
+  std::string high;  // "left" or "right": the end of the far (back, top) stick that looks high
   Place place;
 };
 

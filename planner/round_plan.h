@@ -66,7 +66,7 @@ struct RoundPlan {
   std::vector<double> limit_N, bears_N;   // a site each: most force; what the wood alone would bear
   std::vector<double> bearing_limit_MPa;  // a site each: half the compression perpendicular
   std::shared_ptr<const PressModel> model;  // of the held lines; none on a seated axis
-  std::vector<ChosenClamp> clamps;        // by site
+  std::vector<ChosenClamp> clamps;          // by site
   bool reached = false;  // every held line that a clamp can reach gets what was asked
   bool proven = false;
   int bound = 0;

@@ -61,8 +61,7 @@ void joints_table(const Plan& plan, const TextStyle& style, Page& page) {
     table.rows.push_back({joint_text(plan, id), to_text(joint.kind, style.wording.uk_words),
                           std::to_string(joint.faces.size()),
                           area_text(face_area_mm2(joint), style.wording),
-                          gap > 0 ? gap_text(gap, style.wording) : "-",
-                          joint.glued ? "" : "dry"});
+                          gap > 0 ? gap_text(gap, style.wording) : "-", joint.glued ? "" : "dry"});
   }
   lay_out(table, 2, page);
   for (JointId id = 0; id < plan.joints.size(); ++id) {
@@ -125,16 +124,18 @@ std::vector<std::string> mends(const Plan& plan, const TextStyle& style) {
     }
   }
   if (!across.empty()) {
-    out.push_back(fmt::format("Wood held across its grain will crack: {}. Glue the middle only "
-                              "(middle of its [[joint]]), let the panel float, or take plywood.",
-                              list_text(across)));
+    out.push_back(
+        fmt::format("Wood held across its grain will crack: {}. Glue the middle only "
+                    "(middle of its [[joint]]), let the panel float, or take plywood.",
+                    list_text(across)));
   }
   for (JointId id = 0; id < plan.joints.size(); ++id) {
     const double gap = gap_mm(plan.joints[id]);
     if (plan.joints[id].glued && gap > 0) {
-      out.push_back(fmt::format("{}: the drawing leaves {} open for glue to fill. Draw the parts "
-                                "touching, or check that the cut is meant to be so loose.",
-                                joint_text(plan, id), gap_text(gap, style.wording)));
+      out.push_back(
+          fmt::format("{}: the drawing leaves {} open for glue to fill. Draw the parts "
+                      "touching, or check that the cut is meant to be so loose.",
+                      joint_text(plan, id), gap_text(gap, style.wording)));
     }
   }
   return out;

@@ -1,14 +1,13 @@
 // Runs a command many times and says what a user waits for and what the machine gives: wall time
 // from start to exit, and peak memory.
 //   whole_process RUNS COMMAND [ARGUMENTS...]
-#include <sys/resource.h>
-#include <sys/wait.h>
-#include <unistd.h>
-
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
 #include <vector>
 
 namespace {

@@ -37,13 +37,13 @@ struct Touching {
 };
 using ByNames = std::map<std::pair<std::string, std::string>, Touching>;
 
-ByNames joints_by_names(const Job& job) {
+ByNames joints_by_names(const Job& job, const geometry::Tolerance& tolerance = {}) {
   std::vector<geometry::Solid> solids;
   for (const Part& part : job.parts) {
     solids.push_back(make_solid(part));
   }
   ByNames out;
-  for (const Joint& joint : classify_joints(job, geometry::find_contacts(solids, {}))) {
+  for (const Joint& joint : classify_joints(job, geometry::find_contacts(solids, tolerance))) {
     const auto [a, b] = std::minmax(job.parts[joint.parts[0]].name, job.parts[joint.parts[1]].name);
     Touching& touching = out[{a, b}];
     touching.kind = joint.kind;
@@ -53,6 +53,12 @@ ByNames joints_by_names(const Job& job) {
     }
   }
   return out;
+}
+
+geometry::Tolerance twice(geometry::Tolerance tolerance) {
+  tolerance.max_gap_mm *= 2;
+  tolerance.sliver_mm *= 2;
+  return tolerance;
 }
 
 // The same joints, of areas `times` as large, to so small a share.
@@ -149,7 +155,10 @@ TEST_SUITE("plans/properties") {
       CAPTURE(seed);
       CAPTURE(text);
       const Job job = random_work::job_of(text);
-      check_same(joints_by_names(job), joints_by_names(random_work::doubled(job)), 4, 1e-9);
+      // What is drawing noise is twice as large as well: fingers leave strips of a twentieth of a
+      // millimetre beside a rabbet that are glued or not by that.
+      check_same(joints_by_names(job), joints_by_names(random_work::doubled(job), twice({})), 4,
+                 1e-9);
     }
   }
 
