@@ -4,9 +4,11 @@ disks, read-only folders, links, pipes, closed streams, files of the wrong sort.
 
 usage: files_test.py GLUEUP SOURCE_DIR
 """
+import fcntl
 import json
 import os
 import resource
+import select
 import signal
 import stat
 import subprocess
@@ -194,14 +196,47 @@ def unreadable(folder):
     check(json.loads(run.stdout)["errors"][0]["message"] != "", "the same as JSON")
 
 
+def stop_when(moment, *arguments):
+    """Stops a plan as soon as moment() is true; whether that was before it ended by itself."""
+    with subprocess.Popen([GLUEUP, "plan", CHEST, "--shop", ENOUGH, *arguments],
+                          stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as running:
+        while running.poll() is None and not moment():
+            pass
+        running.kill()
+    return running.returncode == -signal.SIGKILL
+
+
 def stopped_half_way(folder):
     """Stopped while it writes: the old file or the new one."""
-    target = os.path.join(folder, "plan.json")
+    target, pipe = os.path.join(folder, "plan"), os.path.join(folder, "pipe")
+    # A pipe that takes a page and no more holds it in the middle of a file: of two, one is whole by
+    # then and the other as it was.
+    os.mkfifo(pipe)
+    end = os.open(pipe, os.O_RDONLY | os.O_NONBLOCK)
+    fcntl.fcntl(end, fcntl.F_SETPIPE_SZ, 4096)
+    replaced = 0
+    for mine, piped in (("--json", "--sheet"), ("--sheet", "--json")):
+        old = b"{}\n" if mine == "--json" else b"<!DOCTYPE html>\n"
+        put(target, old)
+        check(stop_when(lambda: select.select([end], [], [], 0)[0], mine, target, piped, pipe),
+              f"stopped while {piped} is written")
+        seen = content(target)
+        check(seen == old or seen.endswith((b"}\n", b"</html>\n")), f"{mine} is whole", seen[-99:])
+        replaced += seen != old
+        os.read(end, 1 << 16)
+    check(replaced == 1, "one after the other", str(replaced))
+    os.close(end)
+    os.remove(pipe)
+    # At the first sign of writing, be it a temporary file beside or another size.
     put(target, "{}\n")
-    for _ in range(5):
-        with subprocess.Popen([GLUEUP, "plan", CHEST, "--shop", ENOUGH, "--json", target],
-                              stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as running:
-            running.send_signal(signal.SIGTERM)
+
+    def state():
+        file = os.stat(target)
+        return os.listdir(folder), file.st_ino, file.st_size, file.st_mtime_ns
+
+    for _ in range(10):
+        before = state()
+        stop_when(lambda old=before: state() != old, "--json", target)
         check(isinstance(json.loads(content(target)), dict), "half a file")
     for name in os.listdir(folder):
         os.remove(os.path.join(folder, name))
