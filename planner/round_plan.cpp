@@ -21,6 +21,7 @@ namespace {
 using geometry::Point;
 
 constexpr double kSameHeight_mm = 0.1;
+constexpr double kNearlyOne = 1 - 1e-3;  // rounding of pressures
 // Keeps a line closed all along, which is all that a gap-filling glue asks for: our choice.
 constexpr double kClosed_MPa = 0.01;
 
@@ -102,6 +103,13 @@ RoundPlan laid_out(const RoundQuestion& q, const Packing& packing) {
 bool worth_planing(const RoughCount& cambered, const RoughCount& straight, bool few) {
   return cambered.works && (!straight.works || (few ? cambered.clamps < straight.clamps
                                                     : 3 * cambered.clamps <= 2 * straight.clamps));
+}
+
+// Pressure then is no longer in proportion to force.
+bool gaps_to_close(const RoundPlan& plan) {
+  return !plan.camber_mm.empty() ||
+         std::any_of(plan.lines.begin(), plan.lines.end(),
+                     [](const GlueLine& line) { return line.bow_mm != 0; });
 }
 
 // One way to pack the jaws, and the count it takes.
@@ -260,7 +268,11 @@ RoundPlan plan_round(const RoundQuestion& question, Level wanted) {
       need.line_MPa[l] = std::max(need.line_MPa[l], bare.hold_MPa[l] / kWeakHand);
     }
   }
-  return placed_best(question, need);
+  RoundPlan plan = placed_best(question, need);
+  if (fully && plan.reached && gaps_to_close(plan)) {  // weak hands then give less than their share
+    plan.reached = true_share(plan, {bare.hold_MPa, kWeakHand}) >= kNearlyOne;
+  }
+  return plan;
 }
 
 std::vector<LineResult> press(const RoundPlan& plan, std::span<const ChosenClamp> clamps) {
@@ -277,9 +289,7 @@ std::vector<LineResult> press(const RoundPlan& plan, std::span<const ChosenClamp
 
 std::vector<LineProfile> weakly(const RoundPlan& plan, std::span<const ChosenClamp> clamps,
                                 std::span<const LineResult> planned) {
-  const bool gaps =
-      !plan.camber_mm.empty() || std::any_of(plan.lines.begin(), plan.lines.end(),
-                                             [](const GlueLine& line) { return line.bow_mm != 0; });
+  const bool gaps = gaps_to_close(plan);
   std::vector<ChosenClamp> weak(clamps.begin(), clamps.end());
   for (ChosenClamp& c : weak) {
     c.force_N *= kWeakHand;

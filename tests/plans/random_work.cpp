@@ -201,13 +201,13 @@ std::string job_text(Dice& dice) {
          key("use", quoted(one_of(dice, {"pva_type2", "pva_type1", "epoxy_slow", "pva_type2"})));
 }
 
-planner::Shop shop(Dice& dice) {
+ShopAsText shop(Dice& dice) {
   planner::Shop shop = planner::unlimited_shop();
   shop.people = static_cast<int>(dice.from_to(1, 3));
-  if (dice.one_in(3)) {
-    return shop;
-  }
   std::string text = "units = \"mm\"\npeople = " + number(shop.people) + "\n";
+  if (dice.one_in(3)) {
+    return {"# any clamp\n" + text, shop};
+  }
   for (std::int64_t rows = dice.from_to(1, 3); rows > 0; --rows) {
     text += "\n[[clamp]]\n" +
             key("kind", quoted(one_of(dice, {"f_heavy", "f_light", "pipe_3_4", "parallel"}))) +
@@ -217,7 +217,7 @@ planner::Shop shop(Dice& dice) {
   text += dice.one_in(2) ? "\n[pace]\nplace = \"" + number(dice.from_to(5, 60)) + " s\"\n" : "";
   planner::ShopReading read = planner::read_shop("shop.toml", text);
   REQUIRE(read.shop);
-  return *read.shop;
+  return {text, *read.shop};
 }
 
 planner::Job job_of(const std::string& text) {

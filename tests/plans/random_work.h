@@ -11,11 +11,15 @@ namespace random_work {
 
 using scenes::Dice;
 
-// A job file of one starter, small enough to be planned in a hundredth of a second: panels, frames,
+// A job file of one starter, small enough to be planned in a fraction of a second: panels, frames,
 // boxes, carcasses, drawers, laminations, trestles; a starter's sizes, cuts and woods at random.
 std::string job_text(Dice& dice);
 // A rack of one to three rows, one to three people, any pace; or an unlimited rack.
-planner::Shop shop(Dice& dice);
+struct ShopAsText {
+  std::string text;
+  planner::Shop shop;
+};
+ShopAsText shop(Dice& dice);
 
 // The text read. Fails the test where it has a mistake: what is generated is legal.
 planner::Job job_of(const std::string& text);
