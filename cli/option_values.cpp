@@ -161,6 +161,7 @@ std::optional<Mistake> read_values(const RawOptions& raw, Options& options) {
   options.out = if_given(raw.out);
   options.species = if_given(raw.species);
   options.log = if_given(raw.log);
+  options.expand = raw.expand;
   options.explain = raw.explain;
   options.prove = raw.prove;
   options.quiet = raw.quiet;

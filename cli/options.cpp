@@ -132,10 +132,13 @@ void add_options(Command command, CLI::App& app, RawOptions& raw) {
     case Command::fit:
       add_job(app, raw, false);
       return add_fit_options(app, raw);
+    case Command::check:
+      add_job(app, raw, false);
+      app.add_flag("--expand", raw.expand, "print the job part by part, to change by hand");
+      return add_plan_options(app, raw);
     case Command::plan:
     case Command::clamps:
     case Command::glue:
-    case Command::check:
       add_job(app, raw, command == Command::clamps);
       return add_plan_options(app, raw);
   }

@@ -27,6 +27,7 @@ struct Options {
   std::optional<planner::Units> units;
   std::optional<int> start_minute;  // from midnight
   Colour colour = Colour::automatic;
+  bool expand = false;  // of `check`: the job part by part
   bool explain = false, prove = false, quiet = false, ascii = false;
   // Of `new`.
   std::string kind;                    // box, panel ... or shop

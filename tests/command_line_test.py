@@ -3,9 +3,11 @@
 
 usage: command_line_test.py GLUEUP SOURCE_DIR
 """
+import glob
 import json
 import os
 import pty
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -94,6 +96,19 @@ with tempfile.TemporaryDirectory() as folder:
 
     # Exit statuses.
     check(named.returncode == 0, "the chest works with enough clamps", named.stdout)
+    # A job written out part by part is the same job.
+    jobs = sorted(glob.glob(os.path.join(ROOT, "fixtures/*/job.toml")))
+    for kind in ("box", "panel", "frame", "carcass", "drawer", "lamination", "trestle"):
+        jobs.append(path(f"{kind}.toml"))
+        check(glueup("new", kind, "-o", jobs[-1]).returncode == 0, f"new {kind}")
+    shutil.copy(os.path.join(ROOT, "fixtures/feeder_rack/rack.obj"), folder)  # a mesh stays a file
+    for job in jobs:
+        run = glueup("check", job, "--shop", ENOUGH, "--expand", "--quiet")
+        expanded = write("expanded.toml", run.stdout)
+        plans = [glueup("plan", job, "--shop", ENOUGH, "--json").stdout for job in (job, expanded)]
+        check(len(plans[0]) > 1000 and plans[0] == plans[1] and "[box]" not in run.stdout,
+              f"{job} expanded gives the same JSON", run.stderr)
+
     run = glueup("plan", CHEST, "--shop", SHORT)
     check(run.returncode == 1, "and doesn't with too few")
     check("GLUE UP" in run.stdout and "WAYS OUT" in run.stdout, "the sheet is printed all the same")

@@ -4,6 +4,7 @@
 #include "cli/sheet/html.h"
 #include "cli/sheet/json.h"
 #include "cli/sheet/text.h"
+#include "planner/job_text.h"
 
 namespace cli {
 namespace {
@@ -26,7 +27,7 @@ std::string sheet_of(const PlannedJob& planned, const Options& options) {
     case Command::glue:
       return glue_sheet(plan, planned.glue_trials, style);
     case Command::check:
-      return check_sheet(plan, style);
+      return options.expand ? job_text(*planned.inputs.job) : check_sheet(plan, style);
     case Command::plan:
     case Command::create:
     case Command::rehearse:

@@ -24,7 +24,8 @@ _glueup() {
   fi
   local options words
   case $command in
-    plan | clamps | glue | check) options="$plan $every" ;;
+    plan | clamps | glue) options="$plan $every" ;;
+    check) options="--expand $plan $every" ;;
     new)
       options="--out --size --species --glue --units --force $every"
       words="box panel frame carcass drawer lamination trestle parts shop" ;;

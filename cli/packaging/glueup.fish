@@ -35,6 +35,7 @@ complete -c glueup -n "__fish_seen_subcommand_from $sheet" -l paper -x -a 'a4 le
 complete -c glueup -n "__fish_seen_subcommand_from $sheet" -l explain -d 'say why'
 complete -c glueup -n "__fish_seen_subcommand_from $sheet" -l start -x -d 'open the glue at this time'
 complete -c glueup -n "__fish_seen_subcommand_from $sheet" -l prove -d 'search on without the effort limit'
+complete -c glueup -n '__fish_seen_subcommand_from check' -l expand -d 'the job part by part'
 
 complete -c glueup -n '__fish_seen_subcommand_from new' -a 'box panel frame carcass drawer lamination trestle parts shop'
 complete -c glueup -n '__fish_seen_subcommand_from new' -s o -l out -r -F -d 'the file to write'

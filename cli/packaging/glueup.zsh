@@ -48,7 +48,8 @@ _glueup() {
   shift words
   (( CURRENT-- ))
   case $command in
-    plan|glue|check) _arguments $every $shop $plan '1:job:_files -g "*.toml"' ;;
+    plan|glue) _arguments $every $shop $plan '1:job:_files -g "*.toml"' ;;
+    check) _arguments $every $shop $plan '--expand[the job part by part]' '1:job:_files -g "*.toml"' ;;
     clamps) _arguments $every $shop $plan '*:job:_files -g "*.toml"' ;;
     new)
       _arguments $every '(-o --out)'{-o,--out}'[the file to write]:file:_files' \
