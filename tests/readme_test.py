@@ -71,10 +71,10 @@ help_text = glueup("--help").stdout
 for command in sorted(set(re.findall(r"`glueup ([a-z]+)", text))):
     if not re.search(rf"^  {command}\s", help_text, re.M):
         failures.append(f"glueup {command}: not in --help")
-options = glueup("plan", "--help").stdout
+options = glueup("plan", "--help").stdout + glueup("check", "--help").stdout
 for option in sorted(set(re.findall(r"`(?:glueup plan )?(--[a-z]+)", text))):
     if option not in options:
-        failures.append(f"{option}: not in glueup plan --help")
+        failures.append(f"{option}: not in the help of plan or check")
 for name in ["README.md", "DEVELOPERS.md"]:
     with open(os.path.join(ROOT, name), encoding="utf-8") as file:
         for link in re.findall(r"\]\(([^)#:]+)\)", file.read()):
