@@ -128,11 +128,15 @@ void add_faster_hands(const ClockRemedies& remedies, std::vector<WayOut>& out) {
 }
 
 std::string unit_list(const UnitSet& units, const Job& job) {
+  constexpr int kMostNamed = 4;
+  const int left_out = units.count() > kMostNamed ? units.count() - kMostNamed + 1 : 0;
   std::string text;
-  for (int u = units.lowest(); u >= 0; u = units.next(u)) {
+  int named = 0;
+  for (int u = units.lowest(); u >= 0 && named < units.count() - left_out; u = units.next(u)) {
     text += (text.empty() ? "" : ", ") + job.parts[static_cast<std::size_t>(u)].name;
+    ++named;
   }
-  return text;
+  return left_out > 0 ? text + " and " + std::to_string(left_out) + " more" : text;
 }
 
 // A join that alone outlasts the glue: no staging helps, and the user should know which.

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "planner/stage_search.h"
+#include "planner/stage_slabs.h"
 
 namespace planner {
 namespace {
@@ -115,6 +116,14 @@ std::vector<StageSearch::Candidate> StageSearch::candidates(const Boards& boards
   const std::size_t single = groups.size();
   std::set<std::vector<int>> seen;
   std::vector<Candidate> result;
+  const auto fresh = [&](const UnitSet& group) {
+    std::vector<int> kind;
+    for (int b = group.lowest(); b >= 0; b = group.next(b)) {
+      kind.push_back(ids[static_cast<std::size_t>(b)]);
+    }
+    std::ranges::sort(kind);
+    return seen.insert(std::move(kind)).second;
+  };
   for (std::size_t i = 0; i < groups.size(); ++i) {
     const UnitSet group = groups[i];
     if (group.count() + 2 > n) {
@@ -122,6 +131,16 @@ std::vector<StageSearch::Candidate> StageSearch::candidates(const Boards& boards
     }
     if (groups.size() > kMostCandidates) {
       cut_short_ = true;
+      for (const UnitSet& slab : slabs(problem_.whole.assembly, boards)) {
+        const bool with_lid =
+            lid >= 0 && std::ranges::any_of(boards, [&](const UnitSet& board) {
+              return board.contains(lid) && slab.contains(static_cast<int>(&board - boards.data()));
+            });
+        if (slab.count() < n && !with_lid && fresh(slab)) {
+          result.push_back(candidate(boards, slab));
+          result.back().slab = true;
+        }
+      }
       break;
     }
     UnitSet near;
@@ -133,12 +152,7 @@ std::vector<StageSearch::Candidate> StageSearch::candidates(const Boards& boards
       if (larger == group || !near.intersects(groups[k])) {
         continue;
       }
-      std::vector<int> kind;
-      for (int b = larger.lowest(); b >= 0; b = larger.next(b)) {
-        kind.push_back(ids[static_cast<std::size_t>(b)]);
-      }
-      std::ranges::sort(kind);
-      if (seen.insert(kind).second) {
+      if (fresh(larger)) {
         groups.push_back(larger);
         result.push_back(candidate(boards, larger));
       }

@@ -44,6 +44,7 @@ class StageSearch {
     Boards boards, then;
     UnitSet group;
     int work_s = 0;
+    bool slab = false;  // a row or a layer
   };
 
   void search(const Boards& boards, int stages_left);
