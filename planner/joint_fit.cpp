@@ -37,8 +37,13 @@ bool held_by_fit(const Joint& joint, std::size_t face) {
 }
 
 std::optional<std::size_t> main_face(const Joint& joint) {
-  return joint.faces.empty() || held_by_fit(joint, 0) ? std::nullopt
-                                                      : std::optional<std::size_t>(0);
+  const std::size_t looked_at = joint.kind == JointKind::mortise_and_tenon ? joint.faces.size() : 1;
+  for (std::size_t face = 0; face < looked_at && face < joint.faces.size(); ++face) {
+    if (held_by_fit(joint, face)) {
+      return std::nullopt;
+    }
+  }
+  return joint.faces.empty() ? std::nullopt : std::optional<std::size_t>(0);
 }
 
 }  // namespace planner

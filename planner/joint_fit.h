@@ -12,7 +12,8 @@ namespace planner {
 bool held_by_fit(const Joint& joint, std::size_t face);
 
 // The face a joint is held by: its largest; nothing where that one is held by its fit, and the
-// joint only wants closing.
+// joint only wants closing. A mortise and tenon is held by its cheeks, however wide its shoulder is
+// (common practice: a shoulder is end grain and only closed).
 std::optional<std::size_t> main_face(const Joint& joint);
 
 }  // namespace planner

@@ -63,8 +63,12 @@ void find_sites(RoundPlan& plan, const RoundQuestion& q) {
   for (const ClampSite& site : plan.sites) {
     const double bearing_MPa = bearing_limit_MPa(q.job, site);
     plan.bearing_limit_MPa.push_back(bearing_MPa);
-    // Under a strip the wood bears on at least what a block of that thickness would cover.
-    const double under = on_strips(plan.packing.padding) ? block : site.pad.along_mm;
+    // Under a strip the wood bears on at least what a block of that thickness would cover, if the
+    // strip is as long.
+    const double under =
+        on_strips(plan.packing.padding)
+            ? std::min(block, caul_run(plan.tracks, site.track, plan.round.axis).size())
+            : site.pad.along_mm;
     const double bears = bearing_MPa * under * site.pad.across_mm;
     plan.bears_N.push_back(bears);
     plan.limit_N.push_back(std::max(kSnug_N, std::min(s.force_N, bears)));
