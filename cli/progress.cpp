@@ -1,5 +1,6 @@
 #include "cli/progress.h"
 
+#include <atomic>
 #include <chrono>
 #include <csignal>
 #include <string_view>
@@ -15,11 +16,20 @@
 namespace cli {
 namespace {
 
-// A plan that isn't whole isn't checked either, so none is shown.
+std::atomic<bool> interrupted{false};  // set by a signal, which reaches nothing else
+static_assert(std::atomic<bool>::is_always_lock_free);
+
+void tell(std::string_view text) {
+  [[maybe_unused]] const auto told = write(STDERR_FILENO, text.data(), text.size());
+}
+
+// Whoever asks twice doesn't want to wait for the rest of the plan.
 void on_interrupt(int) {
-  constexpr std::string_view kTold = "\nglueup: stopped; nothing was written\n";
-  [[maybe_unused]] const auto told = write(STDERR_FILENO, kTold.data(), kTold.size());
-  _exit(static_cast<int>(ExitStatus::interrupted));
+  if (interrupted.exchange(true)) {
+    tell("\nglueup: stopped; nothing was written\n");
+    _exit(static_cast<int>(ExitStatus::interrupted));
+  }
+  tell("\nglueup: stopping; Ctrl-C again stops at once, with nothing written\n");
 }
 
 }  // namespace
@@ -43,6 +53,10 @@ Progress::~Progress() {
   std::signal(SIGINT, SIG_DFL);
 }
 
+bool Progress::stop_asked() {
+  return interrupted;
+}
+
 void Progress::show() {
   using namespace std::chrono_literals;
   std::unique_lock lock(mutex_);
@@ -50,6 +64,9 @@ void Progress::show() {
   const auto began = std::chrono::steady_clock::now();
   for (auto wait = 500ms; !done_.wait_for(lock, wait, [this] { return finished_; });
        wait = 1000ms) {
+    if (interrupted) {
+      continue;  // its line says enough
+    }
     const auto seconds =
         std::chrono::duration_cast<std::chrono::seconds>(std::chrono::steady_clock::now() - began);
     const std::string text = fmt::format("{} {} s; Ctrl-C stops", what_, seconds.count());

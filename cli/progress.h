@@ -8,14 +8,17 @@
 namespace cli {
 
 // One line on standard error while it lives, from half a second on; nothing where that is no
-// terminal. Ctrl-C meanwhile ends the program at once with status 130: nothing is written before
-// the work is done.
+// terminal. Ctrl-C meanwhile asks the work to end with what it has found, and a second one ends the
+// program at once with status 130: nothing is written before the work is done.
 class Progress {
  public:
   Progress(std::string what, bool quiet);
   ~Progress();
   Progress(const Progress&) = delete;
   Progress& operator=(const Progress&) = delete;
+
+  // Whether Ctrl-C has been pressed under any of them.
+  static bool stop_asked();
 
  private:
   void show();

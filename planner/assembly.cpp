@@ -232,7 +232,7 @@ struct AssemblyGraph::Impl {
       return *at(id).least_disorder;
     }
     std::pair<int, int> least{0, 0};
-    if (at(id).size > 1 && groups.size() < kMostGroups) {
+    if (at(id).size > 1 && groups.size() < kMostGroups && !asked(problem.stop)) {
       std::optional<std::pair<int, int>> best;
       const std::size_t n = splits(id).size();
       for (std::size_t i = 0; i < n; ++i) {

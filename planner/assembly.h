@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "geometry/vector.h"
+#include "planner/stop.h"
 #include "planner/unit_set.h"
 
 namespace planner {
@@ -47,6 +48,8 @@ struct AssemblyProblem {
   // Joints of the same number may stand for one another when interchangeable units are looked for;
   // empty: all alike. The same for units.
   std::vector<int> joint_likeness, unit_likeness;
+  // Once asked, only the first few ways apart of a group are looked at.
+  const Stop* stop = nullptr;
 
   std::int16_t leave(int d, int i, int j) const {
     return leaves[static_cast<std::size_t>((d * units + i) * units + j)];

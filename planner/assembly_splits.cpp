@@ -9,18 +9,25 @@ namespace {
 // and the answer says so.
 constexpr int kMostTries = 20000;
 constexpr std::size_t kMostSplits = 3000;
+// Enough for some order, where nobody waits for the best.
+constexpr int kFewTries = 32;
 
 }  // namespace
 
 struct SplitFinder::Search {
   UnitSet group;
+  const Stop* stop = nullptr;
   int tries = 0;
   RawSplits found;
-  bool full() const { return tries >= kMostTries || found.splits.size() >= kMostSplits; }
+  bool full() const {
+    return tries >= kMostTries || found.splits.size() >= kMostSplits ||
+           (tries >= kFewTries && asked(stop));
+  }
 };
 
 SplitFinder::SplitFinder(const AssemblyProblem& problem, std::vector<int> stand_in)
     : units_(problem.units),
+      stop_(problem.stop),
       free_(static_cast<std::size_t>(units_ * units_)),
       neighbours_(static_cast<std::size_t>(units_)),
       stand_in_(std::move(stand_in)),
@@ -157,7 +164,7 @@ void SplitFinder::grow(Search& search, UnitSet in, UnitSet out, RemovalSet alive
 }
 
 RawSplits SplitFinder::find(const UnitSet& group) const {
-  Search search{group, 0, {}};
+  Search search{group, stop_, 0, {}};
   const int root = group.lowest();
   for (int u = root; u >= 0; u = group.next(u)) {
     const UnitSet one = UnitSet::of(u), rest = group - one;

@@ -51,6 +51,7 @@ class SplitFinder {
     int turns, stays;
   };
   int units_ = 0;
+  const Stop* stop_ = nullptr;
   std::vector<Hinge> hinges_;
   std::vector<RemovalSet> free_;
   std::vector<UnitSet> neighbours_;

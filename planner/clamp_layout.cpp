@@ -239,7 +239,8 @@ ClampLayout lay_out_clamps(const ClampProblem& problem, Level goal) {
   const Clearance clear = clear_bars(problem, stage);
   ClampLayout layout = Telling(problem, stage, clear, band).told();
   layout.bar_clashes = clear.clashes;
-  if (!problem.shop.unlimited_rack && (stage.missing > 0 || !stage.reached)) {
+  if (!problem.shop.unlimited_rack && (stage.missing > 0 || !stage.reached) &&
+      !asked(problem.stop)) {
     layout.ways_out = clamp_ways_out(problem, stage);
   }
   for (const SpareClamps& spare : spare_clamps(problem, stage)) {

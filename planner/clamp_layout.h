@@ -7,6 +7,7 @@
 
 #include "planner/glue_quantity.h"
 #include "planner/plan.h"
+#include "planner/stop.h"
 
 namespace planner {
 
@@ -19,6 +20,8 @@ struct ClampProblem {
   std::vector<JointId> stage_joints;        // that it closes
   const GlueInUse& glue;
   bool prove = false;  // search on without the effort limit
+  // Once asked, the first clamps found stay: no others are tried, for more pressure or as ways out.
+  const Stop* stop = nullptr;
 };
 
 // The clamps on one axis, snugged together.

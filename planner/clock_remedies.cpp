@@ -85,7 +85,8 @@ ClockRemedies clock_remedies(const ScheduleProblem& problem, const Schedule& sch
   ClockRemedies result;
   ScheduleProblem helped = problem;
   while (helped.people < kMostPeople &&
-         (result.people.empty() || result.people.back().slack_s < 0)) {
+         (result.people.empty() || result.people.back().slack_s < 0) &&
+         !asked(problem.assembly.stop)) {
     ++helped.people;
     const Schedule s = solve_schedule(helped, effort);
     result.people.push_back({helped.people, s.slack_s});

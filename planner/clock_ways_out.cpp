@@ -22,6 +22,11 @@ std::string helpers(int more) {
   return more == 1 ? "a helper" : std::to_string(more) + " helpers";
 }
 
+// Less than nothing too where nobody waits for the answer.
+int slack_of(const ScheduleProblem& changed) {
+  return asked(changed.assembly.stop) ? -1 : solve_schedule(changed).slack_s;
+}
+
 void add_helpers(const ClockRemedies& remedies, int people, std::vector<WayOut>& out) {
   const auto enough = std::find_if(remedies.people.begin(), remedies.people.end(),
                                    [](const WithPeople& w) { return w.slack_s >= 0; });
@@ -42,8 +47,7 @@ void add_glues(const StageInput& input, const PlannedStage& planned, std::vector
       return false;
     }
     const int slack =
-        solve_schedule(with_glue(planned.problem, planned.stage.joints, input.joints, *choice))
-            .slack_s;
+        slack_of(with_glue(planned.problem, planned.stage.joints, input.joints, *choice));
     if (slack < 0) {
       return false;
     }
@@ -88,8 +92,7 @@ void add_cooler_shop(const StageInput& input, const PlannedStage& planned,
       return;
     }
     const int slack =
-        solve_schedule(with_glue(planned.problem, planned.stage.joints, input.joints, *glue))
-            .slack_s;
+        slack_of(with_glue(planned.problem, planned.stage.joints, input.joints, *glue));
     if (slack >= 0) {
       const double longer = glue->clamp_s - input.glue.clamp_s;
       out.push_back(
@@ -107,7 +110,7 @@ void add_double_spread(const PlannedStage& planned, std::vector<WayOut>& out) {
   if (planned.problem.people < 2) {
     return;
   }
-  const int slack = solve_schedule(with_double_spread(planned.problem)).slack_s;
+  const int slack = slack_of(with_double_spread(planned.problem));
   if (slack >= 0) {
     out.push_back({"spread both faces of each joint, a person a face, with half the glue on each",
                    to_spare(slack), kFasterHands, true});

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "planner/even_forces.h"
+#include "planner/stop.h"
 
 namespace planner {
 
@@ -41,6 +42,7 @@ struct FewestClamps {
 // takes, and the same on every machine.
 struct SearchEffort {
   double work = 2e6;
+  const Stop* stop = nullptr;
 };
 
 // True where the spots obey the rules, exclude none of each other and their best forces press every

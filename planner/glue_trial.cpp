@@ -22,9 +22,12 @@ struct Clock {
   bool open_binds = false;
 };
 
-// Nothing is tight where nothing is glued.
+// Nothing is tight where nothing is glued, nor where nobody waits for the answer.
 std::optional<Clock> clock_with(const ScheduleProblem& problem, const std::vector<JointId>& ids,
                                 const StageInput& input, const GlueInUse& glue) {
+  if (asked(problem.assembly.stop)) {
+    return std::nullopt;
+  }
   const ScheduleProblem changed = with_glue(problem, ids, input.joints, glue);
   const Schedule schedule = solve_schedule(changed);
   if (schedule.tightest < 0) {

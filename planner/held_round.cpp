@@ -383,8 +383,8 @@ void place_clamps(RoundPlan& plan, const RoundQuestion& q, const PressNeed& aske
       judging.keep_best();
       return;
     }
-    if (judging.share() > kNearlyOne) {
-      return;  // out of reach, not out of force
+    if (judging.share() > kNearlyOne || planner::asked(q.setting.effort.stop)) {
+      return;  // out of reach, not out of force; or nobody waits for more
     }
     // A little short: harder. Far short: something opens, which no force closes; more evenly, then.
     if (judging.share() > kOpens) {

@@ -25,7 +25,10 @@ struct Interval {
 class Intervals {
  public:
   Intervals(const PlacementQuestion& question, const SearchEffort& effort)
-      : question_(question), left_(effort.work), spots_(question.limit_N.size()) {
+      : question_(question),
+        left_(effort.work),
+        stop_(effort.stop),
+        spots_(question.limit_N.size()) {
     for (std::size_t s = 0; s < spots_; ++s) {
       next_.push_back(s + 1);
       before_.push_back(s);  // one past the last that may stand before s
@@ -95,7 +98,7 @@ class Intervals {
       return SearchOutcome::none;
     }
     left_ -= static_cast<double>(places_.size() * box.size() * box.size());
-    if (left_ < 0) {
+    if (left_ < 0 || asked(stop_)) {
       return SearchOutcome::out_of_effort;
     }
     if (best_of(box) < kEnough) {
@@ -194,6 +197,7 @@ class Intervals {
 
   const PlacementQuestion& question_;
   double left_;  // of the effort
+  const Stop* stop_;
   std::size_t spots_;
   std::vector<std::size_t> next_, before_;
   std::vector<std::vector<int>> counted_;  // a rule each: its spots before each spot

@@ -86,7 +86,7 @@ int JoinBottleneck::best_slack(int group) {
     return *known_[static_cast<std::size_t>(group)];
   }
   int best = std::numeric_limits<int>::min();
-  if (known_.size() > kMostGroups) {
+  if (known_.size() > kMostGroups || asked(graph_.problem().stop)) {
     best = kFar;
   } else {
     const std::vector<Split> splits = graph_.splits(group);

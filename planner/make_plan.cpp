@@ -134,6 +134,10 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
     plan.outside_mm = ring->outside_mm;
   }
   PlannedStages planned = plan_stages(input, options);
+  out.stopped = asked(&options.stop);
+  if (out.stopped && !planned.impossible.empty()) {
+    return out;
+  }
   if (options.try_glues) {
     out.glue_trials = try_glues(input, planned);
   }
@@ -149,7 +153,14 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
   plan.notes.insert(plan.notes.begin(), panels.begin(), panels.end());
   plan.notes.insert(plan.notes.end(), spare.begin(), spare.end());
   plan.cautions = cautions_for(plan, job);
+  out.stopped = asked(&options.stop);
+  if (out.stopped) {
+    // What was not searched long enough says nothing against another glue or for a way out.
+    out.glue_trials.clear();
+    planned.ways_out.clear();
+  }
   plan.verdict = judge(plan, job, planned.impossible, std::move(planned.ways_out));
+  plan.verdict.stopped = out.stopped;
   out.plan = std::move(plan);
   return out;
 }

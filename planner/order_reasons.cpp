@@ -47,7 +47,8 @@ std::optional<OtherOrder> next_best_order(const ScheduleProblem& problem, const 
     return slack / problem.step_s - (slack % problem.step_s < 0 ? 1 : 0);
   };
   std::optional<OtherOrder> best;
-  for (int m = static_cast<int>(schedule.joins.size()) - 1; m >= 0; --m) {
+  const Stop* stop = problem.assembly.stop;
+  for (int m = static_cast<int>(schedule.joins.size()) - 1; m >= 0 && !asked(stop); --m) {
     const PlannedJoin& join = schedule.joins[static_cast<std::size_t>(m)];
     ScheduleProblem other = problem;
     other.joins_left_out = {{join.moving, join.staying}};

@@ -41,6 +41,7 @@ struct Verdict {
   std::vector<std::string> reasons;  // why not, or what is only just so; most serious first
   std::vector<WayOut> ways_out;      // up to three that help, least trouble first
   std::string risk;                  // the one thing most likely to go wrong
+  bool stopped = false;  // planning was stopped by hand: the best found so far, not proven
 };
 
 struct PlanPart {

@@ -109,6 +109,7 @@ ClampLayout layout_for(const StageInput& input, const StageWork& work, const Pla
   for (const auto& unit : work.units) {
     problem.parts.insert(problem.parts.end(), unit.begin(), unit.end());
   }
+  problem.stop = &options.stop;
   std::sort(problem.parts.begin(), problem.parts.end());
   return lay_out_clamps(problem, goal);
 }
@@ -143,6 +144,7 @@ Timed timed(const StageInput& input, const StageWork& work, const PlanOptions& o
   out.demands = demands_of(out.layout, input.joints, input.shop.pace);
   out.problem =
       schedule_problem(work, input.joints, input.motions, out.demands, clock_of(input, work));
+  out.problem.assembly.stop = &options.stop;
   out.schedule = solve_schedule(out.problem, options.prove ? Effort::unlimited() : Effort{});
   return out;
 }
@@ -194,7 +196,8 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
                         int first_step, int first_clamp) {
   Timed best = timed(input, work, options, layout_for(input, work, options, Level::hold));
   // More clamps take longer: only a stage with time to spare is pressed fully.
-  if (best.schedule.in_time() && comfortable(best) && best.layout.missing == 0) {
+  if (best.schedule.in_time() && comfortable(best) && best.layout.missing == 0 &&
+      !asked(&options.stop)) {
     ClampLayout full = layout_for(input, work, options, Level::full);
     if (clamp_count(full) >= clamp_count(best.layout)) {
       Timed fuller = timed(input, work, options, std::move(full));

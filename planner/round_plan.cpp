@@ -185,6 +185,9 @@ class PackingChoice {
   }
 
   bool worth_a_look(std::size_t i, const Packed& best) const {
+    if (asked(question_.setting.effort.stop)) {
+      return false;
+    }
     const Padding padding = question_.setting.packings[i].padding;
     if (at_its_least(best.count) &&
         (padding == Padding::cambered ||
@@ -207,7 +210,8 @@ RoundPlan placed_best(const RoundQuestion& question, const PressNeed& need) {
   Packed* first = nullptr;
   for (int tries = 0; tries < kMostTries; ++tries) {
     Packed* way = choice.best();
-    if (way == nullptr || (first != nullptr && !way->count.works)) {
+    if (way == nullptr ||
+        (first != nullptr && (!way->count.works || asked(question.setting.effort.stop)))) {
       break;
     }
     place_clamps(way->plan, question, need, way->count.on_line);

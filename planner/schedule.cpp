@@ -1,6 +1,7 @@
 #include "planner/schedule.h"
 
 #include <algorithm>
+#include <limits>
 
 #include "planner/like_units.h"
 #include "planner/schedule_clock.h"
@@ -67,6 +68,15 @@ class Solver {
     return sum;
   }
 
+  // Nothing has more to spare, whatever was looked at.
+  int shortest_limit() const {
+    int shortest = std::numeric_limits<int>::max();
+    for (const JointTime& t : problem_.joints) {
+      shortest = std::min({shortest, t.open_s, t.total_s});
+    }
+    return shortest;
+  }
+
   bool most_slack(Schedule& result);
   int slack_found();
 
@@ -91,7 +101,9 @@ bool Solver::most_slack(Schedule& result) {
   }
   int low = floor_to_step(least - all_seconds(), step);
   if (search_.reachable(low, effort_.nodes) != Answer::yes) {
-    result.reason = "in every order some join lifts more than the people there can";
+    result.reason = asked(problem_.assembly.stop)
+                        ? "stopped before an order was found"
+                        : "in every order some join lifts more than the people there can";
     return false;
   }
   // First step known to be impossible: cheap refutations first, so that the bound is good even
@@ -118,7 +130,7 @@ bool Solver::most_slack(Schedule& result) {
   }
   result.status = refuted == unknown && !search_.cut_short() ? Proof::proven : Proof::bounded;
   if (result.status == Proof::bounded) {
-    result.bound_s = refuted - 1;
+    result.bound_s = std::min(refuted - 1, shortest_limit());
   }
   if (search_.moves_slack_s() != low) {
     search_.reachable(low, effort_.nodes);
@@ -151,6 +163,9 @@ int weight_g_of(const ScheduleProblem& problem, const UnitSet& units) {
 }
 
 Fits fits_in_time(const ScheduleProblem& problem, const Effort& effort) {
+  if (asked(problem.assembly.stop)) {
+    return Fits::unknown;
+  }
   AssemblyGraph graph(with_likeness(problem));
   if (!graph.comes_apart(graph.whole())) {
     return Fits::no;

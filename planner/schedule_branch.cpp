@@ -10,6 +10,8 @@ namespace {
 constexpr std::size_t kMostChoices = 2048;
 // Pauses for a glue that must stand before it is pressed come in quarters of a minute.
 constexpr int kPauseStep_s = 15;
+// Nodes that are looked at whoever waits: they take a search to its first order.
+constexpr std::int64_t kFirstNodes = 500;
 
 // Jobs of equal seconds are taken most urgent first (exchanging two of them never hurts), so a
 // choice is a number of jobs for each length.
@@ -262,7 +264,7 @@ bool ScheduleSearch::finish(std::size_t depth) {
 }
 
 bool ScheduleSearch::search(std::size_t depth) {
-  if (nodes_ >= node_limit_) {
+  if (nodes_ >= node_limit_ || (nodes_ >= kFirstNodes && asked(problem_.assembly.stop))) {
     out_of_nodes_ = true;
     return false;
   }

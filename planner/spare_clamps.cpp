@@ -133,7 +133,7 @@ geometry::Point corner_of(const ClampProblem& problem) {
 
 std::vector<SpareClamps> spare_clamps(const ClampProblem& problem, const StageRounds& stage) {
   std::vector<SpareClamps> out;
-  if (problem.shop.unlimited_rack) {
+  if (problem.shop.unlimited_rack || asked(problem.stop)) {
     return out;
   }
   const std::vector<int> left = left_on(problem.shop, stage);

@@ -41,6 +41,7 @@ AssemblyProblem assembly_of(const AssemblyProblem& whole, const std::vector<Unit
                             const std::vector<int>& joints) {
   AssemblyProblem a;
   a.units = static_cast<int>(boards.size());
+  a.stop = whole.stop;
   a.removals = whole.removals;
   for (std::size_t d = 0; d < whole.removals.size(); ++d) {
     Removal& removal = a.removals[d];

@@ -120,7 +120,10 @@ std::vector<std::string> order_reasons(const ScheduleProblem& problem, const Sch
     why.push_back(where_time_goes(time_spent(problem, schedule, schedule.tightest),
                                   joint_name(joints[id], job)));
   }
-  if (const auto other = next_best_order(problem, schedule)) {
+  const auto other = next_best_order(problem, schedule);
+  if (asked(problem.assembly.stop)) {
+    // the others weren't looked at long enough to be told of
+  } else if (other) {
     why.push_back(against_next_best(schedule, *other, work, job));
   } else if (!schedule.joins.empty()) {
     why.push_back("there is no other order: everything else shuts a part out or wipes glue off");

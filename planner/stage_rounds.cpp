@@ -142,7 +142,7 @@ class StagePlanner {
   Trial best_trial(const RoundAxis& axis, Level level, const std::vector<double>& stock_mm,
                    const Rounds& others) const {
     Trial best = best_trial(axis, level, stock_mm, others, Camber::for_a_third);
-    if (!axis.seat() && best.lacking > 0) {
+    if (!axis.seat() && best.lacking > 0 && !asked(problem_.stop)) {
       Trial fewer = best_trial(axis, level, stock_mm, others, Camber::for_one);
       if (fewer.better_than(best)) {
         return fewer;
@@ -157,7 +157,7 @@ class StagePlanner {
                    const Rounds& others, Camber camber) const {
     std::optional<Trial> best;
     const double span = extent_mm(axis.axis);
-    while (!stock_mm.empty() && (!best || !best->mends())) {
+    while (!stock_mm.empty() && (!best || !good_enough(*best))) {
       for (const PlannedKind& kind : kinds_for(span, stock_mm.back(), others)) {
         Trial trial{plan(axis, kind, level, stock_mm, camber)};
         Rounds with = others;
@@ -166,7 +166,7 @@ class StagePlanner {
         if (!best || trial.better_than(*best)) {
           best = std::move(trial);
         }
-        if (best->mends()) {
+        if (good_enough(*best)) {
           break;
         }
       }
@@ -174,6 +174,8 @@ class StagePlanner {
     }
     return std::move(*best);
   }
+
+  bool good_enough(const Trial& trial) const { return trial.mends() || asked(problem_.stop); }
 
   // Kinds that no other axis uses first: bars of one throat on two axes would cross.
   std::vector<PlannedKind> kinds_for(double span_mm, double thick_mm, const Rounds& others) const {
@@ -208,8 +210,9 @@ class StagePlanner {
       setting.most = kind.count;
     }
     if (problem_.prove) {
-      setting.effort = kNoLimit;
+      setting.effort.work = kNoLimit;
     }
+    setting.effort.stop = problem_.stop;
     const RoundQuestion question{problem_.job, problem_.joints, work_,
                                  axis,         problem_.glue,   setting};
     return {plan_round(question, level), kind, 0, 0};
@@ -275,7 +278,7 @@ class StagePlanner {
                                         : assign_clamps(wanted, problem_.shop.clamps);
   }
 
-  static constexpr SearchEffort kNoLimit{1e12};
+  static constexpr double kNoLimit = 1e12;  // of SearchEffort::work
   const ClampProblem& problem_;
   StageSetting setting_;
   Work work_;

@@ -52,7 +52,7 @@ bool StageSearch::fits(const Boards& boards, bool last) {
   const StageClamps& clamps = clamps_for(joints);
   bool yes = clamps.enough && !clearly_too_much(boards, joints, clamps);
   if (yes) {
-    if (looked_at_ >= limit_) {
+    if (looked_at_ >= limit_ || stopped()) {
       cut_short_ = true;
       return false;
     }
@@ -151,7 +151,7 @@ bool StageSearch::confirm(const std::vector<std::vector<Boards>>& plans, int eno
 }
 
 void StageSearch::search(const Boards& boards, int stages_left) {
-  if (++looked_at_ > limit_) {
+  if (++looked_at_ > limit_ || stopped()) {
     cut_short_ = true;
     return;
   }
@@ -169,7 +169,7 @@ void StageSearch::search(const Boards& boards, int stages_left) {
   const int plans = plans_met_;
   bool skipped = false;
   for (const Candidate& c : candidates(boards, work_s(boards) / stages_left)) {
-    if (looked_at_ >= limit_) {
+    if (looked_at_ >= limit_ || stopped()) {
       cut_short_ = true;
       return;
     }

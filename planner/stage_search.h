@@ -33,6 +33,7 @@ class StageSearch {
   bool fits(const Boards& boards, bool last);
 
  private:
+  bool stopped() const { return asked(problem_.whole.assembly.stop); }
   struct Score {
     int slack_steps = 0, uneven_steps = 0;
     std::vector<UnitSet> groups;

@@ -4,6 +4,7 @@ through a terminal (a pseudo-terminal pair).
 
 usage: day_test.py GLUEUP SOURCE_DIR
 """
+import json
 import os
 import pty
 import re
@@ -163,14 +164,45 @@ check("without a rack there is nothing to compare", "glueup new shop" in glueup(
 check("JSON is of one job", "takes one job" in glueup("clamps", *several, "--shop", TRUNK, "--json").stderr)
 check("one job at a time", "one at a time" in glueup("plan", *several).stderr)
 
-# Long work shows one line, on a terminal only, and Ctrl-C ends it.
+# Long work shows one line, on a terminal only. Ctrl-C ends it with the best so far, twice with nothing.
 wrote("long.toml", 'units = "mm"\n[carcass]\noutside = [900, 300, 1800]\nstock = 18\ntop = "rabbet"\nbottom = "dado"\n'
       'shelves = 8\ndividers = 2\nspecies = "plywood_birch"\n[glue]\nuse = "pva_type1"\n')
 long_plan = Terminal("plan", "long.toml", "--prove", "--shop", SHOP, "--json", "long.json")
 long_plan.until(r"planning long\.toml: \d+ s; Ctrl-C stops")
 long_plan.press("\x03")
-check("Ctrl-C is told", long_plan.until("stopped; nothing was written"))
-check("and ends with 130", long_plan.end() == 130 and not os.path.exists("long.json"))
+check("Ctrl-C is told", long_plan.until("stopping; Ctrl-C again stops at once"))
+check("the sheet says that it was stopped", long_plan.until("Stopped +by hand: the best found so far"))
+check("and ends with 130", long_plan.end() == 130)
+check("so does the JSON", json.loads(text_of("long.json"))["verdict"]["stopped"])
+at_once = Terminal("plan", "long.toml", "--prove", "--shop", SHOP, "--json", "none.json")
+at_once.until("planning long")
+at_once.press("\x03")
+at_once.until("Ctrl-C again stops at once")
+at_once.press("\x03")
+check("a second Ctrl-C is told", at_once.until("stopped; nothing was written"))
+check("and ends at once", at_once.end() == 130 and not os.path.exists("none.json"))
+
+
+def interrupted(*arguments):
+    """The program with a signal from outside in the middle of its work, and no terminal."""
+    work = subprocess.Popen([GLUEUP, *arguments], env=ENVIRONMENT, stdin=subprocess.DEVNULL,
+                            stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+    time.sleep(1)
+    work.send_signal(signal.SIGINT)
+    out, err = work.communicate(timeout=60)
+    return work.returncode, out, err
+
+
+status, out, err = interrupted("plan", "long.toml", "--shop", SHOP)
+check(f"a stopped plan is whole: {out} {err}",
+      status == 130 and "Stopped" in out and "GLUE UP" in out and "IF IT GOES WRONG" in out)
+status, out, err = interrupted("glue", "long.toml", "--shop", SHOP)
+check(f"no glue is said to be out: {out}", status == 130 and "IN ALL" in out and "before the glues were compared" in out)
+status, out, err = interrupted("rehearse", "long.toml", "--shop", SHOP)
+check(f"no rehearsal of half a plan: {err}", status == 130 and not out and "nothing was written" in err and
+      not os.path.exists("long.rehearsal.tsv"))
+status, out, err = interrupted("clamps", "long.toml", "box_mm.toml", "--shop", SHOP)
+check(f"nor a comparison of half the jobs: {err}", status == 130 and not out and "nothing was written" in err)
 
 # fit
 none = glueup("fit", CHEST)

@@ -66,6 +66,9 @@ ExitStatus run_job(const Options& options) {
   if (!put_out(planned, options)) {
     return ExitStatus::bad_input;
   }
+  if (planned.plan->verdict.stopped) {
+    return ExitStatus::interrupted;
+  }
   return works(*planned.plan, options.command) ? ExitStatus::works : ExitStatus::does_not_work;
 }
 

@@ -37,7 +37,8 @@ planner::Planned planned_with_progress(const Options& options, const Inputs& inp
       options.quiet);
   return planner::make_plan(
       *inputs.job, *inputs.shop,
-      planner::PlanOptions{options.prove, options.explain, options.command == Command::glue});
+      planner::PlanOptions{options.prove, options.explain, options.command == Command::glue,
+                           Progress::stop_asked});
 }
 
 }  // namespace
@@ -51,6 +52,11 @@ PlannedJob plan_job(const Options& options) {
     return out;
   }
   planner::Planned planned = planned_with_progress(options, inputs);
+  if (planned.stopped && !planned.plan) {
+    complain("glueup: stopped before a way to put it together was found; nothing was written\n");
+    out.status = ExitStatus::interrupted;
+    return out;
+  }
   planner::Diagnostics diagnostics = inputs.diagnostics;
   diagnostics.insert(diagnostics.end(), planned.diagnostics.begin(), planned.diagnostics.end());
   if (!planned.plan) {

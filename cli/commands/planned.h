@@ -10,8 +10,9 @@
 
 namespace cli {
 
-// `plan` is there unless something is wrong, which is then told on standard error (and as JSON
-// where that was asked for); `status` is what the shell gets then.
+// `plan` is there unless something is wrong or it was stopped before there was one, which is then
+// told on standard error (and as JSON where that was asked for); `status` is what the shell gets
+// then.
 struct PlannedJob {
   Inputs inputs;
   std::optional<planner::Plan> plan;

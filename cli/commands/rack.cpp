@@ -62,7 +62,9 @@ void purchases(const std::vector<ClampPurchase>& buy, const std::vector<Job>& jo
                const Wording& wording, Page& page) {
   constexpr std::size_t kMostTold = 4;
   page.heading("BUY NEXT");
-  if (buy.empty()) {
+  if (Progress::stop_asked()) {
+    page.line("  Stopped before every clamp was tried: there may be a better one.");
+  } else if (buy.empty()) {
     page.line("  No one kind and size of clamp turns a no into a yes; see each job's ways out.", 2);
   }
   for (std::size_t i = 0; i < buy.size() && i < kMostTold; ++i) {
@@ -86,6 +88,10 @@ ExitStatus run_clamps_of_jobs(const Options& options) {
     if (!planned.plan) {
       return planned.status;
     }
+    if (planned.plan->verdict.stopped) {
+      complain("glueup: stopped before all jobs were planned; nothing was written\n");
+      return ExitStatus::interrupted;
+    }
     jobs.push_back({path, std::move(*planned.inputs.job)});
     plans.push_back(std::move(*planned.plan));
     shop = std::move(planned.inputs.shop);
@@ -94,8 +100,10 @@ ExitStatus run_clamps_of_jobs(const Options& options) {
     complain("glueup: no clamps in a shop file to compare with; glueup new shop writes one\n");
     return ExitStatus::bad_input;
   }
+  planner::PlanOptions options_of_trial;
+  options_of_trial.stop = Progress::stop_asked;
   const auto works = [&](std::size_t job, const planner::Shop& with) {
-    const auto planned = planner::make_plan(jobs[job].job, with, {});
+    const auto planned = planner::make_plan(jobs[job].job, with, options_of_trial);
     return planned.plan && planned.plan->verdict.ok;
   };
   TextStyle style = style_for(options);
@@ -114,6 +122,9 @@ ExitStatus run_clamps_of_jobs(const Options& options) {
   }
   if (!print(page.text())) {
     return ExitStatus::bad_input;
+  }
+  if (Progress::stop_asked()) {
+    return ExitStatus::interrupted;
   }
   return all ? ExitStatus::works : ExitStatus::does_not_work;
 }

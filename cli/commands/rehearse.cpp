@@ -361,6 +361,11 @@ ExitStatus run_rehearse(const Options& options) {
   if (!planned.plan) {
     return planned.status;
   }
+  if (planned.plan->verdict.stopped) {
+    // Another run would find another plan, and the log is of one.
+    complain("glueup: stopped before the plan was done; nothing was written\n");
+    return ExitStatus::interrupted;
+  }
   const std::string path = log_path(options);
   return options.learn ? learn(planned, options, path) : rehearse(*planned.plan, options, path);
 }

@@ -98,6 +98,10 @@ void table_of(const std::vector<GlueTrial>& trials, const Wording& wording, Page
 void glue_trials_section(const Plan& plan, const std::vector<GlueTrial>& trials,
                          const TextStyle& style, Page& page) {
   if (trials.empty()) {
+    if (plan.verdict.stopped) {
+      page.blank();
+      page.line("Stopped by hand before the glues were compared.");
+    }
     return;
   }
   const Wording& wording = style.wording;

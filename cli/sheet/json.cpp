@@ -109,13 +109,18 @@ Json ways_json(const std::vector<planner::WayOut>& ways_out) {
 }
 
 Json verdict_json(const planner::Verdict& verdict) {
-  return {{"ok", verdict.ok},
-          {"time", word(verdict.time)},
-          {"comfort", word(verdict.comfort)},
-          {"pressure", verdict.pressure == planner::Level::seat ? "hold" : word(verdict.pressure)},
-          {"reasons", verdict.reasons},
-          {"ways_out", ways_json(verdict.ways_out)},
-          {"risk", verdict.risk}};
+  Json json{
+      {"ok", verdict.ok},
+      {"time", word(verdict.time)},
+      {"comfort", word(verdict.comfort)},
+      {"pressure", verdict.pressure == planner::Level::seat ? "hold" : word(verdict.pressure)},
+      {"reasons", verdict.reasons},
+      {"ways_out", ways_json(verdict.ways_out)},
+      {"risk", verdict.risk}};
+  if (verdict.stopped) {
+    json["stopped"] = true;
+  }
+  return json;
 }
 
 Json part_json(const planner::PlanPart& part) {

@@ -240,6 +240,9 @@ Headline headline(const Plan& plan) {
 
 std::vector<Matter> verdict_matters(const Plan& plan, const TextStyle& style) {
   Matters out;
+  if (plan.verdict.stopped) {
+    out.push_back({"Stopped", {"by hand: the best found so far; a longer search may do better"}});
+  }
   time_matters(plan, out);
   clamps_matter(plan, style, out);
   glue_matter(plan, style, out);
