@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include "planner/hands_wanted.h"
 #include "planner/racking.h"
 #include "planner/side_words.h"
 #include "planner/tables/wood.h"
@@ -195,6 +196,28 @@ void note_cambers(const Plan& plan, const Job& job, std::vector<std::string>& ou
   }
 }
 
+// Nobody grows a third hand: what would fall is propped, or somebody helps.
+void note_hands(const Plan& plan, const Job& job, std::vector<std::string>& out) {
+  for (const Stage& stage : plan.stages) {
+    const std::vector<HandsWanted> wanted = joins_short_of_hands(stage, plan.people);
+    for (std::size_t i = 0; i < wanted.size();) {
+      const std::size_t first = i;
+      while (i < wanted.size() && wanted[i].to_prop == wanted[first].to_prop) {
+        ++i;
+      }
+      std::vector<std::string> names;
+      for (const PartId part : wanted[first].to_prop) {
+        names.push_back(job.parts[part].name);
+      }
+      const std::string step = "step " + std::to_string(wanted[first].step);
+      out.push_back((i - first > 1 ? "from " + step + " on the joins want " : step + " wants ") +
+                    std::to_string(wanted[first].hands) + " hands and there are " +
+                    std::to_string(2 * plan.people) + ": prop " + list_words(names) +
+                    " with square blocks first, or have somebody help");
+    }
+  }
+}
+
 // A strap gives its corners less the farther they are from its buckle.
 void note_straps(const Plan& plan, std::vector<std::string>& out) {
   for (const Stage& stage : plan.stages) {
@@ -255,6 +278,7 @@ std::vector<PartId> captured_parts(const Motions& motions) {
 std::vector<std::string> notes_for(const Plan& plan, const Job& job, const Motions& motions) {
   std::vector<std::string> out;
   note_by_hand(plan, job, out);
+  note_hands(plan, job, out);
   note_captives(plan, job, motions, out);
   note_dry_joints(plan, job, out);
   note_bows(plan, job, out);
