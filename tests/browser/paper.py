@@ -1,5 +1,9 @@
 """The bench sheet on paper, and with letters twice as large."""
+import collections
+import html
 import re
+import shutil
+import subprocess
 import zlib
 
 from browser.clock import SETTLED
@@ -22,6 +26,8 @@ ON_PAPER = r"""
     ground: getComputedStyle(document.body).backgroundColor, ink: getComputedStyle(document.body).color,
     strips: [...document.querySelectorAll('svg.strip')].map(mm),
     marks: [...document.querySelectorAll('svg.strip .at text:first-of-type')].map((t) => t.textContent),
+    words: [...document.querySelectorAll('h1, h2, h3, .verdict, li, td, th, figcaption, main p')]
+      .filter(shown).map((e) => e.innerText).join(' ').split(/\s+/).filter((w) => w),
     breaks: [...document.querySelectorAll('.stage')].slice(1).every((s) => getComputedStyle(s).breakBefore === 'page'),
   };
 })()
@@ -46,6 +52,29 @@ def dark_grounds(pdf):
     return False
 
 
+MARGIN = 34  # points: 12 mm
+WORD = re.compile(r'<word xMin="([-\d.]+)" yMin="([-\d.]+)" xMax="([-\d.]+)" yMax="([-\d.]+)">(.*?)</word>')
+
+
+def words_on(pdf, size):
+    """Every word of the file, and those that reach over its margins. Nothing without poppler-utils."""
+    if not shutil.which("pdftotext"):
+        return None, []
+    text = subprocess.run(["pdftotext", "-bbox", "-", "-"], input=pdf, capture_output=True, check=True).stdout
+    width, height = SIZES[size]
+    words, over = [], []
+    for x0, y0, x1, y1, word in WORD.findall(text.decode()):
+        words.append(html.unescape(word))
+        if float(x0) < MARGIN - 2 or float(x1) > width - MARGIN + 2 or float(y0) < 0 or float(y1) > height:
+            over.append(words[-1])
+    return words, over
+
+
+def pieces(words):
+    """Counted, and cut at hyphens, where a line may end."""
+    return collections.Counter(piece for word in words for piece in word.split("-") if piece)
+
+
 def printed(browser, path, name, size, plan, check):
     """Ticked half through and in a dark room, then printed: its own paper, few pages, all the content."""
     with browser.page(features={"prefers-color-scheme": "dark"}) as page:
@@ -56,12 +85,16 @@ def printed(browser, path, name, size, plan, check):
         check(pages and set(pages) == {SIZES[size]}, f"{name}: printed on its own size, {pages[:1]}")
         check(len(pages) <= MOST_PAGES[name.split(",")[0]], f"{name}: {len(pages)} pages")
         check(not dark_grounds(pdf), f"{name}: no dark ground")
+        words, over = words_on(pdf, size)
+        check(not over, f"{name}: over the margin: {over[:5]}")
     with browser.page(media="print", width=INSIDE_PX[size], height=1000,
                       features={"prefers-color-scheme": "dark"}) as page:
         page.open(path)
         on_paper = page.run(ON_PAPER)
         for clipped in page.run(OVERFLOW):
             check(False, f"{name}: {clipped}")
+        lost = pieces(on_paper["words"]) - pieces(words) if words else {}
+        check(not lost, f"{name}: not on paper: {list(lost)[:8]}")
         check(on_paper["boxes"] > 8 and on_paper["filled"] == 0, f"{name}: the boxes are there, and empty")
         check(on_paper["steps"] > 0 and not on_paper["clock"], f"{name}: all steps, no clock")
         check(on_paper["ground"] == "rgb(255, 255, 255)" and on_paper["ink"] == "rgb(0, 0, 0)",
