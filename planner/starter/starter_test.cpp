@@ -1,6 +1,7 @@
 // Glue areas of every starter in closed form, over random sizes.
 #include <cmath>
 #include <functional>
+#include <limits>
 #include <random>
 #include <sstream>
 #include <string>
@@ -238,6 +239,12 @@ Case random_drawer(Dice& dice) {
   return {text.str(), cheeks + 2 * (x + y + 4.0 * deep) * thick, "bottom"};
 }
 
+// But for mitres, and fingers and boards that divide a length into parts of whole nanometres, every
+// area is rational: only the sum of the faces is rounded, in the last places.
+bool exact(const std::string& text) {
+  return text.find("mitre") == std::string::npos && text.find("finger") == std::string::npos;
+}
+
 void check_many(const std::function<Case(Dice&)>& random_case, int count) {
   Dice dice(20'26);
   for (int i = 0; i < count; ++i) {
@@ -246,7 +253,8 @@ void check_many(const std::function<Case(Dice&)>& random_case, int count) {
     const BuiltJob built(one.text);
     REQUIRE(built.mistakes == "");
     const double area = one.part.empty() ? built.total_mm2() : built.area_mm2(one.part);
-    REQUIRE(area == doctest::Approx(one.area_mm2).epsilon(1e-9));
+    const double share = exact(one.text) ? 8 * std::numeric_limits<double>::epsilon() : 1e-9;
+    REQUIRE(std::abs(area - one.area_mm2) <= share * one.area_mm2);
   }
 }
 
