@@ -51,6 +51,31 @@ int together(const FixturePlan& f, const std::vector<std::string>& names) {
   return 0;
 }
 
+// Joints and areas as each worked.md adds them up by hand.
+struct HandSum {
+  const char* fixture;
+  std::size_t glued_joints;
+  double glued_mm2, dry_mm2;
+  double off_mm2;  // as many places as the page gives
+};
+constexpr HandSum kHandSums[] = {
+    {"benchtop_panel", 5, 280'000, 0, 1e-6},
+    {"bent_runner", 4, 216'000, 0, 1e-6},
+    {"brood_box", 4, 40'744, 0, 1e-2},  // pieces of whole nanometres
+    {"captured_bottom_box", 4, 7'608, 12'200, 1e-6},
+    {"comb_box", 4, 5'996.2, -1, 0.1},
+    {"cupboard_door", 4, 16'600, 29'818, 1e-6},
+    {"eight_shelves", 20, 149'760, 0, 1e-6},
+    {"extractor_table", 16, 114'104, 0, 1e-6},
+    {"feeder_rack", 4, 24'000, 0, 1e-6},
+    {"hexagon_frame", 6, 4'988.306, 0, 1e-2},
+    {"hive_tool_chest", 12, 127.125 * 25.4 * 25.4, 0, 1e-6},
+    {"mitred_frame", 4, 5'091.169, 0, 1e-3},
+    {"placed_on_chest", 12, 127.125 * 25.4 * 25.4, 0, 1e-6},
+    {"shelf_and_sides", 2, 13'200, 0, 1e-6},
+    {"tool_drawer", 7, 26'736, 4'608, 1e-6},
+};
+
 double opening_in(const PlannedClamp& clamp) {
   return clamp.opening_mm / 25.4;
 }
@@ -68,6 +93,24 @@ TEST_SUITE("plans/fixtures") {
           FAIL_CHECK(violation);
         }
       }
+    }
+  }
+
+  TEST_CASE("every fixture has the joints and areas of its sums by hand") {
+    CHECK(std::size(kHandSums) == all_jobs().size());
+    for (const HandSum& sum : kHandSums) {
+      CAPTURE(sum.fixture);
+      std::size_t glued = 0;
+      double glued_mm2 = 0, dry_mm2 = 0;
+      for (const Joint& joint : fixture_plan(sum.fixture, "enough.toml").plan.joints) {
+        glued += joint.glued ? 1 : 0;
+        for (const GlueFace& face : joint.faces) {
+          (joint.glued ? glued_mm2 : dry_mm2) += face.contact.area_mm2;
+        }
+      }
+      CHECK(glued == sum.glued_joints);
+      CHECK(std::abs(glued_mm2 - sum.glued_mm2) <= sum.off_mm2);
+      CHECK((sum.dry_mm2 < 0 || std::abs(dry_mm2 - sum.dry_mm2) <= sum.off_mm2));
     }
   }
 
