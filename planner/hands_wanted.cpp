@@ -37,9 +37,9 @@ std::vector<HandsWanted> joins_short_of_hands(const Stage& stage, int people) {
     }
     const int hands = 1 + static_cast<int>(loose.size());
     if (hands > 2 * people) {
-      out.push_back({step.n, hands, {}});
+      out.push_back({step.n, hands, hands - 2 * people, {}});
       for (const Loose& l : loose) {
-        out.back().to_prop.insert(out.back().to_prop.end(), l.parts.begin(), l.parts.end());
+        out.back().loose.insert(out.back().loose.end(), l.parts.begin(), l.parts.end());
       }
     }
     if (step.wants_hand) {

@@ -1,4 +1,4 @@
-// Joins that want more hands than the people have.
+// Joins that want more hands than the people have: each that is missing is a block that props.
 #pragma once
 #include <vector>
 
@@ -7,9 +7,10 @@
 namespace planner {
 
 struct HandsWanted {
-  int step = 0;                 // the join's number
-  int hands = 0;                // one brings its parts, one is on each that would fall
-  std::vector<PartId> to_prop;  // what would fall, until it is pressed or holds itself
+  int step = 0;               // the join's number
+  int hands = 0;              // one brings its parts, one is on each that would fall
+  int props = 0;              // what is missing of them
+  std::vector<PartId> loose;  // what would fall, until it is pressed or holds itself
 };
 
 // The joins of a stage for which two hands a person are not enough, in order. A part wants its hand

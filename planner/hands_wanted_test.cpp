@@ -36,7 +36,8 @@ TEST_SUITE("planner/hands_wanted") {
     REQUIRE(alone.size() == 1);  // the front leaves the ends standing
     CHECK(alone[0].step == 3);
     CHECK(alone[0].hands == 3);
-    CHECK(alone[0].to_prop == std::vector<PartId>{1, 2});
+    CHECK(alone[0].props == 1);
+    CHECK(alone[0].loose == std::vector<PartId>{1, 2});
     CHECK(joins_short_of_hands(stage, 2).empty());
   }
 

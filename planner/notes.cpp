@@ -199,21 +199,26 @@ void note_cambers(const Plan& plan, const Job& job, std::vector<std::string>& ou
 // Nobody grows a third hand: what would fall is propped, or somebody helps.
 void note_hands(const Plan& plan, const Job& job, std::vector<std::string>& out) {
   for (const Stage& stage : plan.stages) {
-    const std::vector<HandsWanted> wanted = joins_short_of_hands(stage, plan.people);
-    for (std::size_t i = 0; i < wanted.size();) {
+    const std::vector<HandsWanted> all = joins_short_of_hands(stage, plan.people);
+    for (std::size_t i = 0; i < all.size();) {
+      const HandsWanted& wanted = all[i];
       const std::size_t first = i;
-      while (i < wanted.size() && wanted[i].to_prop == wanted[first].to_prop) {
+      while (i < all.size() && all[i].loose == wanted.loose) {
         ++i;
       }
       std::vector<std::string> names;
-      for (const PartId part : wanted[first].to_prop) {
+      for (const PartId part : wanted.loose) {
         names.push_back(job.parts[part].name);
       }
-      const std::string step = "step " + std::to_string(wanted[first].step);
+      const bool every = wanted.props >= static_cast<int>(names.size());
+      const std::string count = wanted.props == 1 ? "one" : std::to_string(wanted.props);
+      const std::string step = "step " + std::to_string(wanted.step);
       out.push_back((i - first > 1 ? "from " + step + " on the joins want " : step + " wants ") +
-                    std::to_string(wanted[first].hands) + " hands and there are " +
-                    std::to_string(2 * plan.people) + ": prop " + list_words(names) +
-                    " with square blocks first, or have somebody help");
+                    std::to_string(wanted.hands) + " hands and there are " +
+                    std::to_string(2 * plan.people) + ": prop " + (every ? "" : count + " of ") +
+                    list_words(names) +
+                    (wanted.props == 1 ? " with a square block" : " with square blocks") +
+                    " first, or have somebody help");
     }
   }
 }

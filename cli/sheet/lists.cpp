@@ -8,6 +8,7 @@
 #include "cli/sentences.h"
 #include "cli/sheet/blocks.h"
 #include "cli/trade_words.h"
+#include "planner/hands_wanted.h"
 
 namespace cli {
 namespace {
@@ -116,6 +117,23 @@ void block_items(const Plan& plan, const TextStyle& style, std::vector<std::stri
   }
 }
 
+// As many as are missing hands at once.
+void prop_items(const Plan& plan, std::vector<std::string>& out) {
+  int props = 0, step = 0;
+  for (const Stage& stage : plan.stages) {
+    for (const planner::HandsWanted& wanted : joins_short_of_hands(stage, plan.people)) {
+      if (wanted.props > props) {
+        props = wanted.props;
+        step = wanted.step;
+      }
+    }
+  }
+  if (props > 0) {
+    out.push_back(fmt::format("{}, to prop what there is no hand for in step {}",
+                              count_text(props, "square block"), step));
+  }
+}
+
 void glue_items(const Plan& plan, const TextStyle& style, std::vector<std::string>& out) {
   const planner::GlueNeed& need = plan.glue;
   out.push_back(fmt::format("{} of {}, with a brush",
@@ -178,6 +196,7 @@ std::vector<std::string> fetch_items(const Plan& plan, const TextStyle& style) {
   std::vector<std::string> out;
   clamp_items(plan, style, out);
   block_items(plan, style, out);
+  prop_items(plan, out);
   glue_items(plan, style, out);
   if (plan.needs_square) {
     out.push_back(squaring_stick_text(plan, style.wording));
