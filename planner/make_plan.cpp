@@ -138,6 +138,9 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
   if (out.stopped && !planned.impossible.empty()) {
     return out;
   }
+  // In one go, as what can't be put together isn't staged: every unit is a part.
+  const std::vector<int>& locked = planned.stages.front().schedule.locked;
+  plan.locked.assign(locked.begin(), locked.end());
   if (options.try_glues) {
     out.glue_trials = try_glues(input, planned);
   }

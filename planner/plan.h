@@ -195,6 +195,7 @@ struct Plan {
   std::vector<LinePressure> pressure;
   std::vector<InventoryRow> inventory;
   std::optional<PlacedTrial> placed;  // where the job places clamps
+  std::vector<PartId> locked;         // parts that no order puts together; empty: there is one
   std::vector<CrossGrainNote> cross_grain;
   std::vector<std::string>
       notes;  // what applies to this job: captured parts, class values used ...

@@ -4,6 +4,9 @@
 
 #include <nlohmann/json.hpp>
 
+#include "cli/sheet/json_words.h"
+#include "planner/mend_first.h"
+
 namespace cli {
 namespace {
 
@@ -48,48 +51,6 @@ Json vector_of(const Point& p) {
 }
 Json size_of(const planner::PadSize& p) {
   return {mm(p.along_mm), mm(p.across_mm), mm(p.thick_mm)};
-}
-
-const char* word(planner::TimeVerdict v) {
-  return v == planner::TimeVerdict::one_go   ? "one go"
-         : v == planner::TimeVerdict::stages ? "stages"
-                                             : "too slow";
-}
-const char* word(planner::Comfort v) {
-  return v == planner::Comfort::comfortable ? "comfortable"
-         : v == planner::Comfort::tight     ? "tight"
-                                            : "no";
-}
-const char* word(planner::Level v) {
-  return v == planner::Level::full   ? "full"
-         : v == planner::Level::hold ? "hold"
-         : v == planner::Level::seat ? "seat"
-                                     : "short";
-}
-const char* word(planner::StepKind v) {
-  switch (v) {
-    case planner::StepKind::spread:
-      return "spread";
-    case planner::StepKind::join:
-      return "join";
-    case planner::StepKind::snug:
-      return "snug";
-    case planner::StepKind::check:
-      return "check";
-    case planner::StepKind::tighten:
-      return "tighten";
-    case planner::StepKind::wait:
-      return "wait";
-  }
-  return "";
-}
-const char* word(planner::Proof v) {
-  return v == planner::Proof::proven    ? "proven"
-         : v == planner::Proof::bounded ? "bounded"
-                                        : "impossible";
-}
-const char* word(planner::GrainClass v) {
-  return v == planner::GrainClass::end_grain ? "end" : "long";
 }
 
 Json names(const Plan& plan, const std::vector<planner::PartId>& ids) {
@@ -320,6 +281,22 @@ Json placed_json(const planner::PlacedTrial& trial) {
           {"mends", ways_json(trial.mends)}};
 }
 
+Json mend_json(const Plan& plan, const planner::Mend& mend) {
+  Json json = {{"kind", word(mend.kind)}};
+  switch (mend.kind) {
+    case planner::MendKind::locked:
+      json["parts"] = names(plan, mend.parts);
+      break;
+    case planner::MendKind::gap:
+      json["gap_mm"] = mm(mend.gap_mm);
+      [[fallthrough]];
+    case planner::MendKind::across_grain:
+      json["joints"] = mend.joints;
+      break;
+  }
+  return json;
+}
+
 // Names come from the user: a byte that is no UTF-8 is replaced, never thrown over.
 std::string dumped(const Json& json) {
   return json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
@@ -359,6 +336,8 @@ std::string json_sheet(const Plan& plan) {
                 {"movement_mm", mm(note.movement_mm)},
                 {"warning", note.warning}};
       });
+  json["mend_first"] = array_of(planner::mend_first(plan),
+                                [&](const planner::Mend& mend) { return mend_json(plan, mend); });
   json["notes"] = plan.notes;
   json["cautions"] = plan.cautions;
   return dumped(json);

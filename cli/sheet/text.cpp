@@ -77,12 +77,16 @@ void glue_sum(const Plan& plan, const TextStyle& style, Page& page) {
               fmt::format("Left in the shop: {}; {}.", volume_text(*need.glue.left_ml, wording),
                           need.enough_left ? "enough" : "NOT ENOUGH"));
   }
-  const double sum = plan.long_mm2 + plan.cross_mm2 + plan.end_mm2;
-  if (sum > 0) {
-    page.item("-",
-              fmt::format("Of the glue face: {} long grain, {} cross grain, {} end grain.",
-                          area_text(plan.long_mm2, wording), area_text(plan.cross_mm2, wording),
-                          area_text(plan.end_mm2, wording)));
+  std::vector<std::string> shares;
+  for (const auto& [area_mm2, grain] :
+       {std::pair(plan.long_mm2, "long grain"), std::pair(plan.cross_mm2, "cross grain"),
+        std::pair(plan.end_mm2, "end grain")}) {
+    if (area_mm2 > 0) {
+      shares.push_back(fmt::format("{} {}", area_text(area_mm2, wording), grain));
+    }
+  }
+  if (!shares.empty()) {
+    page.item("-", fmt::format("Of the glue face: {}.", list_text(shares)));
   }
 }
 

@@ -7,6 +7,7 @@
 #include "cli/sheet/page.h"
 #include "cli/sheet/text.h"
 #include "cli/trade_words.h"
+#include "planner/mend_first.h"
 
 namespace cli {
 namespace {
@@ -30,19 +31,6 @@ void parts_table(const Plan& plan, const TextStyle& style, Page& page) {
   page.line("  Grain: along is left to right, across front to back, down top to bottom.");
 }
 
-// Less is what rounding to whole nanometres leaves between faces drawn at an angle (ours), and
-// would be printed as 0.00 mm.
-constexpr double kDrawnGap_mm = 0.005;
-
-// The widest gap that the drawing leaves between two faces of the joint; 0 where they touch.
-double gap_mm(const Joint& joint) {
-  double widest = 0;
-  for (const planner::GlueFace& face : joint.faces) {
-    widest = std::max(widest, face.contact.gap_mm);
-  }
-  return widest < kDrawnGap_mm ? 0 : widest;
-}
-
 double face_area_mm2(const Joint& joint) {
   double area = 0;
   for (const planner::GlueFace& face : joint.faces) {
@@ -51,25 +39,40 @@ double face_area_mm2(const Joint& joint) {
   return area;
 }
 
+// Joints that stay dry for the same reason are told together.
+void dry_joints(const Plan& plan, Page& page) {
+  std::vector<std::pair<std::string, std::vector<std::string>>> told;
+  for (JointId id = 0; id < plan.joints.size(); ++id) {
+    const std::string& why = plan.joints[id].unglued_reason;
+    if (plan.joints[id].glued || why.empty()) {
+      continue;
+    }
+    auto same = std::find_if(told.begin(), told.end(),
+                             [&](const auto& entry) { return entry.first == why; });
+    if (same == told.end()) {
+      same = told.insert(told.end(), {why, {}});
+    }
+    same->second.push_back(joint_text(plan, id));
+  }
+  for (const auto& [why, joints] : told) {
+    page.item("-", as_sentence(fmt::format("{}: {}.", printable(why), list_text(joints))));
+  }
+}
+
 void joints_table(const Plan& plan, const TextStyle& style, Page& page) {
   page.heading("JOINTS FOUND");
   Table table{{Align::left, Align::left, Align::right, Align::right, Align::right, Align::left},
               {{"between", "kind", "faces", "area", "gap", ""}}};
   for (JointId id = 0; id < plan.joints.size(); ++id) {
     const Joint& joint = plan.joints[id];
-    const double gap = gap_mm(joint);
+    const double gap = planner::drawn_gap_mm(joint);
     table.rows.push_back({joint_text(plan, id), to_text(joint.kind, style.wording.uk_words),
                           std::to_string(joint.faces.size()),
                           area_text(face_area_mm2(joint), style.wording),
                           gap > 0 ? gap_text(gap, style.wording) : "-", joint.glued ? "" : "dry"});
   }
   lay_out(table, 2, page);
-  for (JointId id = 0; id < plan.joints.size(); ++id) {
-    if (!plan.joints[id].glued && !plan.joints[id].unglued_reason.empty()) {
-      page.item("-", fmt::format("{} stays dry: {}.", joint_text(plan, id),
-                                 printable(plan.joints[id].unglued_reason)));
-    }
-  }
+  dry_joints(plan, page);
   page.line("  No two parts overlap.");
 }
 
@@ -109,47 +112,54 @@ void loose_section(const Plan& plan, Page& page) {
   }
 }
 
-// What keeps it from working first, worst first; then wood that will crack; then thick glue lines.
-std::vector<std::string> mends(const Plan& plan, const TextStyle& style) {
-  std::vector<std::string> out;
-  if (!plan.verdict.ok) {
-    for (const std::string& reason : plan.verdict.reasons) {
-      out.push_back(as_sentence(printable(reason)));
-    }
+std::string joints_text(const Plan& plan, const std::vector<JointId>& joints) {
+  std::vector<std::string> names;
+  for (const JointId joint : joints) {
+    names.push_back(joint_text(plan, joint));
   }
-  std::vector<std::string> across;
-  for (const planner::CrossGrainNote& note : plan.cross_grain) {
-    if (note.warning) {
-      across.push_back(joint_text(plan, note.joint));
-    }
+  return list_text(names);
+}
+
+std::string mend_text(const Plan& plan, const planner::Mend& mend, const TextStyle& style) {
+  switch (mend.kind) {
+    case planner::MendKind::locked:
+      return as_sentence(printable(plan.verdict.reasons.front()));
+    case planner::MendKind::across_grain:
+      return fmt::format(
+          "Wood glued across its grain cracks as it moves: {}. Glue only the middle (middle = "
+          "\"{}\" in its [[joint]]), let it float in a groove, or make it of plywood.",
+          joints_text(plan, mend.joints),
+          style.wording.units == planner::Units::inch ? "4 in" : "100 mm");
+    case planner::MendKind::gap:
+      return fmt::format(
+          "{} {} drawn {} apart, and glue in a gap is weak. Draw the faces touching, unless they "
+          "are cut so loose.",
+          joints_text(plan, mend.joints), mend.joints.size() == 1 ? "is" : "are",
+          gap_text(mend.gap_mm, style.wording));
   }
-  if (!across.empty()) {
-    out.push_back(
-        fmt::format("Wood held across its grain will crack: {}. Glue the middle only "
-                    "(middle of its [[joint]]), let the panel float, or take plywood.",
-                    list_text(across)));
-  }
-  for (JointId id = 0; id < plan.joints.size(); ++id) {
-    const double gap = gap_mm(plan.joints[id]);
-    if (plan.joints[id].glued && gap > 0) {
-      out.push_back(
-          fmt::format("{}: the drawing leaves {} open for glue to fill. Draw the parts "
-                      "touching, or check that the cut is meant to be so loose.",
-                      joint_text(plan, id), gap_text(gap, style.wording)));
-    }
-  }
-  return out;
+  return {};
 }
 
 void mend_section(const Plan& plan, const TextStyle& style, Page& page) {
   page.heading("MEND FIRST");
-  const std::vector<std::string> all = mends(plan, style);
-  if (all.empty()) {
+  const std::vector<planner::Mend> mends = planner::mend_first(plan);
+  if (mends.empty()) {
     page.item("-", "Nothing: the parts go together as drawn.");
   }
   int n = 0;
-  for (const std::string& mend : all) {
-    page.item(std::to_string(++n) + ".", mend);
+  for (const planner::Mend& mend : mends) {
+    page.item(std::to_string(++n) + ".", mend_text(plan, mend, style));
+  }
+}
+
+// Clamps, glue, hands and time: no fault of the drawing's.
+void shop_section(const Plan& plan, Page& page) {
+  if (plan.verdict.ok || !plan.locked.empty()) {
+    return;
+  }
+  page.heading("THE DRAWING ASIDE, it doesn't work yet; glueup plan tells the ways out");
+  for (const std::string& reason : plan.verdict.reasons) {
+    page.item("-", as_sentence(printable(reason)));
   }
 }
 
@@ -168,6 +178,7 @@ std::string check_sheet(const Plan& plan, const TextStyle& style) {
     }
   }
   mend_section(plan, style, page);
+  shop_section(plan, page);
   return page.text();
 }
 

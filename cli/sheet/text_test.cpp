@@ -256,6 +256,6 @@ TEST_SUITE("cli/sheet/text") {
     const std::string text = glue_sheet(plan, {}, style_of(plan));
     CHECK(has(text, "front - left "));
     CHECK(has(text, "Have ready: 1 1/4 fl oz (30 ml, 33 g) of shop bottle (water-resistant"));
-    CHECK(has(text, "58.5 sq in long grain, 24.8 sq in cross grain, 43.9 sq in"));
+    CHECK(has(text, "58.5 sq in long grain, 24.8 sq in cross grain and 43.9"));
   }
 }
