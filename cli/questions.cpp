@@ -16,6 +16,19 @@ std::optional<std::string> read_line() {
   return c == EOF && line.empty() ? std::nullopt : std::optional<std::string>(line);
 }
 
+bool agrees(const std::string& question) {
+  complain(question + " y/n: ");
+  std::optional<std::string> answer = read_line();
+  if (!answer) {
+    complain("\n");
+    return false;
+  }
+  for (char& c : *answer) {
+    c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  }
+  return *answer == "y" || *answer == "yes";
+}
+
 bool can_ask() {
   return isatty(STDIN_FILENO) != 0 && isatty(STDERR_FILENO) != 0;
 }

@@ -9,6 +9,9 @@ namespace cli {
 // A line of standard input; nothing at its end (Ctrl-D).
 std::optional<std::string> read_line();
 
+// Whether the answer to the question is yes. Ctrl-D, and whatever isn't y or yes, is no.
+bool agrees(const std::string& question);
+
 // Whether standard input and standard error are a terminal, so that somebody can be asked.
 bool can_ask();
 

@@ -112,4 +112,18 @@ const TableKeys& shop_keys(std::string_view id) {
   return keys_in(shop_file_keys(), id);
 }
 
+const Entry* of_other_file(const Node& root, const TableKeys& own, const TableKeys& other) {
+  const auto has = [](const TableKeys& keys, const Entry& entry) {
+    return std::find(keys.keys.begin(), keys.keys.end(), entry.key) != keys.keys.end();
+  };
+  const Entry* found = nullptr;
+  for (const Entry& entry : root.entries) {
+    if (has(own, entry) && !has(other, entry)) {
+      return nullptr;
+    }
+    found = found == nullptr && has(other, entry) && !has(own, entry) ? &entry : found;
+  }
+  return found;
+}
+
 }  // namespace planner

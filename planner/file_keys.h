@@ -5,6 +5,8 @@
 #include <string_view>
 #include <vector>
 
+#include "planner/document.h"
+
 namespace planner {
 
 struct TableKeys {
@@ -19,5 +21,9 @@ const std::vector<TableKeys>& shop_file_keys();
 // REQUIRES: there is such a table.
 const TableKeys& job_keys(std::string_view id);
 const TableKeys& shop_keys(std::string_view id);
+
+// The first entry that only the other kind of file has, where none is only this kind's: somebody
+// gave the one for the other. nullptr in every other case.
+const Entry* of_other_file(const Node& root, const TableKeys& own, const TableKeys& other);
 
 }  // namespace planner

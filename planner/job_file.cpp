@@ -330,6 +330,11 @@ class JobReader {
 
 JobReading read_job(const std::string& file, std::string_view text) {
   auto [job, diagnostics] = read_noted<Job>(file, text, [&](const Node& root, FileNotes& notes) {
+    if (const Entry* shops = of_other_file(root, job_keys(""), shop_keys(""))) {
+      notes.error(notes.place(*shops), "this is a shop file, not a job",
+                  "give it with --shop, and a job file in its place");
+      return Job();
+    }
     return JobReader(file, root, notes).read();
   });
   return {std::move(job), std::move(diagnostics)};

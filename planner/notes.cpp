@@ -174,25 +174,30 @@ void note_racking(const Plan& plan, const Job& job, std::vector<std::string>& ou
 // a plane misses.
 void note_cambers(const Plan& plan, const Job& job, std::vector<std::string>& out) {
   constexpr double kPlaned_mm = 0.1;  // a shaving
-  std::vector<double> told;
+  std::vector<std::string> told;
+  double lining_mm = 0;
   for (const Stage& stage : plan.stages) {
     for (const PlannedClamp& clamp : stage.clamps) {
-      const double camber = clamp.caul_camber_mm;
-      const bool again = std::any_of(told.begin(), told.end(), [&](double t) {
-        return std::abs(t - camber) < kPlaned_mm / 2;
-      });
-      if (camber >= kPlaned_mm && !again) {
-        told.push_back(camber);
-        out.push_back(
-            "plane the cauls " + rule_words(clamp.caul->along_mm, job.units) + " long and " +
-            rule_words(clamp.caul->thick_mm, job.units) + " thick to a camber of " +
-            gap_words(camber, job.units) +
-            (clamp.caul_lining_mm > 0
-                 ? " and line them with " + rule_words(clamp.caul_lining_mm, job.units) + " of cork"
-                 : std::string()) +
-            ": the middle touches first, and clamped at both ends they press evenly");
+      if (clamp.caul_camber_mm < kPlaned_mm) {
+        continue;
       }
+      const std::string caul = rule_words(clamp.caul->along_mm, job.units) + " long and " +
+                               rule_words(clamp.caul->thick_mm, job.units) +
+                               " thick to a camber of " +
+                               gap_words(clamp.caul_camber_mm, job.units);
+      if (std::find(told.begin(), told.end(), caul) == told.end()) {
+        told.push_back(caul);
+      }
+      lining_mm = std::max(lining_mm, clamp.caul_lining_mm);
     }
+  }
+  if (!told.empty()) {
+    out.push_back("plane the cauls " + list_words(told) +
+                  (lining_mm > 0
+                       ? (told.size() > 1 ? ", and line them with " : " and line them with ") +
+                             rule_words(lining_mm, job.units) + " of cork"
+                       : std::string()) +
+                  ": the middle touches first, and clamped at both ends they press evenly");
   }
 }
 

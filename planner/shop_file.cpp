@@ -162,6 +162,11 @@ class ShopReader {
 
 ShopReading read_shop(const std::string& file, std::string_view text) {
   auto [shop, diagnostics] = read_noted<Shop>(file, text, [&](const Node& root, FileNotes& notes) {
+    if (const Entry* jobs = of_other_file(root, shop_keys(""), job_keys(""))) {
+      notes.error(notes.place(*jobs), "this is a job file, not the shop's",
+                  "`glueup new shop` writes one for --shop");
+      return Shop();
+    }
     return ShopReader(file, root, notes).read();
   });
   return {std::move(shop), std::move(diagnostics)};

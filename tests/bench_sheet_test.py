@@ -129,20 +129,20 @@ def looked_at(browser, made):
 
 
 def driven(browser, made):
-    paths = {name: path for name, path, _ in made}
+    paths, logs = {name: path for name, path, _ in made}, {}
     for act, name, settings in (
             (clock.at_the_limits, "hive_tool_chest", {"width": 360, "height": 740, "phone": True}),
             (clock.stage_by_stage, "shelves", {"width": 360, "height": 740, "phone": True}),
             (clock.by_keyboard, "hive_tool_chest", {})):
         with browser.page(first=clock.STAND_INS, **settings) as page:
-            act(clock.Clock(page, paths[name]), check)
+            logs[act] = act(clock.Clock(page, paths[name]), check)
             check(not page.complaints, f"{act.__name__}: the console says {page.complaints[:2]}")
     with browser.page(first=clock.TIME) as page:
         clock.over_after_a_reload(clock.Clock(page, paths["hive_tool_chest"]), check)
         check(not page.complaints, f"over after a reload: the console says {page.complaints[:2]}")
     with browser.page(first=clock.STAND_INS) as page:
         through = clock.Clock(page, paths["hive_tool_chest"])
-        return clock.through_a_plan(through, check)
+        return *clock.through_a_plan(through, check), logs[clock.stage_by_stage]
 
 
 def at_their_own_pace(browser, made):
@@ -156,23 +156,26 @@ def at_their_own_pace(browser, made):
             check(over == 0, f"{name}: at the plan's own pace no joint runs over")
 
 
-def learned_from(folder, log):
-    """What the clock wrote down is what `rehearse --learn` reads."""
-    job = os.path.join(ROOT, "fixtures/hive_tool_chest/job.toml")
-    shop, kept = os.path.join(folder, "shop.toml"), os.path.join(folder, "chest.log")
+def learned_from(folder, name, job, log, *options):
+    """What the clock wrote down, to the byte, is what `rehearse --learn` reads. The shop file it then has."""
+    shop, kept = os.path.join(folder, "shop.toml"), os.path.join(folder, "bench.tsv")
     with open(SHOP, encoding="utf-8") as file, open(shop, "w", encoding="utf-8") as copy:
         copy.write(file.read())
-    with open(kept, "w", encoding="utf-8") as file:
-        for line in log.split("\n"):  # of someone a fifth slower than planned
-            n, start, end, real_start, real_end, note = line.split("\t")
-            slower = (f"{1.2 * float(real):.0f}" for real in (real_start, real_end))
-            file.write("\t".join((n, start, end, *slower, note)) + "\n")
-    run = subprocess.run([GLUEUP, "rehearse", job, "--shop", shop, "--log", kept, "--learn"],
+    with open(kept, "w", encoding="utf-8", newline="") as file:
+        file.write(log)
+    run = subprocess.run([GLUEUP, "rehearse", job, "--shop", shop, "--log", kept, "--learn", *options],
                          input="y\n", check=False, capture_output=True, text=True)
     check(run.returncode == 0 and "narrow" in run.stdout,
-          f"rehearse --learn takes the log, {run.returncode} {run.stderr[:200]}")
+          f"rehearse --learn takes the log of {name}, {run.returncode} {run.stderr[:200]}")
     with open(shop, encoding="utf-8") as file:
-        check('narrow = "18 s per ft"' in file.read(), "and a fifth slower is what it learns")
+        return file.read()
+
+
+def slower(log):
+    """The same by someone who takes a fifth longer."""
+    lines = (line.split("\t") for line in log.split("\n"))
+    return "\n".join("\t".join((n, start, end, *(f"{1.2 * float(real):.0f}" for real in reals), note))
+                     for n, start, end, *reals, note in lines)
 
 
 def main():
@@ -182,7 +185,7 @@ def main():
     with tempfile.TemporaryDirectory() as folder, chromium.Chromium() as browser:
         made = all_sheets(folder)
         looked_at(browser, made)
-        log = driven(browser, made)
+        whole, halfway, staged = driven(browser, made)
         at_their_own_pace(browser, made)
         for name, job, options in (("hive_tool_chest", "fixtures/hive_tool_chest/job.toml", ()),
                                    ("benchtop_panel", "fixtures/benchtop_panel/job.toml", ()),
@@ -194,7 +197,13 @@ def main():
         chest = {name: path for name, path, _ in made}["hive_tool_chest"]
         paper.large_letters(browser, chest, check)
         paper.without_motion(browser, chest, check)
-        learned_from(folder, log)
+        job = os.path.join(ROOT, "fixtures/hive_tool_chest/job.toml")
+        check('narrow = "18 s per ft"' in learned_from(folder, "a slow hand", job, slower(whole)),
+              "a fifth slower is what it learns")
+        learned_from(folder, "a whole plan", job, whole)
+        check("called away" in halfway and halfway.endswith("called away"), "the log so far ends with its note")
+        learned_from(folder, "half a plan", job, halfway)
+        learned_from(folder, "several stages", os.path.join(folder, "shelves.toml"), staged, "--people", "2")
     for failure in failures:
         print("FAILED:", failure)
     print(f"{checks} checks, {len(failures)} failures")

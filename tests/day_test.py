@@ -110,6 +110,17 @@ for answer, question in [("in", "Units"), ("", "Length"), ("zero", "Width"), ("9
     asked.until(question)
     asked.press(answer + "\n")
 check("new asks", asked.end() == 0 and "[14, 9, 8]" in text_of("asked.toml"))
+wrote("mine.toml", "kept")
+again = Terminal("new", "box", "--units", "mm")
+for answer, question in [("", "Length"), ("", "Width"), ("", "Height"), ("", "Wood"), ("", "Glue"),
+                         ("mine.toml", "Write it to"), ("other.toml", "mine.toml is there already.*Write it to")]:
+    again.until(f"(?s){question}")
+    again.press(answer + "\n")
+check("a name that is taken is asked for again", again.end() == 0 and text_of("mine.toml") == "kept" and
+      "[box]" in text_of("other.toml"))
+asked_for_nothing = Terminal("new", "box", "-o", "mine.toml")
+asked_for_nothing.until("is there already")
+check("nothing is asked for a file that is there", asked_for_nothing.end() == 2)
 given_up = Terminal("new", "panel")
 given_up.until("Units")
 given_up.press("\x04")
@@ -161,6 +172,14 @@ check(f"the one clamp to buy: {buy.stdout} {buy.stderr}", buy.returncode == 1 an
                 r"\S+ work\s+too", buy.stdout))
 check("with them they do work", glueup("clamps", *several, "--shop", SHOP).returncode == 0)
 check("without a rack there is nothing to compare", "glueup new shop" in glueup("clamps", *several).stderr)
+everything = glueup("clamps", *several, TRUNK, "--shop", TRUNK)
+check(f"the shop file among the jobs is no job: {everything.stderr}", everything.stdout == buy.stdout)
+wrong_file = glueup("plan", TRUNK)
+check(f"a shop file given as a job: {wrong_file.stderr}", wrong_file.returncode == 2 and
+      "this is a shop file, not a job" in wrong_file.stderr and wrong_file.stderr.count("error") <= 1)
+wrong_file = glueup("plan", CHEST, "--shop", CHEST)
+check(f"a job given as the shop file: {wrong_file.stderr}", wrong_file.returncode == 2 and
+      "this is a job file, not the shop's" in wrong_file.stderr)
 check("JSON is of one job", "takes one job" in glueup("clamps", *several, "--shop", TRUNK, "--json").stderr)
 check("one job at a time", "one at a time" in glueup("plan", *several).stderr)
 
@@ -278,7 +297,49 @@ check(f"old and new pace: {refused.stdout}", re.search(r"place +25 s +37\.5 s", 
 learned = glueup(*learn, text="y\n")
 after = text_of("shop.toml")
 check("the rest of the shop file is kept", learned.returncode == 0 and after.startswith(before))
+learned_again = glueup(*learn, text="Y\n")
+check("a capital is a yes", learned_again.returncode == 0 and "written" in learned_again.stderr)
 check("the pace is written", 'place = "37.5 s"' in after and glueup("plan", CHEST, "--shop", "shop.toml").returncode in (0, 1))
+
+# The same asked on a terminal: no, Ctrl-D, yes.
+for answer, writes in [("n\n", False), ("\x04", False), ("yes\n", True)]:
+    wrote("shop.toml", before)
+    asked = Terminal(*learn)
+    asked.until(r"place +25 s +37\.5 s")
+    asked.until(r"Write the learned pace to shop\.toml\? y/n: ")
+    asked.press(answer)
+    asked.until("shop.toml written" if writes else "nothing written")
+    check(f"{answer!r} on a terminal ends well", asked.end() == 0)
+    check(f"{answer!r} on a terminal", (text_of("shop.toml") == before) != writes)
+
+# Ctrl-D stops a rehearsal as q does, before the first stroke and in a step.
+for steps in [0, 2]:
+    log = f"eof{steps}.tsv"
+    eof = Terminal(*keys, "--log", log)
+    eof.until("Press space at the first stroke")
+    for step in range(steps + (steps > 0)):
+        eof.press(" ")
+        eof.until(rf"{step + 1}/\d+ ")
+    eof.press("\x04")
+    eof.until(rf"Stopped in step {steps + 1} of \d+; the same command goes on from there")
+    check(f"Ctrl-D in step {steps + 1}", eof.end() == 0)
+    done = [line for line in text_of(log).splitlines() if line[:1].isdigit() and line.split("\t")[4]]
+    check(f"Ctrl-D loses no step that was done: {done}", len(done) == steps)
+
+# What the bench sheet writes down is a log as well: whole seconds, a note, the last step still running,
+# no line end. It is learned from, and gone on with.
+planned = list({line[0]: line[:3] for line in logged()}.values())  # a step gone back to is there twice
+running = len(planned) // 2
+sheet = [f"{n}\t{a}\t{b}\t{float(a):.0f}\t{'' if i == running else f'{float(b):.0f}'}\t{'called away' if i == 1 else ''}"
+         for i, (n, a, b) in enumerate(planned[:running + 1])]
+wrote("sheet.tsv", "\n".join(sheet))
+wrote("shop.toml", before)
+learned = glueup("rehearse", "chest.toml", "--shop", "shop.toml", "--log", "sheet.tsv", "--learn", text="n\n")
+check(f"--learn takes the bench sheet's log: {learned.stderr}", learned.returncode == 0 and "narrow" in learned.stdout)
+on = Terminal("rehearse", "chest.toml", "--shop", SHOP, "--log", "sheet.tsv")
+on.until(f"Going on after step {running} of {len(planned)}")
+on.press("q")
+check("and a rehearsal goes on with it", on.end() == 0)
 
 for failure in failures:
     print("FAILED:", failure)

@@ -61,9 +61,6 @@ std::string capital(std::string word) {
   word.front() = static_cast<char>(word.front() - 'a' + 'A');
   return word;
 }
-std::string anything(const std::string&) {
-  return "";
-}
 
 // Asks for what the command line leaves open. Nothing where the user gives up.
 std::optional<StarterAnswers> ask_about(const StarterKind& kind, const Options& options) {
@@ -203,15 +200,13 @@ ExitStatus give_up() {
   return ExitStatus::bad_input;
 }
 
-ExitStatus put_file(const std::string& path, const std::string& text, const Options& options) {
+bool taken(const std::string& path, const Options& options) {
   std::error_code error;
-  if (std::filesystem::exists(path, error) && !options.force) {
-    complain(
-        fmt::format("glueup: {} is there already; write over it with --force, or give another "
-                    "name with -o\n",
-                    path));
-    return ExitStatus::bad_input;
-  }
+  return !options.force && path != "-" && std::filesystem::exists(path, error);
+}
+
+ExitStatus put_file(const std::string& path, const std::string& text, bool shop) {
+  std::error_code error;
   const std::filesystem::path folder = std::filesystem::path(path).parent_path();
   if (!folder.empty()) {
     std::filesystem::create_directories(folder, error);
@@ -220,8 +215,8 @@ ExitStatus put_file(const std::string& path, const std::string& text, const Opti
     complain("glueup: " + wrong + "\n");
     return ExitStatus::bad_input;
   }
-  complain(options.kind == "shop" ? fmt::format("{} written\n", path)
-                                  : fmt::format("{} written; glueup plan {}\n", path, path));
+  complain(shop ? fmt::format("{} written\n", path)
+                : fmt::format("{} written; glueup plan {}\n", path, path));
   return ExitStatus::works;
 }
 
@@ -245,6 +240,13 @@ ExitStatus run_new(const Options& options) {
       complain("glueup: " + wrong + "\n");
       return ExitStatus::bad_input;
     }
+  }
+  if (options.out && taken(*options.out, options)) {  // before anything is asked
+    complain(
+        fmt::format("glueup: {} is there already; write over it with --force, or give another "
+                    "name with -o\n",
+                    *options.out));
+    return ExitStatus::bad_input;
   }
   // Whoever gives the size knows what is wanted; whoever redirects the output isn't there to ask.
   const bool asking = options.size.empty() && can_ask() && (options.out || output_is_terminal());
@@ -270,11 +272,13 @@ ExitStatus run_new(const Options& options) {
   if (!path) {
     const std::string usual =
         options.kind == "shop" ? usual_shop_file().value_or("shop.toml") : options.kind + ".toml";
-    path = ask("Write it to", usual, anything);
+    path = ask("Write it to", usual, [&](const std::string& name) {
+      return taken(name, options) ? name + " is there already; give another name" : "";
+    });
   }
   return !path          ? give_up()
          : *path == "-" ? (print(*text) ? ExitStatus::works : ExitStatus::bad_input)
-                        : put_file(*path, *text, options);
+                        : put_file(*path, *text, options.kind == "shop");
 }
 
 }  // namespace cli

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <filesystem>
 
 #include <fmt/format.h>
 
@@ -81,7 +82,12 @@ ExitStatus run_clamps_of_jobs(const Options& options) {
   std::vector<Job> jobs;
   std::vector<Plan> plans;
   std::optional<planner::Shop> shop;
+  const std::optional<std::string> own = shop_file(options);
   for (const std::string& path : options.jobs) {
+    std::error_code ignored;
+    if (own && std::filesystem::equivalent(path, *own, ignored)) {
+      continue;  // the shell's *.toml has it too
+    }
     Options one = options;
     one.job = path;
     PlannedJob planned = plan_job(one);
@@ -95,6 +101,10 @@ ExitStatus run_clamps_of_jobs(const Options& options) {
     jobs.push_back({path, std::move(*planned.inputs.job)});
     plans.push_back(std::move(*planned.plan));
     shop = std::move(planned.inputs.shop);
+  }
+  if (jobs.empty()) {
+    complain("glueup: no job among these files, only the shop's\n");
+    return ExitStatus::bad_input;
   }
   if (shop->unlimited_rack) {
     complain("glueup: no clamps in a shop file to compare with; glueup new shop writes one\n");

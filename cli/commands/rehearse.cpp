@@ -175,10 +175,10 @@ class Session {
     const double now = now_s();
     const double late = now - run_.step().end_s;
     const double left = run_.stage().pull_apart_by_s - now;
-    const std::string text =
-        fmt::format("  {}  {} {}, {}", clock_text(now), duration_text(std::abs(late)),
-                    late > 0 ? "late" : "left for it",
-                    left > 0 ? "comes apart for " + duration_text(left) : "TOO LATE TO PULL APART");
+    const std::string text = fmt::format(
+        "  {}  {} {}, {}", clock_text(now), duration_text(std::abs(late)),
+        late > 0 ? "late" : "left for it",
+        left > 0 ? duration_text(left) + " to pull it apart" : "TOO LATE TO PULL APART");
     if (moving_ && text != shown_) {
       say("\r" + padded(text, kPageWidth - 1));
       shown_ = text;
@@ -336,9 +336,7 @@ ExitStatus learn(const PlannedJob& planned, const Options& options, const std::s
   if (!shop) {
     return refuse("no shop file to keep the pace in; glueup new shop writes one");
   }
-  complain(fmt::format("Write the learned pace to {}? y/n: ", *shop));
-  const auto answer = read_line();
-  if (!answer || (*answer != "y" && *answer != "yes")) {
+  if (!agrees(fmt::format("Write the learned pace to {}?", *shop))) {
     complain("nothing written\n");
     return ExitStatus::works;
   }

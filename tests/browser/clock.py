@@ -141,8 +141,9 @@ def at_the_limits(clock, check):
 
 
 def through_a_plan(clock, check):
-    """Every step at its time, with a reload and a locked screen on the way."""
-    page = clock.page
+    """Every step at its time, with a reload and a locked screen on the way. The log of all of it, and the
+    one so far when somebody was called away in the middle."""
+    page, halfway = clock.page, []
     page.run("document.querySelector('input[data-key]').click()")
     page.run("document.querySelector('label.tool input').click()")
 
@@ -165,6 +166,7 @@ def through_a_plan(clock, check):
         seen = clock.wait(0)
         check(seen["left"] == before["left"], "a locked screen loses no time and adds none")
         check(seen["done"]["wakes"] == 2, "the screen is asked for anew")
+        halfway.append(clock.press("Called away")["log"])
 
     over = clock.walk(clock.stages[0], check, "chest", interrupted)
     seen = clock.look()
@@ -183,11 +185,11 @@ def through_a_plan(clock, check):
     page.run("window.voices = window.voices.slice(0, 1)")
     page.run("document.querySelector('label.tool input').click();document.querySelector('label.tool input').click()")
     check(len(clock.look()["done"]["said"]) == len(said), "a voice from far away is never used")
-    return seen["log"]
+    return seen["log"], *halfway
 
 
 def stage_by_stage(clock, check):
-    """From one stage to the next, and a log of all of them."""
+    """From one stage to the next; the log of all of them."""
     check(len(clock.stages) > 1, "several stages")
     for which, stage in enumerate(clock.stages):
         over = clock.walk(stage, check, f"stage {which + 1}")
@@ -202,6 +204,7 @@ def stage_by_stage(clock, check):
     numbers = [int(line.split("\t")[0]) for line in seen["log"].split("\n")]
     check(numbers == list(range(1, clock.stages[-1]["steps"][-1]["last"] + 1)),
           "the log has every step of every stage")
+    return seen["log"]
 
 
 def over_after_a_reload(clock, check):
