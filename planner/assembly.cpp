@@ -1,6 +1,7 @@
 #include "planner/assembly.h"
 
 #include <algorithm>
+#include <deque>
 #include <optional>
 #include <tuple>
 #include <unordered_map>
@@ -41,7 +42,7 @@ int against_gravity(const Removal& removal, bool reversed) {
 struct AssemblyGraph::Impl {
   AssemblyProblem problem;
   SplitFinder finder;
-  std::vector<Group> groups;
+  std::deque<Group> groups;  // which stay where they are while more are met
   std::unordered_map<UnitSet, int, Hash> ids;
   std::vector<UnitSet> alike;  // units that may stand for one another
   UnitSet replaceable;         // all units of these
@@ -206,8 +207,7 @@ struct AssemblyGraph::Impl {
     if (!at(id).comes_apart) {
       bool yes = at(id).size == 1;
       if (!yes) {
-        const std::vector<Split> ways = raw(id);  // groups grows below
-        yes = std::ranges::any_of(ways, [this](const Split& s) {
+        yes = std::ranges::any_of(raw(id), [this](const Split& s) {
           return comes_apart(s.first_id) && comes_apart(s.second_id);
         });
       }
@@ -234,9 +234,7 @@ struct AssemblyGraph::Impl {
     std::pair<int, int> least{0, 0};
     if (at(id).size > 1 && groups.size() < kMostGroups && !asked(problem.stop)) {
       std::optional<std::pair<int, int>> best;
-      const std::size_t n = splits(id).size();
-      for (std::size_t i = 0; i < n; ++i) {
-        const Split s = splits(id)[i];
+      for (const Split& s : splits(id)) {
         const auto a = least_disorder(s.first_id), b = least_disorder(s.second_id);
         const std::pair<int, int> sum{s.wiped_mm + a.first + b.first,
                                       s.out_of_order + a.second + b.second};

@@ -28,7 +28,9 @@ struct SplitFinder::Search {
 SplitFinder::SplitFinder(const AssemblyProblem& problem, std::vector<int> stand_in)
     : units_(problem.units),
       stop_(problem.stop),
-      free_(static_cast<std::size_t>(units_ * units_)),
+      removals_(problem.removals.size()),
+      held_by_(static_cast<std::size_t>(units_) * removals_),
+      holds_(held_by_.size()),
       neighbours_(static_cast<std::size_t>(units_)),
       stand_in_(std::move(stand_in)),
       previous_alike_(static_cast<std::size_t>(units_), -1) {
@@ -40,8 +42,11 @@ SplitFinder::SplitFinder(const AssemblyProblem& problem, std::vector<int> stand_
   }
   for (int i = 0; i < units_; ++i) {
     for (int j = 0; j < units_; ++j) {
-      for (std::size_t d = 0; d < problem.removals.size(); ++d) {
-        free_[index(i, j)][d] = problem.leave(static_cast<int>(d), i, j) != kRefused;
+      for (std::size_t d = 0; d < removals_; ++d) {
+        if (problem.leave(static_cast<int>(d), i, j) == kRefused) {
+          held_by_[index(d, i)].insert(j);
+          holds_[index(d, j)].insert(i);
+        }
       }
       if (i != j && problem.touching(i, j)) {
         neighbours_[static_cast<std::size_t>(i)].insert(j);
@@ -84,21 +89,27 @@ bool SplitFinder::stands_in_order(const UnitSet& first, const UnitSet& group) co
 
 void SplitFinder::include(UnitSet& in, const UnitSet& out, RemovalSet& alive, int u) const {
   in.insert(u);
-  for (int x = out.lowest(); x >= 0; x = out.next(x)) {
-    alive &= free(u, x);
+  for (std::size_t d = 0; d < removals_; ++d) {
+    if (alive[d] && held_by_[index(d, u)].intersects(out)) {
+      alive.reset(d);
+    }
   }
 }
 
 void SplitFinder::exclude(const UnitSet& in, UnitSet& out, RemovalSet& alive, int u) const {
   out.insert(u);
-  for (int a = in.lowest(); a >= 0; a = in.next(a)) {
-    alive &= free(a, u);
+  for (std::size_t d = 0; d < removals_; ++d) {
+    if (alive[d] && holds_[index(d, u)].intersects(in)) {
+      alive.reset(d);
+    }
   }
 }
 
 RemovalSet SplitFinder::usable(const UnitSet& group) const {
   RemovalSet all;
-  all.set();
+  for (std::size_t d = 0; d < removals_; ++d) {
+    all.set(d);
+  }
   for (const Hinge& hinge : hinges_) {
     all[hinge.removal] = hinge.turns >= 0 && hinge.stays >= 0 && group.contains(hinge.turns) &&
                          group.contains(hinge.stays);
@@ -137,10 +148,12 @@ void SplitFinder::grow(Search& search, UnitSet in, UnitSet out, RemovalSet alive
   if (u < 0) {
     const UnitSet rest = search.group - in;
     RemovalSet parts = alive;
-    for (int x = (rest - out).lowest(); x >= 0; x = (rest - out).next(x)) {
+    const UnitSet undecided = rest - out;
+    for (int x = undecided.lowest(); x >= 0 && parts.any(); x = undecided.next(x)) {
       exclude(in, out, parts, x);
     }
-    if (parts.any() && connected(rest) && stands_in_order(in, search.group)) {
+    // What `out` can't reach has gone to `in` above, so the rest hangs together.
+    if (parts.any() && !rest.empty() && stands_in_order(in, search.group)) {
       search.found.splits.push_back({in, parts});
     }
     return;
@@ -173,8 +186,10 @@ RawSplits SplitFinder::find(const UnitSet& group) const {
       continue;
     }
     RemovalSet parts = usable(group);
-    for (int x = rest.lowest(); x >= 0; x = rest.next(x)) {
-      parts &= u == root ? free(u, x) : free(x, u);
+    for (std::size_t d = 0; d < removals_; ++d) {
+      if ((u == root ? held_by_ : holds_)[index(d, u)].intersects(rest)) {
+        parts.reset(d);
+      }
     }
     if (parts.any()) {
       search.found.splits.push_back({first, parts});

@@ -32,12 +32,13 @@ class SplitFinder {
   RawSplits find(const UnitSet& group) const;
 
   bool connected(const UnitSet& group) const;
-  const RemovalSet& free(int i, int j) const { return free_[index(i, j)]; }
   int stand_in(int u) const { return stand_in_[static_cast<std::size_t>(u)]; }
 
  private:
   struct Search;
-  std::size_t index(int i, int j) const { return static_cast<std::size_t>(i * units_ + j); }
+  std::size_t index(std::size_t removal, int unit) const {
+    return static_cast<std::size_t>(unit) * removals_ + removal;
+  }
   UnitSet component(const UnitSet& within, int seed) const;
   bool stands_in_order(const UnitSet& first, const UnitSet& group) const;
   void grow(Search& search, UnitSet in, UnitSet out, RemovalSet alive) const;
@@ -53,7 +54,9 @@ class SplitFinder {
   int units_ = 0;
   const Stop* stop_ = nullptr;
   std::vector<Hinge> hinges_;
-  std::vector<RemovalSet> free_;
+  std::size_t removals_ = 0;
+  // By unit and removal: those that it can't leave, those that can't leave it.
+  std::vector<UnitSet> held_by_, holds_;
   std::vector<UnitSet> neighbours_;
   std::vector<int> stand_in_, previous_alike_;
 };

@@ -12,7 +12,9 @@ namespace {
 // Groups considered for one stage; grids of unlike units have very many.
 constexpr std::size_t kMostCandidates = 4000;
 
-Boards joined(const Boards& boards, const UnitSet& group) {
+}  // namespace
+
+Boards with_joined(const Boards& boards, const UnitSet& group) {
   Boards then;
   for (const UnitSet& board : boards) {
     if (!group.covers(board)) {
@@ -23,8 +25,6 @@ Boards joined(const Boards& boards, const UnitSet& group) {
   std::ranges::sort(then, {}, &UnitSet::lowest);
   return then;
 }
-
-}  // namespace
 
 int StageSearch::work_s(const Boards& boards) const {
   const std::vector<int> joints = joints_between(problem_.whole.assembly, boards);
@@ -189,7 +189,6 @@ StageSearch::Candidate StageSearch::candidate(const Boards& boards, const UnitSe
     c.boards.push_back(boards[static_cast<std::size_t>(b)]);
     c.group = c.group | c.boards.back();
   }
-  c.then = joined(boards, c.group);
   c.work_s = work_s(c.boards);
   return c;
 }

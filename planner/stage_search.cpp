@@ -183,7 +183,7 @@ void StageSearch::search(const Boards& boards, int stages_left) {
     }
     if (fits(c.boards, false)) {
       path_.push_back(c.boards);
-      search(c.then, stages_left - 1);
+      search(with_joined(boards, c.group), stages_left - 1);
       path_.pop_back();
     }
   }
@@ -229,7 +229,7 @@ bool StageSearch::greedy(int most_stages) {
     for (const Candidate& c : all) {
       if (fits(c.boards, false)) {
         best_.push_back(c.boards);
-        boards = c.then;
+        boards = with_joined(boards, c.group);
         found = true;
         break;
       }

@@ -11,6 +11,9 @@ namespace planner {
 
 using Boards = std::vector<UnitSet>;  // disjoint, by lowest unit
 
+// What is left to join once the boards that make up the group are one.
+Boards with_joined(const Boards& boards, const UnitSet& group);
+
 class StageSearch {
  public:
   StageSearch(const StageProblem& problem, const StageEffort& effort);
@@ -40,10 +43,10 @@ class StageSearch {
     int seconds = 0;
     bool better_than(const Score& other) const;
   };
-  // A group to be glued up in a stage, and what is then left to join.
+  // A group to be glued up in a stage.
   struct Candidate {
-    Boards boards, then;
-    UnitSet group;
+    Boards boards;
+    UnitSet group;  // their units
     int work_s = 0;
     bool slab = false;  // a row or a layer
   };

@@ -26,7 +26,7 @@ class UnitSet {
   void insert(int u) { words_[word(u)] |= bit(u); }
   void erase(int u) { words_[word(u)] &= ~bit(u); }
   bool contains(int u) const { return (words_[word(u)] & bit(u)) != 0; }
-  bool empty() const { return lowest() < 0; }
+  bool empty() const { return *this == UnitSet{}; }
   int count() const {
     int n = 0;
     for (std::uint64_t w : words_) {
