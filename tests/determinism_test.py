@@ -10,6 +10,7 @@ import os
 import subprocess
 import sys
 import tempfile
+from concurrent.futures import ThreadPoolExecutor
 
 GLUEUP, ROOT, OTHERS = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2]), sys.argv[3:]
 RUNS, FEW = 50, 4
@@ -25,45 +26,42 @@ SURROUNDINGS = [
 ]
 
 
-def digest(program, job, shop, surroundings, folder):
+def digest(program, job, shop, surroundings):
     """Of the text, the JSON and the bench sheet."""
-    sheet, plan = os.path.join(folder, "sheet.html"), os.path.join(folder, "plan.json")
-    for old in (sheet, plan):
-        if os.path.exists(old):
-            os.remove(old)
-    run = subprocess.run(
-        [program, "plan", job, "--shop", shop, "--sheet", sheet, "--json", plan, "--explain"],
-        capture_output=True, check=False, cwd=folder,
-        env={"HOME": "/nonexistent", "PATH": os.environ["PATH"], **surroundings})
-    if run.returncode not in (0, 1):
-        return f"exit {run.returncode}: {run.stderr.decode(errors='replace')[:300]}"
-    parts = [run.stdout]
-    for path in (sheet, plan):
-        with open(path, "rb") as file:
-            parts.append(file.read())
+    with tempfile.TemporaryDirectory() as folder:
+        run = subprocess.run(
+            [program, "plan", job, "--shop", shop, "--sheet", "sheet.html", "--json", "plan.json",
+             "--explain"], capture_output=True, check=False, cwd=folder,
+            env={"HOME": "/nonexistent", "PATH": os.environ["PATH"], **surroundings})
+        if run.returncode not in (0, 1):
+            return f"exit {run.returncode}: {run.stderr.decode(errors='replace')[:300]}"
+        parts = [run.stdout]
+        for name in ("sheet.html", "plan.json"):
+            with open(os.path.join(folder, name), "rb") as file:
+                parts.append(file.read())
     return " ".join(hashlib.sha256(part).hexdigest()[:16] for part in parts)
 
 
 def main():
-    failures, runs = [], 0
-    with tempfile.TemporaryDirectory() as folder:
-        for job in sorted(glob.glob(os.path.join(ROOT, "fixtures/*/job.toml"))):
-            name = os.path.basename(os.path.dirname(job))
-            for shop_name in SHOPS:
-                shop = os.path.join(ROOT, "fixtures/shops", shop_name)
-                first = digest(GLUEUP, job, shop, {}, folder)
-                tries = [(GLUEUP, SURROUNDINGS[i % len(SURROUNDINGS)])
-                         for i in range(RUNS if name in OFTEN else FEW)]
-                tries += [(os.path.abspath(other), {}) for other in OTHERS]
-                for program, surroundings in tries:
-                    runs += 1
-                    seen = digest(program, job, shop, surroundings, folder)
-                    if seen != first or seen.startswith("exit"):
-                        failures.append(f"{name}, {shop_name}, {os.path.relpath(program, ROOT)}, "
-                                        f"{surroundings}: {seen}, not {first}")
+    runs = []  # program, job, shop, surroundings
+    for job in sorted(glob.glob(os.path.join(ROOT, "fixtures/*/job.toml"))):
+        often = os.path.basename(os.path.dirname(job)) in OFTEN
+        for shop in (os.path.join(ROOT, "fixtures/shops", name) for name in SHOPS):
+            runs.append((GLUEUP, job, shop, {}))
+            runs += [(GLUEUP, job, shop, SURROUNDINGS[i % len(SURROUNDINGS)])
+                     for i in range(RUNS if often else FEW)]
+            runs += [(os.path.abspath(other), job, shop, {}) for other in OTHERS]
+    with ThreadPoolExecutor(os.cpu_count()) as pool:
+        digests = list(pool.map(lambda run: digest(*run), runs))
+    first, failures = {}, []
+    for (program, job, shop, surroundings), seen in zip(runs, digests):
+        wanted = first.setdefault((job, shop), seen)
+        if seen != wanted or seen.startswith("exit"):
+            failures.append(f"{os.path.relpath(job, ROOT)}, {os.path.basename(shop)}, "
+                            f"{os.path.relpath(program, ROOT)}, {surroundings}: {seen}, not {wanted}")
     for failure in failures[:20]:
         print(failure)
-    print(f"{runs - len(failures)} of {runs} runs gave the same text, sheet and JSON "
+    print(f"{len(runs) - len(failures)} of {len(runs)} runs gave the same text, sheet and JSON "
           f"(builds: {1 + len(OTHERS)})")
     sys.exit(1 if failures else 0)
 

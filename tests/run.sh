@@ -1,7 +1,7 @@
 #!/bin/sh
 # Installs what is missing, builds, runs the tests. The last line says how many passed and failed.
 #   sh tests/run.sh         what everybody runs: under ten minutes with the build on two cores
-#   sh tests/run.sh --all   also the slow twins, and everything again under sanitizers
+#   sh tests/run.sh --all   also what is slow or needs builds of its own: tests/everything.sh
 set -u
 root=$(cd "$(dirname "$0")/.." && pwd) || exit 1
 . "$root/tests/setup.sh"
@@ -35,15 +35,7 @@ build "$root/build"
 run_tests "$root/build" -LE slow
 
 if [ "$all" = yes ]; then
-  # shellcheck disable=SC2086 # package names, one a word
-  install_missing $browser_packages
-  build "$root/build" glueup_twins
-  say "slow twins"
-  run_tests "$root/build" -L slow
-  say "once more under the address and undefined-behaviour sanitizers"
-  configure "$root/build/sanitized" -DGLUEUP_TESTS=ON -DGLUEUP_SANITIZE=ON
-  build "$root/build/sanitized"
-  run_tests "$root/build/sanitized" -LE slow
+  . "$root/tests/everything.sh"
 fi
 
 printf '%s\n' "$passed passed, $failed failed"

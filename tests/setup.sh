@@ -5,7 +5,9 @@
 program_packages="g++ cmake ninja-build libcgal-dev libgmp-dev libmpfr-dev libboost-dev libeigen3-dev
 libfmt-dev libtomlplusplus-dev libcli11-dev nlohmann-json3-dev"
 test_packages="doctest-dev python3 python3-jsonschema glpk-utils"
-browser_packages="chromium fonts-dejavu-core" # for run.sh --all: the bench sheet as a phone shows it
+# For run.sh --all: the bench sheet as a phone shows it; another compiler, and its fuzzer.
+browser_packages="chromium fonts-dejavu-core"
+clang_packages="clang libclang-rt-14-dev"
 
 say() { printf '%s\n' "-- $*"; }
 fail() {
