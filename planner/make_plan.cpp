@@ -12,6 +12,7 @@
 #include "planner/placed_clamps.h"
 #include "planner/plan_parts.h"
 #include "planner/plan_stages.h"
+#include "planner/risers.h"
 #include "planner/square.h"
 #include "planner/verdict.h"
 
@@ -85,7 +86,8 @@ void add_inventory(Plan& plan, const std::vector<InventoryRow>& rows) {
   }
 }
 
-void add_stage(Plan& plan, PlannedStage planned) {
+void add_stage(Plan& plan, const Shop& shop, PlannedStage planned) {
+  planned.stage.risers_mm = risers_mm(planned.stage, plan.parts, shop, plan.units);
   for (ClampRound& round : planned.layout.rounds) {
     plan.pressure.insert(plan.pressure.end(), round.lines.begin(), round.lines.end());
   }
@@ -147,7 +149,7 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
   std::vector<std::string> spare;
   for (PlannedStage& stage : planned.stages) {
     spare.insert(spare.end(), stage.layout.spare.begin(), stage.layout.spare.end());
-    add_stage(plan, std::move(stage));
+    add_stage(plan, shop, std::move(stage));
   }
   plan.placed = try_placed(job, solids, plan.joints, *glue.glue);
   plan.notes = notes_for(plan, job, motions);

@@ -137,6 +137,7 @@ struct Stage {
   std::vector<PartId> parts;
   std::vector<JointId> joints;
   Face bench_face{2, false};  // the side of the assembly that lies on the bench
+  double risers_mm = 0;       // or so high above it, for what passes under
   std::vector<Step> steps;
   std::vector<PlannedClamp> clamps;
   std::vector<ByHand> by_hand;

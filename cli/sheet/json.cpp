@@ -225,6 +225,7 @@ Json stage_json(const Plan& plan, const Stage& stage) {
   Json json = {{"parts", names(plan, stage.parts)},
                {"joints", stage.joints},
                {"bench_face", to_text(stage.bench_face)},
+               {"risers_mm", mm(stage.risers_mm)},
                {"steps", std::move(steps)},
                {"clamps", std::move(clamps)},
                {"slack_s", second(stage.slack_s)},

@@ -117,8 +117,8 @@ void block_items(const Plan& plan, const TextStyle& style, std::vector<std::stri
   }
 }
 
-// As many as are missing hands at once.
-void prop_items(const Plan& plan, std::vector<std::string>& out) {
+// What the work stands on, and as many blocks to lean parts on as there are hands missing at once.
+void prop_items(const Plan& plan, const TextStyle& style, std::vector<std::string>& out) {
   int props = 0, step = 0;
   for (const Stage& stage : plan.stages) {
     for (const planner::HandsWanted& wanted : joins_short_of_hands(stage, plan.people)) {
@@ -127,6 +127,11 @@ void prop_items(const Plan& plan, std::vector<std::string>& out) {
         step = wanted.step;
       }
     }
+  }
+  const auto risers = std::ranges::max_element(plan.stages, {}, &Stage::risers_mm);
+  if (risers != plan.stages.end() && risers->risers_mm > 0) {
+    out.push_back(fmt::format("2 risers {} high, to stand the work on: jaws and bars pass under",
+                              length_text(risers->risers_mm, style.wording)));
   }
   if (props > 0) {
     out.push_back(fmt::format("{}, to prop what there is no hand for in step {}",
@@ -196,7 +201,7 @@ std::vector<std::string> fetch_items(const Plan& plan, const TextStyle& style) {
   std::vector<std::string> out;
   clamp_items(plan, style, out);
   block_items(plan, style, out);
-  prop_items(plan, out);
+  prop_items(plan, style, out);
   glue_items(plan, style, out);
   if (plan.needs_square) {
     out.push_back(squaring_stick_text(plan, style.wording));

@@ -60,8 +60,9 @@ std::string proof_text(const Stage& stage) {
 
 void stage_intro(const Plan& plan, const Stage& stage, const TextStyle& style, double since_start_s,
                  Page& page) {
-  std::string intro = fmt::format("  {} down on the bench. The clock starts with the first glue",
-                                  side_word(stage.bench_face));
+  std::string intro =
+      fmt::format("  {} down on {}. The clock starts with the first glue",
+                  side_word(stage.bench_face), stage.risers_mm > 0 ? "the risers" : "the bench");
   intro[2] = static_cast<char>(intro[2] - 'a' + 'A');
   if (style.start_minute) {
     intro += fmt::format(", {}", time_of_day_text(*style.start_minute, since_start_s));
