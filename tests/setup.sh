@@ -6,7 +6,7 @@ program_packages="g++ cmake ninja-build libcgal-dev libgmp-dev libmpfr-dev libbo
 libfmt-dev libtomlplusplus-dev libcli11-dev nlohmann-json3-dev"
 test_packages="doctest-dev python3 python3-jsonschema glpk-utils"
 # For run.sh --all: the bench sheet as a phone shows it; another compiler, and its fuzzer.
-browser_packages="chromium fonts-dejavu-core"
+browser_packages="chromium fonts-dejavu-core poppler-utils"
 clang_packages="clang libclang-rt-14-dev"
 
 say() { printf '%s\n' "-- $*"; }
