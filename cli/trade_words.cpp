@@ -64,6 +64,13 @@ std::string clamp_text(const std::string& kind, const Wording& wording) {
   return row == nullptr ? with_blanks(kind) : row->name;
 }
 
+std::string sold_size_text(double opening_mm, const Wording& wording) {
+  constexpr double kInch_mm = 25.4;
+  return wording.units == planner::Units::inch
+             ? "about " + length_text(std::round(opening_mm / kInch_mm) * kInch_mm, wording)
+             : length_text(opening_mm, wording);
+}
+
 std::string clamp_short(const std::string& kind) {
   const ClampWord* word = find_clamp_word(kind);
   return word == nullptr ? with_blanks(kind) : word->brief;

@@ -12,6 +12,9 @@ namespace cli {
 // columns: "heavy F". An id the words don't know comes back with blanks for underscores.
 std::string clamp_text(const std::string& kind, const Wording& wording);
 std::string clamp_short(const std::string& kind);
+// The size of a clamp to borrow or buy. The table has the round metric ones: "900 mm", "about 36
+// in".
+std::string sold_size_text(double opening_mm, const Wording& wording);
 
 // "along" x, "across" y, "down" z; "askew" for anything else.
 std::string axis_word(const geometry::Direction& axis);

@@ -165,7 +165,7 @@ def learned_from(folder, name, job, log, *options):
         file.write(log)
     run = subprocess.run([GLUEUP, "rehearse", job, "--shop", shop, "--log", kept, "--learn", *options],
                          input="y\n", check=False, capture_output=True, text=True)
-    check(run.returncode == 0 and "narrow" in run.stdout,
+    check(run.returncode == 0 and "learned" in run.stdout,
           f"rehearse --learn takes the log of {name}, {run.returncode} {run.stderr[:200]}")
     with open(shop, encoding="utf-8") as file:
         return file.read()

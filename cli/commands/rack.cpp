@@ -56,7 +56,7 @@ void jobs_table(const std::vector<Job>& jobs, const std::vector<Plan>& plans, Pa
 
 std::string purchase_text(const ClampPurchase& clamp, const Wording& wording) {
   return fmt::format("{} of {}", count_text(clamp.count, clamp_text(clamp.kind, wording)),
-                     length_text(clamp.opening_mm, wording));
+                     sold_size_text(clamp.opening_mm, wording));
 }
 
 void purchases(const std::vector<ClampPurchase>& buy, const std::vector<Job>& jobs,

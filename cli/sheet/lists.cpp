@@ -185,12 +185,9 @@ std::string owned_text(const InventoryRow& row) {
 }
 
 std::string inventory_text(const Plan& plan, const InventoryRow& row, const TextStyle& style) {
-  // What isn't owned comes from the table, whose sizes are the round metric ones.
   const bool sold = row.owned == 0 || plan.no_shop_file;
-  const double whole_in = std::round(row.opening_mm / 25.4) * 25.4;
-  const std::string size = sold && style.wording.units == planner::Units::inch
-                               ? "about " + length_text(whole_in, style.wording)
-                               : length_text(row.opening_mm, style.wording);
+  const std::string size = sold ? sold_size_text(row.opening_mm, style.wording)
+                                : length_text(row.opening_mm, style.wording);
   const std::string what =
       fmt::format("{}{}", count_text(row.used + row.short_by, clamp_text(row.kind, style.wording)),
                   row.opening_mm > 0 ? " of " + size : "");
