@@ -135,7 +135,8 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
     plan.inside_mm = ring->inside_mm;
     plan.outside_mm = ring->outside_mm;
   }
-  PlannedStages planned = plan_stages(input, options);
+  PlannedStages planned =
+      options.drawing_only ? put_together(input, options) : plan_stages(input, options);
   out.stopped = asked(&options.stop);
   if (out.stopped && !planned.impossible.empty()) {
     return out;
@@ -143,6 +144,9 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
   // In one go, as what can't be put together isn't staged: every unit is a part.
   const std::vector<int>& locked = planned.stages.front().schedule.locked;
   plan.locked.assign(locked.begin(), locked.end());
+  if (options.drawing_only) {
+    planned.stages.clear();
+  }
   if (options.try_glues) {
     out.glue_trials = try_glues(input, planned);
   }
@@ -151,7 +155,9 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
     spare.insert(spare.end(), stage.layout.spare.begin(), stage.layout.spare.end());
     add_stage(plan, shop, std::move(stage));
   }
-  plan.placed = try_placed(job, solids, plan.joints, *glue.glue);
+  if (!options.drawing_only) {
+    plan.placed = try_placed(job, solids, plan.joints, *glue.glue);
+  }
   plan.notes = notes_for(plan, job, motions);
   const auto rooms = panel_rooms(job, solids, plan.joints, kSeasonalChange_percent);
   const std::vector<std::string> panels = panel_notes(rooms, plan.joints, job);

@@ -12,7 +12,8 @@ struct PlanOptions {
   bool prove = false;    // search on without the effort limit
   bool explain = false;  // work out why each stage's order, which takes another search
   bool try_glues = false;
-  Stop stop = {};  // once asked, the plan is the best found so far
+  bool drawing_only = false;  // parts, joints, whether they go together; no stage is planned
+  Stop stop = {};             // once asked, the plan is the best found so far
 };
 
 // `plan` is absent exactly when `diagnostics` holds an error: the drawing is wrong. A job that the

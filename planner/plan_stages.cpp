@@ -3,7 +3,9 @@
 #include <algorithm>
 
 #include "planner/clock_ways_out.h"
+#include "planner/like_units.h"
 #include "planner/pace.h"
+#include "planner/stage_reasons.h"
 #include "planner/stages.h"
 
 namespace planner {
@@ -152,6 +154,21 @@ PlannedStages plan_stages(const StageInput& input, const PlanOptions& options) {
     out.ways_out = ways_out_of(input, one, orders);
   } else {
     out.ways_out = one.layout.ways_out;  // in time, with clamps that don't hold
+  }
+  out.stages.push_back(std::move(one));
+  return out;
+}
+
+PlannedStages put_together(const StageInput& input, const PlanOptions& options) {
+  const StageWork work = one_go(input.joints, input.job.parts.size());
+  PlannedStage one;
+  one.problem =
+      schedule_problem(work, input.joints, input.motions, {}, {input.shop, input.glue, false, {}});
+  one.problem.assembly.stop = &options.stop;
+  one.schedule.locked = AssemblyGraph(with_likeness(one.problem)).locked_group();
+  PlannedStages out;
+  if (!one.schedule.locked.empty()) {
+    out.impossible = impossible_reason(one.problem, one.schedule, work, input.job);
   }
   out.stages.push_back(std::move(one));
   return out;

@@ -21,4 +21,8 @@ struct PlannedStages {
 // planned by itself. One go stays the answer where no staging mends it.
 PlannedStages plan_stages(const StageInput& input, const PlanOptions& options);
 
+// Whether the parts go together at all: one stage with nothing planned but what is locked in its
+// schedule, and `impossible`.
+PlannedStages put_together(const StageInput& input, const PlanOptions& options);
+
 }  // namespace planner

@@ -98,7 +98,6 @@ said, mends = checked(ring)
 check(f"what is locked is the first to mend: {said}", re.search(
     r"MEND FIRST\n  1\. No way to put together bottom rail, right stile, top rail, left stile: .* locks the others in\.\n",
     said))
-check(f"it stands alone: {said}", "THE DRAWING ASIDE" not in said)
 check(f"locked, for programs: {mends}", mends and mends[0] == {
     "kind": "locked", "parts": ["bottom rail", "right stile", "top rail", "left stile"]})
 
@@ -106,12 +105,20 @@ check(f"locked, for programs: {mends}", mends and mends[0] == {
 said, mends = checked(fixture("hive_tool_chest"), SHORT)
 mend = said.split("MEND FIRST\n")[1].split("\n\n")[0]
 check(f"wood across its grain: {said}", mend.startswith("  1. Wood glued across its grain cracks as it moves: "))
-check(f"the rack is no fault of the drawing's: {said}", "clamps" not in mend and "  2. " not in mend and re.search(
-    r"THE DRAWING ASIDE, .*\n  - The clamps don't hold", said))
+check(f"the rack is no fault of the drawing's: {said}", "clamp" not in said and "  2. " not in mend)
 check(f"across, for programs: {mends}", [each["kind"] for each in mends] == ["across the grain"] and
       len(mends[0]["joints"]) == 4)
-said, _ = checked(fixture("hive_tool_chest"), ENOUGH)
-check(f"a shop that has enough is not told of: {said}", "THE DRAWING ASIDE" not in said)
+check("so another rack changes nothing", checked(fixture("hive_tool_chest"), ENOUGH) == (said, mends))
+
+# A case of shelves whose orders take minutes to look through: the drawing is checked at once.
+with tempfile.TemporaryDirectory() as folder:
+    grid = os.path.join(folder, "grid.toml")
+    with open(grid, "w", encoding="utf-8") as file:
+        file.write('units = "mm"\n[carcass]\noutside = [900, 300, 1800]\nstock = 18\ntop = "rabbet"\nbottom = "dado"\n'
+                   'shelves = 8\ndividers = 2\nspecies = "plywood_birch"\n[glue]\nuse = "pva_type1"\n')
+    done = subprocess.run([GLUEUP, "check", grid, "--shop", ENOUGH], capture_output=True, text=True, check=False,
+                          timeout=60)
+check(f"a large drawing: {done.stdout}", done.returncode == 0 and "go together as drawn" in done.stdout)
 
 for failure in failures:
     print("FAILED:", failure)

@@ -152,17 +152,6 @@ void mend_section(const Plan& plan, const TextStyle& style, Page& page) {
   }
 }
 
-// Clamps, glue, hands and time: no fault of the drawing's.
-void shop_section(const Plan& plan, Page& page) {
-  if (plan.verdict.ok || !plan.locked.empty()) {
-    return;
-  }
-  page.heading("THE DRAWING ASIDE, it doesn't work yet; glueup plan tells the ways out");
-  for (const std::string& reason : plan.verdict.reasons) {
-    page.item("-", as_sentence(printable(reason)));
-  }
-}
-
 }  // namespace
 
 std::string check_sheet(const Plan& plan, const TextStyle& style) {
@@ -178,7 +167,6 @@ std::string check_sheet(const Plan& plan, const TextStyle& style) {
     }
   }
   mend_section(plan, style, page);
-  shop_section(plan, page);
   return page.text();
 }
 
