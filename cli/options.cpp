@@ -85,7 +85,7 @@ void add_plan_options(CLI::App& app, RawOptions& raw) {
   app.add_option("--paper", raw.paper, "to print it on: a4 or letter")->type_name("SIZE");
   app.add_flag("--explain", raw.explain, "say why at every step and clamp");
   app.add_option("--start", raw.start, "open the glue at this time: 14:30")->type_name("H:MM");
-  app.add_flag("--prove", raw.prove, "search on without the effort limit");
+  app.add_flag("--prove", raw.prove, "search on without the effort limit; Ctrl-C ends it");
 }
 
 void add_new_options(CLI::App& app, RawOptions& raw) {
@@ -270,9 +270,12 @@ std::optional<Mistake> no_such(const char* noun, const std::string& word,
   if (std::find(known.begin(), known.end(), word) != known.end()) {
     return std::nullopt;
   }
-  return Mistake{word.empty()
-                     ? fmt::format("which {}? {}", noun, planner::one_of(known))
-                     : fmt::format("no {} \"{}\"{}", noun, word, did_you_mean(word, known))};
+  if (word.empty()) {
+    return Mistake{fmt::format("which {}? {}", noun, planner::one_of(known))};
+  }
+  const std::string meant = did_you_mean(word, known);
+  return Mistake{fmt::format("no {} \"{}\"{}", noun, word,
+                             meant.empty() ? ": take " + planner::one_of(known) : meant)};
 }
 
 std::optional<Mistake> read_subject(const CommandWords& words, const Options& options) {

@@ -98,6 +98,8 @@ TEST_SUITE("cli/options") {
     CHECK(o.kind == "box");
     CHECK(o.out == "chest.toml");
     CHECK(o.size == std::vector<std::string>{"14", "9", "3/4 in"});
+    CHECK(mistake_in({"tables", "x"}) ==
+          "glueup: no table \"x\": take woods, glues, clamps or pressures");
     CHECK(mistake_in({"new", "pannel"}) == "glueup: no kind \"pannel\"; did you mean panel?");
     CHECK(mistake_in({"new"}).find("box, panel, frame") != std::string::npos);
   }

@@ -20,6 +20,9 @@ struct Hash {
 
 // Taking all ways apart of a group of many unlike units would not end.
 constexpr std::size_t kMostGroups = 6000;
+// Ways apart that are enough to go on with, where nobody waits for the best; of the whole all are
+// kept, as whoever asks may want one part to go on last.
+constexpr std::size_t kFewSplits = 8;
 
 struct Group {
   UnitSet units;
@@ -218,10 +221,17 @@ struct AssemblyGraph::Impl {
 
   const std::vector<Split>& splits(int id) {
     if (!at(id).splits) {
-      std::vector<Split> kept = raw(id);
-      std::erase_if(kept, [this](const Split& s) {
-        return !comes_apart(s.first_id) || !comes_apart(s.second_id);
-      });
+      std::vector<Split> kept;
+      const std::vector<Split> ways = raw(id);  // groups grows below
+      for (const Split& s : ways) {
+        if (kept.size() >= kFewSplits && at(id).size < problem.units && asked(problem.stop)) {
+          complete = false;
+          break;
+        }
+        if (comes_apart(s.first_id) && comes_apart(s.second_id)) {
+          kept.push_back(s);
+        }
+      }
       at(id).splits = std::move(kept);
     }
     return *at(id).splits;

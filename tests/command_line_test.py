@@ -56,6 +56,7 @@ with tempfile.TemporaryDirectory() as folder:
 
     # Files that are no jobs.
     bad("a missing job", "plan", path("nothing.toml"), says="no such file")
+    bad("a missing job is offered", "plan", path("nothing.toml"), says="`glueup new box -o ")
     bad("a folder", "plan", folder, says="is a directory")
     bad("binary junk", "plan", write("junk", bytes(range(256)) * 40), says="junk:")
     bad("an empty file", "plan", write("empty.toml", ""), says="empty.toml")

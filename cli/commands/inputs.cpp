@@ -27,14 +27,21 @@ void add(planner::Diagnostics& all, const planner::Diagnostics& more) {
   all.insert(all.end(), more.begin(), more.end());
 }
 
-planner::Diagnostic unreadable(const std::string& path, const std::string& why) {
-  return {planner::Severity::error, {shown_name(path), 0, 0}, why, ""};
+// A file that isn't there is soon written: `kind` is what `new` calls its sort.
+planner::Diagnostic unreadable(const std::string& path, const std::string& why, const char* kind) {
+  std::error_code ignored;
+  return {planner::Severity::error,
+          {shown_name(path), 0, 0},
+          why,
+          path == "-" || std::filesystem::exists(path, ignored)
+              ? ""
+              : fmt::format("`glueup new {} -o {}` writes one to start from", kind, path)};
 }
 
 void read_job_into(const Options& options, Inputs& inputs) {
   FileText file = read_file(options.job);
   if (!file.error.empty()) {
-    inputs.diagnostics.push_back(unreadable(options.job, file.error));
+    inputs.diagnostics.push_back(unreadable(options.job, file.error, "box"));
     return;
   }
   inputs.job_name = shown_name(options.job);
@@ -76,7 +83,7 @@ void read_shop_into(const Options& options, Inputs& inputs) {
   }
   FileText file = read_file(*path);
   if (!file.error.empty()) {
-    inputs.diagnostics.push_back(unreadable(*path, file.error));
+    inputs.diagnostics.push_back(unreadable(*path, file.error, "shop"));
     return;
   }
   inputs.shop_text = std::move(file.text);
