@@ -1,7 +1,8 @@
 #include "planner/shop_file.h"
 
-#include <algorithm>
 #include <cmath>
+#include <map>
+#include <string>
 #include <utility>
 
 #include "planner/table_reader.h"
@@ -128,11 +129,10 @@ class ShopReader {
       table.refuse("open", "the open time is a part of the total time, and cannot be longer",
                    "exchange them");
     }
-    const auto same = std::find_if(shop_.glues.begin(), shop_.glues.end(),
-                                   [&](const ShopGlue& g) { return g.name == glue.name; });
-    if (same != shop_.glues.end() && !glue.name.empty()) {
+    const auto [first, fresh] = line_of_glue_.try_emplace(glue.name, glue.place.line);
+    if (!fresh && !glue.name.empty()) {
       table.refuse("name", "two glues have this name",
-                   "the first one stands at line " + std::to_string(same->place.line) +
+                   "the first one stands at line " + std::to_string(first->second) +
                        ": give one of them another name");
     }
     table.finish();
@@ -156,6 +156,7 @@ class ShopReader {
   FileNotes& notes_;
   TableReader root_;
   Shop shop_;
+  std::map<std::string, int> line_of_glue_;  // by name, of the first that has it
 };
 
 }  // namespace
