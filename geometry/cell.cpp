@@ -1,7 +1,6 @@
 #include "geometry/cell.h"
 
 #include <algorithm>
-#include <limits>
 #include <map>
 #include <utility>
 
@@ -192,19 +191,6 @@ Rational volume_nm3(const Cell& cell) {
     }
   }
   return six / 6;
-}
-
-NmBounds bounds_of(const Cell& cell) {
-  constexpr double kInfinity = std::numeric_limits<double>::infinity();
-  NmBounds b{{kInfinity, kInfinity, kInfinity}, {-kInfinity, -kInfinity, -kInfinity}};
-  for (const ExactPoint& p : cell.points) {
-    for (std::size_t k = 0; k < 3; ++k) {
-      const double c = to_double(p[static_cast<int>(k)]);
-      b.lo[k] = std::min(b.lo[k], c - kRoundingNm);
-      b.hi[k] = std::max(b.hi[k], c + kRoundingNm);
-    }
-  }
-  return b;
 }
 
 }  // namespace geometry

@@ -31,10 +31,5 @@ Halves split(const Cell& cell, const ExactPlane& plane);
 bool clip_below(Cell& cell, const ExactPlane& plane);
 
 Rational volume_nm3(const Cell& cell);
-// Bounds in nanometres, rounded outward.
-struct NmBounds {
-  std::array<double, 3> lo, hi;
-};
-NmBounds bounds_of(const Cell& cell);
 
 }  // namespace geometry
