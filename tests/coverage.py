@@ -14,6 +14,17 @@ import sys
 BUILD, ROOT = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
 TESTS = ("geometry", "planner", "schedules", "scenes", "plans", "placements")
 FLOORS, LEAST = ("geometry", "planner"), 90.0
+# Why lines are left over, where a file has more than a few.
+WHY = {
+    "geometry/lattice.cpp": "a box under very many cuts: bounds_test.py has them",
+    "geometry/mesh_cells.cpp": "meshes of too many pieces: bounds_test.py has them",
+    "planner/rehearsal.cpp": "learning from a run of the whole program: day_test.py",
+    "planner/joint_kind.cpp": "names, which cli asks for: golden_test.py",
+    "planner/job_text.cpp": "a dry fit written out: for cli's check --expand",
+    "planner/stages.cpp": "stages found by estimate, for whole plans too large for a test of one file",
+    "planner/clock_ways_out.cpp": "ways out of one join too long, which bounds_test.py meets",
+    "planner/verify_steps.cpp": "breaches that no planted damage makes yet",
+}
 
 
 def measure():
@@ -67,7 +78,8 @@ def main():
                       reverse=True)
         for missed, path in dark[:12]:
             if missed:
-                print(f"  {path}: {missed} of {len(mine[path])} not run")
+                why = f" ({WHY[path]})" if path in WHY else ""
+                print(f"  {path}: {missed} of {len(mine[path])} not run{why}")
     sys.exit(0 if fine else 1)
 
 
