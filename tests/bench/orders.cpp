@@ -1,15 +1,13 @@
-// Order and clock: every solved instance of tests/reference/schedules.json, then jobs that need
-// stages.
-//   orders           one line an instance: slack, makespan, status, nodes, milliseconds
-//   orders NAME N    the milliseconds of that instance with N people, for the ratio to another
-//   solver
-#include <algorithm>
-#include <chrono>
-#include <cstdio>
+// Order and clock: every solved instance of tests/reference/schedules.json, beside Gecode where
+// MiniZinc is installed; then jobs that need stages.
 #include <cstdlib>
-#include <string>
-#include <vector>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <optional>
+#include <sstream>
 
+#include "bench/table.h"
 #include "planner/stages.h"
 #include "tests/schedules/instances.h"
 
@@ -17,20 +15,71 @@ using namespace planner;
 
 namespace {
 
-constexpr const char* kStatus[] = {"proven", "bounded", "impossible"};
+constexpr const char* kStatus[] = {"proven", "best known", "impossible"};
+constexpr int kPatience_s = 20;
 
-// Median of 21 runs.
-template <typename Work>
-double milliseconds(const Work& work) {
-  std::vector<double> times;
-  for (int run = 0; run < 21; ++run) {
-    const auto from = std::chrono::steady_clock::now();
-    work();
-    times.push_back(
-        std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - from).count());
+// To reach, ms, with one person and with two.
+const std::map<std::string, std::pair<double, double>> kReach = {
+    {"mitred_frame", {1, 1}},   {"door_floating_panel", {1, 1}}, {"open_tray", {5, 30}},
+    {"rabbeted_box", {10, 60}}, {"case_4_shelves", {5, 30}},     {"panel_6_boards", {5, 5}}};
+
+std::string people(int n) {
+  return n == 1 ? "one person" : std::to_string(n) + " people";
+}
+
+struct Gecode {
+  double ms = 0;
+  bool proven = false;
+};
+
+// Wall time of MiniZinc with Gecode, given up after kPatience_s. Nothing where it isn't installed.
+std::optional<Gecode> ask_gecode(const std::string& name, int crew) {
+  if (std::system("command -v minizinc >/dev/null 2>&1") != 0) {
+    return std::nullopt;
   }
-  std::ranges::nth_element(times, times.begin() + 10);
-  return times[10];
+  const std::string reference = std::string(GLUEUP_SOURCE_DIR) + "/tests/reference/";
+  const std::string data = std::filesystem::temp_directory_path() / "glueup_bench.dzn";
+  const std::string answer = data + ".txt";
+  const std::string write = "/usr/bin/python3 '" + reference + "schedule_dzn.py' '" + reference +
+                            "schedules.json' " + name + " " + std::to_string(crew) + " >" + data;
+  const std::string solve = "timeout " + std::to_string(kPatience_s) +
+                            " minizinc --solver gecode '" + reference + "schedule.mzn' " + data +
+                            " >" + answer + " 2>&1";
+  if (std::system(write.c_str()) != 0) {
+    return std::nullopt;
+  }
+  int status = 0;
+  Gecode out;
+  out.ms = bench::once_ms([&] { status = std::system(solve.c_str()); });
+  std::stringstream text;
+  text << std::ifstream(answer).rdbuf();
+  out.proven = status == 0 && text.str().find("==========") != std::string::npos;
+  std::filesystem::remove(data);
+  std::filesystem::remove(answer);
+  return out;
+}
+
+void show(const tests::SolvedInstance& instance) {
+  const auto reach = kReach.find(instance.name);
+  if (reach == kReach.end()) {
+    return;  // the case of 8 shelves: stages
+  }
+  const Schedule s = solve_schedule(instance.problem);
+  const std::string what = "order of " + instance.name + ", " + people(instance.people);
+  const std::string aim =
+      bench::ms(instance.people == 1 ? reach->second.first : reach->second.second);
+  const double ours = bench::median_ms([&] { solve_schedule(instance.problem); });
+  const std::string answer = std::string(", ") + kStatus[static_cast<int>(s.status)];
+  const std::optional<Gecode> gecode = ask_gecode(instance.name, instance.people);
+  if (!gecode) {
+    bench::row(what, aim, bench::ms(ours) + answer, "Gecode: no minizinc here");
+    return;
+  }
+  char times[16];
+  std::snprintf(times, sizeof times, "%s%.0f", gecode->proven ? "" : ">", gecode->ms / ours);
+  bench::row(what, aim, bench::ms(ours) + answer,
+             "Gecode, " + bench::ms(gecode->ms) + (gecode->proven ? ", proven" : ", given up"),
+             times);
 }
 
 // Two sides and shelves in dadoes, a clamp a dado.
@@ -72,41 +121,24 @@ StageProblem shelved_case(int shelves, int people) {
   return p;
 }
 
-void print_stages(int shelves, int people) {
-  const StageProblem problem = shelved_case(shelves, people);
+void show_stages(int shelves, int crew, double reach_ms) {
+  const StageProblem problem = shelved_case(shelves, crew);
   const StageOrders orders = solve_stages(problem);
-  const double ms = milliseconds([&] { solve_stages(problem); });
-  std::printf("case of %2d parts, people %d: ", shelves + 2, people);
-  if (orders.unavoidable) {
-    std::printf("one join of %zu joints is short by %d s", orders.unavoidable->joints.size(),
-                orders.unavoidable->short_by_s);
-  } else {
-    std::printf("%zu stages (%s, at least %d), slack %d s", orders.stages.size(),
-                kStatus[static_cast<int>(orders.status)], orders.fewest, orders.slack_s);
-  }
-  std::printf(", %.2f ms\n", ms);
+  const double ours = bench::median_ms([&] { solve_stages(problem); });
+  const std::string answer =
+      orders.unavoidable ? "a join too long" : std::to_string(orders.stages.size()) + " stages";
+  bench::row("stages of a case of " + std::to_string(shelves + 2) + " parts, " + people(crew),
+             bench::ms(reach_ms), bench::ms(ours) + ", " + answer);
 }
 
 }  // namespace
 
-int main(int argc, char** argv) {
-  for (const tests::SolvedInstance& i : tests::solved_instances()) {
-    if (argc == 3) {
-      if (i.name == argv[1] && i.people == std::atoi(argv[2])) {
-        std::printf("%.3f\n", milliseconds([&] { solve_schedule(i.problem); }));
-      }
-      continue;
-    }
-    const Schedule s = solve_schedule(i.problem);
-    std::printf("%-20s people %d: slack %4d s, makespan %4d s, %s, %4lld nodes, %.3f ms\n",
-                i.name.c_str(), i.people, s.slack_s, s.makespan_s,
-                kStatus[static_cast<int>(s.status)], static_cast<long long>(s.nodes),
-                milliseconds([&] { solve_schedule(i.problem); }));
+int main() {
+  for (const tests::SolvedInstance& instance : tests::solved_instances()) {
+    show(instance);
   }
-  for (const int shelves : {8, 38}) {
-    for (int people = 1; people <= 4 && argc == 1; ++people) {
-      print_stages(shelves, people);
-    }
+  for (const int crew : {1, 2}) {
+    show_stages(8, crew, 50);
+    show_stages(38, crew, 500);
   }
-  return 0;
 }

@@ -1,12 +1,9 @@
 // What the pressure of a glue line costs: building its system, one clamp's influence, and the
 // clamps pressed with springs that can open; beside a dense solve of the same equations.
-//   pressure_lines
 #include <Eigen/Dense>
-#include <algorithm>
-#include <chrono>
-#include <cstdio>
 #include <vector>
 
+#include "bench/table.h"
 #include "planner/pressure_line.h"
 #include "planner/pressure_mesh.h"
 #include "planner/pressure_plate.h"
@@ -16,20 +13,6 @@ namespace {
 using namespace planner;
 
 const WoodStiffness kOak{13750, 2117.5, 1127.5, 1223.75, 1113.75, 275, 0.35, 0.448, 0.56};
-
-// Median of the wall times of some runs, ms.
-template <class Work>
-double median_ms(const Work& work) {
-  using Clock = std::chrono::steady_clock;
-  std::vector<double> times;
-  for (int i = 0; i < 21; ++i) {
-    const Clock::time_point start = Clock::now();
-    work();
-    times.push_back(std::chrono::duration<double, std::milli>(Clock::now() - start).count());
-  }
-  std::nth_element(times.begin(), times.begin() + 10, times.end());
-  return times[10];
-}
 
 // The same equations as a full matrix, factored once for the influence and once more a round.
 void solve_densely(const StackSystem& system, const std::vector<Push>& pushes, int rounds) {
@@ -50,28 +33,27 @@ void solve_densely(const StackSystem& system, const std::vector<Push>& pushes, i
     k(s.upper, s.lower) -= s.stiffness_N_mm;
     k(s.lower, s.upper) -= s.stiffness_N_mm;
   }
-  const std::vector<double> load = mesh.load_N(pushes);
-  const Eigen::Map<const Eigen::VectorXd> f(load.data(), static_cast<Eigen::Index>(load.size()));
+  Eigen::VectorXd f = Eigen::VectorXd::Zero(springs.freedoms);
+  for (const NodeLoad& load : mesh.loads(pushes))
+    f(load.freedom) += load.force_N;
   volatile double kept = 0;
   for (int i = 0; i < rounds; ++i)
     kept = k.ldlt().solve(f).sum();
   (void)kept;
 }
 
-void show(const char* name, const StackLine& line, const std::vector<Push>& pushes) {
+void show(const std::string& name, const StackLine& line, const std::vector<Push>& pushes) {
   const StackSystem system{.lines = {line}, .ties = {}};
   const PressureSystem built(system);
   const int rounds = built.press(pushes).rounds;
-  const double whole = median_ms([&] {
+  const double whole = bench::median_ms([&] {
     const PressureSystem one(system);
     one.influence_MPa(pushes);
     one.press(pushes);
   });
-  const double influence = median_ms([&] { built.influence_MPa(pushes); });
-  const double dense = median_ms([&] { solve_densely(system, pushes, rounds); });
-  std::printf(
-      "%-34s %8.3f ms a line, %.3f ms a candidate more, %d rounds; dense %.1f times as long\n",
-      name, whole, influence, rounds, dense / whole);
+  const double dense = bench::median_ms([&] { solve_densely(system, pushes, rounds); });
+  bench::row_beside(name + ", " + std::to_string(rounds) + " rounds", "0.3 ms", whole,
+                    "the same finite elements, dense", dense);
 }
 
 std::vector<double> even_spots(double length_mm, int clamps) {
@@ -81,7 +63,7 @@ std::vector<double> even_spots(double length_mm, int clamps) {
   return spots;
 }
 
-void show_edge(const char* name, double length_mm, int clamps, double width_mm) {
+void show_edge(const std::string& name, double length_mm, int clamps, double width_mm) {
   const LineModuli oak = moduli_in(kOak, kBoardPressedOnEdge);
   const EdgePanel panel = edge_panel(length_mm, std::vector<EdgeBoard>(2, {width_mm, 19, oak}));
   std::vector<Push> pushes;
@@ -91,7 +73,7 @@ void show_edge(const char* name, double length_mm, int clamps, double width_mm) 
   show(name, panel.line, pushes);
 }
 
-void show_panel(const char* name, double bow_mm) {
+void show_panel(const std::string& name, double bow_mm) {
   PanelOnStrip joint;
   joint.length_mm = 360;
   joint.panel_thickness_mm = joint.strip_width_mm = 19;
@@ -120,18 +102,16 @@ void show_face() {
     for (const double y : {0.0, 120.0})
       pushes.push_back({n, 0, y, 30, 30, 1500});
   }
-  int rounds = 0;
-  const double ms = median_ms([&] { rounds = FaceSystem(plate).press(pushes).rounds; });
-  std::printf("%-34s %8.1f ms a face, %d rounds\n", "lamination 600 x 120, 6 cauls, 10 mm", ms,
-              rounds);
+  const double ms = bench::median_ms([&] { FaceSystem(plate).press(pushes); });
+  bench::row("lamination 600 x 120, 6 cauls, every 10 mm", "60 ms", bench::ms(ms));
 }
 
 }  // namespace
 
 int main() {
-  show_edge("edge 600, 4 clamps, all closed", 600, 4, 100);
-  show_edge("edge 1200, 3 clamps, parts open", 1200, 3, 60);
-  show_panel("panel on a strip 360", 0);
-  show_panel("the same, bowed 1 mm", 1);
+  show_edge("glue line of 600 mm, 4 clamps, all closed", 600, 4, 100);
+  show_edge("glue line of 1200 mm, 3 clamps, parts open", 1200, 3, 60);
+  show_panel("panel on a strip of 360 mm", 0);
+  show_panel("the same, bowed by 1 mm", 1);
   show_face();
 }

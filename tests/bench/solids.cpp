@@ -1,14 +1,14 @@
 // What the exact geometry of an assembly costs, step by step.
-//   solids               a table of assemblies, least of several runs, milliseconds
+//   solids               lines of the bench's table
 //   solids NAME N        one assembly once, for counting instructions: chest, fingers, carcass,
 //                        turned (a carcass off every axis), frame (of N mitred rails)
 #include <algorithm>
-#include <chrono>
+#include <array>
 #include <cmath>
-#include <cstdio>
 #include <cstdlib>
 #include <cstring>
 
+#include "bench/table.h"
 #include "geometry/bearing.h"
 #include "geometry/blocking.h"
 #include "geometry/contact.h"
@@ -23,34 +23,11 @@ using geometry::Solid;
 const std::vector<Direction> kSixWays = {{1, 0, 0},  {-1, 0, 0}, {0, 1, 0},
                                          {0, -1, 0}, {0, 0, 1},  {0, 0, -1}};
 
-struct Cost {
-  double solids = 0, contacts = 0, overlaps = 0, blocking = 0, bearing = 0;  // ms
-  std::size_t parts = 0, cells = 0, found = 0;
-};
+constexpr std::array<const char*, 5> kSteps = {"solids", "contacts", "overlaps", "blocking",
+                                               "bearing faces"};
+using Cost = std::array<double, kSteps.size()>;  // ms
 
-class Watch {
- public:
-  double lap() {
-    const Clock::time_point now = Clock::now();
-    const std::chrono::duration<double, std::milli> took = now - from_;
-    from_ = now;
-    return took.count();
-  }
-
- private:
-  using Clock = std::chrono::steady_clock;
-  Clock::time_point from_ = Clock::now();
-};
-
-Cost run(const scenes::Assembly& assembly) {
-  Cost cost;
-  Watch watch;
-  const std::vector<Solid> solids = scenes::make(assembly);
-  cost.solids = watch.lap();
-  const auto contacts = find_contacts(solids, {});
-  cost.contacts = watch.lap();
-  find_overlaps(solids, {});
-  cost.overlaps = watch.lap();
+std::vector<Direction> ways_of(const std::vector<geometry::Contact>& contacts) {
   std::vector<Direction> ways = kSixWays;
   for (const geometry::Contact& contact : contacts) {
     for (const Direction& way : {contact.normal, -contact.normal}) {
@@ -62,42 +39,66 @@ Cost run(const scenes::Assembly& assembly) {
       }
     }
   }
-  find_blocking(solids, ways, {});
-  cost.blocking = watch.lap();
-  for (const Direction& axis : geometry::kAxis) {
-    find_bearing_faces(solids, axis, {});
-  }
-  cost.bearing = watch.lap();
-  cost.parts = solids.size();
-  cost.found = contacts.size();
-  for (const Solid& solid : solids) {
-    cost.cells += cell_points(solid).size();
-  }
-  return cost;
+  return ways;
+}
+
+Cost run(const scenes::Assembly& assembly) {
+  std::vector<Solid> solids;
+  std::vector<geometry::Contact> contacts;
+  return {bench::once_ms([&] { solids = scenes::make(assembly); }),
+          bench::once_ms([&] { contacts = find_contacts(solids, {}); }),
+          bench::once_ms([&] { find_overlaps(solids, {}); }),
+          bench::once_ms([&] { find_blocking(solids, ways_of(contacts), {}); }),
+          bench::once_ms([&] {
+            for (const Direction& axis : geometry::kAxis) {
+              find_bearing_faces(solids, axis, {});
+            }
+          })};
 }
 
 Cost least_of(int runs, const scenes::Assembly& assembly) {
   Cost least = run(assembly);
   for (int i = 1; i < runs; ++i) {
     const Cost one = run(assembly);
-    least.solids = std::min(least.solids, one.solids);
-    least.contacts = std::min(least.contacts, one.contacts);
-    least.overlaps = std::min(least.overlaps, one.overlaps);
-    least.blocking = std::min(least.blocking, one.blocking);
-    least.bearing = std::min(least.bearing, one.bearing);
+    std::transform(least.begin(), least.end(), one.begin(), least.begin(),
+                   [](double a, double b) { return std::min(a, b); });
   }
   return least;
 }
 
-void print(const char* name, const Cost& c) {
-  std::printf("%-14s %5zu %5zu %8zu %8.2f %8.2f %8.2f %8.2f %8.2f\n", name, c.parts, c.cells,
-              c.found, c.solids, c.contacts, c.overlaps, c.blocking, c.bearing);
+// A line a step that has a figure to reach (0: none).
+Cost rows(const std::string& name, const scenes::Assembly& assembly, const Cost& reach_ms) {
+  const Cost cost = least_of(5, assembly);
+  for (std::size_t i = 0; i < kSteps.size(); ++i) {
+    if (reach_ms[i] > 0) {
+      bench::row(name + ": " + kSteps[i], bench::ms(reach_ms[i]), bench::ms(cost[i]));
+    }
+  }
+  return cost;
 }
 
-// The power of the number of parts that a cost grows with.
-double exponent(const Cost& from, const Cost& to, double Cost::*cost) {
-  return std::log(to.*cost / (from.*cost)) /
-         std::log(static_cast<double>(to.parts) / static_cast<double>(from.parts));
+void row_in_all(const std::string& name, const scenes::Assembly& assembly) {
+  double sum = 0;
+  for (const double ms : least_of(3, assembly)) {
+    sum += ms;
+  }
+  bench::row(name + ": all steps", "", bench::ms(sum));
+}
+
+// The power of the number of parts that each step's cost grows with: least squares on logarithms.
+void row_growth(const std::vector<int>& parts, const std::vector<Cost>& costs) {
+  const std::array<const char*, kSteps.size()> reach = {"n^1", "n^1.3", "", "n^2", ""};
+  for (std::size_t step = 0; step < kSteps.size(); ++step) {
+    double n = 0, x = 0, y = 0, xx = 0, xy = 0;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      const double log_parts = std::log(parts[i]), log_ms = std::log(costs[i][step]);
+      n += 1, x += log_parts, y += log_ms;
+      xx += log_parts * log_parts, xy += log_parts * log_ms;
+    }
+    char power[16];
+    std::snprintf(power, sizeof power, "n^%.2f", (n * xy - x * y) / (n * xx - x * x));
+    bench::row(std::string("growth from 10 to 300 parts: ") + kSteps[step], reach[step], power);
+  }
 }
 
 scenes::Assembly named(const char* name, int n) {
@@ -120,27 +121,20 @@ scenes::Assembly named(const char* name, int n) {
 
 int main(int argc, char** argv) {
   if (argc > 1) {
-    print(argv[1], run(named(argv[1], argc > 2 ? std::atoi(argv[2]) : 0)));
+    run(named(argv[1], argc > 2 ? std::atoi(argv[2]) : 0));
     return 0;
   }
-  constexpr int kRuns = 5;
-  std::printf("%-14s %5s %5s %8s %8s %8s %8s %8s %8s\n", "ms", "parts", "cells", "contacts",
-              "solids", "contacts", "overlap", "blocking", "bearing");
-  print("chest", least_of(kRuns, scenes::chest()));
-  print("fingers", least_of(kRuns, scenes::finger_box()));
-  std::vector<Cost> carcasses;
-  for (const int parts : {10, 30, 40, 100, 300}) {
-    carcasses.push_back(least_of(kRuns, scenes::carcass(parts)));
-    print("carcass", carcasses.back());
+  rows("rabbeted box, 6 parts", scenes::chest(), {.5, .5, .5, .5, 0});
+  rows("box of 4 x 11 fingers", scenes::finger_box(), {5, 3, 3, 3, 0});
+  rows("carcass of 40 parts", scenes::carcass(40), {5, 4, 4, 10, 0});
+  rows("carcass of 100 parts", scenes::carcass(100), {15, 12, 12, 50, 0});
+  const std::vector<int> parts = {10, 30, 100, 300};
+  std::vector<Cost> costs;
+  for (const int n : parts) {
+    costs.push_back(least_of(n < 300 ? 5 : 2, scenes::carcass(n)));
   }
-  print("chest turned", least_of(kRuns, scenes::turned(scenes::chest(), 17)));
-  print("fingers turned", least_of(kRuns, scenes::turned(scenes::finger_box(), 17)));
-  for (const int parts : {10, 30, 100}) {
-    print("carcass turned", least_of(1, scenes::turned(scenes::carcass(parts), 17)));
-  }
-  const Cost &from = carcasses[1], &to = carcasses.back();
-  std::printf("growth from %zu to %zu parts: contacts n^%.2f, blocking n^%.2f\n", from.parts,
-              to.parts, exponent(from, to, &Cost::contacts), exponent(from, to, &Cost::blocking));
-  print("hexagon", least_of(kRuns, scenes::polygon_frame(6)));
-  print("frame of 24", least_of(kRuns, scenes::polygon_frame(24)));
+  row_growth(parts, costs);
+  row_in_all("rabbeted box turned by 17 degrees", scenes::turned(scenes::chest(), 17));
+  row_in_all("carcass of 100 parts turned by 17 degrees", scenes::turned(scenes::carcass(100), 17));
+  row_in_all("mitred frame of 24 rails", scenes::polygon_frame(24));
 }
