@@ -20,8 +20,8 @@ struct Hash {
 
 // Taking all ways apart of a group of many unlike units would not end.
 constexpr std::size_t kMostGroups = 6000;
-// Ways apart that are enough to go on with, where nobody waits for the best; of the whole all are
-// kept, as whoever asks may want one part to go on last.
+// Ways apart that are enough to go on with, where nobody waits for the best. Of the whole all that
+// take off one unit are kept: it may be the one that must go on last.
 constexpr std::size_t kFewSplits = 8;
 
 struct Group {
@@ -224,9 +224,11 @@ struct AssemblyGraph::Impl {
       std::vector<Split> kept;
       const std::vector<Split> ways = raw(id);  // groups grows below
       for (const Split& s : ways) {
-        if (kept.size() >= kFewSplits && at(id).size < problem.units && asked(problem.stop)) {
+        const bool may_be_wanted =
+            at(id).size == problem.units && std::min(s.first.count(), s.second.count()) == 1;
+        if (kept.size() >= kFewSplits && !may_be_wanted && asked(problem.stop)) {
           complete = false;
-          break;
+          continue;
         }
         if (comes_apart(s.first_id) && comes_apart(s.second_id)) {
           kept.push_back(s);
