@@ -1,3 +1,4 @@
+# shellcheck shell=sh disable=SC2154 # root and the packages are set by who sources this
 # The rest of `sh tests/run.sh --all`: what is slow, and what needs builds of its own. Sourced by
 # run.sh, whose functions and counts it uses; about an hour on two cores with nothing built before.
 
