@@ -7,6 +7,8 @@
 #include <cstddef>
 #include <utility>
 
+#include "planner/spring_exchange.h"
+
 namespace planner {
 namespace {
 
@@ -27,15 +29,8 @@ constexpr double kStabiliser = 1e-8;
 constexpr int kCorrections = 30;
 constexpr double kNothing = 1e-14;
 
-// Exchange of all wrong springs at once while that helps, else of one at a time, which always ends:
-// Judice and Pires, Computers and Operations Research 21 (1994), from memory. The limit only guards
-// against rounding.
-constexpr int kPatience = 3;
+// Only guards against rounding: the exchange always ends (spring_exchange.h).
 constexpr int kRoundLimit = 400;
-// Of the hardest: what a spring carries less where all hold is the echo of clamps far off. It is
-// let go at first; left holding, it would be found out one at a time along metres of board.
-constexpr double kFaint = 1e-4;
-constexpr double kRounding = 1e-12;
 
 // Where a spring's stiffness lies in the matrix's values.
 struct Entries {
@@ -324,48 +319,6 @@ std::vector<std::vector<double>> ContactSolver::influences_MPa(
   return out;
 }
 
-namespace {
-
-// Which springs are on the wrong side: closed and pulling, or open and overlapping. `least` is the
-// share of the largest closing that one which holds must have.
-std::vector<std::size_t> wrong_springs(const std::vector<double>& closing,
-                                       const std::vector<char>& holding, double least) {
-  double largest = 0;
-  for (const double c : closing)
-    largest = std::max(largest, std::abs(c));
-  std::vector<std::size_t> wrong;
-  for (std::size_t i = 0; i < closing.size(); ++i)
-    if (holding[i] ? closing[i] < least * largest : closing[i] > kRounding * largest)
-      wrong.push_back(i);
-  return wrong;
-}
-
-// Which of the wrong springs to change this round.
-class Exchange {
- public:
-  explicit Exchange(std::size_t springs) : fewest_(springs + 1) {}
-  void apply(const std::vector<std::size_t>& wrong, std::vector<char>& holding) {
-    if (wrong.size() < fewest_) {
-      fewest_ = wrong.size();
-      patience_ = kPatience;
-    } else {
-      --patience_;
-    }
-    if (patience_ < 0) {
-      holding[wrong.back()] ^= 1;
-      return;
-    }
-    for (const std::size_t i : wrong)
-      holding[i] ^= 1;
-  }
-
- private:
-  std::size_t fewest_;
-  int patience_ = kPatience;
-};
-
-}  // namespace
-
 ContactSolution ContactSolver::press(const NodeLoads& load) const {
   const Model& m = *model_;
   Vector pushed = Vector::Zero(m.system.freedoms);
@@ -374,7 +327,7 @@ ContactSolution ContactSolver::press(const NodeLoads& load) const {
   const std::vector<NodeSpring>& springs = m.system.springs;
   std::vector<char> holding = m.all_holding();
   std::vector<double> closing(springs.size());
-  Exchange exchange(springs.size());
+  SpringExchange exchange(springs.size());
   Factor factor;
   Vector u;
   ContactSolution out;
@@ -392,12 +345,10 @@ ContactSolution ContactSolver::press(const NodeLoads& load) const {
     ++out.rounds;
     for (std::size_t i = 0; i < springs.size(); ++i)
       closing[i] = closing_mm(springs[i], u);
-    std::vector<std::size_t> wrong = wrong_springs(closing, holding, -kRounding);
-    out.settled = wrong.empty();
-    if (!out.settled && out.rounds == 1)
-      wrong = wrong_springs(closing, holding, kFaint);
-    if (!out.settled && out.rounds < kRoundLimit)
-      exchange.apply(wrong, holding);
+    std::vector<char> wanted = holding;
+    out.settled = !exchange.next(closing, wanted);
+    if (out.rounds < kRoundLimit)
+      holding.swap(wanted);
   }
   out.pressure_MPa = m.pressure_MPa(u);
   out.gap_mm.assign(springs.size(), 0);
