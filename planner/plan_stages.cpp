@@ -140,7 +140,9 @@ PlannedStages plan_stages(const StageInput& input, const PlanOptions& options) {
   PlannedStage one = plan_stage(input, one_go(input.joints, input.job.parts.size()), options, 1, 1);
   out.impossible = one.impossible;
   if (!one.impossible.empty()) {
-    out.ways_out = lifting_ways_out(one.problem);
+    if (one.schedule.too_heavy) {
+      out.ways_out = lifting_ways_out(one.problem);
+    }
   } else if (!holds(one)) {
     const StageOrders orders = solve_stages(stage_problem(one, input));
     if (orders.in_time() && orders.stages.size() > 1) {

@@ -100,10 +100,13 @@ bool Solver::most_slack(Schedule& result) {
     least = std::min({least, t.open_s, t.total_s, t.closed_s > 0 ? least_budget(t) : 0});
   }
   int low = floor_to_step(least - all_seconds(), step);
-  if (search_.reachable(low, effort_.nodes) != Answer::yes) {
-    result.reason = asked(problem_.assembly.stop)
-                        ? "stopped before an order was found"
-                        : "in every order some join lifts more than the people there can";
+  if (const Answer any = search_.reachable(low, effort_.nodes); any != Answer::yes) {
+    result.too_heavy = any == Answer::no && !search_.cut_short();
+    result.reason =
+        result.too_heavy ? "in every order some join lifts more than the people there can"
+        : asked(problem_.assembly.stop)
+            ? "stopped before an order was found"
+            : "no order was found in as many steps as the search may take; --prove searches on";
     return false;
   }
   // First step known to be impossible: cheap refutations first, so that the bound is good even

@@ -107,6 +107,7 @@ struct Schedule {
   Proof status = Proof::impossible;
   std::string reason;       // of impossible: lower case, no full stop, units by number from 0
   std::vector<int> locked;  // impossible: the units that cannot be parted
+  bool too_heavy = false;   // impossible: every order has a join that nobody can lift
   std::optional<int> bound_s;
   bool ties_settled =
       false;  // the best order and the shortest makespan of that slack are proven too

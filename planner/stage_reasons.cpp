@@ -90,7 +90,7 @@ std::string heaviest(const ScheduleProblem& problem, const StageWork& work, cons
 std::string impossible_reason(const ScheduleProblem& problem, const Schedule& schedule,
                               const StageWork& work, const Job& job) {
   if (schedule.locked.empty()) {
-    return schedule.reason + heaviest(problem, work, job);
+    return schedule.reason + (schedule.too_heavy ? heaviest(problem, work, job) : "");
   }
   UnitSet locked;
   for (int unit : schedule.locked) {
