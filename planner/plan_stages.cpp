@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "planner/clock_ways_out.h"
+#include "planner/joint_fit.h"
 #include "planner/like_units.h"
 #include "planner/pace.h"
 #include "planner/stage_reasons.h"
@@ -13,6 +14,15 @@ namespace {
 
 bool holds(const PlannedStage& planned) {
   return planned.schedule.in_time() && planned.layout.missing == 0;
+}
+
+// The clamps close and press every joint, by what each line gets.
+bool presses(const PlannedStage& planned, std::span<const Joint> joints) {
+  return std::ranges::all_of(planned.layout.rounds, [&](const ClampRound& round) {
+    return std::ranges::none_of(round.lines, [&](const LinePressure& line) {
+      return line.level == Level::short_of_hold && main_face(joints[line.joint]) == line.face;
+    });
+  });
 }
 
 // The clamps that one go puts on these joints: what a stage with only them would ask for.
@@ -120,6 +130,36 @@ std::vector<PlannedStage> planned_by_themselves(const StageOrders& orders, const
   return stages;
 }
 
+// The best plan of stages whose clamps, laid out for each stage, are on the rack and press every
+// joint; of some that are as few. Where none presses them all, the best; empty where the rack or
+// the clock fails after all.
+std::vector<PlannedStage> staged(const StageOrders& best, const StageProblem& problem,
+                                 const StageInput& input, const PlannedStage& one_go,
+                                 const PlanOptions& options) {
+  constexpr int kMostOthers = 5;
+  const auto all_hold = [](const std::vector<PlannedStage>& stages) {
+    return std::ranges::all_of(stages, holds);
+  };
+  const auto all_press = [&input](const std::vector<PlannedStage>& stages) {
+    return std::ranges::all_of(
+        stages, [&input](const PlannedStage& stage) { return presses(stage, input.joints); });
+  };
+  std::vector<PlannedStage> first = planned_by_themselves(best, input, one_go, options);
+  if (all_hold(first) && all_press(first)) {
+    return first;
+  }
+  for (const StageOrders& other : next_best_stages(problem, best, kMostOthers)) {
+    std::vector<PlannedStage> stages = planned_by_themselves(other, input, one_go, options);
+    if (all_hold(stages) && all_press(stages)) {
+      return stages;
+    }
+  }
+  if (!all_hold(first)) {
+    first.clear();
+  }
+  return first;
+}
+
 // Where both clock and rack fail, no one change mends the plan.
 std::vector<WayOut> ways_out_of(const StageInput& input, const PlannedStage& one,
                                 const StageOrders& orders) {
@@ -144,14 +184,14 @@ PlannedStages plan_stages(const StageInput& input, const PlanOptions& options) {
       out.ways_out = lifting_ways_out(one.problem);
     }
   } else if (!holds(one)) {
-    const StageOrders orders = solve_stages(stage_problem(one, input));
+    const StageProblem problem = stage_problem(one, input);
+    const StageOrders orders = solve_stages(problem);
     if (orders.in_time() && orders.stages.size() > 1) {
-      out.stages = planned_by_themselves(orders, input, one, options);
-      if (std::all_of(out.stages.begin(), out.stages.end(), holds)) {
+      out.stages = staged(orders, problem, input, one, options);
+      if (!out.stages.empty()) {
         out.one_go = one.problem;
         return out;
       }
-      out.stages.clear();
     }
     out.ways_out = ways_out_of(input, one, orders);
   } else {

@@ -62,10 +62,11 @@ void lay_out(const StageProblem& problem, StageOrders& orders) {
   }
 }
 
-StageOrders orders_of(const StageProblem& problem, StageSearch& search) {
+StageOrders orders_of(const StageProblem& problem, StageSearch& search,
+                      const std::vector<Boards>& plan) {
   StageOrders result;
-  for (std::size_t i = 0; i < search.best().size(); ++i) {
-    result.stages.push_back(search.order(search.best()[i], i + 1 == search.best().size()));
+  for (std::size_t i = 0; i < plan.size(); ++i) {
+    result.stages.push_back(search.order(plan[i], i + 1 == plan.size()));
     const int slack = result.stages.back().schedule.slack_s;
     result.slack_s = i == 0 ? slack : std::min(result.slack_s, slack);
   }
@@ -204,9 +205,24 @@ std::optional<StageOrders> solve_with_stages(const StageProblem& problem, int st
   if (!found) {
     return std::nullopt;
   }
-  StageOrders result = orders_of(problem, search);
+  StageOrders result = orders_of(problem, search, search.best());
   result.status = Proof::bounded;
   return result;
+}
+
+std::vector<StageOrders> next_best_stages(const StageProblem& problem, const StageOrders& best,
+                                          int most) {
+  StageSearch search(problem, {});
+  std::vector<StageOrders> out;
+  if (search.with_stages(static_cast<int>(best.stages.size())) == StageSearch::Answer::yes) {
+    for (const std::vector<Boards>& plan : search.ranked()) {
+      if (plan != search.best() && static_cast<int>(out.size()) < most) {
+        out.push_back(orders_of(problem, search, plan));
+        out.back().status = Proof::bounded;
+      }
+    }
+  }
+  return out;
 }
 
 StageOrders solve_stages(const StageProblem& problem, const StageEffort& effort) {
@@ -227,7 +243,7 @@ StageOrders solve_stages(const StageProblem& problem, const StageEffort& effort)
   const Found found =
       problem.estimate ? by_estimate(problem, effort, search) : by_trying(problem, search);
   if (found.any) {
-    StageOrders result = orders_of(problem, search);
+    StageOrders result = orders_of(problem, search, search.best());
     result.fewest = found.fewest;
     result.status =
         found.fewest == static_cast<int>(result.stages.size()) ? Proof::proven : Proof::bounded;

@@ -75,6 +75,12 @@ struct StageEffort {
 // close a ring of joints have diagonals to check; the closing unit goes on in the last.
 StageOrders solve_stages(const StageProblem& problem, const StageEffort& effort = {});
 
+// Other plans of as many stages as the best has, best first and not more than `most`, for whoever
+// finds that the best one doesn't do for a reason that the problem doesn't tell. REQUIRES: no
+// estimate.
+std::vector<StageOrders> next_best_stages(const StageProblem& problem, const StageOrders& best,
+                                          int most);
+
 // As solve_stages, with exactly so many stages; nothing where there is no such plan (or none
 // found).
 std::optional<StageOrders> solve_with_stages(const StageProblem& problem, int stages,

@@ -2,6 +2,7 @@
 // are found, GLUEUP_RANDOM_PLANS how many are planned, and GLUEUP_RANDOM_FIRST the first one's
 // number; a failure prints the job and the shop.
 #include <algorithm>
+#include <cmath>
 #include <cstdlib>
 #include <map>
 #include <numeric>
@@ -12,6 +13,7 @@
 #include "planner/joint.h"
 #include "planner/joint_fit.h"
 #include "planner/make_plan.h"
+#include "planner/schedule.h"
 #include "planner/shop_file.h"
 #include "planner/verify_plan.h"
 #include "plans/random_work.h"
@@ -106,6 +108,11 @@ std::size_t clamps_of(const Plan& plan) {
 double slack_of(const Plan& plan) {
   return std::accumulate(plan.stages.begin(), plan.stages.end(), 1e9,
                          [](double least, const Stage& s) { return std::min(least, s.slack_s); });
+}
+
+// As the search counts slack (ScheduleProblem::step_s).
+int steps_of(double slack_s) {
+  return static_cast<int>(std::floor(slack_s / ScheduleProblem{}.step_s));
 }
 
 struct Better {
@@ -218,10 +225,14 @@ TEST_SUITE("plans/properties") {
       CHECK(other.verdict.ok == plan.verdict.ok);
       CHECK(other.stages.size() == plan.stages.size());
       CHECK(other.glue.area_mm2 == doctest::Approx(plan.glue.area_mm2));
-      if (proven(plan) && proven(other)) {
-        CHECK(clamps_of(other) == clamps_of(plan));
-        CHECK(slack_of(other) == slack_of(plan));
+      if (!proven(plan) || !proven(other)) {
+        continue;
       }
+      // Round a box the lines share their clamps: the fewest found there are not proven, and which
+      // are found may hang on the order. Slack is proven in steps.
+      const bool same_clamps = clamps_of(other) == clamps_of(plan);
+      CHECK((same_clamps || plan.needs_square));
+      CHECK((!same_clamps || steps_of(slack_of(other)) == steps_of(slack_of(plan))));
     }
   }
 
@@ -236,6 +247,19 @@ TEST_SUITE("plans/properties") {
                   "units = \"mm\"\npeople = 3\n"
                   "[[clamp]]\nkind = \"parallel\"\ncount = 12\nopening = 700\n"
                   "[[clamp]]\nkind = \"f_heavy\"\ncount = 12\nopening = 700\n");
+    REQUIRE(shop.shop);
+    CHECK(plan_of(job, *shop.shop).verdict.ok);
+  }
+  TEST_CASE("of stages that are as few those are taken whose clamps press every joint") {
+    const Job job = random_work::job_of(
+        "units = \"mm\"\nspecies = \"sugar_maple\"\n"
+        "[box]\noutside = [440, 174, 160]\nstock = 18\ncorners = \"mitre\"\n"
+        "bottom = \"butt\"\ntop = \"inset\"\n[glue]\nuse = \"pva_type2\"\n");
+    const ShopReading shop = read_shop("shop.toml",
+                                       "units = \"mm\"\npeople = 1\n"
+                                       "[[clamp]]\nkind = \"f_light\"\ncount = 16\nopening = 600\n"
+                                       "[[clamp]]\nkind = \"parallel\"\ncount = 10\nopening = 800\n"
+                                       "[[clamp]]\nkind = \"f_heavy\"\ncount = 8\nopening = 300\n");
     REQUIRE(shop.shop);
     CHECK(plan_of(job, *shop.shop).verdict.ok);
   }
