@@ -96,7 +96,8 @@ void steps(const Plan& plan, const Stage& stage, const TextStyle& style, Markup&
       for (const int person : step.people) {
         who.push_back(std::to_string(person));
       }
-      html.element("span", {{"class", "who"}}, "person " + list_text(who));
+      html.element("span", {{"class", "who"}},
+                   (who.size() == 1 ? "person " : "persons ") + list_text(who));
     }
     if (style.explain && !step.why.empty()) {
       html.element("span", {{"class", "why"}}, step.why);
