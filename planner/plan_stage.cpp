@@ -109,7 +109,7 @@ ClampLayout layout_for(const StageInput& input, const StageWork& work, const Pla
   for (const auto& unit : work.units) {
     problem.parts.insert(problem.parts.end(), unit.begin(), unit.end());
   }
-  problem.stop = &options.stop;
+  problem.stop = options.stop ? &options.stop : nullptr;
   std::sort(problem.parts.begin(), problem.parts.end());
   return lay_out_clamps(problem, goal);
 }
@@ -144,7 +144,9 @@ Timed timed(const StageInput& input, const StageWork& work, const PlanOptions& o
   out.demands = demands_of(out.layout, input.joints, input.shop.pace);
   out.problem =
       schedule_problem(work, input.joints, input.motions, out.demands, clock_of(input, work));
-  out.problem.assembly.stop = &options.stop;
+  // The problem outlives this call; where nobody can ask for an end it keeps nothing of the
+  // options.
+  out.problem.assembly.stop = options.stop ? &options.stop : nullptr;
   out.schedule = solve_schedule(out.problem, options.prove ? Effort::unlimited() : Effort{});
   return out;
 }

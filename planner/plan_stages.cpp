@@ -206,7 +206,7 @@ PlannedStages put_together(const StageInput& input, const PlanOptions& options) 
   PlannedStage one;
   one.problem =
       schedule_problem(work, input.joints, input.motions, {}, {input.shop, input.glue, false, {}});
-  one.problem.assembly.stop = &options.stop;
+  one.problem.assembly.stop = options.stop ? &options.stop : nullptr;
   one.schedule.locked = AssemblyGraph(with_likeness(one.problem)).locked_group();
   PlannedStages out;
   if (!one.schedule.locked.empty()) {
