@@ -95,6 +95,12 @@ Plan plan_of(const Job& job, const Shop& shop) {
   return *planned.plan;
 }
 
+Shop shop_of(const std::string& text) {
+  const ShopReading read = read_shop("shop.toml", text);
+  REQUIRE(read.shop);
+  return *read.shop;
+}
+
 bool proven(const Plan& plan) {
   return plan.verdict.ok && std::all_of(plan.stages.begin(), plan.stages.end(),
                                         [](const Stage& s) { return s.status == Proof::proven; });
@@ -242,26 +248,23 @@ TEST_SUITE("plans/properties") {
         "units = \"mm\"\nspecies = \"sugar_maple\"\n"
         "[carcass]\noutside = [425, 350, 580]\nstock = 17\nback = \"rabbet\"\n"
         "[glue]\nuse = \"epoxy_slow\"\n");
-    const ShopReading shop =
-        read_shop("shop.toml",
-                  "units = \"mm\"\npeople = 3\n"
-                  "[[clamp]]\nkind = \"parallel\"\ncount = 12\nopening = 700\n"
-                  "[[clamp]]\nkind = \"f_heavy\"\ncount = 12\nopening = 700\n");
-    REQUIRE(shop.shop);
-    CHECK(plan_of(job, *shop.shop).verdict.ok);
+    const Shop shop = shop_of(
+        "units = \"mm\"\npeople = 3\n"
+        "[[clamp]]\nkind = \"parallel\"\ncount = 12\nopening = 700\n"
+        "[[clamp]]\nkind = \"f_heavy\"\ncount = 12\nopening = 700\n");
+    CHECK(plan_of(job, shop).verdict.ok);
   }
   TEST_CASE("of stages that are as few those are taken whose clamps press every joint") {
     const Job job = random_work::job_of(
         "units = \"mm\"\nspecies = \"sugar_maple\"\n"
         "[box]\noutside = [440, 174, 160]\nstock = 18\ncorners = \"mitre\"\n"
         "bottom = \"butt\"\ntop = \"inset\"\n[glue]\nuse = \"pva_type2\"\n");
-    const ShopReading shop = read_shop("shop.toml",
-                                       "units = \"mm\"\npeople = 1\n"
-                                       "[[clamp]]\nkind = \"f_light\"\ncount = 16\nopening = 600\n"
-                                       "[[clamp]]\nkind = \"parallel\"\ncount = 10\nopening = 800\n"
-                                       "[[clamp]]\nkind = \"f_heavy\"\ncount = 8\nopening = 300\n");
-    REQUIRE(shop.shop);
-    CHECK(plan_of(job, *shop.shop).verdict.ok);
+    const Shop shop = shop_of(
+        "units = \"mm\"\npeople = 1\n"
+        "[[clamp]]\nkind = \"f_light\"\ncount = 16\nopening = 600\n"
+        "[[clamp]]\nkind = \"parallel\"\ncount = 10\nopening = 800\n"
+        "[[clamp]]\nkind = \"f_heavy\"\ncount = 8\nopening = 300\n");
+    CHECK(plan_of(job, shop).verdict.ok);
   }
   TEST_CASE("stub tenons are held by their cheeks, though the shoulder is wider") {
     const Job job = random_work::job_of(
