@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "planner/reach.h"
+
 namespace planner {
 namespace {
 
@@ -61,16 +63,7 @@ SplitFinder::SplitFinder(const AssemblyProblem& problem, std::vector<int> stand_
 }
 
 UnitSet SplitFinder::component(const UnitSet& within, int seed) const {
-  UnitSet reached = UnitSet::of(seed), edge = reached;
-  while (!edge.empty()) {
-    UnitSet next;
-    for (int u = edge.lowest(); u >= 0; u = edge.next(u)) {
-      next = next | neighbours_[static_cast<std::size_t>(u)];
-    }
-    edge = (next & within) - reached;
-    reached = reached | edge;
-  }
-  return reached;
+  return reach(neighbours_, within, seed);
 }
 
 bool SplitFinder::connected(const UnitSet& group) const {

@@ -105,12 +105,14 @@ std::vector<StageSearch::Candidate> StageSearch::candidates(const Boards& boards
   std::vector<int> ids;
   std::vector<UnitSet> next_to;  // boards, by board
   std::vector<UnitSet> groups;   // sets of boards
+  UnitSet without_lid;           // all boards but the one that closes
   for (int b = 0; b < n; ++b) {
     const UnitSet& board = boards[static_cast<std::size_t>(b)];
     ids.push_back(graph_.id_of(board));
     next_to.push_back(touching(board, boards));
     if (lid < 0 || !board.contains(lid)) {
       groups.push_back(UnitSet::of(b));
+      without_lid.insert(b);
     }
   }
   const std::size_t single = groups.size();
@@ -132,11 +134,7 @@ std::vector<StageSearch::Candidate> StageSearch::candidates(const Boards& boards
     if (groups.size() > kMostCandidates) {
       cut_short_ = true;
       for (const UnitSet& slab : slabs(problem_.whole.assembly, boards)) {
-        const bool with_lid =
-            lid >= 0 && std::ranges::any_of(boards, [&](const UnitSet& board) {
-              return board.contains(lid) && slab.contains(static_cast<int>(&board - boards.data()));
-            });
-        if (slab.count() < n && !with_lid && fresh(slab)) {
+        if (slab.count() < n && without_lid.covers(slab) && fresh(slab)) {
           result.push_back(candidate(boards, slab));
           result.back().slab = true;
         }

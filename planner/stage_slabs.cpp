@@ -4,6 +4,8 @@
 #include <set>
 #include <tuple>
 
+#include "planner/reach.h"
+
 namespace planner {
 namespace {
 
@@ -19,17 +21,8 @@ std::vector<UnitSet> components(const Links& links) {
   std::vector<UnitSet> out;
   UnitSet left = UnitSet::first(static_cast<int>(links.size()));
   while (!left.empty()) {
-    UnitSet reached = UnitSet::of(left.lowest()), edge = reached;
-    while (!edge.empty()) {
-      UnitSet next;
-      for (int b = edge.lowest(); b >= 0; b = edge.next(b)) {
-        next = next | links[static_cast<std::size_t>(b)];
-      }
-      edge = next - reached;
-      reached = reached | edge;
-    }
-    out.push_back(reached);
-    left = left - reached;
+    out.push_back(reach(links, left, left.lowest()));
+    left = left - out.back();
   }
   return out;
 }
