@@ -225,7 +225,7 @@ bool StageSearch::greedy(int most_stages) {
     bool found = false;
     std::vector<Candidate> all = candidates(boards, 1'000'000);
     // Of rows and layers something straight is left; of whatever else is larger, perhaps not.
-    std::ranges::stable_partition(all, [](const Candidate& c) { return c.slab; });
+    std::stable_partition(all.begin(), all.end(), [](const Candidate& c) { return c.slab; });
     for (const Candidate& c : all) {
       if (fits(c.boards, false)) {
         best_.push_back(c.boards);
