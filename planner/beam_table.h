@@ -30,4 +30,8 @@ double beam_deflection_mm(BeamCase which, const BeamLayer& beam, double span_mm,
 // middle touches first. Common practice; `span_mm` between the clamps.
 double caul_camber_mm(const Caul& caul, double span_mm, double force_N);
 
+inline constexpr double kShaving_mm = 0.1;  // less can't be planed; common practice
+// A camber is cut for so much of what holds: the model's margin, and what stays uneven.
+inline constexpr double kCamberOver = 1.25;
+
 }  // namespace planner

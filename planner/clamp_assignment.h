@@ -16,6 +16,7 @@ struct ClampWanted {
   double jaw_mm = 0;        // the pad was cut for a jaw this long
   bool only_seats = false;  // hands can do it: the first to go without
   std::string kind{};       // it was planned on: preferred, so that a row of clamps is alike
+  int line = -1;            // clamps of one line, or a facing pair, share a number; -1: alone
 };
 
 // Whether an owned clamp does for a place. Kinds that only position or strap don't press.
@@ -26,5 +27,11 @@ bool serves(const OwnedClamp& owned, const ClampWanted& wanted);
 // ones are kept for long spans. Least-cost flow; exact.
 std::vector<std::optional<std::size_t>> assign_clamps(std::span<const ClampWanted> wanted,
                                                       std::span<const OwnedClamp> rack);
+
+// The same, with the clamps of each line of one kind and length where that leaves no more places
+// without: unlike ones draw unlike, and pull a frame or panel askew (common practice). Line after
+// line, each given the row that costs least.
+std::vector<std::optional<std::size_t>> assign_matched(std::span<const ClampWanted> wanted,
+                                                       std::span<const OwnedClamp> rack);
 
 }  // namespace planner

@@ -1,5 +1,7 @@
 #include "planner/clamp_assignment.h"
 
+#include <algorithm>
+
 #include <doctest/doctest.h>
 
 #include "planner/clamp_work_test.h"
@@ -42,6 +44,36 @@ TEST_SUITE("planner/clamp_assignment") {
     const auto got = assign_clamps(wanted, rack);
     CHECK(!got[0]);
     CHECK(got[1] == 0);
+  }
+  TEST_CASE("the two sides of a frame get clamps of one kind and length") {
+    // Least-cost alone takes the shortest four there are, and mixes each pair.
+    const std::vector<OwnedClamp> rack{some("f_heavy", 3, 450), some("f_heavy", 3, 600)};
+    const ClampWanted one{300, 10, 500, 32, false, "f_heavy", 1};
+    const ClampWanted other{300, 10, 500, 32, false, "f_heavy", 2};
+    const std::vector<ClampWanted> wanted{one, other, one, other};
+    const auto got = assign_matched(wanted, rack);
+    CHECK(got[0] == got[2]);
+    CHECK(got[1] == got[3]);
+    CHECK(got[0] != got[1]);
+  }
+  TEST_CASE("pairs are of one length rather than half of them of the kind planned on") {
+    const std::vector<OwnedClamp> rack{some("f_heavy", 1, 450), some("parallel", 2, 600)};
+    const ClampWanted one{300, 10, 500, 32, false, "f_heavy", 1};
+    const std::vector<ClampWanted> wanted{one, one};
+    CHECK(assign_clamps(wanted, rack)[0] != assign_clamps(wanted, rack)[1]);
+    const auto got = assign_matched(wanted, rack);
+    CHECK(got[0] == 1);
+    CHECK(got[1] == 1);
+  }
+  TEST_CASE("no place goes without for the sake of a pair") {
+    // The long one is wanted for the long span: the short span's pair stays unlike.
+    const std::vector<OwnedClamp> rack{some("f_heavy", 1, 450), some("f_heavy", 2, 1000)};
+    const ClampWanted pair{300, 10, 500, 32, false, "f_heavy", 1};
+    const std::vector<ClampWanted> wanted{pair, pair, {900, 10, 500, 32, false, "f_heavy", 2}};
+    const auto got = assign_matched(wanted, rack);
+    CHECK(got[0] != got[1]);
+    CHECK(got[2] == 1);
+    CHECK(std::count(got.begin(), got.end(), std::nullopt) == 0);
   }
 }
 

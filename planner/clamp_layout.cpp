@@ -6,10 +6,10 @@
 
 #include "planner/axis_state.h"
 #include "planner/band_round.h"
-#include "planner/beam_table.h"
 #include "planner/clamp_clearance.h"
 #include "planner/clamp_ways_out.h"
 #include "planner/line_levels.h"
+#include "planner/pressure_line.h"
 #include "planner/spare_clamps.h"
 #include "planner/stage_rounds.h"
 #include "planner/tables/clamp.h"
@@ -136,13 +136,8 @@ class Telling {
                        : PadSize{face.length_mm, site.pad.across_mm, plan.packing.thick_mm};
     c.caul_shift_mm = crosswise ? -across_mm : face.length_mm / 2 - along_mm;
     c.pad = {};
-    if (crosswise) {
-      const double span = 2 * std::abs(across_mm);
-      c.caul_camber_mm = span < 1
-                             ? 0
-                             : caul_camber_mm({c.caul->across_mm, c.caul->thick_mm, face.offcut},
-                                              span, 2 * plan.clamps.front().force_N);
-    }
+    c.caul_camber_mm = plan.camber_mm.empty() ? 0 : plan.camber_mm.front();
+    c.caul_lining_mm = c.caul_camber_mm > 0 ? kLining_mm : 0;
   }
 
   std::string why(const PlannedClamp& clamp) const {

@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <optional>
 
 #include "planner/axis_state.h"
+#include "planner/beam_table.h"
 #include "planner/placed_round.h"
 #include "planner/pressure_plate.h"
 
@@ -41,6 +43,7 @@ FacePlate plate_of(const RoundPlan& plan, const GlueLine& face,
   plate.moduli = face.strip.panel;
   plate.step_mm = std::max(kStep_mm, std::sqrt(face.length_mm * face.across_mm / kMostNodes));
   const bool across = plan.packing.padding == Padding::crosswise;
+  const double camber = plan.camber_mm.empty() ? 0 : plan.camber_mm.front();
   if (plan.packing.padding == Padding::blocks) {
     return plate;
   }
@@ -54,7 +57,7 @@ FacePlate plate_of(const RoundPlan& plan, const GlueLine& face,
       const double wide = across ? site.pad.along_mm : site.pad.across_mm;
       plate.cauls.push_back({across ? CaulRun::crosswise : CaulRun::lengthwise,
                              centre,
-                             {wide, plan.packing.thick_mm, face.offcut}});
+                             {wide, plan.packing.thick_mm, face.offcut, camber}});
     }
   }
   return plate;
@@ -199,6 +202,9 @@ class FacePlanner {
       return std::nullopt;
     }
     plan->packing = {padding_, thick_mm_};
+    if (const double camber = camber_mm(*plan, stations); camber > 0) {
+      plan->camber_mm.assign(plan->lines.size(), camber);
+    }
     double force = q_.setting.force_N;
     for (std::size_t s = 0; s < plan->sites.size(); ++s) {
       plan->bears_N[s] = plan->bearing_limit_MPa[s] * pressed_mm2(plan->sites[s].pad);
@@ -207,6 +213,19 @@ class FacePlanner {
     }
     draw(*plan, force);
     return plan;
+  }
+
+  // Of a caul across the face with a clamp at each end: by which it bends under what holds, spread
+  // along it.
+  double camber_mm(const RoundPlan& plan, int stations) const {
+    if (!crosswise() || rows() < 2) {
+      return 0;
+    }
+    const double hold = *std::max_element(plan.hold_MPa.begin(), plan.hold_MPa.end());
+    const double load = kCamberOver * hold * face_.length_mm * face_.across_mm / stations;
+    const Caul caul{plan.sites.front().pad.along_mm, thick_mm_, face_.offcut};
+    const double bent = caul_camber_mm(caul, face_.across_mm - q_.setting.jaw_high_mm, load);
+    return bent < kShaving_mm ? 0 : bent;
   }
 
   // Of the caul what 45 degrees from the jaw reach.
@@ -229,25 +248,34 @@ class FacePlanner {
     return true;
   }
 
+  // Of what is asked, that the worst face gets with every clamp so hard. Under a camber weak hands
+  // give less than their share, and are asked as well.
+  double share_at(RoundPlan& plan, double force_N) const {
+    for (ChosenClamp& c : plan.clamps) {
+      c.force_N = force_N;
+    }
+    const double held = wanted_ == Level::full && plan.camber_mm.empty()
+                            ? std::numeric_limits<double>::max()
+                            : true_share(plan, {plan.hold_MPa, kWeakHand});
+    return wanted_ == Level::full ? std::min(held, true_share(plan, {plan.full_MPa, 1})) : held;
+  }
+
   // As hard as they may; then no harder than it takes.
   void draw(RoundPlan& plan, double most_N) const {
-    const PressNeed need =
-        wanted_ == Level::full ? PressNeed{plan.full_MPa, 1} : PressNeed{plan.hold_MPa, kWeakHand};
-    const auto share_at = [&](double force) {
-      for (ChosenClamp& c : plan.clamps) {
-        c.force_N = force;
-      }
-      return true_share(plan, need);
-    };
-    const double share = share_at(most_N);
+    const double share = share_at(plan, most_N);
     plan.reached = share >= kNearlyOne;
     if (!plan.reached) {
       return;
     }
-    const double enough = std::clamp(hand_force_N(most_N / share), kSnug_N, most_N);
-    if (share_at(enough) < kNearlyOne) {
-      share_at(most_N);
+    const double least = std::clamp(hand_force_N(most_N / share), kSnug_N, most_N);
+    // With a camber to close pressure isn't in proportion: a little harder, then.
+    for (const double more : {0.0, 0.25, 0.5}) {
+      const double enough = std::min(most_N, hand_force_N(least + more * (most_N - least)));
+      if (share_at(plan, enough) >= kNearlyOne) {
+        return;
+      }
     }
+    share_at(plan, most_N);
   }
 
   const RoundQuestion& q_;

@@ -110,15 +110,19 @@ void FaceMesh::add_bed() {
     }
 }
 
-// A beam over the nodes under it; its underside stays level across its width.
+// A beam over the nodes under it; its underside stays level across its width. A cambered one is
+// lined, and stands off towards its ends.
 void FaceMesh::add_caul(const FaceCaul& caul) {
   const bool lengthwise = caul.run == CaulRun::lengthwise;
   const Grid& run = run_of(caul);
   const Grid& across = lengthwise ? y_ : x_;
   const BeamLayer layer =
       rectangle(caul.section.width_mm, caul.section.height_mm, caul.section.moduli);
+  const double camber = caul.section.camber_mm;
+  const double lining = camber != 0 ? kLining_mm / kLining_MPa : 0;
   const double stiffness = 1 / (caul.section.height_mm / (2 * caul.section.moduli.E_z_MPa) +
-                                plate_.thickness_mm / (2 * plate_.moduli.E_z_MPa));
+                                plate_.thickness_mm / (2 * plate_.moduli.E_z_MPa) + lining);
+  const auto gap_mm = parabolic_gap(-camber, run.length_mm());
   const int first = system_.freedoms;
   first_of_caul_.push_back(first);
   system_.freedoms += 2 * run.nodes();
@@ -131,8 +135,8 @@ void FaceMesh::add_caul(const FaceCaul& caul) {
                           across.share_mm(m, caul.centre_mm - caul.section.width_mm / 2,
                                           caul.centre_mm + caul.section.width_mm / 2);
       if (area > 0)
-        system_.springs.push_back(
-            {w, lengthwise ? deflection(n, m) : deflection(m, n), stiffness * area, 0, area});
+        system_.springs.push_back({w, lengthwise ? deflection(n, m) : deflection(m, n),
+                                   stiffness * area, gap_mm(n * run.step_mm), area});
     }
   }
 }

@@ -13,7 +13,7 @@ namespace planner {
 
 enum class CaulRun { lengthwise, crosswise };
 
-// A caul over the whole length or width of the face.
+// A caul over the whole length or width of the face, straight or with its own camber.
 struct FaceCaul {
   CaulRun run = CaulRun::crosswise;
   double centre_mm = 0;  // of its axis: y of a lengthwise one, x of a crosswise one

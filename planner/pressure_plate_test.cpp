@@ -7,6 +7,7 @@
 
 #include <doctest/doctest.h>
 
+#include "planner/beam_table.h"
 #include "planner/pressure_plate_element.h"
 
 TEST_SUITE_BEGIN("planner/pressure_plate");
@@ -160,6 +161,31 @@ TEST_CASE("cauls across a lamination leave less of it starved than bare jaws alo
   const FaceSystem a(bare), b(with_cauls);
   CHECK(profile_of(b.samples(), b.press(on_cauls)).starved_share <
         profile_of(a.samples(), a.press(jaws)).starved_share - 0.1);
+}
+
+// The camber is the caul's deflection under the load spread along it, by Wood Handbook Table 9-1:
+// so under that load the board beneath it is pressed evenly.
+TEST_CASE(
+    "a caul across a face, clamped at both ends, presses evenly with the camber for its load") {
+  FacePlate plate = oak_face(80, 300);
+  const Caul straight{80, 38,
+                      moduli_in({13750, 2117.5, 1127.5, 1223.75, 1113.75, 275, 0.35, 0.448, 0.56},
+                                kBoardPressedOnEdge)};
+  constexpr double kLoad_N = 6000, kJaw_mm = 32;
+  const double camber = caul_camber_mm(straight, 300 - kJaw_mm, kLoad_N);
+  const auto evenness = [&](double camber_mm, double load_N) {
+    plate.cauls = {{CaulRun::crosswise, 40, straight}};
+    plate.cauls.front().section.camber_mm = camber_mm;
+    const FaceSystem system(plate);
+    const std::vector<FacePush> ends{{0, 40, kJaw_mm / 2, 32, kJaw_mm, load_N / 2},
+                                     {0, 40, 300 - kJaw_mm / 2, 32, kJaw_mm, load_N / 2}};
+    const FaceProfile p = profile_of(system.samples(), system.press(ends));
+    CHECK(p.force_N == doctest::Approx(load_N).epsilon(1e-6));
+    return p.min_MPa / p.mean_MPa;
+  };
+  CHECK(evenness(camber, kLoad_N) > 0.75);
+  CHECK(evenness(0, kLoad_N) < 0.2);
+  CHECK(evenness(2 * camber, kLoad_N) < 0.2);  // too much: the ends stand off
 }
 
 }  // namespace

@@ -78,12 +78,10 @@ void find_sites(RoundPlan& plan, const RoundQuestion& q) {
 // Cambers by which two clamps at a caul's ends press it evenly, so hard as holds; what stronger
 // hands give comes on top. A bowed part gets a straight caul.
 std::vector<double> cambers_for(const RoundPlan& plan, const RoundQuestion& q) {
-  constexpr double kShaving_mm = 0.1;  // less can't be planed
-  constexpr double kOver = 1.25;       // of what holds: the model's margin, and what stays uneven
   std::vector<double> camber;
   for (const GlueLine& line : plan.lines) {
     const double hold = plan.hold_MPa[camber.size()];
-    const double load = kOver * hold * line.strip.strip_width_mm * line.length_mm;
+    const double load = kCamberOver * hold * line.strip.strip_width_mm * line.length_mm;
     const Caul caul{line.across_mm, plan.packing.thick_mm, line.offcut};
     const bool straight =
         line.shape == LineShape::edge || line.bow_mm != 0 || line.length_mm <= kTwoClamps_mm;

@@ -23,13 +23,30 @@ double reach_mm(const ClampSite& site) {
 using Rounds = std::vector<const StageRound*>;
 using Owned = std::vector<std::optional<std::size_t>>;
 
+// Of each track a number for the clamps on it. Tracks with a single clamp, as the two sides of a
+// frame, face one another: they share one.
+std::vector<int> line_of_track(const RoundPlan& plan, int& next) {
+  std::vector<int> count(plan.tracks.size(), 0);
+  for (const ChosenClamp& c : plan.clamps) {
+    ++count[plan.sites[c.site].track];
+  }
+  const int facing = next++;
+  std::vector<int> out;
+  for (const int n : count) {
+    out.push_back(n == 1 ? facing : next++);
+  }
+  return out;
+}
+
 std::vector<ClampWanted> wanted_by(const Rounds& rounds) {
   std::vector<ClampWanted> wanted;
+  int next_line = 0;
   for (const StageRound* round : rounds) {
+    const std::vector<int> line = line_of_track(round->plan, next_line);
     for (const ChosenClamp& c : round->plan.clamps) {
       const ClampSite& site = round->plan.sites[c.site];
       wanted.push_back({opening_mm(*round, site), reach_mm(site), c.force_N, round->kind.jaw_mm,
-                        round->plan.round.seat(), round->kind.kind});
+                        round->plan.round.seat(), round->kind.kind, line[site.track]});
     }
   }
   return wanted;
@@ -275,7 +292,7 @@ class StagePlanner {
   Owned owned_by(const Rounds& rounds) const {
     const std::vector<ClampWanted> wanted = wanted_by(rounds);
     return problem_.shop.unlimited_rack ? Owned(wanted.size())
-                                        : assign_clamps(wanted, problem_.shop.clamps);
+                                        : assign_matched(wanted, problem_.shop.clamps);
   }
 
   static constexpr double kNoLimit = 1e12;  // of SearchEffort::work
