@@ -18,9 +18,6 @@ double tolerance_for(const Ring4& ring) {
   return longest <= 24 * 25.4 ? 25.4 / 32 : 25.4 / 16;
 }
 
-// Finer than a shaving: not worth a word.
-constexpr double kWorthTelling_mm = 0.1;
-
 std::optional<PartId> part_named(const Job& job, const std::string& name) {
   const auto found = std::find_if(job.parts.begin(), job.parts.end(),
                                   [&](const Part& part) { return part.name == name; });
@@ -98,26 +95,46 @@ void find_pattern(const std::vector<double>& r, OpeningFit& fit) {
   }
 }
 
-OpeningFit opening_fit(const Job& job, std::span<const Joint> joints) {
-  const DryFit& dry = *job.dry_fit;
-  OpeningFit fit;
-  std::vector<double> readings;
-  for (const Length opening : dry.openings) {
-    readings.push_back(opening.mm());
-  }
-  for (const std::string& name : dry.closes) {
-    if (const auto part = part_named(job, name)) {
-      fit.parts.push_back(*part);
+// The openings are measured between the shoulders; a part's tenons come on top.
+double tenons_of(const Part& part) {
+  double both_ends = 0;
+  for (const Cut& cut : part.cuts) {
+    const auto* tenon = std::get_if<Tenon>(&cut.shape);
+    if (tenon != nullptr && tenon->on.axis == part.along) {
+      both_ends += tenon->length.mm();
     }
   }
+  return both_ends;
+}
+
+// The parts that the file says are cut to the openings; else those that stand between the others.
+std::vector<PartId> parts_that_close(const Job& job, const std::vector<PartId>& closing) {
+  std::vector<PartId> parts;
+  for (const std::string& name : job.dry_fit->closes) {
+    if (const auto part = part_named(job, name)) {
+      parts.push_back(*part);
+    }
+  }
+  return parts.empty() ? closing : parts;
+}
+
+OpeningFit opening_fit(const Job& job, std::span<const Joint> joints,
+                       const std::vector<PartId>& closing) {
+  OpeningFit fit;
+  std::vector<double> readings;
+  for (const Length opening : job.dry_fit->openings) {
+    readings.push_back(opening.mm());
+  }
+  fit.parts = parts_that_close(job, closing);
   const auto [low, high] = std::minmax_element(readings.begin(), readings.end());
   const auto first_high = std::max_element(readings.begin(), readings.end());
-  fit.cut_mm = *low;
+  fit.opening_mm = *low;
   fit.spread_mm = *high - *low;
   fit.smallest = static_cast<std::size_t>(low - readings.begin());
   fit.largest = static_cast<std::size_t>(first_high - readings.begin());
   for (const PartId part : fit.parts) {
     fit.drawn_mm = job.parts[part].length.mm();
+    fit.tenons_mm = tenons_of(job.parts[part]);
     for (const PartId mate : at_ends_of(part, job, joints)) {
       if (std::find(fit.neighbours.begin(), fit.neighbours.end(), mate) == fit.neighbours.end()) {
         fit.neighbours.push_back(mate);
@@ -128,119 +145,26 @@ OpeningFit opening_fit(const Job& job, std::span<const Joint> joints) {
   return fit;
 }
 
-bool overlaps(Length lo1, Length hi1, Length lo2, Length hi2) {
-  return std::max(lo1, lo2) < std::min(hi1, hi2);
+// The parts that `opening` gives a length keep that one.
+std::vector<CutSize> other_sizes(const Job& job, const Fit& fit) {
+  std::vector<CutSize> sizes = sizes_to_cut(job, fit.cuts);
+  std::erase_if(sizes, [&](const CutSize& size) {
+    return fit.opening && size.axis == job.parts[size.part].along &&
+           std::find(fit.opening->parts.begin(), fit.opening->parts.end(), size.part) !=
+               fit.opening->parts.end();
+  });
+  return sizes;
 }
 
-// A rabbet, groove or dado: which way it is deep and wide.
-struct CutAxes {
-  int depth, width;
-  Length depth_size, width_size;
-};
-std::optional<CutAxes> axes_of(const Cut& cut) {
-  if (const auto* rabbet = std::get_if<Rabbet>(&cut.shape)) {
-    return CutAxes{rabbet->on.axis, rabbet->side.axis, rabbet->depth, rabbet->width};
-  }
-  if (const auto* channel = std::get_if<Channel>(&cut.shape)) {
-    return CutAxes{channel->on.axis, 3 - channel->on.axis - channel->runs, channel->depth,
-                   channel->width};
-  }
-  return std::nullopt;
-}
-
-// Whether the mate's board reaches into what the cut takes out. Turned parts are not looked at.
-bool goes_into(const Part& mate, const Part& part, const Cut& cut) {
-  if (mate.turn || part.turn) {
-    return false;
-  }
-  const geometry::LatticeBox board = mate.blank();
-  for (const geometry::LatticeBox& box : tools_of(part, cut).boxes) {
-    bool all = true;
-    for (std::size_t i = 0; i < 3; ++i) {
-      all =
-          all && overlaps(box.lo[i] + part.at[i], box.hi[i] + part.at[i], board.lo[i], board.hi[i]);
-    }
-    if (all) {
-      return true;
-    }
-  }
-  return false;
-}
-
-const MeasuredCut* measured(const Job& job, PartId a, PartId b) {
-  if (!job.dry_fit) {
-    return nullptr;
-  }
-  for (const MeasuredCut& cut : job.dry_fit->cuts) {
-    const auto first = part_named(job, cut.between[0]), second = part_named(job, cut.between[1]);
-    if (first && second && std::minmax(*first, *second) == std::minmax(a, b)) {
-      return &cut;
-    }
-  }
-  return nullptr;
-}
-
-std::optional<CutFit> cut_fit(const Job& job, const Joint& joint, std::size_t side) {
-  const PartId part = joint.parts[side], mate = joint.parts[1 - side];
-  for (const Cut& cut : job.parts[part].cuts) {
-    const auto axes = axes_of(cut);
-    if (!axes || !goes_into(job.parts[mate], job.parts[part], cut)) {
-      continue;
-    }
-    const MeasuredCut* made = measured(job, part, mate);
-    CutFit fit;
-    fit.cut_in = part;
-    fit.mate = mate;
-    fit.kind = joint.kind;
-    fit.depth_axis = axes->depth;
-    fit.width_axis = axes->width;
-    fit.mate_mm = job.parts[mate].size(axes->width).mm();
-    fit.width_mm = made && made->width ? made->width->mm() : axes->width_size.mm();
-    if (made && made->depth) {
-      fit.depth_mm = made->depth->mm();
-      fit.drawn_depth_mm = axes->depth_size.mm();
-    }
-    // A mate with a tongue or rabbet of its own goes in by less than its size: only a cut that was
-    // measured is judged there.
-    const bool plain = job.parts[mate].cuts.empty();
-    const bool tells = made != nullptr || (plain && std::abs(fit.spare_mm()) > kWorthTelling_mm);
-    return tells ? std::optional(fit) : std::nullopt;
-  }
-  return std::nullopt;
-}
-
-std::vector<CutFit> cut_fits(const Job& job, std::span<const Joint> joints, Diagnostics& told) {
-  std::vector<CutFit> fits;
-  for (const Joint& joint : joints) {
-    for (const std::size_t side : {0u, 1u}) {
-      if (const auto fit = cut_fit(job, joint, side)) {
-        fits.push_back(*fit);
-      }
-    }
-  }
-  if (job.dry_fit) {
-    for (const MeasuredCut& cut : job.dry_fit->cuts) {
-      const bool used = std::any_of(fits.begin(), fits.end(), [&](const CutFit& fit) {
-        return measured(job, fit.cut_in, fit.mate) == &cut;
-      });
-      if (!used) {
-        told.push_back(
-            {Severity::error, cut.place,
-             "no rabbet, dado or groove between " + cut.between[0] + " and " + cut.between[1],
-             "`glueup check` lists the joints found"});
-      }
-    }
-  }
-  return fits;
-}
-
-// Parts that sit in rabbets or grooves of at least three of the ring's parts.
+// Parts that sit in rabbets or grooves of at least three of the ring's parts, and have no play as a
+// dry panel has.
 std::vector<PartId> panels_in(const Ring4& ring, std::span<const Joint> joints, std::size_t parts) {
   std::vector<PartId> out;
   for (PartId part = 0; part < parts; ++part) {
     const auto count = std::count_if(joints.begin(), joints.end(), [&](const Joint& joint) {
       const auto mate = mate_of(joint, part);
-      return mate && (joint.kind == JointKind::rabbet || joint.kind == JointKind::groove) &&
+      return mate && joint.glued &&
+             (joint.kind == JointKind::rabbet || joint.kind == JointKind::groove) &&
              std::find(ring.parts.begin(), ring.parts.end(), *mate) != ring.parts.end();
     });
     if (count >= 3 && std::find(ring.parts.begin(), ring.parts.end(), part) == ring.parts.end()) {
@@ -249,6 +173,9 @@ std::vector<PartId> panels_in(const Ring4& ring, std::span<const Joint> joints, 
   }
   return out;
 }
+
+// 1/16 in, two divisions of a tape: our choice.
+constexpr double kOffDrawn_mm = 25.4 / 16;
 
 std::optional<SquareFit> square_fit(const Job& job, const Ring4& ring,
                                     std::span<const Joint> joints, Diagnostics& told) {
@@ -264,7 +191,7 @@ std::optional<SquareFit> square_fit(const Job& job, const Ring4& ring,
   fit.inside =
       dry.around.empty() ? off(ring.inside_mm) <= off(ring.outside_mm) : dry.around == "inside";
   fit.sides_mm = fit.inside ? ring.inside_mm : ring.outside_mm;
-  fit.other_sides = off(fit.sides_mm) > 1;
+  fit.other_sides = off(fit.sides_mm) > kOffDrawn_mm;
   const auto lean = lean_of(d1, d2, fit.sides_mm[0], fit.sides_mm[1]);
   if (!lean) {
     told.push_back({Severity::error, dry.place,
@@ -302,14 +229,20 @@ Fit fit_of(const Job& job, std::span<const Joint> joints, const std::optional<Ri
   Fit fit;
   fit.ring = ring;
   fit.closing = ring ? closing_pair(*ring, job) : std::vector<PartId>{};
+  if (!fit.closing.empty()) {
+    const Part& part = job.parts[fit.closing.front()];
+    fit.closing_mm = part.length.mm() - tenons_of(part);
+  }
+  fit.seated = first_seat(job, joints);
   fit.cuts = cut_fits(job, joints, told);
   if (!job.dry_fit) {
     return fit;
   }
   const DryFit& dry = *job.dry_fit;
   if (!dry.openings.empty()) {
-    fit.opening = opening_fit(job, joints);
+    fit.opening = opening_fit(job, joints, fit.closing);
   }
+  fit.sizes = other_sizes(job, fit);
   if (!ring && (!dry.diagonals.empty() || dry.wind)) {
     told.push_back({Severity::error, dry.place,
                     "no four parts go round an opening, so there is nothing to be square",
@@ -327,15 +260,14 @@ Fit fit_of(const Job& job, std::span<const Joint> joints, const std::optional<Ri
 
 }  // namespace
 
-double CutFit::proud_mm() const {
-  return depth_mm ? *drawn_depth_mm - *depth_mm : 0;
-}
-
 bool Fit::good() const {
-  const bool cuts_good = std::all_of(cuts.begin(), cuts.end(), [](const CutFit& cut) {
-    return std::abs(cut.proud_mm()) <= kUneven_mm && cut.spare_mm() > -kWorthTelling_mm;
+  const bool all_go_in = std::all_of(cuts.begin(), cuts.end(), [](const CutFit& cut) {
+    return cut.open_sided() || cut.spare_mm() > -kWorthTelling_mm;
   });
-  return cuts_good && (!opening || !opening->uneven()) && (!square || square->square) &&
+  const bool as_drawn = std::all_of(sizes.begin(), sizes.end(), [](const CutSize& size) {
+    return std::abs(size.longer_mm()) <= kUneven_mm + 1e-9;
+  });
+  return all_go_in && as_drawn && (!opening || !opening->uneven()) && (!square || square->square) &&
          (!wind || wind->flat);
 }
 

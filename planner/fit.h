@@ -5,7 +5,7 @@
 #include <optional>
 #include <vector>
 
-#include "planner/joint.h"
+#include "planner/cut_fit.h"
 #include "planner/square.h"
 
 namespace planner {
@@ -19,8 +19,10 @@ inline constexpr double kUneven_mm = 0.5;
 // One length for all the parts that close an opening: each to its own would make a trapezoid.
 struct OpeningFit {
   std::vector<PartId> parts;  // that are cut to it; empty where the file doesn't say
-  double cut_mm = 0;          // the smallest reading
-  double spread_mm = 0;       // largest less smallest
+  double opening_mm = 0;      // the smallest reading
+  double tenons_mm = 0;       // of both ends, which the opening is measured without
+  double cut_mm() const { return opening_mm + tenons_mm; }
+  double spread_mm = 0;  // largest less smallest
   bool uneven() const { return spread_mm > kUneven_mm + 1e-9; }
   std::size_t smallest = 0, largest = 0;  // of the readings, the earlier of equal ones
   std::optional<double> drawn_mm;         // length of the parts as the job has it
@@ -30,19 +32,6 @@ struct OpeningFit {
   Pattern pattern = Pattern::none;
   double pattern_mm = 0;
   std::vector<PartId> neighbours;  // the parts that their ends stand against
-};
-
-// What a cut as made changes, against the cut as drawn.
-struct CutFit {
-  PartId cut_in = 0, mate = 0;
-  JointKind kind = JointKind::other;
-  int depth_axis = 0, width_axis = 0;              // of the assembly
-  std::optional<double> depth_mm, drawn_depth_mm;  // measured
-  double proud_mm() const;                         // the mate stands out by so much more
-  double width_mm = 0, mate_mm = 0;                // of the cut, of the part that goes in
-  double spare_mm() const {
-    return width_mm - mate_mm;
-  }  // below 0: it doesn't go in, or stands out
 };
 
 // A corner of the ring: on the low or high side of its two axes, in x y z order.
@@ -62,7 +51,7 @@ struct SquareFit {
   bool square = false;
   std::array<RingCorner, 2> long_corners{};  // a clamp across these pulls it square
   std::vector<PartId> panels;                // in rabbets or grooves all round: they hold the lean
-  // The diagonals can't be those of a parallelogram with the drawn sides (over 1 mm off).
+  // The diagonals can't be those of a parallelogram with the drawn sides (over 1/16 in off).
   bool other_sides = false;
 };
 
@@ -77,12 +66,17 @@ struct WindFit {
 
 struct Fit {
   std::optional<OpeningFit> opening;
-  std::vector<CutFit> cuts;  // that differ by more than 0.1 mm, or were measured; by cut part, mate
+  std::vector<CutFit> cuts;
+  // What the measured depths of cuts change; not the parts that `opening` already gives a length.
+  std::vector<CutSize> sizes;
   std::optional<SquareFit> square;
   std::optional<WindFit> wind;
-  // What there is to measure: the ring, and its two parts whose ends stand against the others.
+  // What there is to measure: the ring, its two parts whose ends stand against the others with the
+  // opening drawn for them, a cut that a part sits in.
   std::optional<Ring4> ring;
   std::vector<PartId> closing;
+  double closing_mm = 0;
+  std::optional<CutFit> seated;
   bool good() const;  // nothing that has to be mended before the glue
 };
 

@@ -106,7 +106,7 @@ TEST_SUITE("planner/fit") {
   TEST_CASE("openings 203.4, 203.1, 203.8, 203.5: both ends to 203.1, and look at the neighbours") {
     const Fit fit = fit_of("openings = [203.4, 203.1, 203.8, 203.5]\ncloses = ['left', 'right']\n");
     REQUIRE(fit.opening);
-    CHECK(fit.opening->cut_mm == doctest::Approx(203.1));
+    CHECK(fit.opening->cut_mm() == doctest::Approx(203.1));
     CHECK(fit.opening->parts == std::vector<PartId>{2, 3});
     CHECK(fit.opening->spread_mm == doctest::Approx(0.7));
     CHECK(fit.opening->uneven());
@@ -120,7 +120,7 @@ TEST_SUITE("planner/fit") {
   TEST_CASE("readings half a millimetre apart are even, and need no names") {
     const Fit fit = fit_of("openings = [203.5, 203.0, 203.2]\n");
     CHECK_FALSE(fit.opening->uneven());
-    CHECK(fit.opening->cut_mm == 203);
+    CHECK(fit.opening->cut_mm() == 203);
     CHECK(fit.opening->smallest == 1);
     CHECK(fit.good());
   }
@@ -133,23 +133,25 @@ TEST_SUITE("planner/fit") {
         OpeningFit::Pattern::low_to_high);
   }
 
-  TEST_CASE("a rabbet 0.3 mm too shallow lets the end stand out by as much") {
-    const Fit fit = fit_of("[[dry_fit.cut]]\nbetween = ['left', 'front']\ndepth = 9.7\n");
-    REQUIRE(fit.cuts.size() == 1);
-    CHECK(fit.cuts[0].cut_in == 0);
-    CHECK(fit.cuts[0].mate == 2);
-    CHECK(fit.cuts[0].drawn_depth_mm == doctest::Approx(10));
-    CHECK(fit.cuts[0].proud_mm() == doctest::Approx(0.3));
-    CHECK(fit.cuts[0].depth_axis == 1);  // it is deep front to back, which the end's length runs
+  TEST_CASE("the parts that close an opening are known without being named") {
+    const Fit fit = fit_of("openings = [399.5, 399.7]\n");
+    CHECK(fit.opening->parts == std::vector<PartId>{2, 3});
+    CHECK(fit.opening->cut_mm() == doctest::Approx(399.5));
+    CHECK(fit.opening->drawn_mm == doctest::Approx(420));
   }
 
-  TEST_CASE("an end planed to 19.6 mm leaves a lip of 0.4 at rabbets 20 wide") {
+  // Rails 336 between shoulders, with a tenon of 38 at each end: 336.3 + 76 = 412.3.
+  TEST_CASE("tenons come on top of an opening that is measured between the shoulders") {
     const JobReading read =
-        read_job("job.toml", kBox + "[[part]]\nname = 'left'\nmeasured = { thickness = 19.6 }\n");
+        read_job("job.toml",
+                 "units = 'mm'\n[frame]\noutside = [450, 750]\nthickness = 20\nmember = 57\n"
+                 "corners = 'mortise'\ntenon_length = 38\npanel = 'float'\nspecies = 'white_oak'\n"
+                 "[dry_fit]\nopenings = [336.5, 336.3]\n");
     REQUIRE(read.job);
     const Fit fit = *judge_fit(*read.job).fit;
-    REQUIRE(fit.cuts.size() == 2);  // front and back
-    CHECK(fit.cuts[0].spare_mm() == doctest::Approx(0.4));
+    CHECK(fit.closing_mm == doctest::Approx(336));
+    CHECK(fit.opening->tenons_mm == doctest::Approx(76));
+    CHECK(fit.opening->cut_mm() == doctest::Approx(412.3));
     CHECK(fit.good());
   }
 
@@ -161,6 +163,23 @@ TEST_SUITE("planner/fit") {
     CHECK(fit.wind->high == RingCorner{false, true});  // left, at the far side
     CHECK(fit.wind->flat);                             // within 1/16 in
     CHECK_FALSE(fit_of("wind = 2\nsticks = 500\n").wind->flat);
+  }
+
+  // A plane through three corners of 640 x 440, the fourth lifted by h: along the near edge the
+  // height is 0, along the far one it climbs by h over 640, and over sticks 500 long by h 500/640.
+  TEST_CASE(
+      "the reading of sticks laid on a lifted corner gives the lift back, whatever their length") {
+    for (const double lift : {0.8, 1.6, 5.0}) {
+      for (const double sticks : {320.0, 500.0, 900.0}) {
+        const double reading = lift * sticks / 640;
+        const Fit fit = fit_of("wind = " + std::to_string(reading) +
+                               "\nsticks = " + std::to_string(sticks) + "\nhigh = 'right'\n");
+        CHECK(fit.wind->rise_mm == doctest::Approx(lift).epsilon(1e-4));
+        CHECK(fit.wind->high == RingCorner{true, true});
+        CHECK(fit.wind->flat == (lift < 25.4 / 16 + 1e-9));
+        CHECK(fit.good() == fit.wind->flat);
+      }
+    }
   }
 
   TEST_CASE("without measurements it knows what to measure") {

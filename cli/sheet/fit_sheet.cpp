@@ -32,10 +32,12 @@ std::string names_of(const Job& job, const std::vector<PartId>& parts) {
   return list_text(names);
 }
 
-// Differences: a hundredth of a millimetre, a thousandth of an inch.
+// Differences: a hundredth of a millimetre; 1/64 in, and below that a thousandth of an inch.
 std::string difference_text(double mm, const Wording& wording) {
-  return wording.units == planner::Units::inch ? gap_text(mm, wording)
-                                               : fmt::format("{:.2f} mm", mm);
+  constexpr double k64th_mm = 25.4 / 64;
+  return wording.units == planner::Units::mm ? fmt::format("{:.2f} mm", mm)
+         : mm < k64th_mm - 0.01              ? gap_text(mm, wording)
+                                             : fine_text(mm, wording);
 }
 
 std::string pattern_text(const Job& job, const OpeningFit& fit, const Wording& wording) {
@@ -65,19 +67,27 @@ void opening_section(const Job& job, const OpeningFit& fit, const TextStyle& sty
   page.heading("CUT TO FIT");
   const std::string what =
       fit.parts.empty() ? "every part that closes it" : names_of(job, fit.parts);
-  page.item("-", fmt::format("Cut {} to {}{}: the smallest reading. Saw a shaving over ({}) and "
-                             "plane until it slides in.",
-                             what, fine_text(fit.cut_mm, wording),
-                             fit.parts.size() == 1 ? "" : ", all alike",
-                             difference_text(planner::kShaving_mm, wording)));
-  if (fit.drawn_mm && std::abs(*fit.drawn_mm - fit.cut_mm) > 0.05) {
+  const std::string from =
+      fit.tenons_mm > 0
+          ? fmt::format("{}, the smallest reading, and {} of tenons",
+                        fine_text(fit.opening_mm, wording), fine_text(fit.tenons_mm, wording))
+          : "the smallest reading";
+  page.item("-", fmt::format("Cut {} to {}{}: {}. Saw a shaving over ({}) and plane until it "
+                             "slides in.",
+                             what, fine_text(fit.cut_mm(), wording),
+                             fit.parts.size() == 1   ? ""
+                             : fit.parts.size() == 2 ? ", both alike"
+                                                     : ", all alike",
+                             from, difference_text(planner::kShaving_mm, wording)));
+  if (fit.drawn_mm && std::abs(*fit.drawn_mm - fit.cut_mm()) > 0.05) {
     page.item("-", fmt::format("The drawing has {}: {} by {}.", fine_text(*fit.drawn_mm, wording),
-                               fit.cut_mm > *fit.drawn_mm ? "longer now" : "shorter now",
-                               difference_text(std::abs(fit.cut_mm - *fit.drawn_mm), wording)));
+                               fit.cut_mm() > *fit.drawn_mm ? "longer now" : "shorter now",
+                               difference_text(std::abs(fit.cut_mm() - *fit.drawn_mm), wording)));
   }
   if (!fit.uneven()) {
-    page.item(
-        "-", fmt::format("The readings agree within {}.", difference_text(fit.spread_mm, wording)));
+    page.item("-", fit.spread_mm < 0.01 ? "The readings agree."
+                                        : fmt::format("The readings agree within {}.",
+                                                      difference_text(fit.spread_mm, wording)));
     return;
   }
   const std::string neighbours =
@@ -89,46 +99,79 @@ void opening_section(const Job& job, const OpeningFit& fit, const TextStyle& sty
                         pattern_text(job, fit, wording)));
 }
 
-std::string axis_size_word(const planner::Part& part, int axis) {
-  return axis == part.along ? "length" : axis == part.face ? "thickness" : "width";
+std::string cut_word(planner::JointKind kind, bool uk_words) {
+  return kind == planner::JointKind::rabbet ? (uk_words ? "rebate" : "rabbet")
+         : kind == planner::JointKind::dado ? (uk_words ? "housing" : "dado")
+                                            : "groove";
 }
 
-void cut_lines(const Job& job, const CutFit& fit, const TextStyle& style, Page& page) {
-  const Wording& wording = style.wording;
-  const std::string place = fmt::format("{} of {} for {}", to_text(fit.kind, wording.uk_words),
-                                        name_of(job, fit.cut_in), name_of(job, fit.mate));
-  if (const double proud = fit.proud_mm(); std::abs(proud) > 0.005) {
-    const planner::Part& mate = job.parts[fit.mate];
-    page.item("-", fmt::format(
-                       "The {} is {} {} than drawn: {} stands {} by that much, and the work comes "
-                       "out {}, unless the {} of {} is made {} {}.",
-                       place, difference_text(std::abs(proud), wording),
-                       proud > 0 ? "shallower" : "deeper", name_of(job, fit.mate),
-                       proud > 0 ? "out" : "in", proud > 0 ? "larger" : "smaller",
-                       axis_size_word(mate, fit.depth_axis), name_of(job, fit.mate),
-                       difference_text(std::abs(proud), wording), proud > 0 ? "less" : "more"));
+std::string depth_text(const CutFit& fit, const std::string& mate, const Wording& wording) {
+  const std::string depth = fine_text(*fit.depth_mm, wording) + " deep";
+  const bool as_drawn = std::abs(*fit.depth_mm - fit.drawn_depth_mm) < 0.005;
+  const std::string drawn =
+      as_drawn ? " as drawn" : ", drawn " + fine_text(fit.drawn_depth_mm, wording);
+  const double room = *fit.depth_mm - fit.goes_in_mm;
+  const bool room_drawn = fit.drawn_depth_mm > fit.goes_in_mm + 0.005;
+  return depth + drawn +
+         (room_drawn && room >= 0 ? fmt::format("; {} goes in {}, so it still fits", mate,
+                                                fine_text(fit.goes_in_mm, wording))
+                                  : "");
+}
+
+std::string width_text(const CutFit& fit, const std::string& mate, const Wording& wording) {
+  const std::string sizes = fmt::format("{} wide, {} {}", fine_text(fit.width_mm, wording), mate,
+                                        fine_text(fit.mate_mm, wording));
+  const std::string by = difference_text(std::abs(fit.spare_mm()), wording);
+  if (std::abs(fit.spare_mm()) <= planner::kWorthTelling_mm) {
+    return sizes + ": it fits";
   }
-  const double spare = fit.spare_mm();
-  const bool open_side = fit.kind == planner::JointKind::rabbet;
-  if (std::abs(spare) <= 0.1) {
-    return;
+  if (fit.open_sided()) {
+    return sizes + (fit.spare_mm() > 0 ? ": a lip of " + by + " to plane off after the glue"
+                                       : ": it stands proud by " + by +
+                                             "; plane it flush after "
+                                             "the glue");
   }
-  const std::string sizes =
-      fmt::format("The {} is {} wide, {} is {}", place, fine_text(fit.width_mm, wording),
-                  name_of(job, fit.mate), fine_text(fit.mate_mm, wording));
-  const std::string by = difference_text(std::abs(spare), wording);
-  if (spare > 0) {
-    page.item("-", open_side
-                       ? fmt::format("{}: a lip of {} is left to plane off.", sizes, by)
-                       : fmt::format("{}: {} of room, more than glue fills well; shim it with "
-                                     "a shaving.",
-                                     sizes, by));
-  } else {
-    page.item("-", open_side
-                       ? fmt::format("{}: it stands proud by {}; plane it flush after the glue, "
-                                     "or widen the cut.",
-                                     sizes, by)
-                       : fmt::format("{}: it doesn't go in; plane {} off it.", sizes, by));
+  return sizes + (fit.spare_mm() > 0
+                      ? ": " + by + " of room, more than glue fills well; shim it with a shaving"
+                      : ": it doesn't go in; plane " + by + " off it");
+}
+
+void cuts_section(const Job& job, const Fit& fit, const Wording& wording, Page& page) {
+  page.heading("CUTS AS MADE");
+  for (const CutFit& cut : fit.cuts) {
+    const std::string mate = name_of(job, cut.mate);
+    std::string text = fmt::format("{} of {} for {}: ", cut_word(cut.kind, wording.uk_words),
+                                   name_of(job, cut.cut_in), mate);
+    if (cut.depth_mm) {
+      text += depth_text(cut, mate, wording);
+    }
+    if (!cut.depth_mm || cut.width_measured ||
+        std::abs(cut.spare_mm()) > planner::kWorthTelling_mm) {
+      text += (cut.depth_mm ? "; " : "") + width_text(cut, mate, wording);
+    }
+    page.item("-", as_sentence(text));
+  }
+}
+
+// What a cut deeper or shallower than drawn makes of the part that goes in.
+void sizes_section(const Job& job, const Fit& fit, const Wording& wording, Page& page) {
+  constexpr std::array kWays{"left to right", "front to back", "bottom to top"};
+  page.heading("SIZES TO CUT");
+  for (const planner::CutSize& size : fit.sizes) {
+    const planner::Part& part = job.parts[size.part];
+    const std::string by = difference_text(std::abs(size.longer_mm()), wording);
+    const bool longer = size.longer_mm() > 0;
+    if (size.axis == part.face) {
+      page.item(
+          "-", fmt::format("{}: {} by {}.", printable(part.name),
+                           longer ? "lies deeper than drawn" : "stands proud, plane it flush", by));
+      continue;
+    }
+    page.item("-", fmt::format("{}: {} {}, not {}; else the work comes out {} {} {}.",
+                               printable(part.name), fine_text(size.cut_mm, wording),
+                               size.axis == part.along ? "long" : "wide",
+                               fine_text(size.drawn_mm, wording), by, longer ? "smaller" : "larger",
+                               kWays[static_cast<std::size_t>(size.axis)]));
   }
 }
 
@@ -156,32 +199,29 @@ void square_section(const Job& job, const SquareFit& fit, const TextStyle& style
   if (d1 == d2) {
     return;
   }
-  const std::string corners = corner_text(fit.ring, fit.long_corners[0]) + " to " +
+  const std::string corners = corner_text(fit.ring, fit.long_corners[0]) + " and " +
                               corner_text(fit.ring, fit.long_corners[1]);
   page.item(
       "-",
-      fmt::format("It leans by {:.2f} degrees. The long way is {}: over {} of side the far "
-                  "end is out by {}, over {} by {}.",
-                  std::abs(fit.lean_deg), corners, fine_text(fit.sides_mm[0], wording),
-                  difference_text(fit.offset_mm[0], wording), fine_text(fit.sides_mm[1], wording),
-                  difference_text(fit.offset_mm[1], wording)));
+      fmt::format("The {} corners are too far apart: it leans by {:.2f} degrees, {} over "
+                  "the {} side, {} over the {} side.",
+                  corners, std::abs(fit.lean_deg), difference_text(fit.offset_mm[0], wording),
+                  fine_text(fit.sides_mm[0], wording), difference_text(fit.offset_mm[1], wording),
+                  fine_text(fit.sides_mm[1], wording)));
   if (fit.square) {
     return;
   }
   const std::string clamp = wording.uk_words ? "cramp" : "clamp";
+  const std::string until = fine_text(fit.wanted_mm, wording);
   if (fit.panels.empty()) {
-    page.item("-",
-              fmt::format("Put one {} across it from {}, the long way, and draw it up until both "
-                          "diagonals read {}.",
-                          clamp, corners, fine_text(fit.wanted_mm, wording)));
+    page.item("-", fmt::format("Put one {} from corner to corner, {}, and draw it up until both "
+                               "diagonals read {}.",
+                               clamp, corners, until));
   } else {
-    page.item("-", fmt::format("With {} in rabbets or grooves all round it can't be squeezed "
-                               "square. Shift the {} heads towards {} and {}, or ease {} at those "
-                               "corners, until both diagonals read {}.",
-                               names_of(job, fit.panels), clamp,
-                               corner_text(fit.ring, fit.long_corners[0]),
-                               corner_text(fit.ring, fit.long_corners[1]),
-                               names_of(job, fit.panels), fine_text(fit.wanted_mm, wording)));
+    const std::string panels = names_of(job, fit.panels);
+    page.item("-", fmt::format("Set in all round, {} won't let it be squeezed square. Shift the {} "
+                               "heads towards {}, or ease {} there, until both diagonals read {}.",
+                               panels, clamp, corners, panels, until));
   }
 }
 
@@ -212,14 +252,13 @@ void wind_section(const WindFit& fit, const TextStyle& style, Page& page) {
                         corner_text(fit.ring, fit.high), corner_text(fit.ring, opposite), clamp));
 }
 
-void measure_section(const Job& job, const Fit& fit, const TextStyle& style, Page& page) {
-  const Wording& wording = style.wording;
-  page.heading("WHAT TO MEASURE, with the parts dry in clamps");
-  std::vector<std::string> lines;
+void what_to_measure(const Job& job, const Fit& fit, const Wording& wording, Page& page) {
   if (!fit.closing.empty()) {
-    page.item("-", fmt::format("The opening for {}, at both edges of each; drawn {}.",
-                               names_of(job, fit.closing),
-                               fine_text(job.parts[fit.closing.front()].length.mm(), wording)));
+    const bool tenons = job.parts[fit.closing.front()].length.mm() > fit.closing_mm;
+    page.item("-",
+              fmt::format("The opening for {}{}, at both edges of each; drawn {}.",
+                          names_of(job, fit.closing), tenons ? ", from shoulder to shoulder" : "",
+                          fine_text(fit.closing_mm, wording)));
   }
   if (fit.ring) {
     page.item(
@@ -227,21 +266,55 @@ void measure_section(const Job& job, const Fit& fit, const TextStyle& style, Pag
                  "Both diagonals: {} inside, {} outside.",
                  fine_text(std::hypot(fit.ring->inside_mm[0], fit.ring->inside_mm[1]), wording),
                  fine_text(std::hypot(fit.ring->outside_mm[0], fit.ring->outside_mm[1]), wording)));
-    page.item("-", "Wind: how far one end of the far winding stick looks high.");
+    page.item("-",
+              "Wind: sticks across it near you and far from you; sighted over the near one, "
+              "how far one end of the far one looks high.");
   }
-  page.item("-", "Any cut that came out deeper or wider than drawn.");
+  if (fit.seated) {
+    page.item("-", "Any cut that came out deeper or wider than drawn.");
+  }
+}
+
+// The table for the job file: as drawn, to be written over.
+void dry_fit_lines(const Job& job, const Fit& fit, const Wording& wording, Page& page) {
+  const auto quoted = [&](double mm) { return "\"" + fine_text(mm, wording) + "\""; };
+  const auto names = [&](PartId a, PartId b) {
+    return fmt::format("[\"{}\", \"{}\"]", name_of(job, a), name_of(job, b));
+  };
   page.blank();
-  page.line("Write it into the job file, or give --openings and --diagonals:");
+  page.line("Write what you read into the job file, in place of these drawn sizes; the first two");
+  page.line("can be given as --openings and --diagonals instead:");
   page.line("  [dry_fit]");
   if (!fit.closing.empty()) {
-    std::string names;
-    for (const PartId part : fit.closing) {
-      names += (names.empty() ? "\"" : ", \"") + name_of(job, part) + "\"";
-    }
-    page.line("  openings  = [0, 0, 0, 0]");
-    page.line(fmt::format("  closes    = [{}]", names));
+    page.line(fmt::format("  openings = [{0}, {0}]", quoted(fit.closing_mm)));
+    page.line("  closes = " + names(fit.closing.front(), fit.closing.back()));
   }
-  page.line("  diagonals = [0, 0]");
+  if (fit.ring) {
+    const auto [a, b] = fit.ring->inside_mm;
+    page.line(fmt::format("  diagonals = [{0}, {0}]  # {1} first", quoted(std::hypot(a, b)),
+                          corner_text(*fit.ring, {false, false})));
+    const bool inches = wording.units == planner::Units::inch;
+    page.line(fmt::format("  # wind = {}", inches ? "\"1/16 in\"" : "\"1 mm\""));
+    page.line(
+        fmt::format("  # sticks = {}  # how long they are", inches ? "\"18 in\"" : "\"450 mm\""));
+    page.line("  # high = \"left\"  # or right: the end of the far one that looks high");
+  }
+  if (fit.seated) {
+    page.line("  [[dry_fit.cut]]");
+    page.line("  between = " + names(fit.seated->cut_in, fit.seated->mate));
+    page.line(fmt::format("  depth = {}  # or width, or both", quoted(fit.seated->drawn_depth_mm)));
+  }
+}
+
+void measure_section(const Job& job, const Fit& fit, const TextStyle& style, Page& page) {
+  const Wording& wording = style.wording;
+  if (fit.closing.empty() && !fit.ring && !fit.seated) {
+    page.line("Nothing to measure: no four parts go round an opening, and none sits in a cut.");
+    return;
+  }
+  page.heading("WHAT TO MEASURE, with the parts dry in clamps");
+  what_to_measure(job, fit, wording, page);
+  dry_fit_lines(job, fit, wording, page);
 }
 
 }  // namespace
@@ -275,10 +348,10 @@ std::string fit_sheet(const Job& job, const Fit& fit, const TextStyle& style) {
     opening_section(job, *fit.opening, style, page);
   }
   if (!fit.cuts.empty()) {
-    page.heading("CUTS AS MADE");
-    for (const CutFit& cut : fit.cuts) {
-      cut_lines(job, cut, style, page);
-    }
+    cuts_section(job, fit, style.wording, page);
+  }
+  if (!fit.sizes.empty()) {
+    sizes_section(job, fit, style.wording, page);
   }
   if (fit.square) {
     square_section(job, *fit.square, style, page);
