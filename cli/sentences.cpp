@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "cli/clamp_sentences.h"
 #include "cli/trade_words.h"
 
 namespace cli {
@@ -204,43 +205,6 @@ std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step
                      step.wants_hand ? "; keep a hand on it" : "");
 }
 
-const PlannedClamp* clamp_of(const Stage& stage, int n) {
-  const auto found = std::find_if(stage.clamps.begin(), stage.clamps.end(),
-                                  [n](const PlannedClamp& clamp) { return clamp.n == n; });
-  return found == stage.clamps.end() ? nullptr : &*found;
-}
-
-// "1-4 across, 5-8 down", in the order of their first numbers.
-std::string clamps_by_axis(const Stage& stage, const std::vector<int>& numbers) {
-  std::vector<std::pair<std::string, std::vector<int>>> by_axis;
-  for (const int n : numbers) {
-    const PlannedClamp* clamp = clamp_of(stage, n);
-    const std::string word = clamp == nullptr ? "" : clamp_way(*clamp);
-    if (by_axis.empty() || by_axis.back().first != word) {
-      by_axis.push_back({word, {}});
-    }
-    by_axis.back().second.push_back(n);
-  }
-  std::vector<std::string> pieces;
-  for (const auto& [word, of_axis] : by_axis) {
-    pieces.push_back(word.empty() ? numbers_text(of_axis) : numbers_text(of_axis) + " " + word);
-  }
-  return list_text(pieces);
-}
-
-std::string clamps_noun(const std::vector<int>& numbers, const Wording& wording) {
-  const std::string noun = wording.uk_words ? "cramp" : "clamp";
-  return numbers.size() == 1 ? noun : noun + "s";
-}
-
-std::string snug_sentence(const Stage& stage, const Step& step, const Wording& wording) {
-  if (step.clamps.empty()) {
-    return "Press it home by hand.";
-  }
-  return fmt::format("Snug {} {}: joints closed, no more.", clamps_noun(step.clamps, wording),
-                     clamps_by_axis(stage, step.clamps));
-}
-
 std::string check_sentence(const Plan& plan, const Step& step, const Wording& wording) {
   if (!plan.needs_square) {
     return "Check: joints closed all along, faces flush, no wind.";
@@ -250,11 +214,6 @@ std::string check_sentence(const Plan& plan, const Step& step, const Wording& wo
                      inside ? "inside" : "outside",
                      diagonal_text(inside ? plan.inside_mm : plan.outside_mm, wording),
                      wording.uk_words ? "cramp" : "clamp");
-}
-
-std::string tighten_sentence(const Stage& stage, const Step& step, const Wording& wording) {
-  return fmt::format("Tighten {} {}, in that order, until a small even bead shows; no further.",
-                     clamps_noun(step.clamps, wording), clamps_by_axis(stage, step.clamps));
 }
 
 // Glues that are pressed only after a while soak in meanwhile; the others take hold once snug.

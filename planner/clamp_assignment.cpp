@@ -146,7 +146,7 @@ bool serves_all(const OwnedClamp& row, std::span<const std::size_t> line,
 
 bool serves(const OwnedClamp& owned, const ClampWanted& wanted) {
   const ClampKind* kind = find_clamp_kind(owned.kind);
-  return kind != nullptr && kind->use == ClampUse::press &&
+  return kind != nullptr && presses(*kind) && (kind->wooden_jaws || !wanted.bare_jaws) &&
          owned.opening.mm() >= wanted.opening_mm - 1e-6 &&
          owned.throat.mm() >= wanted.reach_mm - 1e-6 &&
          owned.force_N >= wanted.force_N * (1 - 1e-9) &&

@@ -17,9 +17,11 @@ struct ClampWanted {
   bool only_seats = false;  // hands can do it: the first to go without
   std::string kind{};       // it was planned on: preferred, so that a row of clamps is alike
   int line = -1;            // clamps of one line, or a facing pair, share a number; -1: alone
+  bool bare_jaws = false;   // no pads under them: only wooden jaws do
 };
 
-// Whether an owned clamp does for a place. Kinds that only position or strap don't press.
+// Whether an owned clamp does for a place. Straps and corner clamps don't press;
+// spring clamps do where their little force is enough.
 bool serves(const OwnedClamp& owned, const ClampWanted& wanted);
 
 // For each clamp wanted the row of the rack it comes from; nothing: none is left that serves.

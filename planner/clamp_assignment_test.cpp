@@ -34,9 +34,17 @@ TEST_SUITE("planner/clamp_assignment") {
     CHECK(!serves(light, {290, 20, 2000, 25}));
     CHECK(!serves(light, {290, 20, 1000, 38}));  // its jaw is shorter than the pad was cut for
   }
-  TEST_CASE("straps and spring clamps press nothing flat") {
+  TEST_CASE("straps and corner clamps press nothing flat, spring clamps only what little they can") {
     CHECK(!serves(some("band", 1, 4000), {300, 0, 100, 20}));
-    CHECK(!serves(some("spring", 1, 75), {50, 0, 50, 20}));
+    CHECK(!serves(some("corner", 4, 70), {50, 0, 50, 20}));
+    CHECK(serves(some("spring", 1, 75), {50, 0, 150, 20}));
+    CHECK(!serves(some("spring", 1, 75), {50, 0, 160, 20}));  // 150 N by the table
+  }
+  TEST_CASE("only wooden jaws go without a pad") {
+    ClampWanted bare{200, 10, 500, 32};
+    bare.bare_jaws = true;
+    CHECK(serves(some("hand_screw", 1, 250), bare));
+    CHECK(!serves(some("pipe_3_4", 1, 600), bare));
   }
   TEST_CASE("when there are too few, shoulders go without before joints that must be held") {
     const std::vector<OwnedClamp> rack{some("f_heavy", 1, 450)};

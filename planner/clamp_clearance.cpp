@@ -114,12 +114,8 @@ struct Other {
 };
 
 bool serves_all(const StageRound& round, const OwnedClamp& row) {
-  return std::all_of(round.plan.clamps.begin(), round.plan.clamps.end(), [&](const ChosenClamp& c) {
-    const ClampSite& site = round.plan.sites[c.site];
-    const double reach = *std::min_element(site.reach_mm.begin(), site.reach_mm.end());
-    return serves(row,
-                  {opening_mm(round, site), reach + kBarClears_mm, c.force_N, round.kind.jaw_mm});
-  });
+  return std::all_of(round.plan.clamps.begin(), round.plan.clamps.end(),
+                     [&](const ChosenClamp& c) { return serves(row, wanted_at(round, c)); });
 }
 
 std::vector<Other> others_for(const ClampProblem& problem, const StageRounds& stage,

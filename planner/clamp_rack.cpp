@@ -13,8 +13,10 @@ constexpr const char* kFirstChoice[] = {"f_heavy", "pipe_3_4", "sash", "deep"};
 constexpr const char* kCoupled = "pipe_3_4";
 
 PlannedKind planned(const ClampKind& kind) {
-  return {kind.id, kind.pad_width_mm, kind.pad_height_mm, kind.throat_mm ? kind.throat_mm->lo : 0,
-          kind.force_typ_N};
+  PlannedKind out{kind.id, kind.pad_width_mm, kind.pad_height_mm,
+                  kind.throat_mm ? kind.throat_mm->lo : 0, kind.force_typ_N};
+  out.wooden_jaws = kind.wooden_jaws;
+  return out;
 }
 
 std::vector<PlannedKind> on_the_market(double opening_mm) {
@@ -42,6 +44,7 @@ PlannedKind together(std::span<const PlannedKind> kinds) {
       out.kind = k.kind;
     }
     out.count += k.count;
+    out.wooden_jaws &= k.wooden_jaws;
     out.jaw_mm = std::min(out.jaw_mm, k.jaw_mm);
     out.jaw_high_mm = std::min(out.jaw_high_mm, k.jaw_high_mm);
     out.throat_mm = std::min(out.throat_mm, k.throat_mm);
@@ -66,8 +69,15 @@ std::vector<PlannedKind> kinds_that_open(const Shop& shop, double opening_mm) {
     if (row.count < 1 || !serves(row, {opening_mm})) {
       continue;
     }
-    const PlannedKind kind{row.kind,        row.pad_width.mm(), row.pad_height.mm(),
-                           row.throat.mm(), row.force_N,        row.count};
+    const ClampKind& of_table = *find_clamp_kind(row.kind);
+    const PlannedKind kind{row.kind,
+                           row.pad_width.mm(),
+                           row.pad_height.mm(),
+                           row.throat.mm(),
+                           row.force_N,
+                           of_table.wooden_jaws,
+                           of_table.use == ClampUse::position,
+                           row.count};
     const auto it = std::find_if(kinds.begin(), kinds.end(),
                                  [&](const PlannedKind& k) { return alike(k, kind); });
     if (it == kinds.end()) {
@@ -76,6 +86,10 @@ std::vector<PlannedKind> kinds_that_open(const Shop& shop, double opening_mm) {
       it->count += row.count;
     }
   }
+  const auto springs = std::stable_partition(kinds.begin(), kinds.end(),
+                                             [](const PlannedKind& k) { return !k.springs; });
+  const std::vector<PlannedKind> last(springs, kinds.end());
+  kinds.erase(springs, kinds.end());
   std::stable_sort(kinds.begin(), kinds.end(), [](const PlannedKind& a, const PlannedKind& b) {
     return a.count != b.count ? a.count > b.count : a.force_N > b.force_N;
   });
@@ -86,6 +100,7 @@ std::vector<PlannedKind> kinds_that_open(const Shop& shop, double opening_mm) {
   for (std::size_t n = 2; n <= kinds.size(); ++n) {
     out.push_back(together(std::span(kinds).first(n)));
   }
+  out.insert(out.end(), last.begin(), last.end());
   return out;
 }
 

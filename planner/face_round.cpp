@@ -133,7 +133,7 @@ class FacePlanner {
   FacePlanner(const RoundQuestion& q, Level wanted, Padding padding)
       : q_(q), round_(q), wanted_(wanted), padding_(padding), face_(lines_of(q).lines.front()) {
     for (const Packing& p : q.setting.packings) {
-      thick_mm_ = std::max(thick_mm_, p.thick_mm);
+      thick_mm_ = padding == Padding::blocks ? 0 : std::max(thick_mm_, p.thick_mm);
     }
   }
 
@@ -168,8 +168,13 @@ class FacePlanner {
  private:
   bool crosswise() const { return padding_ == Padding::crosswise; }
 
+  bool bare() const { return padding_ == Padding::blocks; }
+
   // Of clamps side by side.
   int rows() const {
+    if (bare()) {
+      return 1;
+    }
     return crosswise() ? face_.across_mm > 2 * q_.setting.jaw_high_mm + kBetweenPads_mm ? 2 : 1
                        : static_cast<int>(std::ceil(face_.across_mm / kWidestCaul_mm - 1e-9));
   }
@@ -177,7 +182,9 @@ class FacePlanner {
   std::vector<TrialClamp> places(int stations) const {
     const Direction across = across_of(face_, q_.round.axis);
     const double spacing = face_.length_mm / (stations - 1 + 2 * kEnd);
-    const double side = crosswise() ? q_.setting.jaw_high_mm : face_.across_mm / rows();
+    const double side = crosswise() ? q_.setting.jaw_high_mm
+                        : bare()    ? std::min(q_.setting.jaw_high_mm, face_.across_mm)
+                                    : face_.across_mm / rows();
     const double apart = crosswise() ? face_.across_mm - side : side;
     std::vector<TrialClamp> clamps;
     for (int i = 0; i < stations; ++i) {
@@ -228,8 +235,11 @@ class FacePlanner {
     return bent < kShaving_mm ? 0 : bent;
   }
 
-  // Of the caul what 45 degrees from the jaw reach.
+  // Of the caul what 45 degrees from the jaw reach; of a bare jaw all.
   double pressed_mm2(const PadSize& caul) const {
+    if (bare()) {
+      return caul.along_mm * caul.across_mm;
+    }
     const double jaw = crosswise() ? q_.setting.jaw_high_mm : q_.setting.jaw_mm;
     const double most = crosswise() ? face_.across_mm / rows() : face_.length_mm;
     return std::min(pad_length_mm(jaw, thick_mm_, q_.job.units), most) *
@@ -286,7 +296,13 @@ class FacePlanner {
   double thick_mm_ = 0;
 };
 
-bool better(const RoundPlan& a, const RoundPlan& b) {
+// Cauls under wooden jaws are worth cutting where they save a third of the clamps, or, where there
+// are few, one.
+bool better(const RoundPlan& a, const RoundPlan& b, bool few) {
+  if (a.reached && bare_jaws(b.packing)) {
+    return !b.reached ||
+           (few ? a.clamps.size() < b.clamps.size() : 3 * a.clamps.size() <= 2 * b.clamps.size());
+  }
   return a.reached != b.reached ? a.reached : a.clamps.size() < b.clamps.size();
 }
 
@@ -319,9 +335,13 @@ bool one_wide_face(const RoundPlan& plan) {
 
 RoundPlan plan_on_face(const RoundQuestion& question, Level wanted) {
   std::optional<RoundPlan> best;
-  for (const Padding padding : {Padding::lengthwise, Padding::crosswise}) {
+  std::vector<Padding> ways{Padding::lengthwise, Padding::crosswise};
+  if (bare_jaws(question.setting.packings.front())) {
+    ways.insert(ways.begin(), Padding::blocks);
+  }
+  for (const Padding padding : ways) {
     auto plan = FacePlanner(question, wanted, padding).run();
-    if (plan && (!best || better(*plan, *best))) {
+    if (plan && (!best || better(*plan, *best, question.setting.few))) {
       best = std::move(plan);
     }
   }

@@ -12,9 +12,9 @@ bool one_wide_face(const RoundPlan& plan);
 
 // Cauls of the thickest stock allowed: as long as the face and side by side all over it, clamps at
 // equal spacings along them; or across it at equal spacings, a clamp at each end (one in the middle
-// of a narrow face), cut to a camber and lined where they bend by more than a shaving. Outer ones at
-// 0.45 of the spacing from the ends. The way that takes fewer clamps, each at the same force, no
-// more than it takes.
+// of a narrow face), cut to a camber and lined where they bend by more than a shaving. Outer ones
+// at 0.45 of the spacing from the ends. Or wooden jaws on the bare face. The way that takes fewer
+// clamps, each at the same force, no more than it takes.
 RoundPlan plan_on_face(const RoundQuestion& question, Level wanted);
 
 // Puts in the results of the plan's wide faces what a plate gives; leaves the others.

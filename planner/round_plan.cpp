@@ -107,6 +107,13 @@ bool worth_planing(const RoughCount& cambered, const RoughCount& straight, bool 
                                                     : 3 * cambered.clamps <= 2 * straight.clamps));
 }
 
+// Wooden jaws want no pads: those are worth cutting where they save a third of the clamps, or,
+// where there are few, one.
+bool worth_baring(const RoughCount& bare, const RoughCount& padded, bool few) {
+  return bare.works && (!padded.works ||
+                        (few ? bare.clamps <= padded.clamps : 2 * bare.clamps < 3 * padded.clamps));
+}
+
 // Pressure then is no longer in proportion to force.
 bool gaps_to_close(const RoundPlan& plan) {
   return !plan.camber_mm.empty() ||
@@ -121,6 +128,10 @@ struct Packed {
   bool placed = false;
   bool cambered() const { return plan.packing.padding == Padding::cambered; }
   bool better_than(const Packed& other, bool few) const {
+    if (const bool bare = bare_jaws(plan.packing); bare != bare_jaws(other.plan.packing)) {
+      return bare ? worth_baring(count, other.count, few)
+                  : count.works && !worth_baring(other.count, count, few);
+    }
     if (cambered() != other.cambered()) {
       return cambered() ? worth_planing(count, other.count, few)
                         : count.works && !worth_planing(other.count, count, few);

@@ -22,11 +22,14 @@ constexpr bool on_strips(Padding padding) {
   return padding == Padding::strips || padding == Padding::cambered;
 }
 
-// Of stock so thick.
+// Of stock so thick. Blocks of none: the jaws are wooden and bear on the work themselves.
 struct Packing {
   Padding padding = Padding::blocks;
   double thick_mm = 19.05;
 };
+constexpr bool bare_jaws(const Packing& packing) {
+  return packing.padding == Padding::blocks && packing.thick_mm == 0;
+}
 
 // What the clamps of a round are like: the kind they are planned on and what may be cut for it.
 struct RoundSetting {

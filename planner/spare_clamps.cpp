@@ -82,12 +82,7 @@ std::optional<ChosenClamp> best_site(const RoundPlan& plan, const PressTable& ta
 
 std::optional<std::size_t> row_for(const StageRound& round, const ChosenClamp& clamp,
                                    const Shop& shop, const std::vector<int>& left) {
-  const ClampSite& site = round.plan.sites[clamp.site];
-  ClampWanted wanted;
-  wanted.opening_mm = opening_mm(round, site);
-  wanted.reach_mm = *std::min_element(site.reach_mm.begin(), site.reach_mm.end()) + kBarClears_mm;
-  wanted.force_N = clamp.force_N;
-  wanted.jaw_mm = round.kind.jaw_mm;
+  const ClampWanted wanted = wanted_at(round, clamp);
   for (std::size_t r = 0; r < left.size(); ++r) {
     if (left[r] > 0 && serves(shop.clamps[r], wanted)) {
       return r;

@@ -15,11 +15,6 @@ using geometry::Direction;
 
 constexpr double kHalfInch_mm = 12.7;
 
-// To the nearest edge that a bar can pass.
-double reach_mm(const ClampSite& site) {
-  return *std::min_element(site.reach_mm.begin(), site.reach_mm.end()) + kBarClears_mm;
-}
-
 using Rounds = std::vector<const StageRound*>;
 using Owned = std::vector<std::optional<std::size_t>>;
 
@@ -44,9 +39,8 @@ std::vector<ClampWanted> wanted_by(const Rounds& rounds) {
   for (const StageRound* round : rounds) {
     const std::vector<int> line = line_of_track(round->plan, next_line);
     for (const ChosenClamp& c : round->plan.clamps) {
-      const ClampSite& site = round->plan.sites[c.site];
-      wanted.push_back({opening_mm(*round, site), reach_mm(site), c.force_N, round->kind.jaw_mm,
-                        round->plan.round.seat(), round->kind.kind, line[site.track]});
+      wanted.push_back(wanted_at(*round, c));
+      wanted.back().line = line[round->plan.sites[c.site].track];
     }
   }
   return wanted;
@@ -216,6 +210,9 @@ class StagePlanner {
     setting.jaw_high_mm = kind.jaw_high_mm;
     setting.force_N = kind.force_N;
     setting.throat_mm = kind.throat_mm;
+    if (kind.wooden_jaws) {
+      setting.packings.push_back({Padding::blocks, 0});
+    }
     for (const double thick : stock_mm) {
       setting.packings.push_back({Padding::blocks, thick});
       setting.packings.push_back({Padding::strips, thick});
@@ -267,7 +264,7 @@ class StagePlanner {
       if (round.plan.round.seat()) {
         continue;
       }
-      const double thick = round.plan.packing.thick_mm;
+      const double thick = std::max(setting_.thick_mm, round.plan.packing.thick_mm);
       Trial full = best_trial(round.plan.round, Level::full, {thick}, all_but(&round));
       if (!full.round.plan.reached) {
         full = best_trial(round.plan.round, Level::full, stock_from(thick), all_but(&round));
@@ -306,6 +303,19 @@ class StagePlanner {
 
 int missing_alone(const ClampProblem& problem, const StageRound& round) {
   return missing_of({&round}, problem.shop);
+}
+
+ClampWanted wanted_at(const StageRound& round, const ChosenClamp& clamp) {
+  const ClampSite& site = round.plan.sites[clamp.site];
+  ClampWanted out;
+  out.opening_mm = opening_mm(round, site);
+  out.reach_mm = *std::min_element(site.reach_mm.begin(), site.reach_mm.end()) + kBarClears_mm;
+  out.force_N = clamp.force_N;
+  out.jaw_mm = round.kind.jaw_mm;
+  out.only_seats = round.plan.round.seat();
+  out.kind = round.kind.kind;
+  out.bare_jaws = bare_jaws(round.plan.packing);
+  return out;
 }
 
 double opening_mm(const StageRound& round, const ClampSite& site) {

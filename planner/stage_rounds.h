@@ -41,6 +41,9 @@ StageRounds plan_rounds(const ClampProblem& problem, Level goal, const StageSett
 // Clamps of one round that the whole rack lacks, were it there for this round alone.
 int missing_alone(const ClampProblem& problem, const StageRound& round);
 
+// What a clamp of the round asks of the one that takes its place.
+ClampWanted wanted_at(const StageRound& round, const ChosenClamp& clamp);
+
 // Span, two blocks or strips, and half an inch (common practice).
 double opening_mm(const StageRound& round, const ClampSite& site);
 

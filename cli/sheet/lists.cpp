@@ -71,10 +71,18 @@ bool on_show_face(const Plan& plan, const geometry::Point& at, planner::Face fac
   });
 }
 
-std::vector<int> clamps_on_show_faces(const Plan& plan) {
+// No pad under it.
+bool bare_jaws(const PlannedClamp& clamp) {
+  return !clamp.caul && clamp.pad.thick_mm == 0 && clamp.round.empty();
+}
+
+std::vector<int> pads_on_show_faces(const Plan& plan) {
   std::vector<int> numbers;
   for (const Stage& stage : plan.stages) {
     for (const PlannedClamp& clamp : stage.clamps) {
+      if (bare_jaws(clamp)) {
+        continue;
+      }
       const int axis = side_towards(clamp.axis).axis;
       const geometry::Point far = clamp.at + clamp.span_mm * clamp.axis;
       if (on_show_face(plan, clamp.at, {axis, false}) || on_show_face(plan, far, {axis, true})) {
@@ -96,12 +104,24 @@ void block_items(const Plan& plan, const TextStyle& style, std::vector<std::stri
       out.push_back(fmt::format("{} {}, {}", count_text(block.count, "pad"), block.letter, size));
     }
   }
-  const std::vector<int> shown = clamps_on_show_faces(plan);
+  const std::vector<int> shown = pads_on_show_faces(plan);
   if (!shown.empty()) {
     out.push_back(fmt::format(
         "pads under no. {} bear on show faces: clean, no harder than the work, taped where they "
         "cross a glue line",
         numbers_text(shown)));
+  }
+  std::vector<int> bare_wood;
+  for (const Stage& stage : plan.stages) {
+    for (const PlannedClamp& clamp : stage.clamps) {
+      if (bare_jaws(clamp)) {
+        bare_wood.push_back(clamp.n);
+      }
+    }
+  }
+  if (!bare_wood.empty()) {
+    out.push_back(fmt::format("no pads under no. {}: wooden jaws, clean and waxed against glue",
+                              numbers_text(bare_wood)));
   }
   std::vector<int> bare;
   for (const Stage& stage : plan.stages) {

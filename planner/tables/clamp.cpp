@@ -43,6 +43,8 @@ ClampKind kind_from(const Row& row) {
   kind.body_source = row.source("body_source");
   kind.bare_iron = row.yes("bare_iron");
   kind.iron_source = row.source("iron_source");
+  kind.wooden_jaws = row.yes("wooden_jaws");
+  kind.jaws_source = row.source("jaws_source");
   kind.snug_s = row.number("snug_s");
   kind.snug_source = row.source("snug_source");
   return kind;
@@ -61,6 +63,10 @@ const ClampKind* find_clamp_kind(std::string_view name) {
 
 std::vector<std::string> clamp_ids() {
   return tables::ids_of(clamp_kinds());
+}
+
+bool presses(const ClampKind& kind) {
+  return kind.use == ClampUse::press || kind.use == ClampUse::position;
 }
 
 std::optional<double> opening_at_least(const ClampKind& kind, double wanted_mm) {

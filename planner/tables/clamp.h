@@ -14,7 +14,7 @@ enum class ClampUse {
   press,    // two jaws that face each other: the ones that clamp plans are made of
   band,     // a strap round the work: pressure at corners only
   corner,   // holds two mitred parts square
-  position  // keeps parts where they are, presses next to nothing
+  position  // presses so little that only light lines are held by it
 };
 
 // One row of clamps.csv. Sizes in mm, forces in N.
@@ -38,6 +38,8 @@ struct ClampKind {
   Source body_source;
   bool bare_iron = false;  // its bar or frame stains wet wood
   Source iron_source;
+  bool wooden_jaws = false;  // which are their own pads
+  Source jaws_source;
   double snug_s = 0;  // to set one with its pad and bring it snug
   Source snug_source;
 
@@ -50,6 +52,10 @@ const std::vector<ClampKind>& clamp_kinds();  // in the table's order
 // By id ("f_heavy"), another name ("G-cramp") or the printed one. Null where the table has none.
 const ClampKind* find_clamp_kind(std::string_view name);
 std::vector<std::string> clamp_ids();
+
+// Two jaws that press, however little. Straps and corner clamps don't: those go round, and these
+// only keep a corner square.
+bool presses(const ClampKind& kind);
 
 // Smallest size sold of the kind that opens at least so far. Nothing where none does.
 std::optional<double> opening_at_least(const ClampKind& kind, double wanted_mm);

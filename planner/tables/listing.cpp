@@ -86,6 +86,7 @@ const std::vector<Table>& all_tables() {
         {"mass without bar", "kg", {"mass_kg"}, "", "body_source"},
         {"mass of bar", "kg/m", {"mass_kg_per_m"}, "", "body_source"},
         {"bare iron", "", {"bare_iron"}, "", "iron_source"},
+        {"wooden jaws", "", {"wooden_jaws"}, "", "jaws_source"},
         {"time to snug", "s", {"snug_s"}, "", "snug_source"}},
        {"note"}},
       {"pressures",

@@ -1,0 +1,98 @@
+#include "cli/clamp_sentences.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "cli/trade_words.h"
+#include "planner/tables/clamp.h"
+
+namespace cli {
+namespace {
+
+using planner::PlannedClamp;
+using planner::Stage;
+using planner::Step;
+
+const PlannedClamp* clamp_of(const Stage& stage, int n) {
+  const auto found = std::find_if(stage.clamps.begin(), stage.clamps.end(),
+                                  [n](const PlannedClamp& clamp) { return clamp.n == n; });
+  return found == stage.clamps.end() ? nullptr : &*found;
+}
+
+// "1-4 across, 5-8 down", in the order of their first numbers.
+std::string clamps_by_axis(const Stage& stage, const std::vector<int>& numbers) {
+  std::vector<std::pair<std::string, std::vector<int>>> by_axis;
+  for (const int n : numbers) {
+    const PlannedClamp* clamp = clamp_of(stage, n);
+    const std::string word = clamp == nullptr ? "" : clamp_way(*clamp);
+    if (by_axis.empty() || by_axis.back().first != word) {
+      by_axis.push_back({word, {}});
+    }
+    by_axis.back().second.push_back(n);
+  }
+  std::vector<std::string> pieces;
+  for (const auto& [word, of_axis] : by_axis) {
+    pieces.push_back(word.empty() ? numbers_text(of_axis) : numbers_text(of_axis) + " " + word);
+  }
+  return list_text(pieces);
+}
+
+std::string clamps_noun(const std::vector<int>& numbers, const Wording& wording) {
+  const std::string noun = wording.uk_words ? "cramp" : "clamp";
+  return numbers.size() == 1 ? noun : noun + "s";
+}
+
+std::vector<int> of_kind(const Stage& stage, const std::vector<int>& numbers,
+                         bool (*is)(const planner::ClampKind&)) {
+  std::vector<int> out;
+  for (const planner::PlannedClamp& clamp : stage.clamps) {
+    const planner::ClampKind* kind = planner::find_clamp_kind(clamp.kind);
+    if (kind != nullptr && is(*kind) &&
+        std::find(numbers.begin(), numbers.end(), clamp.n) != numbers.end()) {
+      out.push_back(clamp.n);
+    }
+  }
+  return out;
+}
+
+bool is_spring(const planner::ClampKind& kind) {
+  return kind.use == planner::ClampUse::position;
+}
+bool has_wooden_jaws(const planner::ClampKind& kind) {
+  return kind.wooden_jaws;
+}
+
+}  // namespace
+
+std::string snug_sentence(const Stage& stage, const Step& step, const Wording& wording) {
+  if (step.clamps.empty()) {
+    return "Press it home by hand.";
+  }
+  const std::vector<int> wooden = of_kind(stage, step.clamps, has_wooden_jaws);
+  const bool springs = of_kind(stage, step.clamps, is_spring) == step.clamps;
+  return fmt::format("{} {} {}: joints closed, no more.{}", springs ? "Put on" : "Snug",
+                     clamps_noun(step.clamps, wording), clamps_by_axis(stage, step.clamps),
+                     wooden.empty() ? "" : " Keep the wooden jaws parallel.");
+}
+
+std::string tighten_sentence(const Stage& stage, const Step& step, const Wording& wording) {
+  const std::vector<int> springs = of_kind(stage, step.clamps, is_spring);
+  std::vector<int> screws;
+  for (const int n : step.clamps) {
+    if (std::find(springs.begin(), springs.end(), n) == springs.end()) {
+      screws.push_back(n);
+    }
+  }
+  if (screws.empty()) {
+    return fmt::format("Look along {} {}: each still sits square; springs want no tightening.",
+                       clamps_noun(springs, wording), clamps_by_axis(stage, springs));
+  }
+  const bool wooden = !of_kind(stage, step.clamps, has_wooden_jaws).empty();
+  return fmt::format(
+      "Tighten {} {}, in that order, until a small even bead shows; no further.{}",
+      clamps_noun(screws, wording), clamps_by_axis(stage, screws),
+      wooden ? " Wooden jaws: the middle screw first, then the end one, jaws parallel." : "");
+}
+
+}  // namespace cli

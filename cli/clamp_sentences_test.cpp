@@ -1,0 +1,57 @@
+#include "cli/clamp_sentences.h"
+
+#include <doctest/doctest.h>
+
+#include "cli/sheet/sample_plan.h"
+
+using namespace cli;
+using planner::Stage;
+using planner::Step;
+using planner::StepKind;
+
+namespace {
+
+const Wording kInch{planner::Units::inch, false, false};
+
+// The chest's first clamps, of another kind.
+Stage stage_with(const std::string& kind, std::size_t of_them) {
+  Stage stage = sample::chest().stages[0];
+  for (std::size_t i = 0; i < of_them; ++i) {
+    stage.clamps[i].kind = kind;
+  }
+  return stage;
+}
+
+Step step_of(const Stage& stage, std::size_t clamps, StepKind kind) {
+  Step step;
+  step.kind = kind;
+  for (std::size_t i = 0; i < clamps; ++i) {
+    step.clamps.push_back(stage.clamps[i].n);
+  }
+  return step;
+}
+
+}  // namespace
+
+TEST_SUITE("cli/clamp_sentences") {
+  TEST_CASE("wooden jaws are told to stay parallel") {
+    const Stage stage = stage_with("hand_screw", 2);
+    CHECK(snug_sentence(stage, step_of(stage, 2, StepKind::snug), kInch) ==
+          "Snug clamps 1 and 2 across: joints closed, no more. Keep the wooden jaws parallel.");
+    CHECK(tighten_sentence(stage, step_of(stage, 2, StepKind::tighten), kInch) ==
+          "Tighten clamps 1 and 2 across, in that order, until a small even bead shows; no "
+          "further. Wooden jaws: the middle screw first, then the end one, jaws parallel.");
+  }
+  TEST_CASE("springs are put on, and never tightened") {
+    const Stage stage = stage_with("spring", 1);
+    CHECK(snug_sentence(stage, step_of(stage, 1, StepKind::snug), kInch) ==
+          "Put on clamp 1 across: joints closed, no more.");
+    CHECK(tighten_sentence(stage, step_of(stage, 1, StepKind::tighten), kInch) ==
+          "Look along clamp 1 across: each still sits square; springs want no tightening.");
+    CHECK(tighten_sentence(stage, step_of(stage, 2, StepKind::tighten), kInch) ==
+          "Tighten clamp 2 across, in that order, until a small even bead shows; no further.");
+  }
+  TEST_CASE("a joint without clamps is closed by hand") {
+    CHECK(snug_sentence(stage_with("spring", 0), {}, kInch) == "Press it home by hand.");
+  }
+}
