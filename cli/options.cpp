@@ -9,6 +9,7 @@
 #include <CLI/Formatter.hpp>
 #include <fmt/format.h>
 
+#include "cli/command_words.h"
 #include "cli/option_values.h"
 #include "cli/starter_file.h"
 #include "cli/words.h"
@@ -20,134 +21,118 @@
 namespace cli {
 namespace {
 
-struct CommandWords {
-  Command command;
-  const char* name;
-  const char* subject;  // of its usage line
-  const char* what;
-  const char* example;
-};
-constexpr std::array<CommandWords, 8> kCommands{{
-    {Command::plan, "plan", "JOB", "the whole plan: order, clock, clamps, glue",
-     "glueup plan chest.toml --start 14:30 --sheet chest.html"},
-    {Command::clamps, "clamps", "JOB...", "do I own enough clamps, and where does each go",
-     "glueup clamps chest.toml; glueup clamps jobs/*.toml: which to buy next"},
-    {Command::glue, "glue", "JOB", "how much glue, what to mix, which glue suits",
-     "glueup glue chest.toml --temperature \"64 F\""},
-    {Command::check, "check", "JOB", "the parts and the joints found between them",
-     "glueup check chest.toml"},
-    {Command::create, "new", "KIND", "a job file to start from, or the shop's",
-     "glueup new box --size \"14 x 9 x 8\" --units in -o chest.toml"},
-    {Command::rehearse, "rehearse", "JOB", "the steps on a running clock, dry or live",
-     "glueup rehearse chest.toml; then glueup rehearse chest.toml --learn"},
-    {Command::fit, "fit", "JOB", "what to cut and mend after the dry fit",
-     "glueup fit chest.toml --diagonals \"16 5/8, 16 11/16\""},
-    {Command::tables, "tables", "TABLE", "the tables, each value with its source",
-     "glueup tables woods"},
-}};
-constexpr const char* kFirstSteps =
-    "Example:\n"
-    "  glueup new box --size \"14 x 9 x 8\" --units in -o chest.toml\n"
-    "  glueup plan chest.toml\n\n";
-constexpr const char* kExitFooter =
-    "Exit status: 0 it works; 1 it doesn't with what the shop has (the plan and the\n"
-    "ways out are still printed); 2 the input is wrong; 3 our own mistake.";
+constexpr std::size_t kColumn = 26;  // where what an option does begins
 
-const CommandWords* find_command(const std::string& name) {
-  const auto* found = std::find_if(kCommands.begin(), kCommands.end(),
-                                   [&](const CommandWords& words) { return name == words.name; });
-  return found == kCommands.end() ? nullptr : found;
+// A command takes the options that change what it answers, and no others.
+void add_job(CLI::App& app, RawOptions& raw) {
+  app.add_option("JOB", raw.jobs)->expected(0, 1000);  // how many there may be is told in words
 }
 
-// Long words and options as the user types them; CLI11's own layout, held to 80 columns.
-void add_job(CLI::App& app, RawOptions& raw, bool several) {
-  app.add_option("JOB", raw.jobs, several ? "job files" : "the job file, or - for standard input")
-      ->type_name("")
-      ->expected(0, 1000);  // how many there may be is told in words, below
+void add_text(CLI::App& app, const char* name, std::string& to, const char* value,
+              const char* what) {
+  app.add_option(name, to, what)->type_name(value);
+}
+
+void add_units(CLI::App& app, RawOptions& raw) {
+  add_text(app, "--units", raw.units, "U", "print in inches or millimetres: in, mm");
 }
 
 void add_shop_options(CLI::App& app, RawOptions& raw) {
-  app.add_option("--shop", raw.shop, "the shop file: clamps, glue, people")->type_name("FILE");
-  app.add_option("--people", raw.people, "how many glue up: 1 to 4")->type_name("N");
-  app.add_option("--temperature", raw.temperature, "of the shop: \"64 F\", \"18 C\"")
-      ->type_name("T");
-  app.add_option("--glue", raw.glue, "a glue of the shop file or the table")->type_name("NAME");
-  app.add_option("--units", raw.units, "print in these: in, mm")->type_name("U");
+  add_text(app, "--shop", raw.shop, "FILE", "the shop file: clamps, glue, people");
+  add_text(app, "--people", raw.people, "N", "how many glue up: 1 to 4");
+  add_text(app, "--temperature", raw.temperature, "T", "of the shop: \"64 F\", \"18 C\"");
+  add_text(app, "--glue", raw.glue, "NAME", "a glue of the shop file or the table");
+  add_units(app, raw);
 }
 
-void add_plan_options(CLI::App& app, RawOptions& raw) {
-  add_shop_options(app, raw);
+void add_json(CLI::App& app, RawOptions& raw) {
   app.add_option("--json", raw.json, "machine-readable, to FILE or stdout")
       ->type_name("[FILE]")
       ->expected(0, 1);
-  app.add_option("--sheet", raw.sheet, "the bench sheet: pictures and a clock, HTML")
-      ->type_name("FILE");
-  app.add_option("--paper", raw.paper, "to print it on: a4 or letter")->type_name("SIZE");
+}
+
+void add_plan_options(CLI::App& app, RawOptions& raw) {
+  add_text(app, "--sheet", raw.sheet, "FILE", "the bench sheet: pictures and a clock, HTML");
+  add_text(app, "--paper", raw.paper, "SIZE", "to print it on: a4 or letter");
+  add_text(app, "--start", raw.start, "H:MM", "open the glue at this time: 14:30");
+}
+
+void add_search_options(CLI::App& app, RawOptions& raw) {
   app.add_flag("--explain", raw.explain, "say why at every step and clamp");
-  app.add_option("--start", raw.start, "open the glue at this time: 14:30")->type_name("H:MM");
   app.add_flag("--prove", raw.prove, "search on without the effort limit; Ctrl-C ends it");
+  app.add_flag("--ascii", raw.ascii, "plain characters only");
 }
 
 void add_new_options(CLI::App& app, RawOptions& raw) {
-  app.add_option("KIND", raw.kind, "what to start from; `glueup new` names them")->type_name("");
-  app.add_option("-o,--out", raw.out, "the file to write; standard output without")
-      ->type_name("FILE");
-  app.add_option("--size", raw.size, "its outside: \"14 x 9 x 8\"")->type_name("SIZES");
-  app.add_option("--species", raw.species, "the wood: glueup tables woods")->type_name("WOOD");
-  app.add_option("--glue", raw.glue, "a glue of the shop file or the table")->type_name("NAME");
-  app.add_option("--units", raw.units, "of the file: in, mm")->type_name("U");
+  app.add_option("KIND", raw.kind);
+  add_text(app, "-o,--out", raw.out, "FILE", "the file to write; standard output without");
+  add_text(app, "--size", raw.size, "SIZES", "its outside: \"14 x 9 x 8\"");
+  add_text(app, "--species", raw.species, "WOOD", "the wood: glueup tables woods");
+  add_text(app, "--glue", raw.glue, "NAME", "a glue of the shop file or the table");
+  add_text(app, "--units", raw.units, "U", "of the file: in, mm");
   app.add_flag("--force", raw.force, "write over a file that is there");
 }
 
 void add_rehearse_options(CLI::App& app, RawOptions& raw) {
-  add_shop_options(app, raw);
   app.add_flag("--live", raw.live, "with glue: the clock can't be stopped");
-  app.add_option("--log", raw.log, "keep the times here, go on where it ends")->type_name("FILE");
+  add_text(app, "--log", raw.log, "FILE", "keep the times here, go on where it ends");
   app.add_flag("--learn", raw.learn, "from the log to the shop file's pace; asks first");
-  app.add_option("--speed", raw.speed, "run the clock this much faster")->type_name("X");
+  add_text(app, "--speed", raw.speed, "X", "run the clock this much faster");
+}
+
+void add_check_options(CLI::App& app, RawOptions& raw) {
+  app.add_flag("--expand", raw.expand, "print the job part by part, to change by hand");
+  add_text(app, "--shop", raw.shop, "FILE", "the shop file, for the names of its glues");
+  add_text(app, "--glue", raw.glue, "NAME", "a glue of the shop file or the table");
+  add_units(app, raw);
 }
 
 void add_fit_options(CLI::App& app, RawOptions& raw) {
-  app.add_option("--openings", raw.openings, "as measured: \"203.4, 203.1\"")->type_name("LIST");
-  app.add_option("--diagonals", raw.diagonals, "both: \"16 5/8, 16 11/16\"")->type_name("LIST");
-  app.add_option("--units", raw.units, "print in these: in, mm")->type_name("U");
+  add_text(app, "--openings", raw.openings, "LIST", "as measured: \"203.4, 203.1\"");
+  add_text(app, "--diagonals", raw.diagonals, "LIST", "both: \"16 5/8, 16 11/16\"");
+  add_units(app, raw);
 }
 
-void add_table_options(CLI::App& app, RawOptions& raw) {
-  app.add_option("TABLE", raw.table, "woods, glues, clamps or pressures")->type_name("");
-  app.add_option("--json", raw.json, "machine-readable, to FILE or stdout")
-      ->type_name("[FILE]")
-      ->expected(0, 1);
+void add_quiet(CLI::App& app, RawOptions& raw) {
+  app.add_flag("--quiet", raw.quiet, "no warnings");
+}
+
+void add_color(CLI::App& app, RawOptions& raw) {
+  add_text(app, "--color", raw.color, "WHEN", "auto, always or never");
 }
 
 void add_options(Command command, CLI::App& app, RawOptions& raw) {
-  switch (command) {
-    case Command::create:
-      return add_new_options(app, raw);
-    case Command::tables:
-      return add_table_options(app, raw);
-    case Command::rehearse:
-      add_job(app, raw, false);
-      return add_rehearse_options(app, raw);
-    case Command::fit:
-      add_job(app, raw, false);
-      return add_fit_options(app, raw);
-    case Command::check:
-      add_job(app, raw, false);
-      app.add_flag("--expand", raw.expand, "print the job part by part, to change by hand");
-      return add_plan_options(app, raw);
-    case Command::plan:
-    case Command::clamps:
-    case Command::glue:
-      add_job(app, raw, command == Command::clamps);
-      return add_plan_options(app, raw);
+  if (command == Command::create) {
+    return add_new_options(app, raw);
   }
-}
-
-void add_printing_options(CLI::App& app, RawOptions& raw) {
-  app.add_flag("--ascii", raw.ascii, "plain characters only");
-  app.add_flag("--quiet", raw.quiet, "no warnings");
-  app.add_option("--color", raw.color, "auto, always or never")->type_name("WHEN");
+  if (command == Command::tables) {
+    app.add_option("TABLE", raw.table);
+    add_json(app, raw);
+    return add_color(app, raw);
+  }
+  add_job(app, raw);
+  if (command == Command::check) {
+    add_check_options(app, raw);
+  } else if (command == Command::fit) {
+    add_fit_options(app, raw);
+  } else {
+    add_shop_options(app, raw);
+  }
+  if (command == Command::rehearse) {
+    add_rehearse_options(app, raw);
+    return add_quiet(app, raw);
+  }
+  if (command == Command::plan) {
+    add_plan_options(app, raw);
+  }
+  if (command != Command::fit) {
+    add_json(app, raw);
+  }
+  if (command == Command::plan || command == Command::clamps) {
+    add_search_options(app, raw);
+  }
+  add_quiet(app, raw);
+  add_color(app, raw);
 }
 
 // The tables go on with the program, and can change without it.
@@ -159,16 +144,22 @@ std::string version_text() {
   return text;
 }
 
-// CLI11's layout with our own usage line.
+// CLI11's layout with our own usage lines.
 class HelpPage : public CLI::Formatter {
  public:
   std::string make_usage(const CLI::App* app, std::string name) const override {
     if (app->get_parent() == nullptr) {
       return "Usage: " + name + " COMMAND ...\n       " + name + " COMMAND --help\n";
     }
-    return fmt::format("Usage: glueup {} {} [options]\n", app->get_name(),
-                       find_command(app->get_name())->subject);
+    const CommandWords& words = *find_command(app->get_name());
+    std::string reads = words.reads;
+    if (const std::size_t end = reads.find('\n'); end != std::string::npos) {
+      reads.insert(end + 1, kColumn, ' ');
+    }
+    return fmt::format("Usage: glueup {} {} [options]\n  {:<{}}{}\n", words.name, words.subject,
+                       words.subject, kColumn - 2, reads);
   }
+  std::string make_positionals(const CLI::App*) const override { return ""; }
   std::string make_description(const CLI::App* app) const override {
     return as_sentence(app->get_description()) + "\n";
   }
@@ -177,24 +168,22 @@ class HelpPage : public CLI::Formatter {
 struct Parser {
   RawOptions raw;
   CLI::App app{"Plans woodworking glue-ups: order, clock, clamps and glue.", "glueup"};
-  std::array<CLI::App*, kCommands.size()> commands{};
+  std::vector<CLI::App*> commands;  // as in command_words()
 
   Parser() {
     app.set_version_flag("--version", version_text(), "print the version, and those of the tables");
     app.set_help_flag("-h,--help", "print this help");
-    app.footer(std::string(kFirstSteps) + kExitFooter);
+    app.footer(kProgramFooter);
     app.require_subcommand(0, 1);  // so that "tables clamps" is one command and its table
     const auto page = std::make_shared<HelpPage>();
-    page->column_width(26);
-    page->label("Positionals", "What to read");
+    page->column_width(kColumn);
     app.formatter(page);  // the commands below inherit it
-    for (std::size_t i = 0; i < kCommands.size(); ++i) {
-      CLI::App* command = app.add_subcommand(kCommands[i].name, kCommands[i].what);
+    for (const CommandWords& words : command_words()) {
+      CLI::App* command = app.add_subcommand(words.name, words.what);
       command->group("Commands");
-      commands[i] = command;
-      add_options(kCommands[i].command, *command, raw);
-      add_printing_options(*command, raw);
-      command->footer(fmt::format("Example: {}\n\n{}", kCommands[i].example, kExitFooter));
+      add_options(words.command, *command, raw);
+      command->footer(fmt::format("Example: {}\nExit status: {}", words.example, words.statuses));
+      commands.push_back(command);
     }
   }
 };
@@ -206,7 +195,7 @@ std::string did_you_mean(const std::string& word, const std::vector<std::string>
 
 std::vector<std::string> command_names() {
   std::vector<std::string> names;
-  for (const CommandWords& words : kCommands) {
+  for (const CommandWords& words : command_words()) {
     names.push_back(words.name);
   }
   return names;
@@ -222,6 +211,21 @@ std::vector<std::string> long_options(const CLI::App& app) {
   return names;
 }
 
+// An option that this command lacks: one of another command, or one misspelt.
+Mistake no_option(const std::string& name, const CLI::App& app, const Parser& parser) {
+  std::vector<std::string> others;
+  for (const CLI::App* command : parser.commands) {
+    if (name.starts_with("--") && command->get_option_no_throw(name) != nullptr) {
+      others.push_back(command->get_name());
+    }
+  }
+  if (!others.empty() && app.get_parent() != nullptr) {
+    return {fmt::format("{} takes no {}; {} {}", app.get_name(), name, list_text(others),
+                        others.size() == 1 ? "does" : "do")};
+  }
+  return {fmt::format("no option {}{}", name, did_you_mean(name, long_options(app)))};
+}
+
 // The first word that is no option, which must be a command, and options that the command lacks:
 // what CLI11 can only call extra.
 std::optional<Mistake> unknown_word(const std::vector<std::string>& arguments, Parser& parser) {
@@ -234,7 +238,7 @@ std::optional<Mistake> unknown_word(const std::vector<std::string>& arguments, P
     if (argument.size() > 1 && argument.front() == '-') {
       const std::string name = argument.substr(0, argument.find('='));
       if (app->get_option_no_throw(name) == nullptr) {
-        return Mistake{fmt::format("no option {}{}", name, did_you_mean(name, long_options(*app)))};
+        return no_option(name, *app, parser);
       }
       continue;
     }
@@ -289,9 +293,8 @@ std::optional<Mistake> read_subject(const CommandWords& words, const Options& op
   if (options.jobs.size() > 1 && !several) {
     return Mistake{fmt::format("one at a time: \"{}\" is too many", options.jobs[1])};
   }
-  if (options.jobs.size() > 1 && (options.json || options.sheet)) {
-    return Mistake{fmt::format("--{} takes one job; leave \"{}\" out",
-                               options.json ? "json" : "sheet", options.jobs[1])};
+  if (options.jobs.size() > 1 && options.json) {
+    return Mistake{fmt::format("--json takes one job; leave \"{}\" out", options.jobs[1])};
   }
   return options.job.empty()
              ? std::optional<Mistake>(Mistake{fmt::format("which job? glueup {} JOB", words.name)})
@@ -317,22 +320,22 @@ CommandLine wrong(const Mistake& mistake, const std::string& command) {
 
 CommandLine options_of(Parser& parser) {
   std::size_t i = 0;
-  while (i < kCommands.size() && !parser.commands[i]->parsed()) {
+  while (i < command_words().size() && !parser.commands[i]->parsed()) {
     ++i;
   }
   const RawOptions& raw = parser.raw;
   Options options;
-  options.command = kCommands[i].command;
+  options.command = command_words()[i].command;
   options.jobs = raw.jobs;
   options.job = raw.jobs.empty() ? "" : raw.jobs.front();
   options.table = raw.table;
   options.kind = raw.kind;
   settle_json(parser, i, raw, options);
   if (const auto mistake = read_values(raw, options)) {
-    return wrong(*mistake, kCommands[i].name);
+    return wrong(*mistake, command_words()[i].name);
   }
-  if (const auto mistake = read_subject(kCommands[i], options)) {
-    return wrong(*mistake, kCommands[i].name);
+  if (const auto mistake = read_subject(command_words()[i], options)) {
+    return wrong(*mistake, command_words()[i].name);
   }
   return {options, "", ""};
 }
@@ -341,25 +344,22 @@ CommandLine options_of(Parser& parser) {
 
 CommandLine parse_command_line(const std::vector<std::string>& arguments) {
   Parser parser;
+  const auto command = [&] {
+    const std::vector<CLI::App*> begun = parser.app.get_subcommands();
+    return begun.empty() ? std::string() : begun.front()->get_name();
+  };
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());  // as CLI11 wants them
   try {
     parser.app.parse(reversed);
   } catch (const CLI::CallForVersion&) {
     return {std::nullopt, version_text(), ""};
   } catch (const CLI::Success&) {
-    const bool in_command = !parser.app.get_subcommands().empty();
-    return {std::nullopt,
-            help_text(in_command ? parser.app.get_subcommands().front()->get_name() : ""), ""};
+    return {std::nullopt, help_text(command()), ""};
   } catch (const CLI::ParseError& error) {
-    if (const auto mistake = unknown_word(arguments, parser)) {
-      return wrong(*mistake, "");
-    }
-    return wrong(worded(error, parser), parser.app.get_subcommands().front()->get_name());
+    const auto mistake = unknown_word(arguments, parser);
+    return wrong(mistake ? *mistake : worded(error, parser), command());
   }
-  if (parser.app.get_subcommands().empty()) {
-    return wrong(*unknown_word(arguments, parser), "");
-  }
-  return options_of(parser);
+  return command().empty() ? wrong(*unknown_word(arguments, parser), "") : options_of(parser);
 }
 
 std::string help_text(const std::string& command) {

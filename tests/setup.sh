@@ -4,7 +4,7 @@
 # What the program needs to be built, and the tests on top of it: names of Debian 12 packages.
 program_packages="g++ cmake ninja-build libcgal-dev libgmp-dev libmpfr-dev libboost-dev libeigen3-dev
 libfmt-dev libtomlplusplus-dev libcli11-dev nlohmann-json3-dev"
-test_packages="doctest-dev python3 python3-jsonschema glpk-utils"
+test_packages="doctest-dev python3 python3-jsonschema glpk-utils zsh fish"
 # For run.sh --all: the bench sheet as a phone shows it; another compiler, and its fuzzer.
 browser_packages="chromium fonts-dejavu-core poppler-utils"
 clang_packages="clang libclang-rt-14-dev"

@@ -31,9 +31,9 @@ ExitStatus tell_our_mistake(const Options& options, const std::vector<std::strin
   return ExitStatus::our_mistake;
 }
 
-// What `check` prints is in the drawing; a program and the bench sheet are told of the whole plan.
+// What `check` prints is in the drawing; a program is told of the whole plan.
 bool drawing_only(const Options& options) {
-  return options.command == Command::check && !options.json && !options.sheet;
+  return options.command == Command::check && !options.json;
 }
 
 planner::Planned planned_with_progress(const Options& options, const Inputs& inputs) {

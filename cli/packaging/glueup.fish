@@ -1,7 +1,13 @@
 # fish completion of glueup
 
 function __glueup_rows
-    glueup tables $argv[1] --ascii --color never 2>/dev/null | string replace -rf '^([a-z0-9_]+): (.*)' '$1\t$2'
+    glueup tables $argv[1] --color never 2>/dev/null | string replace -rf '^([a-z0-9_]+): (.*)' '$1\t$2'
+end
+
+# The first word that is no option is the command; later ones may be called like one.
+function __glueup_command
+    set -l words (commandline -opc)
+    contains -- "$words[2]" $argv
 end
 
 complete -c glueup -f
@@ -14,41 +20,40 @@ complete -c glueup -n __fish_use_subcommand -a rehearse -d 'the steps on a runni
 complete -c glueup -n __fish_use_subcommand -a fit -d 'what to cut and mend after the dry fit'
 complete -c glueup -n __fish_use_subcommand -a tables -d 'the tables, each value with its source'
 complete -c glueup -n __fish_use_subcommand -l version -d 'print the version'
-
 complete -c glueup -s h -l help -d 'print this help'
-complete -c glueup -l ascii -d 'plain characters only'
-complete -c glueup -l quiet -d 'no warnings'
-complete -c glueup -l color -x -a 'auto always never' -d 'colour'
 
-set -l job 'plan clamps glue check rehearse fit'
-set -l sheet 'plan clamps glue check'
-set -l shop 'plan clamps glue check rehearse'
-complete -c glueup -n "__fish_seen_subcommand_from $job" -k -a '(__fish_complete_suffix .toml)'
-complete -c glueup -n "__fish_seen_subcommand_from $shop" -l shop -r -F -d 'the shop file'
-complete -c glueup -n "__fish_seen_subcommand_from $shop" -l people -x -a '1 2 3 4' -d 'how many glue up'
-complete -c glueup -n "__fish_seen_subcommand_from $shop" -l temperature -x -d 'of the shop'
-complete -c glueup -n "__fish_seen_subcommand_from $shop new" -l glue -x -a '(__glueup_rows glues)' -d 'a glue'
-complete -c glueup -n "__fish_seen_subcommand_from $shop new fit" -l units -x -a 'in mm' -d 'in these'
-complete -c glueup -n "__fish_seen_subcommand_from $sheet tables" -l json -d 'machine-readable'
-complete -c glueup -n "__fish_seen_subcommand_from $sheet" -l sheet -r -F -d 'the bench sheet'
-complete -c glueup -n "__fish_seen_subcommand_from $sheet" -l paper -x -a 'a4 letter' -d 'to print it on'
-complete -c glueup -n "__fish_seen_subcommand_from $sheet" -l explain -d 'say why'
-complete -c glueup -n "__fish_seen_subcommand_from $sheet" -l start -x -d 'open the glue at this time'
-complete -c glueup -n "__fish_seen_subcommand_from $sheet" -l prove -d 'search on without the effort limit'
-complete -c glueup -n '__fish_seen_subcommand_from check' -l expand -d 'the job part by part'
+set -l job '__glueup_command plan clamps glue check rehearse fit'
+set -l shop '__glueup_command plan clamps glue rehearse'
+complete -c glueup -n "$job" -k -a '(__fish_complete_suffix .toml)'
+complete -c glueup -n "$shop check" -l shop -r -F -d 'the shop file'
+complete -c glueup -n "$shop" -l people -x -a '1 2 3 4' -d 'how many glue up'
+complete -c glueup -n "$shop" -l temperature -x -d 'of the shop'
+complete -c glueup -n "$shop check new" -l glue -x -a '(__glueup_rows glues)' -d 'a glue'
+complete -c glueup -n "$job new" -l units -x -a 'in mm' -d 'inches or millimetres'
+complete -c glueup -n "$job" -l quiet -d 'no warnings'
+complete -c glueup -n '__glueup_command plan clamps glue check fit tables' -l color -x -a 'auto always never' -d 'colour'
+complete -c glueup -n '__glueup_command plan clamps glue check tables' -l json -d 'machine-readable'
 
-complete -c glueup -n '__fish_seen_subcommand_from new' -a 'box panel frame carcass drawer lamination trestle parts shop'
-complete -c glueup -n '__fish_seen_subcommand_from new' -s o -l out -r -F -d 'the file to write'
-complete -c glueup -n '__fish_seen_subcommand_from new' -l size -x -d 'its outside'
-complete -c glueup -n '__fish_seen_subcommand_from new' -l species -x -a '(__glueup_rows woods)' -d 'the wood'
-complete -c glueup -n '__fish_seen_subcommand_from new' -l force -d 'write over a file that is there'
+complete -c glueup -n '__glueup_command plan' -l sheet -r -F -d 'the bench sheet'
+complete -c glueup -n '__glueup_command plan' -l paper -x -a 'a4 letter' -d 'to print it on'
+complete -c glueup -n '__glueup_command plan' -l start -x -d 'open the glue at this time'
+complete -c glueup -n '__glueup_command plan clamps' -l explain -d 'say why'
+complete -c glueup -n '__glueup_command plan clamps' -l prove -d 'search on without the effort limit'
+complete -c glueup -n '__glueup_command plan clamps' -l ascii -d 'plain characters only'
+complete -c glueup -n '__glueup_command check' -l expand -d 'the job part by part'
 
-complete -c glueup -n '__fish_seen_subcommand_from rehearse' -l live -d 'with glue'
-complete -c glueup -n '__fish_seen_subcommand_from rehearse' -l log -r -F -d 'keep the times here'
-complete -c glueup -n '__fish_seen_subcommand_from rehearse' -l learn -d "from the log to the shop file's pace"
-complete -c glueup -n '__fish_seen_subcommand_from rehearse' -l speed -x -d 'run the clock faster'
+complete -c glueup -n '__glueup_command new' -a 'box panel frame carcass drawer lamination trestle parts shop'
+complete -c glueup -n '__glueup_command new' -s o -l out -r -F -d 'the file to write'
+complete -c glueup -n '__glueup_command new' -l size -x -d 'its outside'
+complete -c glueup -n '__glueup_command new' -l species -x -a '(__glueup_rows woods)' -d 'the wood'
+complete -c glueup -n '__glueup_command new' -l force -d 'write over a file that is there'
 
-complete -c glueup -n '__fish_seen_subcommand_from fit' -l openings -x -d 'as measured'
-complete -c glueup -n '__fish_seen_subcommand_from fit' -l diagonals -x -d 'both'
+complete -c glueup -n '__glueup_command rehearse' -l live -d 'with glue'
+complete -c glueup -n '__glueup_command rehearse' -l log -r -F -d 'keep the times here'
+complete -c glueup -n '__glueup_command rehearse' -l learn -d "from the log to the shop file's pace"
+complete -c glueup -n '__glueup_command rehearse' -l speed -x -d 'run the clock faster'
 
-complete -c glueup -n '__fish_seen_subcommand_from tables' -a 'woods glues clamps pressures'
+complete -c glueup -n '__glueup_command fit' -l openings -x -d 'as measured'
+complete -c glueup -n '__glueup_command fit' -l diagonals -x -d 'both'
+
+complete -c glueup -n '__glueup_command tables' -a 'woods glues clamps pressures'
