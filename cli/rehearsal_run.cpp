@@ -2,6 +2,10 @@
 
 #include <cmath>
 
+#include <fmt/format.h>
+
+#include "cli/words.h"
+
 namespace cli {
 
 using planner::LogLine;
@@ -25,21 +29,29 @@ RehearsalRun::RehearsalRun(const Plan& plan, const std::vector<LogLine>& log) {
   }
 }
 
-bool RehearsalRun::fits(const Plan& plan, const std::vector<LogLine>& log) {
-  std::size_t i = 0;
+std::string RehearsalRun::misfit(const Plan& plan, const std::vector<LogLine>& log) {
+  std::vector<const Step*> steps;
   for (const Stage& stage : plan.stages) {
     for (const Step& step : stage.steps) {
-      if (i == log.size()) {
-        return true;
-      }
-      const LogLine& line = log[i++];
-      if (line.n != step.n || std::abs(line.planned_start_s - step.start_s) > 0.1 ||
-          std::abs(line.planned_end_s - step.end_s) > 0.1) {
-        return false;
-      }
+      steps.push_back(&step);
     }
   }
-  return i == log.size();
+  if (log.size() > steps.size()) {
+    return fmt::format("it has {} steps, the plan {}", log.size(), steps.size());
+  }
+  for (std::size_t i = 0; i < log.size(); ++i) {
+    const LogLine& line = log[i];
+    if (line.n != steps[i]->n) {
+      return fmt::format("step {} is missing in it", steps[i]->n);
+    }
+    if (std::abs(line.planned_start_s - steps[i]->start_s) > 0.1 ||
+        std::abs(line.planned_end_s - steps[i]->end_s) > 0.1) {
+      return fmt::format("its step {} was planned for {} to {}, now it is {} to {}", line.n,
+                         clock_text(line.planned_start_s), clock_text(line.planned_end_s),
+                         clock_text(steps[i]->start_s), clock_text(steps[i]->end_s));
+    }
+  }
+  return "";
 }
 
 bool RehearsalRun::stage_ends() const {

@@ -11,11 +11,11 @@ namespace cli {
 
 class RehearsalRun {
  public:
-  // Goes on where `log` ends. REQUIRES: fits(plan, log); the plan outlives it.
+  // Goes on where `log` ends. REQUIRES: misfit(plan, log) is empty; the plan outlives it.
   RehearsalRun(const planner::Plan& plan, const std::vector<planner::LogLine>& log);
 
-  // Whether the log's steps are those of this plan, from the first on.
-  static bool fits(const planner::Plan& plan, const std::vector<planner::LogLine>& log);
+  // Where the log's steps are not those of this plan, from the first on; empty where they are.
+  static std::string misfit(const planner::Plan& plan, const std::vector<planner::LogLine>& log);
 
   bool finished() const { return at_ >= steps_.size(); }
   // REQUIRES: not finished.

@@ -322,9 +322,22 @@ check(f"old and new pace: {refused.stdout}", re.search(r"place +25 s +37\.5 s", 
 learned = glueup(*learn, text="y\n")
 after = text_of("shop.toml")
 check("the rest of the shop file is kept", learned.returncode == 0 and after.startswith(before))
-learned_again = glueup(*learn, text="Y\n")
-check("a capital is a yes", learned_again.returncode == 0 and "written" in learned_again.stderr)
 check("the pace is written", 'place = "37.5 s"' in after and glueup("plan", CHEST, "--shop", "shop.toml").returncode in (0, 1))
+
+# The plan is another with the learned pace, and with another job's: its log tells nothing of these steps.
+for what, told in [("shop has changed", learn), ("job is another", ["rehearse", "panel_mm.toml", *learn[2:]])]:
+    refused = glueup(*told, text="y\n")
+    check(f"no pace is learned where the {what}: {refused.stderr}", refused.returncode == 2 and not refused.stdout and
+          re.search(r"half\.tsv is the log of another plan: (its step \d+ was planned for|it has \d+ steps, the plan \d+)",
+                    refused.stderr) and "rehearse anew: glueup rehearse" in refused.stderr)
+check("and nothing written", text_of("shop.toml") == after)
+wrote("shop.toml", before)
+holes = [line for line in lines if not line.startswith("3\t")]
+wrote("holes.tsv", "\n".join(holes) + "\n")
+refused = glueup(*learn[:5], "holes.tsv", "--learn", text="y\n")
+check(f"a log with a step missing: {refused.stderr}", refused.returncode == 2 and "step 3 is missing" in refused.stderr)
+capital = glueup(*learn, text="Y\n")
+check("a capital is a yes", capital.returncode == 0 and "written" in capital.stderr)
 
 # The same asked on a terminal: no, Ctrl-D, yes.
 for answer, writes in [("n\n", False), ("\x04", False), ("yes\n", True)]:

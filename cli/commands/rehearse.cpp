@@ -37,6 +37,11 @@ std::string log_path(const Options& options) {
   return std::filesystem::path(options.job).replace_extension(".rehearsal.tsv").string();
 }
 
+// One step's time means another step's where the plan is another.
+std::string of_another_plan(const std::string& path, const std::string& how) {
+  return fmt::format("{} is the log of another plan: {}\n  ", path, how);
+}
+
 // The log under the pen: every line is on the disk before the next key is read.
 class LogFile {
  public:
@@ -281,8 +286,8 @@ ExitStatus rehearse(const Plan& plan, const Options& options, const std::string&
   if (has_errors(log.diagnostics)) {
     return refuse(path + " is there and is no log of a rehearsal; give another name with --log");
   }
-  if (!RehearsalRun::fits(plan, log.lines)) {
-    return refuse(path + " is the log of another plan; give another name with --log, or remove it");
+  if (const std::string other = RehearsalRun::misfit(plan, log.lines); !other.empty()) {
+    return refuse(of_another_plan(path, other) + "give another name with --log, or remove it");
   }
   RehearsalRun run(plan, log.lines);
   if (run.finished()) {
@@ -324,6 +329,12 @@ ExitStatus learn(const PlannedJob& planned, const Options& options, const std::s
   const planner::LogReading log = planner::read_log(path, file.text);
   if (has_errors(log.diagnostics)) {
     return refuse(to_text(log.diagnostics.front()));
+  }
+  if (const std::string other = RehearsalRun::misfit(*planned.plan, log.lines); !other.empty()) {
+    return refuse(of_another_plan(path, other) +
+                  "give the job, shop and people it was written with, or rehearse anew: glueup "
+                  "rehearse " +
+                  options.job + " --log NEW.tsv");
   }
   const auto changes = planner::learn_pace(*planned.plan, log.lines, planned.inputs.shop->pace);
   if (changes.empty()) {
