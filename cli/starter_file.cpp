@@ -256,7 +256,6 @@ StarterAnswers usual_answers(const StarterKind& kind, Units units) {
 std::string starter_file(const StarterKind& kind, const StarterAnswers& answers) {
   const Body& body = body_of(kind.name);
   const std::string head = fmt::format(
-      "#:schema ./job.schema.json\n"
       "# What is being glued. `glueup plan FILE` plans it, `glueup check FILE` says what was\n"
       "# understood. A length is a number in `units`, or quoted: \"3/4 in\", \"19 mm\".\n"
       "title = \"{}\"\nunits = \"{}\" # of bare numbers: in or mm\n",
@@ -287,7 +286,6 @@ ShopAnswers usual_shop(Units units) {
 
 std::string shop_starter_file(const ShopAnswers& answers) {
   std::string text = fmt::format(
-      "#:schema ./shop.schema.json\n"
       "# What the shop has, once for all jobs. `glueup plan JOB --shop FILE` uses it; as\n"
       "# ~/.config/glueup/shop.toml it is found without --shop.\n"
       "units = \"{}\" # of bare numbers: in or mm\n"

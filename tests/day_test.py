@@ -91,7 +91,7 @@ for kind in KINDS:
         check(f"new {kind}: {made.stderr}", made.returncode == 0)
         plan = glueup("plan", path)
         check(f"plan of new {kind} {units}: {plan.returncode} {plan.stderr[:200]}", plan.returncode in (0, 1))
-check("new writes to standard output", glueup("new", "box").stdout.startswith("#:schema"))
+check("new writes to standard output", glueup("new", "box").stdout.startswith("#:schema /"))
 again = glueup("new", "box", "-o", "box_in.toml")
 check("new keeps what is there", again.returncode == 2 and "--force" in again.stderr)
 check("new --force", glueup("new", "box", "-o", "box_in.toml", "--force").returncode == 0)

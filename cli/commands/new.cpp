@@ -9,6 +9,7 @@
 #include "cli/file_text.h"
 #include "cli/output.h"
 #include "cli/questions.h"
+#include "cli/schema_path.h"
 #include "cli/starter_file.h"
 #include "cli/words.h"
 #include "planner/job_file.h"
@@ -220,15 +221,23 @@ ExitStatus put_file(const std::string& path, const std::string& text, bool shop)
   return ExitStatus::works;
 }
 
+// The line by which an editor completes the keys and marks what is wrong; none where no schema
+// lies.
+std::string schema_line(const std::string& kind) {
+  const auto path = schema_path(kind == "shop" ? "shop.schema.json" : "job.schema.json");
+  return path ? "#:schema " + *path + "\n" : "";
+}
+
 std::optional<std::string> text_for(const Options& options, bool asking) {
+  std::string text = schema_line(options.kind);
   if (options.kind == "shop") {
     const auto shop = asking ? ask_about_shop(options)
                              : std::optional(usual_shop(options.units.value_or(Units::mm)));
-    return shop ? std::optional(shop_starter_file(*shop)) : std::nullopt;
+    return shop ? std::optional(text + shop_starter_file(*shop)) : std::nullopt;
   }
   const StarterKind& kind = starter_kind(options.kind);
   const auto answers = asking ? ask_about(kind, options) : std::optional(answers_of(kind, options));
-  return answers ? std::optional(starter_file(kind, *answers)) : std::nullopt;
+  return answers ? std::optional(text + starter_file(kind, *answers)) : std::nullopt;
 }
 
 }  // namespace

@@ -27,6 +27,8 @@ else()
   install(FILES ${packaging}/glueup.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
 endif()
 
+# `glueup new` names them to the user's editor.
+install(FILES docs/job.schema.json docs/shop.schema.json DESTINATION ${CMAKE_INSTALL_DATADIR}/glueup)
 install(FILES README.md DESTINATION ${CMAKE_INSTALL_DOCDIR})
 install(DIRECTORY docs/ DESTINATION ${CMAKE_INSTALL_DOCDIR}/docs)
 install(FILES cli/packaging/copyright DESTINATION ${CMAKE_INSTALL_DOCDIR})

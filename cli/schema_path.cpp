@@ -1,0 +1,28 @@
+#include "cli/schema_path.h"
+
+#include <algorithm>
+#include <filesystem>
+
+namespace cli {
+
+namespace fs = std::filesystem;
+
+std::optional<std::string> schema_path(const std::string& name) {
+  std::error_code error;
+  const fs::path program = fs::read_symlink("/proc/self/exe", error);
+  if (error) {
+    return std::nullopt;
+  }
+  const fs::path above = program.parent_path().parent_path();
+  for (const char* folder : {"share/glueup", "docs"}) {
+    const std::string path = (above / folder / name).string();
+    const bool one_line =
+        std::none_of(path.begin(), path.end(), [](char c) { return c >= 0 && c < ' '; });
+    if (one_line && fs::is_regular_file(path, error)) {
+      return path;
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace cli
