@@ -6,6 +6,7 @@
 #include "planner/crush.h"
 #include "planner/held_round.h"
 #include "planner/line_levels.h"
+#include "planner/rack_words.h"
 #include "planner/tables/clamp.h"
 #include "planner/tables/wood.h"
 
@@ -102,9 +103,8 @@ PadSize corner_pad(const Strap& strap, double limit_MPa, Units units) {
           sizes.thick_mm.front()};
 }
 
-// The fewest of up to `most` that hold.
-std::optional<BandRound> fewest(const ClampProblem& problem, const Work& work, const BandRing& ring,
-                                const Strap& strap, int most) {
+BandRound band_on(const ClampProblem& problem, const Work& work, const BandRing& ring,
+                  const Strap& strap) {
   BandRound band;
   band.ring = ring;
   band.plan = lines_round(problem, work, ring);
@@ -112,14 +112,28 @@ std::optional<BandRound> fewest(const ClampProblem& problem, const Work& work, c
   band.strap_mm = ring.girth_mm + kToDrawBy_mm;
   band.bearing_limit_MPa = softest_MPa(problem.job, ring.parts);
   band.corner_pad = corner_pad(strap, band.bearing_limit_MPa, problem.job.units);
+  return band;
+}
+
+// Straps that the ring is high enough for.
+int room_for(const BandRing& ring, const Strap& strap) {
   const double room = ring.height.size();
-  const int fit =
-      room < strap.width_mm / 2
-          ? 0
-          : std::max(1, static_cast<int>((room + kBetween_mm) / (strap.width_mm + kBetween_mm)));
-  for (int count = 1; count <= std::min(fit, most); ++count) {
-    set_straps(band, strap, count);
-    if (true_share(band.plan, {band.plan.hold_MPa, kWeakHand}) >= kNearlyOne) {
+  return room < strap.width_mm / 2
+             ? 0
+             : std::max(1, static_cast<int>((room + kBetween_mm) / (strap.width_mm + kBetween_mm)));
+}
+
+double share_with(BandRound& band, const Strap& strap, int count) {
+  set_straps(band, strap, count);
+  return true_share(band.plan, {band.plan.hold_MPa, kWeakHand});
+}
+
+// The fewest of up to `most` that hold.
+std::optional<BandRound> fewest(const ClampProblem& problem, const Work& work, const BandRing& ring,
+                                const Strap& strap, int most) {
+  BandRound band = band_on(problem, work, ring, strap);
+  for (int count = 1; count <= std::min(room_for(ring, strap), most); ++count) {
+    if (share_with(band, strap, count) >= kNearlyOne) {
       band.plan.reached = true;
       return band;
     }
@@ -272,6 +286,36 @@ std::optional<BandRound> band_to_borrow(const ClampProblem& problem, const Stage
   return ring && rest_is_held(stage, *ring, {!problem.shop.unlimited_rack})
              ? fewest(problem, stage.work, *ring, strap_of_table(), kMostStraps)
              : std::nullopt;
+}
+
+std::optional<BandShort> band_short(const ClampProblem& problem, const StageRounds& stage) {
+  const auto ring = ring_for(problem, stage);
+  const auto rows = ring ? straps_for(*ring, problem.shop) : std::vector<std::size_t>{};
+  if (rows.empty()) {
+    return std::nullopt;
+  }
+  const Strap strap = strap_of(problem.shop, rows);
+  BandShort out{std::min(room_for(*ring, strap), static_cast<int>(rows.size())), 0};
+  BandRound band = band_on(problem, stage.work, *ring, strap);
+  out.share = out.straps > 0 ? share_with(band, strap, out.straps) : 0;
+  return out.share >= kNearlyOne ? std::nullopt : std::optional(out);
+}
+
+std::string to_text(const BandShort& straps) {
+  if (straps.straps == 0) {
+    return "the work is too low for a strap round it";
+  }
+  const long percent = std::lround(100 * std::max(0.0, straps.share));
+  const bool one = straps.straps == 1;
+  return count_of(straps.straps, "band clamp") + " round it in place of bars " +
+         (percent == 0
+              ? std::string(one ? "leaves" : "leave") + " part of a corner without pressure"
+              : std::string(one ? "gives" : "give") + " the worst corner " +
+                    std::to_string(percent) + " % of what holds it");
+}
+
+int straps_owned(const ClampProblem& problem, const BandRound& band) {
+  return static_cast<int>(straps_for(band.ring, problem.shop).size());
 }
 
 ClampRound told(const ClampProblem& problem, const BandRound& band, int& number) {

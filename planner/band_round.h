@@ -32,6 +32,17 @@ std::optional<BandRound> band_instead(const ClampProblem& problem, StageRounds& 
 // of the stage is then held.
 std::optional<BandRound> band_to_borrow(const ClampProblem& problem, const StageRounds& stage);
 
+// Straps of the rack round a ring that has too few bars, where they don't hold either.
+struct BandShort {
+  int straps = 0;
+  double share = 0;  // of what holds, that the worst corner gets
+};
+std::optional<BandShort> band_short(const ClampProblem& problem, const StageRounds& stage);
+std::string to_text(const BandShort& straps);
+
+// How many straps of the rack go round the ring that `band` does.
+int straps_owned(const ClampProblem& problem, const BandRound& band);
+
 // As the plan tells it: a clamp a strap, numbered from `number`.
 ClampRound told(const ClampProblem& problem, const BandRound& band, int& number);
 

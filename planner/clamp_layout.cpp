@@ -8,6 +8,7 @@
 #include "planner/band_round.h"
 #include "planner/clamp_clearance.h"
 #include "planner/clamp_ways_out.h"
+#include "planner/fuller_rack.h"
 #include "planner/line_levels.h"
 #include "planner/pressure_line.h"
 #include "planner/spare_clamps.h"
@@ -237,6 +238,18 @@ ClampLayout lay_out_clamps(const ClampProblem& problem, Level goal) {
   if (!problem.shop.unlimited_rack && (stage.missing > 0 || !stage.reached) &&
       !asked(problem.stop)) {
     layout.ways_out = clamp_ways_out(problem, stage);
+    if (const auto straps = band_short(problem, stage)) {
+      layout.tried.push_back(to_text(*straps));
+    }
+  }
+  if (goal == Level::full && !problem.shop.unlimited_rack && stage.missing == 0 && stage.reached &&
+      !band && !asked(problem.stop) && !presses_fully(stage)) {
+    layout.fuller = fuller_rack(problem, stage);
+    if (!layout.fuller) {
+      layout.tried.push_back(
+          "held, not fully pressed: more clamps of the kinds on the rack wouldn't change that; "
+          "sound where joints fit tight");
+    }
   }
   for (const SpareClamps& spare : spare_clamps(problem, stage)) {
     layout.spare.push_back(to_text(spare, problem));

@@ -42,12 +42,20 @@ struct ClampRound {
   std::vector<std::string> why_short;
 };
 
+// The choice between holding, as planned, and borrowing clamps for full pressure.
+struct FullerRack {
+  WayOut hold, borrow;
+  double more_s = 0;  // that those take to set and tighten
+};
+
 struct ClampLayout {
   std::vector<ClampRound> rounds;  // held axes first, x before y before z; then seated ones
   std::vector<InventoryRow> inventory;
-  std::vector<WayOut> ways_out;    // where the rack is short of holding: least trouble first
-  std::vector<std::string> spare;  // where clamps left on the rack would help most; an axis each
-  int missing = 0;                 // clamps wanted that the rack has not
+  std::vector<WayOut> ways_out;      // where the rack is short of holding: least trouble first
+  std::optional<FullerRack> fuller;  // where the rack holds and is short of full
+  std::vector<std::string> spare;    // where clamps left on the rack would help most; an axis each
+  std::vector<std::string> tried;    // what else of the rack was, and why it won't do
+  int missing = 0;                   // clamps wanted that the rack has not
   // Pairs of clamps that can't be kept clear of one another; their `why` says what to do.
   int bar_clashes = 0;
 };

@@ -6,7 +6,7 @@
 #include <set>
 
 #include "planner/band_round.h"
-#include "planner/quantity_text.h"
+#include "planner/rack_words.h"
 #include "planner/side_words.h"
 #include "planner/tables/clamp.h"
 
@@ -16,14 +16,6 @@ namespace {
 // Trouble, least first: wait for the first glue to set; go and ask somebody.
 constexpr int kInGoes = 3, kFewStraps = 4, kBorrow = 5, kManyStraps = 6;
 constexpr std::size_t kMostWays = 3;
-
-// "6 heavy F clamps", "2 pipe clamps (3/4 in)"
-std::string count_of(int n, std::string noun) {
-  if (n != 1) {
-    noun.insert(std::min(noun.find(" ("), noun.size()), "s");
-  }
-  return std::to_string(n) + " " + noun;
-}
 
 std::vector<std::string> parts_held_by(const ClampProblem& problem, const StageRound& round) {
   std::set<PartId> parts;
@@ -38,9 +30,10 @@ std::vector<std::string> parts_held_by(const ClampProblem& problem, const StageR
 }
 
 // The axes one after the other, the clamps coming free in between: works where each axis alone has
-// its clamps. A joint is held on one axis, so each go leaves whole joints behind.
+// its clamps. Not where an axis leaves a joint half pressed, as a mitre that two axes share.
 std::optional<WayOut> in_goes(const ClampProblem& problem, const StageRounds& stage) {
   std::vector<const StageRound*> goes;
+  std::set<FaceRef> held;
   std::size_t most = 0;
   for (const StageRound& round : stage.rounds) {
     if (round.plan.round.seat()) {
@@ -48,6 +41,11 @@ std::optional<WayOut> in_goes(const ClampProblem& problem, const StageRounds& st
     }
     if (!round.plan.reached || missing_alone(problem, round) > 0) {
       return std::nullopt;
+    }
+    for (const FaceRef& face : round.plan.round.held) {
+      if (!held.insert(face).second) {
+        return std::nullopt;
+      }
     }
     goes.push_back(&round);
     most = std::max(most, round.plan.clamps.size());
@@ -85,19 +83,11 @@ std::map<std::string, Lacking> lacking_in(const StageRounds& stage) {
   return out;
 }
 
-// Rounded up to what one asks for: whole millimetres, quarter inches.
-std::string opening_text(double mm, Units units) {
-  const double step = units == Units::inch ? 25.4 / 4 : 1;
-  return short_text(step * std::ceil(mm / step - 1e-3), units);
-}
-
 std::string to_borrow(const StageRounds& stage, Units units) {
   std::string out;
   for (const auto& [kind, lacking] : lacking_in(stage)) {
-    const ClampKind* row = find_clamp_kind(kind);
     out += (out.empty() ? "borrow " : " and ") +
-           count_of(lacking.count, row != nullptr ? row->name : kind) + " that open" +
-           (lacking.count == 1 ? "s " : " ") + opening_text(lacking.opening_mm, units) + " or more";
+           clamps_that_open(kind, lacking.count, lacking.opening_mm, units);
   }
   return out;
 }
@@ -109,12 +99,18 @@ std::optional<WayOut> with_straps(const ClampProblem& problem, const StageRounds
     return std::nullopt;
   }
   const int straps = static_cast<int>(band->height_mm.size());
-  return WayOut{"borrow " + count_of(straps, "band clamp") + ", " +
-                    opening_text(band->strap_mm, problem.job.units) +
-                    " of strap or more, and draw " + (straps == 1 ? "it" : "them") +
-                    " round the work",
-                "holds every joint, all corners at once",
-                !stage.reached || straps < stage.missing ? kFewStraps : kManyStraps, true};
+  const int owned = std::min(straps - 1, straps_owned(problem, *band));
+  const std::string drawn =
+      owned > 0 ? "draw them round the work with the " + std::to_string(owned) + " on the rack"
+                : std::string("draw ") + (straps == 1 ? "it" : "them") + " round the work";
+  return WayOut{"borrow " + count_of(straps - owned, "band clamp") + ", " +
+                    opening_text(band->strap_mm, problem.job.units) + " of strap or more, and " +
+                    drawn,
+                "holds every joint, all corners at once" +
+                    (stage.reached ? ", with " + count_of(straps, "strap") + " in place of " +
+                                         count_of(stage.clamps, "clamp")
+                                   : std::string(", which bars don't")),
+                !stage.reached || straps - owned < stage.missing ? kFewStraps : kManyStraps, true};
 }
 
 std::optional<WayOut> borrow(const ClampProblem& problem, const StageRounds& before) {

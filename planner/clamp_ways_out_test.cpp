@@ -16,6 +16,14 @@ const WayOut* way_with(const ClampLayout& layout, const std::string& words) {
   return it == layout.ways_out.end() ? nullptr : &*it;
 }
 
+// Four walls 400 x 250 x 120 mm.
+TestWork walls(const std::string& corners) {
+  return work_of_text(
+      "title = 'walls'\nunits = 'mm'\n[box]\noutside = [400, 250, 120]\nstock = 18\ncorners = '" +
+      corners +
+      "'\ntop = 'none'\nbottom = 'none'\nspecies = 'black_cherry'\n[glue]\nuse = 'pva_type2'\n");
+}
+
 }  // namespace
 
 TEST_SUITE("planner/clamp_ways_out") {
@@ -65,6 +73,38 @@ TEST_SUITE("planner/clamp_ways_out") {
       most = std::max(most, round.clamps.size());
     }
     CHECK(goes->gain.find(std::to_string(most) + " clamps at a time") != std::string::npos);
+  }
+  TEST_CASE("a mitre wants both axes at once, so a box of mitres isn't glued an axis at a time") {
+    const TestWork box = walls("mitre");
+    const ClampLayout layout =
+        lay_out_clamps(box.problem(shop_with({some("parallel", 4, 600)})), Level::hold);
+    REQUIRE(layout.missing == 4);
+    CHECK(way_with(layout, "goes") == nullptr);
+    CHECK(way_with(layout, "borrow 4 parallel-jaw") != nullptr);
+  }
+  TEST_CASE("straps to borrow are those that the rack lacks, against as many bars") {
+    const TestWork box = walls("rabbet");
+    const Shop shop = shop_with({some("band", 2, 4000)});
+    const ClampLayout layout = lay_out_clamps(box.problem(shop), Level::hold);
+    const WayOut* straps = way_with(layout, "band clamps, 1600 mm of strap");
+    REQUIRE(straps != nullptr);
+    CHECK(straps->what.find("borrow 2 band") == 0);
+    CHECK(straps->what.find("with the 2 on the rack") != std::string::npos);
+    CHECK(straps->gain.find("4 straps in place of 4 clamps") != std::string::npos);
+    // With those the straps hold, and no bar is asked for.
+    const Shop helped = shop_with({some("band", 4, 4000)});
+    const ClampLayout held = lay_out_clamps(box.problem(helped), Level::hold);
+    CHECK(held.missing == 0);
+    REQUIRE(held.rounds.back().clamps.size() == 4);
+    CHECK(held.rounds.back().clamps.front().kind == "band");
+  }
+  TEST_CASE("straps that were tried in place of bars, and don't hold, are told of") {
+    const TestWork box = walls("rabbet");
+    const Shop shop = shop_with({some("band", 2, 4000)});
+    const ClampLayout layout = lay_out_clamps(box.problem(shop), Level::hold);
+    REQUIRE(layout.tried.size() == 1);
+    CHECK(layout.tried[0] ==
+          "2 band clamps round it in place of bars leave part of a corner without pressure");
   }
   TEST_CASE("a rack of spring clamps is told what to borrow") {
     const TestWork chest = hive_tool_chest();

@@ -152,6 +152,7 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
   }
   std::vector<std::string> spare;
   for (PlannedStage& stage : planned.stages) {
+    spare.insert(spare.end(), stage.layout.tried.begin(), stage.layout.tried.end());
     spare.insert(spare.end(), stage.layout.spare.begin(), stage.layout.spare.end());
     add_stage(plan, shop, std::move(stage));
   }

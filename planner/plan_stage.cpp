@@ -208,6 +208,10 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
       }
     }
   }
+  if (best.layout.fuller && best.layout.fuller->more_s <= best.schedule.slack_s) {
+    best.layout.ways_out.push_back(best.layout.fuller->hold);
+    best.layout.ways_out.push_back(best.layout.fuller->borrow);
+  }
   PlannedStage planned;
   Stage numbered;
   std::string bench_reason;

@@ -6,6 +6,7 @@
 #include "planner/held_round.h"
 #include "planner/pace.h"
 #include "planner/placed_round.h"
+#include "planner/rack_words.h"
 #include "planner/side_words.h"
 #include "planner/tables/clamp.h"
 
@@ -91,17 +92,6 @@ std::optional<std::size_t> row_for(const StageRound& round, const ChosenClamp& c
   return std::nullopt;
 }
 
-// "81 psi", "0.56 MPa"
-std::string pressure_words(double MPa, Units units) {
-  constexpr double kPerPsi_MPa = 0.00689476;
-  if (units == Units::inch) {
-    return std::to_string(std::lround(MPa / kPerPsi_MPa)) + " psi";
-  }
-  const long hundredths = std::lround(100 * MPa);
-  const std::string cents = std::to_string(hundredths % 100);
-  return std::to_string(hundredths / 100) + "." + (cents.size() < 2 ? "0" : "") + cents + " MPa";
-}
-
 // "4 in from the left and 2 in up", of the work's corner.
 std::string where_words(const geometry::Point& at, const geometry::Point& corner,
                         const geometry::Direction& axis, Units units) {
@@ -177,8 +167,8 @@ std::string to_text(const SpareClamps& spare, const ClampProblem& problem) {
          (spare.at.size() == 1 ? "one" : std::to_string(spare.at.size())) + " would help most " +
          axis_words(spare.axis) + " (" + places + "): where " +
          joint_name(problem.joints[spare.joint], problem.job) + " is pressed least, " +
-         pressure_words(spare.before_MPa, problem.job.units) + " becomes " +
-         pressure_words(spare.after_MPa, problem.job.units) + ", for " +
+         pressure_text(spare.before_MPa, problem.job.units) + " becomes " +
+         pressure_text(spare.after_MPa, problem.job.units) + ", for " +
          std::to_string(std::lround(seconds)) + " s more";
 }
 

@@ -51,10 +51,9 @@ void verdict(const Plan& plan, const TextStyle& style, Markup& html) {
     list("Why not", plan.verdict.reasons, html);
   }
   if (!plan.verdict.ways_out.empty()) {
-    html.element("h2", "Ways out").open("ol");
-    for (const planner::WayOut& way : plan.verdict.ways_out) {
-      html.element("li", as_sentence(fmt::format("{}: {}{}", way.what, way.gain,
-                                                 way.mends ? " (then it works)" : "")));
+    html.element("h2", plan.verdict.ok ? "Choices" : "Ways out").open("ol");
+    for (const std::string& way : way_texts(plan.verdict)) {
+      html.element("li", way);
     }
     html.close();
   }

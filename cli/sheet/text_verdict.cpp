@@ -27,13 +27,12 @@ void ways_out_section(const Plan& plan, Page& page) {
       page.item("-", printable(reason) + ".");
     }
   }
-  if (!verdict.ways_out.empty()) {
-    page.heading("WAYS OUT, least trouble first");
+  const auto ways = way_texts(verdict);
+  if (!ways.empty()) {
+    page.heading(std::string(verdict.ok ? "CHOICES" : "WAYS OUT") + ", least trouble first");
     int n = 0;
-    for (const planner::WayOut& way : verdict.ways_out) {
-      page.item(std::to_string(++n) + ".",
-                as_sentence(fmt::format("{}: {}{}", printable(way.what), printable(way.gain),
-                                        way.mends ? " (then it works)" : "")));
+    for (const std::string& way : ways) {
+      page.item(std::to_string(++n) + ".", way);
     }
   }
 }

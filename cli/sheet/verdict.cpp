@@ -257,4 +257,13 @@ std::vector<Matter> verdict_matters(const Plan& plan, const TextStyle& style) {
   return out;
 }
 
+std::vector<std::string> way_texts(const planner::Verdict& verdict) {
+  std::vector<std::string> texts;
+  for (const planner::WayOut& way : verdict.ways_out) {
+    texts.push_back(as_sentence(fmt::format("{}: {}{}", printable(way.what), printable(way.gain),
+                                            way.mends ? " (then it works)" : "")));
+  }
+  return texts;
+}
+
 }  // namespace cli

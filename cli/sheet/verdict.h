@@ -20,4 +20,7 @@ struct Matter {
 };
 std::vector<Matter> verdict_matters(const planner::Plan& plan, const TextStyle& style);
 
+// The ways out, or of a plan that works the choices, as sentences.
+std::vector<std::string> way_texts(const planner::Verdict& verdict);
+
 }  // namespace cli
