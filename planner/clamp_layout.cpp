@@ -8,6 +8,7 @@
 #include "planner/band_round.h"
 #include "planner/clamp_clearance.h"
 #include "planner/clamp_ways_out.h"
+#include "planner/crush.h"
 #include "planner/fuller_rack.h"
 #include "planner/line_levels.h"
 #include "planner/pressure_line.h"
@@ -59,6 +60,9 @@ class Telling {
       clamp.n = number++;
       clamp.level = out.seat ? Level::seat : extra[i] != 0 ? Level::full : Level::hold;
       clamp.why = why(clamp);
+      if (clamp.caul && narrow_edges(plan)) {
+        clamp.why += "; on a caul along the edge, as a block would tip on one so narrow";
+      }
       if (clear_.in_the_way[all]) {
         clamp.why += "; its bar meets no. " + std::to_string(*clear_.in_the_way[all] + 1) +
                      "'s: swing one of them outward";
@@ -99,6 +103,9 @@ class Telling {
     if (on_strips(round.plan.packing.padding)) {
       const geometry::Extent run = caul_run(round.plan.tracks, site.track, c.axis);
       c.caul = PadSize{run.size(), site.pad.across_mm, round.plan.packing.thick_mm};
+      if (narrow_edges(round.plan)) {
+        c.caul->across_mm = edge_caul_width_mm(site.pad.across_mm, problem_.job.units);
+      }
       c.caul_shift_mm = (run.lo + run.hi) / 2 - site.x_mm;
       const std::vector<double>& camber = round.plan.camber_mm;
       c.caul_camber_mm = camber.empty() ? 0 : camber[round.plan.tracks[site.track].lines.front()];

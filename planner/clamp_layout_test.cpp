@@ -181,6 +181,36 @@ TEST_SUITE("planner/clamp_layout") {
       CHECK(clamp.caul_camber_mm < 1.25 * bent);
     }
   }
+  TEST_CASE("edges too narrow for a block get a caul as long as they are, and aren't crushed") {
+    const auto panel = [](int thickness_mm) {
+      return work_of_text(
+          "title = 'thin'\nunits = 'mm'\n[panel]\nlength = 600\nboards = [100, 100, 100]\n"
+          "thickness = " +
+          std::to_string(thickness_mm) +
+          "\nspecies = 'eastern_white_pine'\n[glue]\nuse = 'pva_type2'\n");
+    };
+    for (const int thickness : {6, 8, 10}) {
+      const ClampLayout thin = lay_out_clamps(panel(thickness).problem(Shop{}), Level::full);
+      CHECK(thin.rounds.front().level == Level::full);
+      for (const PlannedClamp& clamp : thin.rounds.front().clamps) {
+        REQUIRE(clamp.caul);
+        CHECK(clamp.caul->along_mm == doctest::Approx(600));
+        CHECK(clamp.caul->across_mm == doctest::Approx(15));  // 1/2 in or more, in steps of 5 mm
+        // Eastern white pine: 440 psi across the grain (Wood Handbook Table 5-3b), half of it, on
+        // no more of the edge than a jaw of 32 mm reaches at 45 degrees.
+        CHECK(clamp.bearing_limit_MPa == doctest::Approx(440 * 0.00689476 / 2).epsilon(0.02));
+        CHECK(clamp.force_N <=
+              clamp.bearing_limit_MPa * thickness * (32 + 2 * clamp.caul->thick_mm));
+        CHECK(clamp.why.find("a block would tip") != std::string::npos);
+      }
+    }
+    // Length follows where a block stands: 105 mm under a jaw of 32.
+    const ClampLayout stout = lay_out_clamps(panel(15).problem(Shop{}), Level::full);
+    for (const PlannedClamp& clamp : stout.rounds.front().clamps) {
+      CHECK(!clamp.caul);
+      CHECK(clamp.pad.along_mm > 32);
+    }
+  }
   TEST_CASE("a rack that is too small is told what it lacks") {
     const TestWork chest = hive_tool_chest();
     const Shop shop = shop_with({some("f_heavy", 8, 450)});

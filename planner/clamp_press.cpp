@@ -4,6 +4,8 @@
 #include <cmath>
 #include <optional>
 
+#include "planner/crush.h"
+
 namespace planner {
 namespace {
 
@@ -31,6 +33,11 @@ const EdgeBoard& high_board(const GlueLine& line) {
   return line.from_low ? line.under_board : line.over_board;
 }
 
+// As wide as stands on the edge by itself, of the panel's wood.
+EdgeBoard edge_caul(const GlueLine& line, const EdgeBoard& board, const PressSetUp& set_up) {
+  return {set_up.caul_mm, std::max(board.thickness_mm, kLeastPad_mm), line.offcut};
+}
+
 // Where the middle lines of two strips of one panel meet, if they do: as far along each.
 std::optional<std::array<double, 2>> corner(const GlueLine& a, const GlueLine& b) {
   const double cosine = dot(a.along, b.along);
@@ -50,7 +57,7 @@ std::optional<std::array<double, 2>> corner(const GlueLine& a, const GlueLine& b
 }  // namespace
 
 PressModel::PressModel(const PressSetUp& set_up) : lines_(set_up.lines), sites_(set_up.sites) {
-  group_edges();
+  group_edges(set_up);
   group_strips(set_up);
   add_systems();
   add_beds();
@@ -58,8 +65,8 @@ PressModel::PressModel(const PressSetUp& set_up) : lines_(set_up.lines), sites_(
 }
 
 // Boards side by side: a chain of edge lines, each beginning with the board the last one ended
-// with.
-void PressModel::group_edges() {
+// with. A caul along either edge is one board more, which can come off.
+void PressModel::group_edges(const PressSetUp& set_up) {
   std::vector<std::size_t> edges;
   for (std::size_t l = 0; l < lines_.size(); ++l) {
     if (lines_[l].shape == LineShape::edge) {
@@ -93,6 +100,14 @@ void PressModel::group_edges() {
       boards.push_back(high_board(lines_[l]));
       bowed |= lines_[l].bow_mm != 0;
       gaps.push_back(parabolic_gap(lines_[l].bow_mm, length));
+    }
+    if (set_up.caul_mm > 0) {
+      const GlueLine& last = lines_[group.lines.back()];
+      boards.insert(boards.begin(), edge_caul(lines_[first], low_board(lines_[first]), set_up));
+      boards.push_back(edge_caul(last, high_board(last), set_up));
+      gaps.insert(gaps.begin(), parabolic_gap(0, length));
+      gaps.push_back(parabolic_gap(0, length));
+      group.first_joint = 1;
     }
     group.panel = edge_panel(length, boards, bowed ? gaps : decltype(gaps){});
     groups_.push_back(std::move(group));
@@ -247,7 +262,9 @@ void PressModel::add_beds() {
     const std::vector<double>& rest = systems_[group.system].pressure_at_rest_MPa();
     for (std::size_t i = 0; i < group.lines.size(); ++i) {
       const int stack_line = group.edge ? 0 : static_cast<int>(i);
-      const int number = group.edge ? group.panel.bed_of_joint[i] : group.strips[i].caul ? 1 : 0;
+      const int number = group.edge             ? group.panel.bed_of_joint[group.first_joint + i]
+                         : group.strips[i].caul ? 1
+                                                : 0;
       const auto same = std::find_if(beds_.begin(), beds_.end(), [&](const Bed& b) {
         return b.group == group.twin && b.stack_line == stack_line && b.bed == number;
       });

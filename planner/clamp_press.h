@@ -26,7 +26,9 @@ struct PressSetUp {
   std::span<const GlueLine> lines;
   std::span<const ClampSite> sites;
   std::span<const int> clamps_on_line;  // their number decides how far each one's force spreads
-  double caul_mm = 0;  // height of a full-length strip of the panel's wood on every strip; 0: none
+  // Height of a full-length strip of the panel's wood on every strip and along both edges of boards
+  // side by side; 0: none.
+  double caul_mm = 0;
   std::span<const double> camber_mm = {};  // of those strips, a line each; empty: straight
 };
 
@@ -71,11 +73,12 @@ class PressModel {
     EdgePanel panel;
     std::vector<PanelOnStrip> strips;
     std::vector<Tie> ties;
-    std::size_t base = 0;    // edge: the line whose x the stack has
-    std::size_t system = 0;  // shared by groups that are built alike
-    std::size_t twin = 0;    // the first group that is pressed alike as well: it has the beds
+    std::size_t first_joint = 0;  // edge: in the panel's, past a caul's
+    std::size_t base = 0;         // edge: the line whose x the stack has
+    std::size_t system = 0;       // shared by groups that are built alike
+    std::size_t twin = 0;         // the first group that is pressed alike as well: it has the beds
   };
-  void group_edges();
+  void group_edges(const PressSetUp& set_up);
   void group_strips(const PressSetUp& set_up);
   void add_systems();
   void add_beds();

@@ -69,6 +69,38 @@ TEST_SUITE("planner/clamp_press") {
     }
     CHECK(both);
   }
+  // 8 mm boards: blocks as narrow would tip. The reference's lines through several boards (E3, E4)
+  // are what such a stack is checked against.
+  TEST_CASE("a caul along a narrow edge bears as one board more") {
+    const TestWork work = work_of_text(
+        "title = 'thin'\nunits = 'mm'\n[panel]\nlength = 600\nboards = [100, 100, 100]\n"
+        "thickness = 8\nspecies = 'eastern_white_pine'\n[glue]\nuse = 'pva_type2'\n");
+    const RoundPlan plan = planned(work, 0, Level::hold);
+    REQUIRE(plan.packing.padding == Padding::strips);
+    REQUIRE(plan.lines.size() == 2);
+    const GlueLine& line = plan.lines.front();
+    const EdgeBoard caul{plan.packing.thick_mm, 12.7, line.offcut};
+    const EdgePanel five = edge_panel(
+        600,
+        std::vector<EdgeBoard>{caul, line.over_board, line.under_board, line.over_board, caul});
+    StackSystem stack;
+    stack.lines = {five.line};
+    const PressureSystem system(stack);
+    std::vector<Push> pushes;
+    for (const ChosenClamp& c : plan.clamps) {
+      const ClampSite& site = plan.sites[c.site];
+      for (const Push& push : edge_clamp(five, 0, site.x_mm, site.pad.along_mm, c.force_N)) {
+        pushes.push_back(push);
+      }
+    }
+    const ContactSolution pressed = system.press(pushes);
+    const LineProfile by_hand =
+        profile_of(0, five.bed_of_joint[1], system.samples(), pressed.pressure_MPa, pressed.gap_mm);
+    for (const LineResult& result : press(plan, plan.clamps)) {
+      CHECK(result.profile.min_MPa == doctest::Approx(by_hand.min_MPa).epsilon(1e-6));
+      CHECK(result.profile.mean_MPa == doctest::Approx(by_hand.mean_MPa).epsilon(1e-6));
+    }
+  }
   TEST_CASE("twice the force, twice the pressure") {
     const RoundPlan plan = planned(hive_tool_chest(), 0, Level::hold);
     std::vector<ChosenClamp> harder = plan.clamps;

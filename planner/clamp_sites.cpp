@@ -4,6 +4,8 @@
 #include <cmath>
 #include <optional>
 
+#include "planner/crush.h"
+
 namespace planner {
 namespace {
 
@@ -11,8 +13,7 @@ using geometry::Direction;
 using geometry::Point;
 
 constexpr double kGrid_mm = 10;
-constexpr double kSameTrack_mm = 3;    // sideways, for lines that one row of clamps presses
-constexpr double kLeastPad_mm = 12.7;  // 1/2 in: a narrower block tips over; common practice
+constexpr double kSameTrack_mm = 3;  // sideways, for lines that one row of clamps presses
 constexpr double kBetweenPads_mm = 2;
 constexpr double kOnFace_mm = 0.05;
 

@@ -42,6 +42,11 @@ const CutSizes& cut_sizes(Units units) {
   return units == Units::mm ? metric : inch;
 }
 
+double edge_caul_width_mm(double edge_mm, Units units) {
+  const double step = cut_sizes(units).step_mm;
+  return edge_mm >= kLeastPad_mm ? edge_mm : step * std::ceil(kLeastPad_mm / step - kRounding);
+}
+
 std::optional<PadAnswer> choose_pad(const PadQuestion& q) {
   const CutSizes& sizes = cut_sizes(q.units);
   PadAnswer answer;

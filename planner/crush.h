@@ -28,6 +28,11 @@ struct CutSizes {
 };
 const CutSizes& cut_sizes(Units units);
 
+// 1/2 in: a narrower block tips over; common practice.
+inline constexpr double kLeastPad_mm = 12.7;
+// How wide a caul is cut that stands on an edge: as the edge, but no narrower than that.
+double edge_caul_width_mm(double edge_mm, Units units);
+
 // A show face wants at least 1/2 in of pad: common practice.
 inline constexpr double kShowPad_mm = 12.7;
 

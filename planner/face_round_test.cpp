@@ -80,6 +80,30 @@ TEST_SUITE("planner/face_round") {
     }
   }
 
+  TEST_CASE("cauls across a broad blank are cut to a camber by Table 9-1, and save clamps") {
+    const JobReading reading =
+        read_job("job.toml",
+                 "title = 'Broad'\nunits = 'mm'\n[lamination]\nlength = 400\nwidth = 240\nlayers = "
+                 "2\nthickness = 20\nspecies = 'black_cherry'\n[glue]\nuse = 'pva_type2'\n");
+    REQUIRE(reading.job);
+    const Planned planned = make_plan(*reading.job, unlimited_shop(), {});
+    REQUIRE(planned.plan);
+    const auto& clamps = planned.plan->stages.front().clamps;
+    REQUIRE(clamps.size() == 16);  // straight ones take 24
+    for (const PlannedClamp& clamp : clamps) {
+      REQUIRE(clamp.caul);
+      CHECK(clamp.caul->along_mm == doctest::Approx(240));
+      CHECK(clamp.caul_lining_mm == 3);
+      // GTR-190 Table 9-1: a quarter more than what holds, 0.172 MPa, on an eighth of the face;
+      // cherry, 1.1 x 10 300 MPa; shear adds some.
+      const double load = 1.25 * 0.1724 * 400 * 240 / 8, span = 240 - 32;
+      const double inertia = clamp.caul->across_mm * std::pow(clamp.caul->thick_mm, 3) / 12;
+      const double bent = 5.0 / 384 * load * std::pow(span, 3) / (1.1 * 10300 * inertia);
+      CHECK(clamp.caul_camber_mm > bent);
+      CHECK(clamp.caul_camber_mm < 1.6 * bent);  // 240 mm is a short beam: much of it is shear
+    }
+  }
+
   TEST_CASE("a blank too narrow to be a wide face keeps its straight line") {
     const FacePlan f = laminated(600, 40, unlimited_shop());
     for (const PlannedClamp& clamp : f.plan.stages.front().clamps) {

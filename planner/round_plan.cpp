@@ -121,13 +121,23 @@ bool gaps_to_close(const RoundPlan& plan) {
                      [](const GlueLine& line) { return line.bow_mm != 0; });
 }
 
+bool all_edges(const RoundPlan& plan) {
+  return std::all_of(plan.lines.begin(),
+                     plan.lines.begin() + static_cast<std::ptrdiff_t>(plan.held_lines),
+                     [](const GlueLine& line) { return line.shape == LineShape::edge; });
+}
+
 // One way to pack the jaws, and the count it takes.
 struct Packed {
   RoundPlan plan;
   RoughCount count;
   bool placed = false;
   bool cambered() const { return plan.packing.padding == Padding::cambered; }
+  bool tips() const { return plan.packing.padding == Padding::blocks && narrow_edges(plan); }
   bool better_than(const Packed& other, bool few) const {
+    if (tips() != other.tips()) {
+      return tips() ? count.works && !other.count.works : count.works || !other.count.works;
+    }
     if (const bool bare = bare_jaws(plan.packing); bare != bare_jaws(other.plan.packing)) {
       return bare ? worth_baring(count, other.count, few)
                   : count.works && !worth_baring(other.count, count, few);
@@ -152,12 +162,6 @@ bool one_might_do(const Packed& packed) {
     }
   }
   return false;
-}
-
-bool all_edges(const RoundPlan& plan) {
-  return std::all_of(plan.lines.begin(),
-                     plan.lines.begin() + static_cast<std::ptrdiff_t>(plan.held_lines),
-                     [](const GlueLine& line) { return line.shape == LineShape::edge; });
 }
 
 // The ways to pack the jaws, each counted when it is first looked at.
@@ -198,13 +202,19 @@ class PackingChoice {
       return false;
     }
     const Padding padding = question_.setting.packings[i].padding;
+    if (padding == Padding::strips && best.tips()) {
+      return true;
+    }
     if (at_its_least(best.count) &&
         (padding == Padding::cambered ||
          (best.count.even && !best.cambered() && !one_might_do(best)))) {
       return false;
     }
-    // Boards on edge spread a force better than any strip would.
-    return !on_strips(padding) || !all_edges(best.plan);
+    if (on_strips(padding) && all_edges(best.plan)) {
+      // They spread a force better than most strips would.
+      return padding == Padding::strips && (narrow_edges(best.plan) || !best.count.works);
+    }
+    return true;
   }
 
   const RoundQuestion& question_;
@@ -249,6 +259,12 @@ RoundPlan lines_of(const RoundQuestion& q) {
 double bearing_limit_MPa(const Job& job, const ClampSite& site) {
   return std::min(bearing_limit_MPa(*find_wood(job.parts[site.path.front()].species)),
                   bearing_limit_MPa(*find_wood(job.parts[site.path.back()].species)));
+}
+
+bool narrow_edges(const RoundPlan& plan) {
+  return all_edges(plan) &&
+         std::all_of(plan.tracks.begin(), plan.tracks.end(),
+                     [](const ClampTrack& track) { return track.across_mm < kLeastPad_mm; });
 }
 
 double hand_force_N(double force_N) {

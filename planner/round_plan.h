@@ -79,6 +79,9 @@ struct RoundPlan {
 // The round's lines, what is asked of each, and the tracks over them; no sites or clamps yet.
 RoundPlan lines_of(const RoundQuestion& question);
 
+// True where all that is held are edges on which a block as wide as they are would tip over.
+bool narrow_edges(const RoundPlan& plan);
+
 // Under a site's two pads: of the softer wood.
 double bearing_limit_MPa(const Job& job, const ClampSite& site);
 
