@@ -86,10 +86,8 @@ class JobReader {
                    "add the others");
     }
     check_amount();
-    for (const Part& part : job_.parts) {
-      const Diagnostics found = check_part(part, job_.units);
-      notes_.diagnostics.insert(notes_.diagnostics.end(), found.begin(), found.end());
-    }
+    const Diagnostics found = check_parts(job_.parts, job_.units);
+    notes_.diagnostics.insert(notes_.diagnostics.end(), found.begin(), found.end());
     job_.uk_words = notes_.uk_words;
     return std::move(job_);
   }

@@ -43,6 +43,8 @@ class MeshReader {
     for (const MeshBytes& file : files) {
       read_file(file);
     }
+    const Diagnostics wrong = check_parts(parts_, job_.units);
+    found_.insert(found_.end(), wrong.begin(), wrong.end());
     std::move(job_.parts.begin(), job_.parts.end(), std::back_inserter(parts_));
     job_.parts = std::move(parts_);
     if (!has_errors(found_)) {
@@ -76,8 +78,6 @@ class MeshReader {
     }
     for (geometry::MeshPart& part : read.parts) {
       parts_.push_back(part_of(part));
-      const Diagnostics wrong = check_part(parts_.back(), job_.units);
-      found_.insert(found_.end(), wrong.begin(), wrong.end());
     }
   }
 

@@ -1,7 +1,10 @@
 #include "planner/part.h"
 
+#include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
+#include <string_view>
 
 #include "planner/cut.h"
 #include "planner/file_notes.h"
@@ -26,27 +29,55 @@ namespace {
 // Half a sheet of paper; the thinnest veneer is several times as thick.
 constexpr Length kThinnest = Length::nm(50'000);
 
-void check_size(const Part& part, Length size, const char* wide, Units units, Diagnostics& found) {
-  if (size < kThinnest) {
-    found.push_back({Severity::error, part.place,
-                     "\"" + shown(part.name) + "\" is " + to_text(size, units) + wide +
-                         ": no board is as thin as that",
-                     "check the unit"});
+// Sizes that are below what a board can be, of all parts of one place in the file.
+struct TooThin {
+  std::string first;
+  int more = 0;
+  Length least, most;
+};
+// By place and by " long", " wide" ...
+using TooThins = std::map<std::pair<Place, std::string_view>, TooThin>;
+
+void add_size(const Part& part, Length size, std::string_view wide, TooThins& all) {
+  if (size >= kThinnest) {
+    return;
   }
+  const auto [found, is_new] =
+      all.try_emplace({part.place, wide}, TooThin{part.name, 0, size, size});
+  TooThin& thin = found->second;
+  thin.more += is_new ? 0 : 1;
+  thin.least = std::min(thin.least, size);
+  thin.most = std::max(thin.most, size);
+}
+
+std::string to_text(const TooThin& thin, Units units) {
+  return "\"" + shown(thin.first) + "\" " +
+         (thin.more == 0 ? "is " : "and " + std::to_string(thin.more) + " more are ") +
+         to_text(thin.least, units) +
+         (thin.least == thin.most ? "" : " to " + to_text(thin.most, units));
 }
 
 }  // namespace
 
-Diagnostics check_part(const Part& part, Units units) {
+Diagnostics check_parts(std::span<const Part> parts, Units units) {
+  TooThins thin;
   Diagnostics all;
-  check_size(part, part.length, " long", units, all);
-  check_size(part, part.width, part.round ? " across" : " wide", units, all);
-  if (!part.round) {
-    check_size(part, part.thickness, " thick", units, all);
+  for (const Part& part : parts) {
+    add_size(part, part.length, " long", thin);
+    add_size(part, part.width, part.round ? " across" : " wide", thin);
+    if (!part.round) {
+      add_size(part, part.thickness, " thick", thin);
+    }
+    for (const Cut& cut : part.cuts) {
+      const Diagnostics found = check_cut(part, cut, units);
+      all.insert(all.end(), found.begin(), found.end());
+    }
   }
-  for (const Cut& cut : part.cuts) {
-    const Diagnostics found = check_cut(part, cut, units);
-    all.insert(all.end(), found.begin(), found.end());
+  for (const auto& [where, sizes] : thin) {
+    all.push_back(
+        {Severity::error, where.first,
+         to_text(sizes, units) + std::string(where.second) + ": no board is as thin as that",
+         "check the unit"});
   }
   return all;
 }

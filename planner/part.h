@@ -3,6 +3,7 @@
 #include <array>
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <string>
 #include <utility>
 #include <variant>
@@ -102,14 +103,15 @@ struct Part {
   geometry::LatticeBox blank() const;  // the board before its cuts
 };
 
-// The part as cut and turned; empty where its cuts leave nothing. REQUIRES: check_part found no
+// The part as cut and turned; empty where its cuts leave nothing. REQUIRES: check_parts found no
 // error.
 geometry::Solid make_solid(const Part& part);
 
 // Cuts that lie off the part or sink deeper than it is thick, sizes and faces that contradict each
-// other: one diagnostic a mistake, placed at the cut. Lengths in the messages are in `units`.
-// Whether the cuts together leave one piece is for job_check.h, which has the solids.
-Diagnostics check_part(const Part& part, Units units);
+// other: one diagnostic a mistake, placed at the cut; one for all the parts of a starter that are
+// too thin. Lengths in the messages are in `units`. Whether the cuts together leave one piece is
+// for job_check.h, which has the solids.
+Diagnostics check_parts(std::span<const Part> parts, Units units);
 
 // Unit vector of the grain in the assembly, after any turn. Its sense carries no meaning.
 geometry::Direction grain_of(const Part& part);
