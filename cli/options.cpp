@@ -251,7 +251,9 @@ std::optional<Mistake> unknown_word(const std::vector<std::string>& arguments, P
       inside = true;
     }
   }
-  return inside ? std::nullopt : std::optional<Mistake>(Mistake{"say what to do: glueup plan JOB"});
+  return inside ? std::nullopt
+                : std::optional<Mistake>(
+                      Mistake{"say what to do: glueup new box to begin, glueup plan JOB"});
 }
 
 // `--json JOB` reads the job's name as the file to write: where no job is left, it was the job.
@@ -275,7 +277,7 @@ std::optional<Mistake> no_such(const char* noun, const std::string& word,
     return std::nullopt;
   }
   if (word.empty()) {
-    return Mistake{fmt::format("which {}? {}", noun, planner::one_of(known))};
+    return Mistake{fmt::format("which {}?\n  {}", noun, planner::one_of(known))};
   }
   const std::string meant = did_you_mean(word, known);
   return Mistake{fmt::format("no {} \"{}\"{}", noun, word,

@@ -87,6 +87,19 @@ TEST_SUITE("cli/sentences") {
 }
 
 TEST_SUITE("cli/trade_words") {
+  TEST_CASE("what the plan calls a clamp is read as that clamp, in the US and the UK") {
+    Wording uk;
+    uk.uk_words = true;
+    for (const std::string& kind : planner::clamp_ids()) {
+      for (const std::string& word :
+           {clamp_short(kind), clamp_text(kind, Wording{}), clamp_text(kind, uk)}) {
+        CAPTURE(word);
+        REQUIRE(planner::find_clamp_kind(word) != nullptr);
+        CHECK(planner::find_clamp_kind(word)->id == kind);
+      }
+    }
+  }
+
   TEST_CASE("every clamp of the table has a name at the bench") {
     for (const planner::ClampKind& kind : planner::clamp_kinds()) {
       INFO(kind.id);

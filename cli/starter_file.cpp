@@ -35,7 +35,7 @@ top     = "rabbet"          # none, butt, rabbet, inset or groove
 bottom  = "rabbet"
 species = "{wood}"          # `glueup tables woods` lists them
 # rabbet_depth = {"3/8"|9.5} # of the corners: half the stock where left out
-# top_thickness = {"1/2"|12} # the stock where left out; bottom_thickness likewise
+# top_thickness = {"1/2"|12} # the stock where left out; so bottom_thickness
 # top_fit = "float"         # in a groove: float or glue
 )"},
       {{"panel",
@@ -48,7 +48,7 @@ species = "{wood}"          # `glueup tables woods` lists them
 length    = {0}
 width     = {1}             # of the whole panel
 thickness = {2}
-boards    = 5               # how many equal ones; or their widths: [90, 85, 90]
+boards    = 5               # how many alike; or widths: [90, 85, 90]
 species   = "{wood}"        # `glueup tables woods` lists them
 # tongue  = "loose"         # none, loose (a strip in two grooves) or real
 )"},
@@ -57,7 +57,7 @@ species   = "{wood}"        # `glueup tables woods` lists them
        R"([frame]
 outside   = [{0}, {1}]      # width, height
 thickness = {"3/4"|20}
-member    = {"2 1/4"|57}    # width of the stiles; `rail` where the rails differ
+member    = {"2 1/4"|57}    # width of the stiles; `rail` where rails differ
 corners   = "mortise"       # mitre, half-lap, bridle or mortise
 panel     = "float"         # none, float or glue: a solid panel must float
 species   = "{wood}"        # `glueup tables woods` lists them
@@ -75,7 +75,7 @@ outside = [{0}, {1}, {2}]   # width, depth, height
 stock   = {"3/4"|18}        # thickness of sides, top, bottom and shelves
 top     = "rabbet"          # rabbet, butt or none
 bottom  = "dado"            # the same, or dado
-shelves = 2                 # how many, at equal distances; or the heights of their undersides
+shelves = 2                 # how many, evenly; or heights of undersides
 back    = "none"            # rabbet or none
 species = "{wood}"          # `glueup tables woods` lists them
 # dividers = 1              # how many; or their left faces from the left
@@ -106,7 +106,7 @@ species = "{wood}"          # `glueup tables woods` lists them
 length    = {0}
 width     = {1}
 thickness = {2}             # of the whole
-layers    = 4               # how many equal ones; or their thicknesses: [9, 9, 9]
+layers    = 4               # how many alike; or thicknesses: [9, 9, 9]
 species   = "{wood}"        # `glueup tables woods` lists them
 # crossed = true            # every second layer's grain runs across
 )"},
@@ -130,7 +130,7 @@ species = "{wood}"          # `glueup tables woods` lists them
         {"600", "120", "19"},
         "red_oak"},
        "Two boards on edge",
-       R"(species = "{wood}"          # of every part that names none; `glueup tables woods`
+       R"(species = "{wood}"          # where a part names none; `glueup tables woods`
 
 # A part a table. Joints are found, because parts touch.
 [[part]]
@@ -138,8 +138,8 @@ name      = "front board"
 length    = {0}             # along the grain
 width     = {1}
 thickness = {2}
-along = "x"                 # the axis its length runs along: x to the right, y back, z up
-face  = "z"                 # the axis its thickness runs along
+along = "x"                 # its length runs along: x right, y back, z up
+face  = "z"                 # its thickness runs along
 at    = [0, 0, 0]           # its lowest corner
 
 [[part]]
@@ -151,7 +151,7 @@ along = "x"
 face  = "z"
 at    = [0, {1}, 0]         # touches the first along its edge
 
-# [[part.cut]]              # of the part above: rabbet, groove, dado, mortise, tenon ...
+# [[part.cut]]              # of the part above: rabbet, groove, dado ...
 # kind  = "groove"
 # on    = "-y"              # into this face
 # runs  = "x"
@@ -256,15 +256,14 @@ StarterAnswers usual_answers(const StarterKind& kind, Units units) {
 std::string starter_file(const StarterKind& kind, const StarterAnswers& answers) {
   const Body& body = body_of(kind.name);
   const std::string head = fmt::format(
-      "# What is being glued. `glueup plan FILE` plans it, `glueup check FILE` says what was\n"
-      "# understood. A length is a number in `units`, or quoted: \"3/4 in\", \"19 mm\".\n"
+      "# What is being glued. `glueup check FILE` says what was understood of it,\n"
+      "# `glueup plan FILE` plans it. A length is a number in `units`, or quoted:\n"
+      "# \"3/4 in\", \"19 mm\".\n"
       "title = \"{}\"\nunits = \"{}\" # of bare numbers: in or mm\n",
       body.title, units_word(answers.units));
   const std::string tail = fmt::format(
       "\n[glue]\nuse = \"{}\" # `glueup tables glues`, or a name in the shop file\n"
-      "\n# Measured at the dry fit, for `glueup fit FILE`:\n# [dry_fit]\n"
-      "# diagonals = [1, 1]        # from corner to corner, the one from the front left first\n"
-      "# openings = [1, 1]         # what the closing parts must fill\n",
+      "\n# What was measured at the dry fit goes here; `glueup fit FILE` says what.\n",
       answers.glue);
   // Parts name their wood before the first table.
   const std::string gap = kind.name == "parts" ? "" : "\n";
@@ -286,8 +285,8 @@ ShopAnswers usual_shop(Units units) {
 
 std::string shop_starter_file(const ShopAnswers& answers) {
   std::string text = fmt::format(
-      "# What the shop has, once for all jobs. `glueup plan JOB --shop FILE` uses it; as\n"
-      "# ~/.config/glueup/shop.toml it is found without --shop.\n"
+      "# What the shop has, once for all jobs. `glueup plan JOB --shop FILE` uses it;\n"
+      "# as ~/.config/glueup/shop.toml it is found without --shop.\n"
       "units = \"{}\" # of bare numbers: in or mm\n"
       "people = {} # who glue up\n"
       "temperature = \"{}\" # of the shop, the wood and the glue\n",
@@ -303,7 +302,7 @@ std::string shop_starter_file(const ShopAnswers& answers) {
                   answers.glue);
   text += answers.left.empty() ? "" : fmt::format("left = \"{}\"\n", answers.left);
   text +=
-      "# open = \"6 min\" # what the label says wins over the table; total, clamp likewise\n"
+      "# open = \"6 min\" # the label wins over the table; so total, clamp\n"
       "\n# How fast these people work; `glueup rehearse JOB --learn` fills it in.\n"
       "# [pace]\n# place = \"25 s\"\n";
   return comments_aligned(text);

@@ -100,7 +100,7 @@ class Zsh:
 COMMANDS = re.findall(r"^  ([a-z]+) ", told(GLUEUP, "--help").split("Commands:")[1].split("Example")[0], re.M)
 ROWS = {table: set(re.findall(r"^(\w+): ", told(GLUEUP, "tables", table), re.M)) for table in ["woods", "glues"]}
 KINDS = set(re.findall(r"\w+", subprocess.run([GLUEUP, "new"], capture_output=True, text=True, check=False)
-                       .stderr.split("which kind?")[1].split("\n")[0])) - {"or"}
+                       .stderr.split("which kind?\n")[1].split("\n")[0])) - {"or"}
 check(f"commands, kinds and rows: {COMMANDS} {KINDS}", "plan" in COMMANDS and {"box", "shop"} <= KINDS and
       "beech" in ROWS["woods"] and "pva_type2" in ROWS["glues"])
 

@@ -89,6 +89,8 @@ for kind in KINDS:
         path = f"{kind}_{units}.toml"
         made = glueup("new", kind, "--units", units, "-o", path)
         check(f"new {kind}: {made.stderr}", made.returncode == 0)
+        wide = [line for line in text_of(path).splitlines() if len(line) > 79 and not line.startswith("#:schema")]
+        check(f"new {kind} fits a screen's width: {wide}", not wide)
         plan = glueup("plan", path)
         check(f"plan of new {kind} {units}: {plan.returncode} {plan.stderr[:200]}", plan.returncode in (0, 1))
 check("new writes to standard output", glueup("new", "box").stdout.startswith("#:schema /"))
@@ -127,7 +129,8 @@ given_up.press("\x04")
 check("Ctrl-D gives up", given_up.until("nothing written") and given_up.end() == 2)
 
 shop = Terminal("new", "shop")
-for answer, question in [("in", "Units"), ("2", "people"), ("64 F", "Temperature"), ("G-cramp", "Kind of"),
+for answer, question in [("in", "Units"), ("5", "people"), ("2", "1 to 4"), ("64", "Temperature"), ("64 F", "20 C"),
+                         ("G-cramp", "Kind of"),
                          ("6", "How many"), ("4", "How far"), ("", "Kind of"), ("", "Glue"), ("8 fl oz", "left"), ("", "Write it to")]:
     shop.until(question)
     shop.press(answer + "\n")

@@ -65,7 +65,7 @@ for option in sorted(options):
     check(f"man page: --{option}", f"--{option}" in man)
 told = set(re.findall(r"--([a-z]+)", man))
 check(f"man page knows what isn't there: {told - options}", told <= options | {"version"})
-kinds = re.findall(r"\w+", run(GLUEUP, "new").stderr.split("which kind?")[1].split("\n")[0])
+kinds = re.findall(r"\w+", run(GLUEUP, "new").stderr.split("which kind?\n")[1].split("\n")[0])
 check(f"kinds of new: {kinds}", {"box", "trestle", "shop"} <= set(kinds))
 for kind in set(kinds) - {"or"}:
     check(f"man page: new {kind}", re.search(rf"\b{kind}\b", man))

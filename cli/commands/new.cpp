@@ -10,6 +10,7 @@
 #include "cli/output.h"
 #include "cli/questions.h"
 #include "cli/schema_path.h"
+#include "cli/sheet/page.h"
 #include "cli/starter_file.h"
 #include "cli/words.h"
 #include "planner/job_file.h"
@@ -50,13 +51,15 @@ std::string wrong_units(const std::string& word) {
 }
 std::string wrong_length(const std::string& word, Units units) {
   const auto read = planner::length_from(word, units);
-  return read.value && read.value->nanometres() > 0 ? ""
-                                                    : "write a length: 14, 3/4, \"19 mm\" unquoted";
+  return read.value && read.value->nanometres() > 0 ? "" : "write a length: 14, 3/4 or 19 mm";
 }
 std::string wrong_count(const std::string& word) {
   const bool digits = !word.empty() && word.size() <= 2 &&
                       word.find_first_not_of("0123456789") == std::string::npos;
   return digits && word != "0" && word != "00" ? "" : "write a number from 1 to 99";
+}
+std::string wrong_people(const std::string& word) {
+  return word.size() == 1 && word >= "1" && word <= "4" ? "" : "write a number from 1 to 4";
 }
 std::string capital(std::string word) {
   word.front() = static_cast<char>(word.front() - 'a' + 'A');
@@ -139,7 +142,7 @@ std::optional<ShopAnswers> ask_about_shop(const Options& options) {
     return std::nullopt;
   }
   const ShopAnswers usual = usual_shop(shop.units);
-  if (!asked("How many people glue up", usual.people, wrong_count)) {
+  if (!asked("How many people glue up", usual.people, wrong_people)) {
     return std::nullopt;
   }
   shop.people = *answer;
@@ -149,8 +152,10 @@ std::optional<ShopAnswers> ask_about_shop(const Options& options) {
     return std::nullopt;
   }
   shop.temperature = *answer;
-  complain("Clamps, a kind and size at a time; an empty line when there are no more.\n  kinds: " +
-           list_text(planner::clamp_ids()) + "\n");
+  Page kinds(false);
+  kinds.line("Clamps, a kind and size at a time; an empty line when there are no more.");
+  kinds.item("  kinds:", list_text(planner::clamp_ids()));
+  complain(kinds.text());
   for (;;) {
     if (!asked("Kind of clamp", "", [](const std::string& word) {
           return word.empty() || planner::find_clamp_kind(word) != nullptr
@@ -216,8 +221,9 @@ ExitStatus put_file(const std::string& path, const std::string& text, bool shop)
     complain("glueup: " + wrong + "\n");
     return ExitStatus::bad_input;
   }
-  complain(shop ? fmt::format("{} written\n", path)
-                : fmt::format("{} written; glueup plan {}\n", path, path));
+  complain(shop && path == usual_shop_file() ? fmt::format("{} written\n", path)
+           : shop ? fmt::format("{} written; glueup plan JOB --shop {}\n", path, path)
+                  : fmt::format("{} written; glueup plan {}\n", path, path));
   return ExitStatus::works;
 }
 
