@@ -150,6 +150,10 @@ check(f"the glues side by side: {warm.stdout}", re.search(r"^  \* shop bottle +\
 cold = glueup("glue", CHEST, "--shop", SHOP, "--temperature", "45 F").stdout
 check("a cold shop puts glues out", re.search(r"resorcinol is out: it wants 70 F or more, the shop has\s+45 F", cold))
 mixed = glueup("glue", CHEST, "--shop", SHOP, "--glue", "epoxy_fast").stdout
+slow = " ".join(glueup("glue", CHEST, "--shop", SHOP, "--glue", "epoxy_slow").stdout.split())
+check(f"a glue that is only pressed too little isn't out: {slow}",
+      re.search(r"pva_white [^*]* clamps ", slow) and "pva_white is out" not in slow and
+      "want more clamps than are laid out for epoxy_slow: 25 psi, " in slow)
 check(f"batches by pot life: {mixed}", re.search(r"Mix \d batches of .* one at a time", mixed))
 
 # A box sawn open later, one joint glued in its middle only, by the clock on the wall.

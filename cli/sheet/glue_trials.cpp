@@ -1,5 +1,6 @@
 #include "cli/sheet/glue_trials.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -32,8 +33,24 @@ std::string spare_text(const GlueTrial& trial) {
   return trial.slack_s < 0 ? "-" + clock_text(-trial.slack_s) : clock_text(trial.slack_s);
 }
 
+// The clamps were laid out for the job's own glue: one that is only pressed too little would get
+// more of them.
+bool wants_more_clamps(const GlueTrial& trial) {
+  return !trial.against.empty() &&
+         std::all_of(trial.against.begin(), trial.against.end(), [](const GlueObstacle& obstacle) {
+           return obstacle.kind == GlueObstacle::Kind::pressure;
+         });
+}
+
+bool is_out(const GlueTrial& trial) {
+  return !trial.against.empty() && !wants_more_clamps(trial);
+}
+
 std::string verdict_word(const GlueTrial& trial) {
-  return !trial.against.empty() ? "out" : trial.comfortable ? "good" : "tight";
+  return is_out(trial)              ? "out"
+         : wants_more_clamps(trial) ? "clamps"
+         : trial.comfortable        ? "good"
+                                    : "tight";
 }
 
 // A shop that is colder by less than a degree mustn't read as warm enough.
@@ -60,8 +77,7 @@ std::string obstacle_text(const Plan& plan, const GlueObstacle& obstacle, const 
       return fmt::format("it bridges {}, {} gapes {}", gap_text(obstacle.limit, wording), joint(),
                          gap_text(obstacle.is, wording));
     case Kind::pressure:
-      return fmt::format("it wants {} all along, these clamps give {} {}",
-                         pressure_text(obstacle.limit, wording), joint(),
+      return fmt::format("it wants {}, {} gets {}", pressure_text(obstacle.limit, wording), joint(),
                          pressure_text(obstacle.is, wording));
     case Kind::bottle:
       return fmt::format("{} needed, {} left", volume_text(obstacle.is, wording),
@@ -93,6 +109,27 @@ void table_of(const std::vector<GlueTrial>& trials, const Wording& wording, Page
   lay_out(table, 2, page);
 }
 
+void clamps_lines(const Plan& plan, const std::vector<GlueTrial>& trials, const Wording& wording,
+                  Page& page) {
+  std::vector<std::string> glues;
+  double most_MPa = 0;
+  const GlueObstacle* worst = nullptr;
+  for (const GlueTrial& trial : trials) {
+    if (wants_more_clamps(trial)) {
+      glues.push_back(glue_word(trial));
+      most_MPa = std::max(most_MPa, trial.against.front().limit);
+      worst = worst == nullptr ? &trial.against.front() : worst;
+    }
+  }
+  if (worst != nullptr) {
+    page.item("-", fmt::format("{} {} more clamps than are laid out for {}: {}, {} gets {}. "
+                               "--glue NAME lays them out for another.",
+                               list_text(glues), glues.size() == 1 ? "wants" : "want",
+                               glue_word(trials.front()), pressure_text(most_MPa, wording),
+                               joint_text(plan, worst->joint), pressure_text(worst->is, wording)));
+  }
+}
+
 }  // namespace
 
 void glue_trials_section(const Plan& plan, const std::vector<GlueTrial>& trials,
@@ -117,14 +154,15 @@ void glue_trials_section(const Plan& plan, const std::vector<GlueTrial>& trials,
   const bool stages = plan.stages.size() > 1;
   page.heading("WHY NOT, and what to keep in mind");
   for (const GlueTrial& trial : trials) {
-    if (!trial.against.empty()) {
+    if (is_out(trial)) {
       page.item("-", fmt::format("{} is out: {}.", glue_word(trial),
                                  obstacles_text(plan, trial, wording)));
     }
   }
+  clamps_lines(plan, trials, wording, page);
   for (const GlueTrial& trial : trials) {
     const planner::GlueFamily* family = planner::find_glue_family(trial.glue.family);
-    if (trial.against.empty() && family != nullptr) {
+    if (!is_out(trial) && family != nullptr) {
       page.item("-", fmt::format("{}: {}{}{}.", glue_word(trial),
                                  stages && trial.one_go ? "all in one go; " : "",
                                  trial.glue.mixed || trial.need.hardener_ready_g > 0
