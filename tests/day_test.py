@@ -279,7 +279,7 @@ def logged():
 
 
 first = Terminal(*keys)
-first.until("Press space at the first stroke")
+first.until("Press space to start the clock")
 first.press(" ")
 for step in range(1, 4):
     first.until(rf"{step}/\d+ ")
@@ -287,7 +287,7 @@ for step in range(1, 4):
     if step == 2:
         first.until("note: ")
     first.press(" ")
-    first.until("done at")
+    first.until(r"done at \S+, (?:\d+ \w+ )+(?:behind|ahead of) the plan +\r?\n")  # nothing left of the clock under it
 first.until(r"4/\d+ ")
 os.kill(first.pid, signal.SIGKILL)
 os.waitpid(first.pid, 0)
@@ -312,6 +312,7 @@ rest.press(" ")
 while "/" in rest.until(r"\d+/\d+ |All \d+ steps done"):
     rest.press(" ")
 check("the rehearsal ends", rest.end() == 0)
+check(f"it says how to learn from it: {rest.shown}", f"glueup rehearse chest.toml --shop {SHOP} --learn" in rest.shown)
 complete = glueup(*keys)
 check(f"a complete log is said to be so: {complete.stderr}", complete.returncode == 2 and "--learn" in complete.stderr)
 other = glueup("rehearse", "panel_mm.toml", "--log", LOG)
@@ -361,7 +362,7 @@ for answer, writes in [("n\n", False), ("\x04", False), ("yes\n", True)]:
 for steps in [0, 2]:
     log = f"eof{steps}.tsv"
     eof = Terminal(*keys, "--log", log)
-    eof.until("Press space at the first stroke")
+    eof.until("Press space to start the clock")
     for step in range(steps + (steps > 0)):
         eof.press(" ")
         eof.until(rf"{step + 1}/\d+ ")
@@ -370,6 +371,24 @@ for steps in [0, 2]:
     check(f"Ctrl-D in step {steps + 1}", eof.end() == 0)
     done = [line for line in text_of(log).splitlines() if line[:1].isdigit() and line.split("\t")[4]]
     check(f"Ctrl-D loses no step that was done: {done}", len(done) == steps)
+
+# Live, the glue's clock runs on while nobody looks, from the first stroke: also where step 1 was not done.
+live = [*keys[:-2], "--live", "--log", "live.tsv"]
+for asked, step in [("Press space at the first stroke of glue", 1), ("", 1), ("Going on after step 1", 2)]:
+    now = Terminal(*live)
+    if asked.startswith("Press"):
+        now.until(asked)
+        now.press(" ")
+    now.until(asked if step == 2 else r"1/\d+ ")
+    if step == 1 and not asked:
+        check(f"no second first stroke: {now.shown}", "Press space" not in now.shown)
+        now.press(" ")
+        now.until(r"2/\d+ ")
+    now.press("p")
+    now.until("keys: space next, b back, t note, q stop")  # no pause
+    now.press("q")
+    check(f"live, stopped in step {step}", now.end() == 0)
+check(f"one clock: {text_of('live.tsv')}", text_of("live.tsv").count("# began ") == 1)
 
 # What the bench sheet writes down is a log as well: whole seconds, a note, the last step still running,
 # no line end. It is learned from, and gone on with.
