@@ -162,12 +162,16 @@ if shutil.which("dpkg-deb") and shutil.which("dpkg-shlibdeps") and os.path.exist
     listed = re.findall(r"\./(usr/\S*[^/\s])$", run("dpkg-deb", "-c", deb).stdout, re.M)
     for name in WANTED:
         check(f"in the package: usr/{name}", f"usr/{name}" in listed)
+    check("the package holds no file of the tests", not [name for name in listed if re.search("expected|worked|_test", name)])
     check("the package holds nothing else than /usr", all(name.startswith("usr/") for name in listed))
     fields = run("dpkg-deb", "-f", deb).stdout
     depends = re.search(r"^Depends: (.*)$", fields, re.M)
     check(f"it says what it depends on: {fields}", depends)
     names = [re.sub(r"\s*\(.*", "", one) for one in re.split(r",\s*", depends.group(1))]
     check(f"and that is what it links: {names}", {"libc6", "libstdc++6"} <= set(names))
+    by_hand = re.search(r'PACKAGE_DEPENDS\s+"(.*)"', text_of(PACKAGING, "package.cmake")).group(1)
+    check(f"where dpkg-dev is missing, the same: {by_hand}",
+          set(names) <= {re.sub(r"\s*\(.*", "", one) for one in by_hand.split(", ")})
     run("dpkg", "-x", deb, os.path.join(FOLDER, "unpacked"))
     program = os.path.join(FOLDER, "unpacked/usr/bin/glueup")
     # Each library belongs to a package that is named, or is one that a named one needs.

@@ -33,7 +33,7 @@ install(FILES README.md DESTINATION ${CMAKE_INSTALL_DOCDIR})
 install(DIRECTORY docs/ DESTINATION ${CMAKE_INSTALL_DOCDIR}/docs)
 install(FILES cli/packaging/copyright DESTINATION ${CMAKE_INSTALL_DOCDIR})
 install(DIRECTORY fixtures/hive_tool_chest fixtures/cupboard_door fixtures/shops
-        DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples PATTERN expected.txt EXCLUDE
+        DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples PATTERN "expected*.txt" EXCLUDE
         PATTERN worked.md EXCLUDE)
 
 set(CPACK_GENERATOR DEB)
@@ -51,6 +51,15 @@ set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
 set(CPACK_STRIP_FILES ON)
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION misc)
-set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+# What it depends on is found with dpkg-dev's tools and `file`; without them, as it is on Debian 12.
+find_program(GLUEUP_SHLIBDEPS dpkg-shlibdeps)
+find_program(GLUEUP_FILE file)
+mark_as_advanced(GLUEUP_SHLIBDEPS GLUEUP_FILE)
+if(GLUEUP_SHLIBDEPS AND GLUEUP_FILE)
+  set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+else()
+  set(CPACK_DEBIAN_PACKAGE_DEPENDS
+      "libc6 (>= 2.35), libgcc-s1 (>= 7), libgmp10 (>= 2:6.2.1+dfsg1), libstdc++6 (>= 11)")
+endif()
 set(CPACK_DEBIAN_PACKAGE_CONTROL_STRICT_PERMISSION ON)
 include(CPack)
