@@ -25,15 +25,6 @@ struct Strap {
   double width_mm = 0, tension_N = 0;
 };
 
-Direction non_negative(const Direction& d) {
-  for (std::size_t i = 0; i < 3; ++i) {
-    if (std::abs(d[i]) > 1e-6) {
-      return d[i] > 0 ? d : -d;
-    }
-  }
-  return d;
-}
-
 // The ring's joints as lines, each seen along its own normal.
 RoundPlan lines_round(const ClampProblem& problem, const Work& work, const BandRing& ring) {
   RoundPlan plan;

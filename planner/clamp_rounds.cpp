@@ -1,9 +1,12 @@
 #include "planner/clamp_rounds.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <cstdint>
 #include <optional>
 
+#include "planner/glue_line.h"
 #include "planner/joint_kind.h"
 
 namespace planner {
@@ -13,15 +16,6 @@ using geometry::Direction;
 
 constexpr double kSame = 0.9998;     // cosine: 1 degree
 constexpr double kHasAPartIn = 0.1;  // of the normal along an axis, to be pressed along it
-
-Direction non_negative(const Direction& d) {
-  for (std::size_t i = 0; i < 3; ++i) {
-    if (std::abs(d[i]) > 1e-6) {
-      return d[i] > 0 ? d : -d;
-    }
-  }
-  return d;
-}
 
 std::vector<Direction> axes_of(const Direction& normal, const Joint& joint, const Job& job) {
   for (const PartId part : joint.parts) {
@@ -48,6 +42,28 @@ RoundAxis& round_of(std::vector<RoundAxis>& rounds, const Direction& axis) {
   }
   rounds.push_back({axis, {}, {}});
   return rounds.back();
+}
+
+// Which way a face runs, x before y before z, then where its middle lies. In whole micrometres, cut
+// where no lengths of a job's lattice nor their halves or thirds come to lie, so that rounding
+// can't tell two faces apart.
+std::array<std::int64_t, 6> place_of(const geometry::Contact& face) {
+  const auto whole = [](double mm) {
+    return static_cast<std::int64_t>(std::floor(1000 * mm + 0.1234567));
+  };
+  const Direction& along = face.along;
+  const geometry::Point& middle = face.centroid;
+  return {whole(-std::abs(along.x)), whole(-std::abs(along.y)), whole(-std::abs(along.z)),
+          whole(middle.x),           whole(middle.y),           whole(middle.z)};
+}
+
+// So that the search, which takes the first of equals, finds the same however the file lists them.
+void in_order_of_place(std::vector<FaceRef>& faces, std::span<const Joint> joints) {
+  const auto place = [&](const FaceRef& f) {
+    return place_of(joints[f.joint].faces[f.face].contact);
+  };
+  std::stable_sort(faces.begin(), faces.end(),
+                   [&](const FaceRef& a, const FaceRef& b) { return place(a) < place(b); });
 }
 
 // x before y before z, whatever lies between by its greatest part.
@@ -85,6 +101,10 @@ std::vector<RoundAxis> round_axes(std::span<const Joint> joints, std::span<const
         (main == f ? round.held : round.closed).push_back({id, f});
       }
     }
+  }
+  for (RoundAxis& round : rounds) {
+    in_order_of_place(round.held, joints);
+    in_order_of_place(round.closed, joints);
   }
   std::stable_sort(rounds.begin(), rounds.end(), earlier);
   return rounds;

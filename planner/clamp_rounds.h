@@ -15,8 +15,8 @@ struct FaceRef {
 
 struct RoundAxis {
   geometry::Direction axis;     // non-negative sense
-  std::vector<FaceRef> held;    // larger faces that look along it, by (joint, face)
-  std::vector<FaceRef> closed;  // smaller ones, by (joint, face)
+  std::vector<FaceRef> held;    // larger faces that look along it, as they run and lie
+  std::vector<FaceRef> closed;  // smaller ones, likewise
   bool seat() const { return held.empty(); }
 };
 

@@ -18,6 +18,8 @@ using geometry::Point;
 constexpr double kWideFace_mm = 50;
 constexpr double kBrokenUp = 0.75;  // share of its rectangle that a straight strip fills at least
 
+constexpr double kSameHeight_mm = 1e-6;
+
 // How far beside the strip the panel's full thickness is looked for.
 constexpr double kBeside_mm = 2;
 
@@ -90,9 +92,9 @@ bool filled_less(const geometry::Contact& contact) {
 // Straight, and filling its rectangle. Sets where the strip lies and how wide it is.
 void lay_strip(GlueLine& line, const GlueFace& face, const Direction& axis, double middle_mm) {
   const geometry::Contact& contact = face.contact;
-  line.along = contact.along;
-  const Direction across = cross(contact.normal, contact.along);
-  const geometry::Extent run = extent_along(contact.regions, contact.along);
+  line.along = non_negative(contact.along);
+  const Direction across = cross(contact.normal, line.along);
+  const geometry::Extent run = extent_along(contact.regions, line.along);
   const geometry::Extent wide = extent_along(contact.regions, across);
   line.tilt = std::abs(dot(contact.normal, axis));
   line.length_mm = middle_mm > 0 ? std::min(middle_mm, run.size()) : run.size();
@@ -100,13 +102,22 @@ void lay_strip(GlueLine& line, const GlueFace& face, const Direction& axis, doub
   line.across_mm = wide.size() * line.tilt;
   const Point& c = contact.centroid;
   const double x0 = (run.lo + run.hi) / 2 - line.length_mm / 2;
-  line.start = c + (x0 - dot(c, contact.along)) * contact.along +
+  line.start = c + (x0 - dot(c, line.along)) * line.along +
                ((wide.lo + wide.hi) / 2 - dot(c, across)) * across;
   line.offset_mm = dot(line.start, axis);
   line.estimated = filled_less(contact) || std::min(run.size(), wide.size()) > kWideFace_mm;
 }
 
 }  // namespace
+
+Direction non_negative(const Direction& d) {
+  for (std::size_t i = 0; i < 3; ++i) {
+    if (std::abs(d[i]) > 1e-6) {
+      return d[i] > 0 ? d : -d;
+    }
+  }
+  return d;
+}
 
 Work work_of(std::span<const PartId> parts, std::span<const geometry::Solid> solids) {
   Work work;
@@ -167,7 +178,9 @@ GlueLine glue_line(const Job& job, std::span<const Joint> joints, const Work& wo
   const auto at_jaw = [&](PartId part) {
     return !path.empty() && (path.front().part == part || path.back().part == part);
   };
-  const bool a_over = at_jaw(a) != at_jaw(b) ? at_jaw(a) : height(a) <= height(b);
+  const double thicker = height(a) - height(b);
+  const bool thinner = std::abs(thicker) < kSameHeight_mm ? a_low : thicker < 0;
+  const bool a_over = at_jaw(a) != at_jaw(b) ? at_jaw(a) : thinner;
   line.over = a_over ? a : b;
   line.under = a_over ? b : a;
   line.from_low = a_over == a_low;

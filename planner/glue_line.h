@@ -56,10 +56,13 @@ struct GlueLine {
 
 // The line of a joint's face along an axis (a unit vector that the face's normal has a part in).
 // Of the two parts the one next to a jaw is `over`; where both or neither are, the thinner; then
-// the lower id. Heights are those on the line of action through the strip's middle: less over a
-// rabbet than beside it. REQUIRES: both parts are in the work.
+// the one on the low side. Heights are those on the line of action through the strip's middle: less
+// over a rabbet than beside it. REQUIRES: both parts are in the work.
 GlueLine glue_line(const Job& job, std::span<const Joint> joints, const Work& work, JointId joint,
                    std::size_t face, const geometry::Direction& axis);
+
+// The sense of a direction in which its first coordinate that isn't nothing grows.
+geometry::Direction non_negative(const geometry::Direction& d);
 
 // Point on the strip's middle line at x.
 geometry::Point point_at(const GlueLine& line, double x_mm);

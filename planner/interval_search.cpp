@@ -48,8 +48,12 @@ class Intervals {
 
   IntervalSearch run(int count) {
     IntervalSearch out;
+    Box all;
     out.outcome =
-        look({std::vector<Interval>(static_cast<std::size_t>(count), Interval{0, spots_ - 1})});
+        weigh(std::vector<Interval>(static_cast<std::size_t>(count), Interval{0, spots_ - 1}), all);
+    if (out.outcome == SearchOutcome::found) {
+      out.outcome = look(all);
+    }
     out.placement = std::move(found_);
     return out;
   }
@@ -93,33 +97,58 @@ class Intervals {
                        [this](const Interval& i) { return i.lo <= i.hi && i.hi < spots_; });
   }
 
-  SearchOutcome look(std::vector<Interval> box) {
-    if (!narrow(box) || !may_obey(box)) {
+  // A box that is not ruled out, and the best that its intervals stand for.
+  struct Box {
+    std::vector<Interval> intervals;
+    double best = 0;
+  };
+
+  // Whether `intervals` can press enough; what they stand for goes into `box`.
+  SearchOutcome weigh(std::vector<Interval> intervals, Box& box) {
+    if (!narrow(intervals) || !may_obey(intervals)) {
       return SearchOutcome::none;
     }
-    left_ -= static_cast<double>(places_.size() * box.size() * box.size());
+    left_ -= static_cast<double>(places_.size() * intervals.size() * intervals.size());
     if (left_ < 0 || asked(stop_)) {
       return SearchOutcome::out_of_effort;
     }
-    if (best_of(box) < kEnough) {
-      return SearchOutcome::none;
-    }
+    box.best = best_of(intervals);
+    box.intervals = std::move(intervals);
+    return box.best < kEnough ? SearchOutcome::none : SearchOutcome::found;
+  }
+
+  // A box that weigh() has found able.
+  SearchOutcome look(const Box& box) {
     const auto widest = std::max_element(
-        box.begin(), box.end(),
+        box.intervals.begin(), box.intervals.end(),
         [](const Interval& a, const Interval& b) { return a.width() < b.width(); });
-    if (widest->width() <= kNarrow && works_in_the_middle(box)) {
+    if (widest->width() <= kNarrow && works_in_the_middle(box.intervals)) {
       return SearchOutcome::found;
     }
     if (widest->width() == 0) {
       return SearchOutcome::none;
     }
-    const auto at = static_cast<std::size_t>(widest - box.begin());
+    const auto at = static_cast<std::size_t>(widest - box.intervals.begin());
     const std::size_t middle = (widest->lo + widest->hi) / 2;
-    std::vector<Interval> low = box, high = std::move(box);
+    std::vector<Interval> low = box.intervals, high = box.intervals;
     low[at].hi = middle;
     high[at].lo = middle + 1;
+    std::vector<Box> halves;
     for (std::vector<Interval>* half : {&low, &high}) {
-      const SearchOutcome outcome = look(std::move(*half));
+      Box weighed;
+      const SearchOutcome outcome = weigh(std::move(*half), weighed);
+      if (outcome == SearchOutcome::out_of_effort) {
+        return outcome;
+      }
+      if (outcome == SearchOutcome::found) {
+        halves.push_back(std::move(weighed));
+      }
+    }
+    // The half that promises more first: where there is a placement, it is sooner met there.
+    std::stable_sort(halves.begin(), halves.end(),
+                     [](const Box& a, const Box& b) { return a.best > b.best; });
+    for (const Box& half : halves) {
+      const SearchOutcome outcome = look(half);
       if (outcome != SearchOutcome::none) {
         return outcome;
       }

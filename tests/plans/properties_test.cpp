@@ -234,11 +234,9 @@ TEST_SUITE("plans/properties") {
       if (!proven(plan) || !proven(other)) {
         continue;
       }
-      // Round a box the lines share their clamps: the fewest found there are not proven, and which
-      // are found may hang on the order. Slack is proven in steps.
-      const bool same_clamps = clamps_of(other) == clamps_of(plan);
-      CHECK((same_clamps || plan.needs_square));
-      CHECK((!same_clamps || steps_of(slack_of(other)) == steps_of(slack_of(plan))));
+      // Slack is proven in steps.
+      CHECK(clamps_of(other) == clamps_of(plan));
+      CHECK(steps_of(slack_of(other)) == steps_of(slack_of(plan)));
     }
   }
 
