@@ -51,17 +51,44 @@ def links(page, text):
             failures.append(f"{page}: {link} is not there")
 
 
+def help_of(command):
+    return subprocess.run([GLUEUP, *command, "--help"], capture_output=True, text=True, check=True).stdout
+
+
+OFFERED = re.findall(r"^  ([a-z]+)  ", help_of([]).split("Commands:")[1].split("Example:")[0], re.M)
+HELP = {command: help_of([command]) for command in OFFERED}
+
+
+def told_in_passing(page, text):
+    """`glueup COMMAND --option` within a sentence or a comment: there is such a command, and it takes the option."""
+    for told in re.findall(r"`glueup ([a-z]+[^`]*)`", text):
+        command, options = told.split()[0], re.findall(r"--[a-z]+", told)
+        if command not in OFFERED:
+            failures.append(f"{page}: `glueup {told}`: there is no {command}")
+            continue
+        for option in options:
+            if not re.search(rf"{option}\b", HELP[command]):
+                failures.append(f"{page}: `glueup {told}`: {command} takes no {option}")
+    return len(re.findall(r"`glueup [a-z]", text))
+
+
 total = {}
+passing = 0
 for page in sorted(glob.glob(os.path.join(ROOT, "docs/*.md"))) + [os.path.join(ROOT, "README.md")]:
     with open(page, encoding="utf-8") as file:
         content = file.read()
     total[os.path.basename(page)] = run(page, content)
     links(page, content)
+    passing += told_in_passing(page, content)
+for source in ["cli/starter_file.cpp", "DEVELOPERS.md"]:
+    with open(os.path.join(ROOT, source), encoding="utf-8") as file:
+        passing += told_in_passing(source, file.read())
+if passing < 20:
+    failures.append(f"only {passing} commands are told in passing")
 
 with open(os.path.join(ROOT, "docs/commands.md"), encoding="utf-8") as file:
     shown = file.read()
-offered = subprocess.run([GLUEUP, "--help"], capture_output=True, text=True, check=True).stdout
-for command in re.findall(r"^  ([a-z]+)  ", offered.split("Commands:")[1].split("Example:")[0], re.M):
+for command in OFFERED:
     if f"\nglueup {command} " not in shown:
         failures.append(f"docs/commands.md shows no example of glueup {command}")
 if not total["commands.md"] or not total["first_glue_up.md"]:
