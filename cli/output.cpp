@@ -81,7 +81,8 @@ TextStyle style_for(const Options& options) {
 bool print(const std::string& text) {
   const bool written =
       std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
-  if (!written) {
+  // A reader that has seen enough, such as head or a pager, needn't be told.
+  if (!written && errno != EPIPE) {
     complain(std::string("glueup: can't write to standard output: ") + std::strerror(errno) + "\n");
   }
   return written;
