@@ -307,7 +307,11 @@ std::optional<Mistake> read_subject(const CommandWords& words, const Options& op
 Mistake worded(const CLI::ParseError& error, const Parser& parser) {
   const std::string text = error.what();
   if (dynamic_cast<const CLI::ArgumentMismatch*>(&error) != nullptr) {
-    return {text.substr(0, text.find(':')) + " needs a value"};
+    const std::string name = text.substr(0, text.find(':'));
+    const std::vector<CLI::App*> begun = parser.app.get_subcommands();
+    const CLI::Option* option = begun.empty() ? nullptr : begun.front()->get_option_no_throw(name);
+    const std::string value = option == nullptr ? "" : option->get_type_name();
+    return {name + " needs a value" + (value.empty() ? "" : ": " + name + " " + value)};
   }
   const std::vector<std::string> extra = parser.app.remaining(true);
   return {extra.empty() ? text : fmt::format("one at a time: \"{}\" is too many", extra.front())};

@@ -82,7 +82,7 @@ TEST_SUITE("cli/options") {
     CHECK(mistake_in({"plan", "x", "--paper", "a3"}).find("a4 or letter") != std::string::npos);
     CHECK(mistake_in({"plan", "x", "--units", "cm"}).find("in or mm") != std::string::npos);
     CHECK(mistake_in({"plan", "x", "--color", "maybe"}).find("auto, always") != std::string::npos);
-    CHECK(mistake_in({"plan", "x", "--shop"}) == "glueup: --shop needs a value");
+    CHECK(mistake_in({"plan", "x", "--shop"}) == "glueup: --shop needs a value: --shop FILE");
   }
 
   TEST_CASE("what is missing or too much is named") {

@@ -37,7 +37,7 @@ bool RehearsalLog::put(const std::string& text) {
 }
 
 std::string began_line(double epoch_s) {
-  return fmt::format("{}{:.0f}\n", kBegan, epoch_s);
+  return fmt::format("{}{:.3f}\n", kBegan, epoch_s);
 }
 
 std::optional<double> began_at(const std::string& log, bool in_stage) {

@@ -1,5 +1,6 @@
 #include "cli/rehearsal_session.h"
 
+#include <algorithm>
 #include <cerrno>
 #include <cmath>
 #include <cstring>
@@ -53,13 +54,14 @@ class Session {
   }
   void say(const std::string& text) { print(text); }
 
-  // A live clock runs on while nobody looks; a dry one is taken up where it stopped.
+  // A live clock runs on while nobody looks; a dry one is taken up where it stopped. Never before
+  // the running step began: the clock of the wall may be put back.
   double now_s() const {
     if (paused_) {
       return paused_at_;
     }
-    return (options_.live ? epoch_seconds() - *began_ : monotonic_seconds() - origin_) *
-           options_.speed;
+    const double gone = options_.live ? epoch_seconds() - *began_ : monotonic_seconds() - origin_;
+    return std::max(run_.started_s(), gone * options_.speed);
   }
   void set_clock(double seconds) { origin_ = monotonic_seconds() - seconds / options_.speed; }
 

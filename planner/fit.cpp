@@ -174,8 +174,10 @@ std::vector<PartId> panels_in(const Ring4& ring, std::span<const Joint> joints, 
   return out;
 }
 
-// 1/16 in, two divisions of a tape: our choice.
+// Off the drawn size enough for a word: 1/16 in, two divisions of a tape. Off so much that the
+// reading is of something else, as a share. Our choices.
 constexpr double kOffDrawn_mm = 25.4 / 16;
+constexpr double kOtherWork = 0.1;
 
 std::optional<SquareFit> square_fit(const Job& job, const Ring4& ring,
                                     std::span<const Joint> joints, Diagnostics& told) {
@@ -193,10 +195,11 @@ std::optional<SquareFit> square_fit(const Job& job, const Ring4& ring,
   fit.sides_mm = fit.inside ? ring.inside_mm : ring.outside_mm;
   fit.other_sides = off(fit.sides_mm) > kOffDrawn_mm;
   const auto lean = lean_of(d1, d2, fit.sides_mm[0], fit.sides_mm[1]);
-  if (!lean) {
+  if (!lean || off(fit.sides_mm) > kOtherWork * std::hypot(fit.sides_mm[0], fit.sides_mm[1])) {
     told.push_back({Severity::error, dry.place,
                     "these diagonals belong to no four-sided work of the drawn size",
-                    "measure from corner to corner, both on the inside or both on the outside"});
+                    "measure from corner to corner, both on the inside or both on the outside; "
+                    "`glueup fit` without readings says what is drawn"});
     return std::nullopt;
   }
   fit.lean_deg = *lean * 180 / std::numbers::pi;

@@ -102,7 +102,8 @@ check(f"new --size: {sized.stderr}", sized.returncode == 0 and "400" in sized.st
 small = glueup("new", "box", "--size", "10 x 10 x 10", "-o", "small.toml")
 check("new refuses a box inside its walls", small.returncode == 2 and not os.path.exists("small.toml"))
 for wrong, hint in [(["bx"], "did you mean box"), (["box", "--species", "chery"], "cherry"),
-                    (["box", "--size", "3 x 4"], "3 lengths, not 2"), (["box", "--size", "a x b x c"], "--size")]:
+                    (["box", "--size", "3 x 4"], "3 lengths, not 2"), (["box", "--size", "a x b x c"], "--size"),
+                    (["shop", "--size", "3"], "--size is of a job"), (["box", "--size"], "--size SIZES")]:
     told = glueup("new", *wrong)
     check(f"new {wrong}: {told.stderr}", told.returncode == 2 and hint in told.stderr and not told.stdout)
 
@@ -389,6 +390,18 @@ for asked, step in [("Press space at the first stroke of glue", 1), ("", 1), ("G
     now.press("q")
     check(f"live, stopped in step {step}", now.end() == 0)
 check(f"one clock: {text_of('live.tsv')}", text_of("live.tsv").count("# began ") == 1)
+# The wall's clock put back by an hour: the log stays one.
+wrote("live.tsv", re.sub(r"# began \d+", lambda began: f"# began {int(began.group()[8:]) + 3600}", text_of("live.tsv")))
+now = Terminal(*live)
+now.until(r"2/\d+ ")
+now.press(" ")
+now.until(r"3/\d+ ")
+now.press("q")
+now.end()
+now = Terminal(*live)
+now.until("Going on after step 2")
+now.press("q")
+check(f"a clock put back: {text_of('live.tsv')}", now.end() == 0)
 
 # What the bench sheet writes down is a log as well: whole seconds, a note, the last step still running,
 # no line end. It is learned from, and gone on with.

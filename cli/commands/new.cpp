@@ -110,7 +110,19 @@ StarterAnswers answers_of(const StarterKind& kind, const Options& options) {
 }
 
 // What the options say that no file can be made of; empty where all is well.
-std::string wrong_options(const StarterKind& kind, const Options& options) {
+std::string wrong_shop_options(const Options& options) {
+  const char* idle = !options.size.empty() ? "--size"
+                     : options.species     ? "--species"
+                     : options.glue        ? "--glue"
+                                           : nullptr;
+  return idle == nullptr ? ""
+                         : fmt::format(
+                               "{} is of a job; glueup new shop takes --units, -o and "
+                               "--force, and asks for the rest on a terminal",
+                               idle);
+}
+
+std::string wrong_job_options(const StarterKind& kind, const Options& options) {
   if (!options.size.empty() && options.size.size() != kind.dimensions.size()) {
     return fmt::format("--size of a {} is its {}: {} lengths, not {}", kind.name,
                        list_text(kind.dimensions), kind.dimensions.size(), options.size.size());
@@ -249,12 +261,12 @@ std::optional<std::string> text_for(const Options& options, bool asking) {
 }  // namespace
 
 ExitStatus run_new(const Options& options) {
-  if (options.kind != "shop") {
-    if (const std::string wrong = wrong_options(starter_kind(options.kind), options);
-        !wrong.empty()) {
-      complain("glueup: " + wrong + "\n");
-      return ExitStatus::bad_input;
-    }
+  const std::string wrong_use = options.kind == "shop"
+                                    ? wrong_shop_options(options)
+                                    : wrong_job_options(starter_kind(options.kind), options);
+  if (!wrong_use.empty()) {
+    complain("glueup: " + wrong_use + "\n");
+    return ExitStatus::bad_input;
   }
   if (options.out && taken(*options.out, options)) {  // before anything is asked
     complain(
