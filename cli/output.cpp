@@ -7,10 +7,12 @@
 #include <cstring>
 #include <filesystem>
 #include <string_view>
+#include <sys/ioctl.h>
 #include <unistd.h>
 
 #include "cli/file_text.h"
 #include "cli/sheet/json.h"
+#include "cli/sheet/page.h"
 
 namespace cli {
 namespace {
@@ -90,6 +92,13 @@ bool print(const std::string& text) {
 
 bool output_is_terminal() {
   return isatty(STDOUT_FILENO) != 0;
+}
+
+int moving_line_width() {
+  winsize size{};
+  const bool known = (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 1) ||
+                     (ioctl(STDERR_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 1);
+  return (known ? std::min<int>(size.ws_col, kPageWidth) : kPageWidth) - 1;
 }
 
 void complain(const std::string& text) {

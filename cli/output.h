@@ -15,6 +15,8 @@ TextStyle style_for(const Options& options);
 bool print(const std::string& text);
 bool output_is_terminal();
 void complain(const std::string& text);  // to standard error
+// Columns of a line that is written over again and again: a page's, or a narrower terminal's.
+int moving_line_width();
 
 // Writes JSON where --json says: "-" is standard output. A file that exists and is no JSON is
 // somebody's work and is left alone. False where it can't, with the reason told.

@@ -70,11 +70,12 @@ void Progress::show() {
     const auto seconds =
         std::chrono::duration_cast<std::chrono::seconds>(std::chrono::steady_clock::now() - began);
     const std::string text = fmt::format("{} {} s; Ctrl-C stops", what_, seconds.count());
-    complain("\r" + padded(fullest_that_fits({text}, kPageWidth - 1), kPageWidth - 1));
+    const int width = moving_line_width();
+    complain("\r" + padded(fullest_that_fits({text}, width), width));
     shown = true;
   }
   if (shown) {
-    complain("\r" + std::string(kPageWidth - 1, ' ') + "\r");
+    complain("\r" + padded("", moving_line_width()) + "\r");
   }
 }
 

@@ -32,6 +32,9 @@ class Session {
   ExitStatus go() {
     say(fmt::format("{}, {}. Keys: {}.\n", printable(plan_.title), options_.live ? "live" : "dry",
                     keys_text()));
+    if (plan_.people > 1) {
+      say("The number after the time says who: 1+2 is persons 1 and 2.\n");
+    }
     if (run_.done() > 0 && !run_.finished()) {
       say(fmt::format("Going on after step {} of {}.\n", run_.done(), run_.count()));
     }
@@ -105,9 +108,15 @@ class Session {
     Page page(false);
     page.blank();
     page.item(fmt::format("{}/{}", run_.done() + 1, run_.count()),
-              fmt::format("{}-{}  {}", clock_text(step.start_s), clock_text(step.end_s),
+              fmt::format("{}-{}  {}{}", clock_text(step.start_s), clock_text(step.end_s),
+                          plan_.people > 1 ? who_text(plan_, step) + "  " : "",
                           step_sentence(plan_, run_.stage(), step, wording_)));
     say(page.text());
+  }
+
+  static std::string over_the_clock(const std::string& text) {
+    const int width = moving_line_width();
+    return "\r" + padded(fullest_that_fits({text}, width), width);
   }
 
   // On a terminal the line under the step is written over, a second at a time.
@@ -120,7 +129,7 @@ class Session {
         late > 0 ? "late" : "left for it",
         left > 0 ? duration_text(left) + " to pull it apart" : "TOO LATE TO PULL APART");
     if (moving_ && text != shown_) {
-      say("\r" + padded(text, kPageWidth - 1));
+      say(over_the_clock(text));
       shown_ = text;
     }
     if (left <= 0 && !rung_ && run_.stage().pull_apart_by_s > 0) {
@@ -176,7 +185,7 @@ class Session {
     const std::string done = fmt::format(
         "  done at {}, {} {}", clock_text(now), duration_text(std::abs(now - line.planned_end_s)),
         now > line.planned_end_s ? "behind the plan" : "ahead of the plan");
-    say(moving_ ? "\r" + padded(done, kPageWidth - 1) + "\n" : done + "\n");  // over the clock
+    say((moving_ ? over_the_clock(done) : done) + "\n");
     if (!put(to_text(line))) {
       return false;
     }

@@ -340,4 +340,15 @@ geometry::Point stage_corner(const Plan& plan, const Stage& stage) {
   return lo;
 }
 
+std::string who_text(const Plan& plan, const Step& step) {
+  if (plan.people <= 1) {
+    return "";
+  }
+  std::string who;
+  for (const int person : step.people) {
+    who += (who.empty() ? "" : "+") + std::to_string(person);
+  }
+  return who;
+}
+
 }  // namespace cli

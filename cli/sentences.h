@@ -40,4 +40,7 @@ std::string order_text(const planner::Plan& plan, const planner::Stage& stage);
 // The corner that positions are measured from: the stage's lowest x, y and z.
 geometry::Point stage_corner(const planner::Plan& plan, const planner::Stage& stage);
 
+// Who does a step: "1", "1+2"; nothing where one person does everything.
+std::string who_text(const planner::Plan& plan, const planner::Step& step);
+
 }  // namespace cli

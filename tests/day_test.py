@@ -4,15 +4,18 @@ through a terminal (a pseudo-terminal pair).
 
 usage: day_test.py GLUEUP SOURCE_DIR
 """
+import fcntl
 import json
 import os
 import pty
 import re
 import select
 import signal
+import struct
 import subprocess
 import sys
 import tempfile
+import termios
 import time
 
 GLUEUP, ROOT = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
@@ -48,10 +51,11 @@ def text_of(path):
 class Terminal:
     """The program on a terminal: what it has shown so far, keys to press."""
 
-    def __init__(self, *arguments):
+    def __init__(self, *arguments, width=80):
         self.shown = ""
         self.pid, self.fd = pty.fork()
         if self.pid == 0:
+            fcntl.ioctl(1, termios.TIOCSWINSZ, struct.pack("HHHH", 24, width, 0, 0))
             os.execve(GLUEUP, [GLUEUP, *arguments], ENVIRONMENT)
 
     def read(self):
@@ -372,6 +376,16 @@ for steps in [0, 2]:
     check(f"Ctrl-D in step {steps + 1}", eof.end() == 0)
     done = [line for line in text_of(log).splitlines() if line[:1].isdigit() and line.split("\t")[4]]
     check(f"Ctrl-D loses no step that was done: {done}", len(done) == steps)
+
+# On a narrow terminal the clock stays on its line; with two people each step says whose it is.
+narrow = Terminal(*keys, "--people", "2", "--log", "two.tsv", width=44)
+narrow.until("1\\+2 is persons 1 and 2")
+narrow.press(" ")
+narrow.until(r"1/\d+ 0:00-0:14  1  Spread")
+clock = narrow.until(r"\r  0:[^\r\n]*[\r\n]")
+check(f"the clock fits 44 columns: {clock!r}", len(clock.strip("\r\n")) == 43)
+narrow.press("q")
+check("a narrow rehearsal ends", narrow.end() == 0)
 
 # Live, the glue's clock runs on while nobody looks, from the first stroke: also where step 1 was not done.
 live = [*keys[:-2], "--live", "--log", "live.tsv"]

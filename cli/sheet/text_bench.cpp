@@ -13,18 +13,6 @@ using planner::Plan;
 using planner::Stage;
 using planner::Step;
 
-// "1+2"; nothing where one person does everything.
-std::string who_text(const Plan& plan, const Step& step) {
-  if (plan.people <= 1) {
-    return "";
-  }
-  std::string who;
-  for (const int person : step.people) {
-    who += (who.empty() ? "" : "+") + std::to_string(person);
-  }
-  return who;
-}
-
 // "  12   7:05  1+2  text", wrapped under the text: columns as wide as a stage's widest entry.
 struct StepColumns {
   int number = 2, who = 0;
