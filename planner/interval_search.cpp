@@ -17,6 +17,10 @@ constexpr std::size_t kEvery = 3;
 // Spots in an interval whose middle is worth trying.
 constexpr std::size_t kNarrow = 6;
 
+// What one half of a box must promise beyond the other to be looked at first: more than mirror
+// images differ by.
+constexpr double kMore = 1.002;
+
 struct Interval {
   std::size_t lo = 0, hi = 0;  // spots, both in
   std::size_t width() const { return hi - lo; }
@@ -145,8 +149,9 @@ class Intervals {
       }
     }
     // The half that promises more first: where there is a placement, it is sooner met there.
-    std::stable_sort(halves.begin(), halves.end(),
-                     [](const Box& a, const Box& b) { return a.best > b.best; });
+    if (halves.size() == 2 && halves.back().best > kMore * halves.front().best) {
+      std::swap(halves.front(), halves.back());
+    }
     for (const Box& half : halves) {
       const SearchOutcome outcome = look(half);
       if (outcome != SearchOutcome::none) {
