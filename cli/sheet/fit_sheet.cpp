@@ -282,8 +282,9 @@ void dry_fit_lines(const Job& job, const Fit& fit, const Wording& wording, Page&
     return fmt::format("[\"{}\", \"{}\"]", name_of(job, a), name_of(job, b));
   };
   page.blank();
-  page.line("Write what you read into the job file, in place of these drawn sizes; the first two");
-  page.line("can be given as --openings and --diagonals instead:");
+  page.line(
+      "Write what you read into the job file, in place of these drawn sizes; openings and "
+      "diagonals can be given as --openings and --diagonals instead:");
   page.line("  [dry_fit]");
   if (!fit.closing.empty()) {
     page.line(fmt::format("  openings = [{0}, {0}]", quoted(fit.closing_mm)));
