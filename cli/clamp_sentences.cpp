@@ -63,6 +63,22 @@ bool has_wooden_jaws(const planner::ClampKind& kind) {
   return kind.wooden_jaws;
 }
 
+// "Tape on the shaped pads of no. 1-4. ": those for faces that aren't square to the clamps.
+std::string shaped_first(const Stage& stage, const Step& step) {
+  std::vector<int> shaped;
+  bool cauls = false;
+  for (const PlannedClamp& clamp : stage.clamps) {
+    if ((clamp.wedge[0].angle_deg > 0 || clamp.wedge[1].angle_deg > 0) &&
+        std::find(step.clamps.begin(), step.clamps.end(), clamp.n) != step.clamps.end()) {
+      shaped.push_back(clamp.n);
+      cauls = cauls || clamp.caul;
+    }
+  }
+  return shaped.empty() ? ""
+                        : fmt::format("Tape on the shaped {} of no. {}. ", cauls ? "cauls" : "pads",
+                                      numbers_text(shaped));
+}
+
 }  // namespace
 
 std::string snug_sentence(const Stage& stage, const Step& step, const Wording& wording) {
@@ -71,8 +87,9 @@ std::string snug_sentence(const Stage& stage, const Step& step, const Wording& w
   }
   const std::vector<int> wooden = of_kind(stage, step.clamps, has_wooden_jaws);
   const bool springs = of_kind(stage, step.clamps, is_spring) == step.clamps;
-  return fmt::format("{} {} {}: joints closed, no more.{}", springs ? "Put on" : "Snug",
-                     clamps_noun(step.clamps, wording), clamps_by_axis(stage, step.clamps),
+  return fmt::format("{}{} {} {}: joints closed, no more.{}", shaped_first(stage, step),
+                     springs ? "Put on" : "Snug", clamps_noun(step.clamps, wording),
+                     clamps_by_axis(stage, step.clamps),
                      wooden.empty() ? "" : " Keep the wooden jaws parallel.");
 }
 

@@ -51,6 +51,12 @@ TEST_SUITE("cli/clamp_sentences") {
     CHECK(tighten_sentence(stage, step_of(stage, 2, StepKind::tighten), kInch) ==
           "Tighten clamp 2 across, in that order, until a small even bead shows; no further.");
   }
+  TEST_CASE("shaped pads are taped on first") {
+    Stage stage = stage_with("f_heavy", 0);
+    stage.clamps[1].wedge[0] = {5, 19, 25, {1, 0, 0}};
+    CHECK(snug_sentence(stage, step_of(stage, 2, StepKind::snug), kInch) ==
+          "Tape on the shaped pads of no. 2. Snug clamps 1 and 2 across: joints closed, no more.");
+  }
   TEST_CASE("a joint without clamps is closed by hand") {
     CHECK(snug_sentence(stage_with("spring", 0), {}, kInch) == "Press it home by hand.");
   }

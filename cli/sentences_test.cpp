@@ -128,6 +128,20 @@ TEST_SUITE("cli/sheet/blocks") {
     CHECK(blocks_under(blocks, 10) == "B");
   }
 
+  TEST_CASE("a pad shaped to a sloped face is told with its angle and its thick end") {
+    Plan plan = sample::chest();
+    for (planner::PlannedClamp& clamp : plan.stages[0].clamps) {
+      clamp.wedge = {};
+    }
+    plan.stages[0].clamps[0].wedge[0] = {5, 19.05, 25.4, {1, 0, 0}};
+    const auto blocks = blocks_of(plan, kInch);
+    CHECK(block_shape_text(blocks[0], kInch) ==
+          "shaped to the front face (5.0 deg): 1 in thick at its right end");
+    CHECK(blocks[0].count == 1);
+    CHECK(blocks[1].count == 1);  // flat, at the clamp's other end
+    CHECK(block_shape_text(blocks[1], kInch).empty());
+    CHECK(blocks_under(blocks, 1) == "A+B");
+  }
   TEST_CASE("a caul under several clamps is cut once for each side") {
     Plan plan = sample::chest();
     // Clamps 5 and 6 press the front wall, 7 and 8 the back one: two cauls above, two below.

@@ -340,6 +340,8 @@ ClampRound told(const ClampProblem& problem, const BandRound& band, int& number)
     c.kind = kBandKind;
     c.owned = band.owned[k];
     c.opening_mm = band.strap_mm;
+    c.size_mm = c.owned ? problem.shop.clamps[*c.owned].opening.mm()
+                        : sold_opening_mm(c.kind, c.opening_mm);
     c.force_N = band.tension_N;
     c.level = Level::hold;
     c.pad = band.corner_pad;

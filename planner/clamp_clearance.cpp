@@ -5,6 +5,7 @@
 #include <set>
 
 #include "planner/clamp_bodies.h"
+#include "planner/shaped_pads.h"
 
 namespace planner {
 namespace {
@@ -59,8 +60,8 @@ StandingClamp standing(const StageRound& round, const ChosenClamp& chosen, std::
   StandingClamp c;
   c.kind = find_clamp_kind(owned != nullptr ? owned->kind : round.kind.kind);
   c.axis = plan.round.axis;
-  c.low = site.at + (-plan.packing.thick_mm) * c.axis;
-  c.between_mm = site.span_mm + 2 * plan.packing.thick_mm;
+  c.low = site.at + (-packed_mm(plan, site, 0)) * c.axis;
+  c.between_mm = site.span_mm + packed_mm(plan, site, 0) + packed_mm(plan, site, 1);
   c.throat_mm = owned != nullptr ? owned->throat.mm() : round.kind.throat_mm;
   c.bar_mm = owned != nullptr ? owned->opening.mm()
                               : sold_opening_mm(round.kind.kind, opening_mm(round, site));

@@ -12,6 +12,7 @@
 #include "planner/fuller_rack.h"
 #include "planner/line_levels.h"
 #include "planner/pressure_line.h"
+#include "planner/shaped_pads.h"
 #include "planner/spare_clamps.h"
 #include "planner/stage_rounds.h"
 #include "planner/tables/clamp.h"
@@ -96,6 +97,11 @@ class Telling {
     c.kind = kind->id;
     c.owned = owned;
     c.opening_mm = opening_mm(round, site);
+    c.size_mm =
+        owned ? problem_.shop.clamps[*owned].opening.mm() : sold_opening_mm(c.kind, c.opening_mm);
+    if (!on_face(round.plan.packing.padding)) {
+      c.wedge = {wedge_under(round.plan, site, 0), wedge_under(round.plan, site, 1)};
+    }
     c.force_N = chosen.force_N;
     c.bearing_limit_MPa = round.plan.bearing_limit_MPa[chosen.site];
     c.pad = site.pad;
@@ -204,11 +210,9 @@ class Telling {
     std::map<std::pair<std::string, double>, InventoryRow> rows;
     for (const ClampRound& round : out.rounds) {
       for (const PlannedClamp& c : round.clamps) {
-        const double size = c.owned ? problem_.shop.clamps[*c.owned].opening.mm()
-                                    : sold_opening_mm(c.kind, c.opening_mm);
-        InventoryRow& row = rows[{c.kind, size}];
+        InventoryRow& row = rows[{c.kind, c.size_mm}];
         row.kind = c.kind;
-        row.opening_mm = size;
+        row.opening_mm = c.size_mm;
         ++row.used;
         if (!c.owned && !problem_.shop.unlimited_rack) {
           --row.used;

@@ -66,6 +66,37 @@ void in_order_of_place(std::vector<FaceRef>& faces, std::span<const Joint> joint
                    [&](const FaceRef& a, const FaceRef& b) { return place(a) < place(b); });
 }
 
+void move_into(RoundAxis& to, const RoundAxis& from) {
+  to.held.insert(to.held.end(), from.held.begin(), from.held.end());
+  to.closed.insert(to.closed.end(), from.closed.begin(), from.closed.end());
+}
+
+// Sides that lean apart look along two axes, neither of which a clamp over both has square faces
+// on: they are pressed together along the assembly's axis that lies near to both.
+void join_splayed(std::vector<RoundAxis>& rounds) {
+  const double near = std::cos(std::atan(kSteepest));
+  for (const Direction& axis : geometry::kAxis) {
+    const auto leans = [&](const RoundAxis& r) {
+      const double cosine = std::abs(dot(r.axis, axis));
+      return cosine >= near && cosine <= kSame;
+    };
+    if (std::count_if(rounds.begin(), rounds.end(), leans) < 2) {
+      continue;
+    }
+    RoundAxis joined{axis, {}, {}};
+    for (const RoundAxis& r : rounds) {
+      if (leans(r) || std::abs(dot(r.axis, axis)) > kSame) {
+        move_into(joined, r);
+      }
+    }
+    const auto gone = std::remove_if(rounds.begin(), rounds.end(), [&](const RoundAxis& r) {
+      return leans(r) || std::abs(dot(r.axis, axis)) > kSame;
+    });
+    rounds.erase(gone, rounds.end());
+    rounds.push_back(std::move(joined));
+  }
+}
+
 // x before y before z, whatever lies between by its greatest part.
 bool earlier(const RoundAxis& a, const RoundAxis& b) {
   if (a.seat() != b.seat()) {
@@ -102,6 +133,7 @@ std::vector<RoundAxis> round_axes(std::span<const Joint> joints, std::span<const
       }
     }
   }
+  join_splayed(rounds);
   for (RoundAxis& round : rounds) {
     in_order_of_place(round.held, joints);
     in_order_of_place(round.closed, joints);

@@ -7,6 +7,10 @@
 
 namespace planner {
 
+// A shaped pad slides down a steeper face: friction of dry wood on wood, 0.3 (low end of GTR-190 p.
+// 4-17).
+inline constexpr double kSteepest = 0.3;
+
 struct FaceRef {
   JointId joint = 0;
   std::size_t face = 0;
@@ -23,7 +27,8 @@ struct RoundAxis {
 // Axes along which the glued joints' faces look, those with larger faces to hold first, then those
 // with shoulders only; within each x before y before z. A face square to a part's own axis is
 // pressed along its normal; an oblique one (a mitre) along each assembly axis that its normal has a
-// part in.
+// part in. Faces that lean to either side of an assembly axis, no more than a shaped pad stays put
+// on, are pressed along it.
 std::vector<RoundAxis> round_axes(std::span<const Joint> joints, std::span<const JointId> of_stage,
                                   const Job& job);
 

@@ -131,11 +131,14 @@ class SiteFinder {
     }
     ClampSite site;
     site.presses = lines_pressed(*action, s_.lines, s_.joints, s_.max_gap_mm);
-    if (site.presses.empty() ||
-        !pads_bear({s_.work, s_.bearing, track_.along, across_}, *action, pad_) ||
-        in_saws_way(action->at)) {
+    if (site.presses.empty() || in_saws_way(action->at)) {
       return std::nullopt;
     }
+    const auto slopes = slopes_under({s_.work, s_.bearing, track_.along, across_}, *action, pad_);
+    if (!slopes) {
+      return std::nullopt;
+    }
+    site.slope = *slopes;
     site.at = action->at;
     site.track = number_;
     site.x_mm = x;

@@ -31,7 +31,8 @@ struct ClampSite {
   geometry::Point at;  // where the line of action enters the work, on the low side of the axis
   double span_mm = 0;  // from there to where it leaves
   PadSize pad;         // that has its whole face on the wood at both ends
-  std::vector<PartId> path;  // what it passes through, in order
+  std::array<Slope, 2> slope;  // of that wood, low end and high
+  std::vector<PartId> path;    // what it passes through, in order
   std::vector<PressedAt> presses;
   // How far a bar must stand off to pass the work: towards -along, +along, -across, +across of the
   // track (across = axis x along).
@@ -54,9 +55,9 @@ struct SiteSearch {
 
 // On each track a grid of at most 10 mm that starts with the pad flush with the line's end, the
 // middle and the places where tracks cross. A spot is left out where the line of action meets a
-// hollow, where the pad hasn't its whole face on one free part at each end, where no bar passes the
-// work within the throat, or where it lies in the way of a saw cut to be made later. By track, then
-// x.
+// hollow, where the pad (shaped, where the face given as bearing slopes) hasn't its whole face on
+// one free part at each end, where no bar passes the work within the throat, or where it lies in
+// the way of a saw cut to be made later. By track, then x.
 std::vector<ClampSite> clamp_sites(const SiteSearch& search, std::span<const ClampTrack> tracks);
 
 // How far a bar must stand off to pass the work, from a line of action that enters it at `at`: as

@@ -46,13 +46,20 @@ bool meets(const LineOfAction& action, const GlueLine& line, double height, doub
   return false;
 }
 
-bool pad_within(const geometry::Polygon& region, const PadPlace& place, const Point& centre,
-                const PadSize& pad) {
+// A bearing face's plane: points p with dot(p, normal) = at.
+struct FacePlane {
+  const Direction& normal;
+  double at = 0;
+};
+
+bool pad_within(const geometry::Polygon& region, const FacePlane& plane, const Direction& axis,
+                const PadPlace& place, const Point& centre, const PadSize& pad) {
   for (const double i : {-0.5, 0.5}) {
     for (const double j : {-0.5, 0.5}) {
       const Point corner =
           centre + (i * pad.along_mm) * place.along + (j * pad.across_mm) * place.across;
-      if (!contains(region, corner, kOnFace_mm)) {
+      const double off = (plane.at - dot(corner, plane.normal)) / dot(axis, plane.normal);
+      if (!contains(region, corner + off * axis, kOnFace_mm)) {
         return false;
       }
     }
@@ -60,20 +67,27 @@ bool pad_within(const geometry::Polygon& region, const PadPlace& place, const Po
   return contains(region, centre, 0);
 }
 
-bool bears(const PadPlace& place, const Direction& axis, const Point& centre, PartId part,
-           double outward, const PadSize& pad) {
+std::optional<Slope> slope_under(const PadPlace& place, const Direction& axis, const Point& centre,
+                                 PartId part, double outward, const PadSize& pad) {
+  constexpr double kFlat = 0.009;  // half a degree: a jaw gives as much
   for (const geometry::BearingFace& face : place.bearing) {
-    if (place.work.parts[face.solid] != part || dot(face.normal, axis) * outward <= 0 ||
-        std::abs(face.offset_mm - dot(centre, axis)) > kOnFace_mm) {
+    const double looks = dot(face.normal, axis);
+    const FacePlane plane{face.normal, (looks > 0 ? 1 : -1) * face.offset_mm};
+    if (place.work.parts[face.solid] != part || looks * outward <= 0 ||
+        std::abs(plane.at - dot(centre, face.normal)) > kOnFace_mm) {
       continue;
     }
     for (const geometry::Polygon& region : face.regions) {
-      if (pad_within(region, place, centre, pad)) {
-        return true;
+      if (pad_within(region, plane, axis, place, centre, pad)) {
+        const double out = looks * outward;
+        const Slope slope{dot(face.normal, place.along) / out,
+                          dot(face.normal, place.across) / out};
+        const double steep = std::hypot(slope.along, slope.across);
+        return steep < kFlat ? Slope{} : slope;
       }
     }
   }
-  return false;
+  return std::nullopt;
 }
 
 }  // namespace
@@ -133,9 +147,16 @@ std::vector<PressedAt> lines_pressed(const LineOfAction& action, std::span<const
   return out;
 }
 
+std::optional<std::array<Slope, 2>> slopes_under(const PadPlace& place, const LineOfAction& action,
+                                                 const PadSize& pad) {
+  const auto low = slope_under(place, action.axis, action.at, action.path.front().part, -1, pad);
+  const auto high = slope_under(place, action.axis, action.far, action.path.back().part, 1, pad);
+  return low && high ? std::optional(std::array{*low, *high}) : std::nullopt;
+}
+
 bool pads_bear(const PadPlace& place, const LineOfAction& action, const PadSize& pad) {
-  return bears(place, action.axis, action.at, action.path.front().part, -1, pad) &&
-         bears(place, action.axis, action.far, action.path.back().part, 1, pad);
+  const auto slopes = slopes_under(place, action, pad);
+  return slopes && (*slopes)[0].flat() && (*slopes)[1].flat();
 }
 
 }  // namespace planner

@@ -1,6 +1,7 @@
 // A clamp's line of action: what it passes through between its jaws, which glue lines it presses,
 // and what its pads bear on.
 #pragma once
+#include <array>
 #include <optional>
 #include <span>
 #include <vector>
@@ -45,7 +46,17 @@ struct PadPlace {
   std::span<const geometry::BearingFace> bearing;  // of the work, along the axis
   geometry::Direction along, across;               // of the pad's sides
 };
-// True where a pad centred on the line of action has its whole face on one free part at each end.
+// How much thicker a pad is a mm along its sides, to lie on a face that isn't square to the clamp.
+struct Slope {
+  double along = 0, across = 0;
+  bool flat() const { return along == 0 && across == 0; }
+};
+
+// Where a pad centred on the line of action has its whole face on one free part at each end, the
+// slopes there: low end, high end. Nothing elsewhere.
+std::optional<std::array<Slope, 2>> slopes_under(const PadPlace& place, const LineOfAction& action,
+                                                 const PadSize& pad);
+// The same for pads that are flat.
 bool pads_bear(const PadPlace& place, const LineOfAction& action, const PadSize& pad);
 
 }  // namespace planner

@@ -89,6 +89,14 @@ struct PadSize {
   double along_mm = 0, across_mm = 0, thick_mm = 0;
 };
 
+// How what lies under a jaw is shaped, where the face isn't square to the clamp: thicker at one
+// end.
+struct Wedge {
+  double angle_deg = 0;              // 0: the face is square, and the block or caul flat
+  double thin_mm = 0, thick_mm = 0;  // at its two ends
+  geometry::Direction rises;         // towards the thick one
+};
+
 struct PlannedClamp {
   int n = 0;                 // from 1, through all stages
   geometry::Direction axis;  // its line of action, non-negative sense
@@ -96,6 +104,7 @@ struct PlannedClamp {
   double span_mm = 0;  // of the work between the pads
   std::string kind;    // id of the clamp table
   std::optional<std::size_t> owned;  // index into Shop::clamps; nothing: not on the rack
+  double size_mm = 0;                // it opens so far at most: the one on the rack, or as sold
   double opening_mm = 0;             // to pre-set: span + pads + 1/2 in
   double force_N = 0;
   Level level =
@@ -105,6 +114,7 @@ struct PlannedClamp {
   std::optional<PadSize> caul;    // between pad and work, where one is used
   double caul_camber_mm = 0;      // to plane off its ends, where it is pressed at two places only
   double caul_lining_mm = 0;      // of cork between it and the work
+  std::array<Wedge, 2> wedge;     // of the pad or caul under the low jaw, and under the high one
   double caul_shift_mm = 0;       // from the line of action to the caul's middle, along pad_along
   geometry::Direction bar_side;   // from the line of action towards the bar
   // Of a strap, whose `axis` is square to the way it runs: the corners it goes round, in order, at
@@ -116,6 +126,14 @@ struct PlannedClamp {
   bool barrier = false;          // bare iron near wet glue: paper or tape under the bar
   std::vector<JointId> joints;   // whose faces it presses
   std::string why;
+};
+
+// A corner clamp: it keeps a corner square while others press, and presses nothing itself.
+struct Locator {
+  JointId joint = 0;
+  geometry::Point at;     // the corner's outer edge, at the middle of the clamp's height
+  std::string kind;       // id of the clamp table
+  std::size_t owned = 0;  // index into Shop::clamps
 };
 
 struct FaceLimit {
@@ -140,6 +158,7 @@ struct Stage {
   double risers_mm = 0;       // or so high above it, for what passes under
   std::vector<Step> steps;
   std::vector<PlannedClamp> clamps;
+  std::vector<Locator> locators;  // set before the clamps
   std::vector<ByHand> by_hand;
   double slack_s = 0, makespan_s = 0;
   double pull_apart_by_s = 0;  // after this the first face is past its open limit

@@ -25,7 +25,8 @@ double foot(const geometry::Box& box, const Direction& up) {
 
 // The bar as long as the opening: what sticks out behind the head can hang over the bench's edge.
 StandingClamp standing(const PlannedClamp& clamp, const Shop& shop) {
-  const double packing = clamp.caul ? clamp.caul->thick_mm : clamp.pad.thick_mm;
+  const double flat = clamp.caul ? clamp.caul->thick_mm : clamp.pad.thick_mm;
+  const double packing = std::max({flat, clamp.wedge[0].thick_mm, clamp.wedge[1].thick_mm});
   StandingClamp out;
   out.kind = find_clamp_kind(clamp.kind);
   out.axis = clamp.axis;

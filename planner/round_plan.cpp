@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numbers>
 #include <optional>
 
 #include "planner/beam_table.h"
@@ -48,7 +49,11 @@ void add_lines(RoundPlan& plan, const RoundQuestion& q, std::span<const FaceRef>
 
 void find_sites(RoundPlan& plan, const RoundQuestion& q) {
   const geometry::Tolerance tolerance;
-  const auto bearing = geometry::find_bearing_faces(q.work.solids, plan.round.axis, tolerance);
+  geometry::Tolerance sloped = tolerance;
+  if (!bare_jaws(plan.packing)) {
+    sloped.max_angle_deg = std::atan(kSteepest) * 180 / std::numbers::pi;
+  }
+  const auto bearing = geometry::find_bearing_faces(q.work.solids, plan.round.axis, sloped);
   const RoundSetting& s = q.setting;
   const double block = pad_length_mm(s.jaw_mm, plan.packing.thick_mm, q.job.units);
   const double along = on_strips(plan.packing.padding) ? s.jaw_mm : block;
@@ -63,8 +68,7 @@ void find_sites(RoundPlan& plan, const RoundQuestion& q) {
   for (const ClampSite& site : plan.sites) {
     const double bearing_MPa = bearing_limit_MPa(q.job, site);
     plan.bearing_limit_MPa.push_back(bearing_MPa);
-    // Under a strip the wood bears on at least what a block of that thickness would cover, if the
-    // strip is as long.
+    // Under a strip the wood bears on at least what a block as thick would cover.
     const double under =
         on_strips(plan.packing.padding)
             ? std::min(block, caul_run(plan.tracks, site.track, plan.round.axis).size())

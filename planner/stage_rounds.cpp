@@ -7,6 +7,7 @@
 #include "planner/clamp_clearance.h"
 #include "planner/clamp_rounds.h"
 #include "planner/crush.h"
+#include "planner/shaped_pads.h"
 
 namespace planner {
 namespace {
@@ -319,7 +320,8 @@ ClampWanted wanted_at(const StageRound& round, const ChosenClamp& clamp) {
 }
 
 double opening_mm(const StageRound& round, const ClampSite& site) {
-  return site.span_mm + 2 * round.plan.packing.thick_mm + kHalfInch_mm;
+  return site.span_mm + packed_mm(round.plan, site, 0) + packed_mm(round.plan, site, 1) +
+         kHalfInch_mm;
 }
 
 StageRounds plan_rounds(const ClampProblem& problem, Level goal, const StageSetting& setting) {

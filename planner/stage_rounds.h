@@ -44,7 +44,7 @@ int missing_alone(const ClampProblem& problem, const StageRound& round);
 // What a clamp of the round asks of the one that takes its place.
 ClampWanted wanted_at(const StageRound& round, const ChosenClamp& clamp);
 
-// Span, two blocks or strips, and half an inch (common practice).
+// Span, the two blocks or strips, and half an inch (common practice).
 double opening_mm(const StageRound& round, const ClampSite& site);
 
 }  // namespace planner

@@ -71,9 +71,12 @@ void verify_strap(VerifyContext& c, const PlannedClamp& clamp,
 }
 
 void verify_opening(VerifyContext& c, const PlannedClamp& clamp) {
-  const double pads = !clamp.round.empty()
-                          ? 0
-                          : 2 * clamp.pad.thick_mm + (clamp.caul ? 2 * clamp.caul->thick_mm : 0);
+  double pads = 0;
+  for (const Wedge& wedge : clamp.wedge) {
+    pads += !clamp.round.empty() ? 0
+            : clamp.caul         ? std::max(clamp.caul->thick_mm, wedge.thin_mm)
+                         : std::max(clamp.pad.thick_mm, (wedge.thin_mm + wedge.thick_mm) / 2);
+  }
   c.require(clamp.opening_mm >= clamp.span_mm + pads - 0.01,
             clamp_text(clamp) + " is pre-set too narrow for the work and its pads");
   if (!clamp.owned) {

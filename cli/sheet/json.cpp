@@ -181,6 +181,7 @@ Json clamp_json(const planner::PlannedClamp& clamp) {
                {"at_mm", vector_of(clamp.at)},
                {"span_mm", mm(clamp.span_mm)},
                {"kind", clamp.kind},
+               {"size_mm", mm(clamp.size_mm)},
                {"opening_mm", mm(clamp.opening_mm)},
                {"force_N", newton(clamp.force_N)},
                {"level", word(clamp.level)}};
@@ -191,6 +192,16 @@ Json clamp_json(const planner::PlannedClamp& clamp) {
     json["caul_mm"] = size_of(*clamp.caul);
     json["caul_camber_mm"] = mm(clamp.caul_camber_mm);
     json["caul_lining_mm"] = mm(clamp.caul_lining_mm);
+  }
+  for (const std::size_t end : {0U, 1U}) {
+    const planner::Wedge& wedge = clamp.wedge[end];
+    if (wedge.angle_deg > 0) {
+      json["wedges"].push_back({{"end", end == 0 ? "low" : "high"},
+                                {"angle_deg", rounded(wedge.angle_deg, 2)},
+                                {"thin_mm", mm(wedge.thin_mm)},
+                                {"thick_mm", mm(wedge.thick_mm)},
+                                {"rises", vector_of(wedge.rises)}});
+    }
   }
   json["bar_side"] = vector_of(clamp.bar_side);
   if (!clamp.round.empty()) {

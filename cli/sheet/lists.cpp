@@ -18,8 +18,8 @@ using planner::Plan;
 using planner::PlannedClamp;
 using planner::Stage;
 
-// Clamps of one kind pre-set alike: "4 to 11 in across (1-4)".
-std::string preset_text(const Plan& plan, const std::string& kind, const TextStyle& style) {
+// Clamps of one kind and size pre-set alike: "4 to 11 in across (1-4)".
+std::string preset_text(const Plan& plan, const InventoryRow& row, const TextStyle& style) {
   struct Group {
     std::string text;
     std::vector<int> numbers;
@@ -27,7 +27,7 @@ std::string preset_text(const Plan& plan, const std::string& kind, const TextSty
   std::vector<Group> groups;
   for (const Stage& stage : plan.stages) {
     for (const PlannedClamp& clamp : stage.clamps) {
-      if (clamp.kind != kind) {
+      if (clamp.kind != row.kind || clamp.size_mm != row.opening_mm) {
         continue;
       }
       const std::string text =
@@ -40,21 +40,18 @@ std::string preset_text(const Plan& plan, const std::string& kind, const TextSty
   }
   std::vector<std::string> texts;
   for (const Group& group : groups) {
-    texts.push_back(groups.size() == 1 ? group.text
-                                       : fmt::format("{} {} (no. {})", group.numbers.size(),
-                                                     group.text, numbers_text(group.numbers)));
+    const std::string numbered =
+        fmt::format("{} (no. {})", group.text, numbers_text(group.numbers));
+    texts.push_back(groups.size() > 1 ? fmt::format("{} {}", group.numbers.size(), numbered)
+                    : plan.inventory.size() > 1 ? numbered
+                                                : group.text);
   }
   return texts.empty() ? "" : "; open " + list_text(texts);
 }
 
 void clamp_items(const Plan& plan, const TextStyle& style, std::vector<std::string>& out) {
-  std::vector<std::string> told;
-  for (const planner::InventoryRow& row : plan.inventory) {
-    // A kind on the rack in several lengths is pre-set once.
-    const bool first = std::find(told.begin(), told.end(), row.kind) == told.end();
-    told.push_back(row.kind);
-    out.push_back(inventory_text(plan, row, style) +
-                  (first ? preset_text(plan, row.kind, style) : ""));
+  for (const InventoryRow& row : plan.inventory) {
+    out.push_back(inventory_text(plan, row, style) + preset_text(plan, row, style));
   }
 }
 
@@ -96,10 +93,16 @@ std::vector<int> pads_on_show_faces(const Plan& plan) {
 void block_items(const Plan& plan, const TextStyle& style, std::vector<std::string>& out) {
   for (const Block& block : blocks_of(plan, style.wording)) {
     const std::string size = block_size_text(block.size, style.wording);
-    if (block.caul) {
-      out.push_back(fmt::format(
-          "{} {}, {}, one on each side under no. {}; tape or wax the glue side",
-          count_text(block.count, "caul"), block.letter, size, numbers_text(block.clamps)));
+    const std::string shape = block_shape_text(block, style.wording);
+    if (!shape.empty()) {
+      out.push_back(fmt::format("{} {}, {}, {}; under no. {}, taped on against sliding",
+                                count_text(block.count, block.caul ? "caul" : "pad"), block.letter,
+                                size, shape, numbers_text(block.clamps)));
+    } else if (block.caul) {
+      out.push_back(fmt::format("{} {}, {}, {} under no. {}; tape or wax the glue side",
+                                count_text(block.count, "caul"), block.letter, size,
+                                block.one_end ? "opposite" : "one on each side",
+                                numbers_text(block.clamps)));
     } else {
       out.push_back(fmt::format("{} {}, {}", count_text(block.count, "pad"), block.letter, size));
     }

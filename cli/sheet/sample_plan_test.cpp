@@ -99,6 +99,7 @@ PlannedClamp clamp(int n, Direction axis, geometry::Point at, double opening_in,
   c.owned = 0;
   c.span_mm = (opening_in - 2) * kIn;
   c.opening_mm = opening_in * kIn;
+  c.size_mm = 24 * kIn;
   c.force_N = level == Level::seat ? 300 : 4000;
   c.level = level;
   c.pad = {2 * kIn, 1.25 * kIn, 0.75 * kIn};

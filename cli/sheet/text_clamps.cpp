@@ -98,11 +98,13 @@ void legend(const Plan& plan, const Stage& stage, const TextStyle& style, Page& 
         });
     if (here) {
       const std::string centered = style.wording.uk_words ? "centred" : "centered";
-      page.line(fmt::format("  {} {}: {}, {}.", block.caul ? "Caul" : "Pad", block.letter,
-                            block_size_text(block.size, style.wording),
-                            block.at_corners ? "on either side of every corner, under the strap"
-                                             : centered + " on the wall or edge behind it"),
-                4);
+      const std::string shape = block_shape_text(block, style.wording);
+      page.line(
+          fmt::format("  {} {}: {}, {}{}.", block.caul ? "Caul" : "Pad", block.letter,
+                      block_size_text(block.size, style.wording), shape.empty() ? "" : shape + ", ",
+                      block.at_corners ? "on either side of every corner, under the strap"
+                                       : centered + " on the wall or edge behind it"),
+          4);
     }
   }
 }
