@@ -247,9 +247,10 @@ Fit fit_of(const Job& job, std::span<const Joint> joints, const std::optional<Ri
   }
   fit.sizes = other_sizes(job, fit);
   if (!ring && (!dry.diagonals.empty() || dry.wind)) {
-    told.push_back({Severity::error, dry.place,
-                    "no four parts go round an opening, so there is nothing to be square",
-                    "take diagonals and wind out of [dry_fit]"});
+    told.push_back(
+        {Severity::error, dry.place,
+         "no four parts go round an opening, so there is nothing to be square",
+         "leave diagonals and wind out; `glueup fit` without readings says what to measure"});
     return fit;
   }
   if (!dry.diagonals.empty()) {
