@@ -103,6 +103,9 @@ check("new keeps what is there", again.returncode == 2 and "--force" in again.st
 check("new --force", glueup("new", "box", "-o", "box_in.toml", "--force").returncode == 0)
 sized = glueup("new", "box", "--size", "400 x 1' 2 3/4\" x 200", "--species", "cherry")
 check(f"new --size: {sized.stderr}", sized.returncode == 0 and "400" in sized.stdout)
+nowhere = glueup("new", "box", "-o", "jbos/chest.toml")
+check(f"new makes no folder of a misspelt name: {nowhere.stderr}", nowhere.returncode == 2 and
+      "jbos/chest.toml: can't be written: No such file or directory" in nowhere.stderr and not os.path.exists("jbos"))
 small = glueup("new", "box", "--size", "10 x 10 x 10", "-o", "small.toml")
 check("new refuses a box inside its walls", small.returncode == 2 and not os.path.exists("small.toml"))
 for wrong, hint in [(["bx"], "did you mean box"), (["box", "--species", "chery"], "cherry"),
