@@ -227,7 +227,7 @@ ExitStatus put_file(const std::string& path, const std::string& text, bool shop)
   std::error_code error;
   const std::filesystem::path folder = std::filesystem::path(path).parent_path();
   if (shop && path == usual_shop_file()) {
-    std::filesystem::create_directories(folder, error);  // of any other file a misspelt folder
+    std::filesystem::create_directories(folder, error);  // elsewhere a missing one is misspelt
   }
   if (const std::string wrong = write_file(path, text); !wrong.empty()) {
     complain("glueup: " + wrong + "\n");
