@@ -63,6 +63,20 @@ bool has_wooden_jaws(const planner::ClampKind& kind) {
   return kind.wooden_jaws;
 }
 
+// "Set the corner clamps, square and just snug. ", before the first others.
+std::string corners_first(const Stage& stage, const Step& step, const Wording& wording) {
+  const auto first = std::find_if(stage.steps.begin(), stage.steps.end(),
+                                  [](const Step& s) { return s.kind == planner::StepKind::snug; });
+  const bool here = !stage.locators.empty() && first != stage.steps.end() && first->n == step.n;
+  const bool stay = std::all_of(stage.locators.begin(), stage.locators.end(),
+                                [](const planner::Locator& corner) { return corner.stays; });
+  const std::string clamp = wording.uk_words ? "cramp" : "clamp";
+  return !here
+             ? ""
+             : "Set the corner " + clamp + "s, square and just snug; " +
+                   (stay ? "they stay on. " : "each comes off as a " + clamp + " goes on there. ");
+}
+
 // "Tape on the shaped pads of no. 1-4. ": those for faces that aren't square to the clamps.
 std::string shaped_first(const Stage& stage, const Step& step) {
   std::vector<int> shaped;
@@ -87,9 +101,9 @@ std::string snug_sentence(const Stage& stage, const Step& step, const Wording& w
   }
   const std::vector<int> wooden = of_kind(stage, step.clamps, has_wooden_jaws);
   const bool springs = of_kind(stage, step.clamps, is_spring) == step.clamps;
-  return fmt::format("{}{} {} {}: joints closed, no more.{}", shaped_first(stage, step),
-                     springs ? "Put on" : "Snug", clamps_noun(step.clamps, wording),
-                     clamps_by_axis(stage, step.clamps),
+  return fmt::format("{}{}{} {} {}: joints closed, no more.{}", corners_first(stage, step, wording),
+                     shaped_first(stage, step), springs ? "Put on" : "Snug",
+                     clamps_noun(step.clamps, wording), clamps_by_axis(stage, step.clamps),
                      wooden.empty() ? "" : " Keep the wooden jaws parallel.");
 }
 

@@ -1,5 +1,7 @@
 #include "cli/clamp_sentences.h"
 
+#include <algorithm>
+
 #include <doctest/doctest.h>
 
 #include "cli/sheet/sample_plan.h"
@@ -50,6 +52,22 @@ TEST_SUITE("cli/clamp_sentences") {
           "Look along clamp 1 across: each still sits square; springs want no tightening.");
     CHECK(tighten_sentence(stage, step_of(stage, 2, StepKind::tighten), kInch) ==
           "Tighten clamp 2 across, in that order, until a small even bead shows; no further.");
+  }
+  TEST_CASE(
+      "corner clamps go on before the first others, and off again where those want their place") {
+    Stage stage = stage_with("f_heavy", 0);
+    stage.locators = {{0, {0, 0, 0}, "corner", 0, true}};
+    const auto first = std::find_if(stage.steps.begin(), stage.steps.end(),
+                                    [](const Step& s) { return s.kind == StepKind::snug; });
+    REQUIRE(first != stage.steps.end());
+    CHECK(snug_sentence(stage, *first, kInch)
+              .starts_with("Set the corner clamps, square and just snug; they stay on. Snug"));
+    stage.locators[0].stays = false;
+    CHECK(snug_sentence(stage, *first, kInch).find("comes off as a clamp goes on there. Snug") !=
+          std::string::npos);
+    Step later = *first;
+    later.n += 1;
+    CHECK(snug_sentence(stage, later, kInch).starts_with("Snug"));
   }
   TEST_CASE("shaped pads are taped on first") {
     Stage stage = stage_with("f_heavy", 0);

@@ -48,6 +48,20 @@ bool overlap(const Box& a, const Box& b) {
 
 }  // namespace
 
+StandingClamp standing_clamp(const PlannedClamp& clamp, const Shop& shop) {
+  const double flat = clamp.caul ? clamp.caul->thick_mm : clamp.pad.thick_mm;
+  const double packing = std::max({flat, clamp.wedge[0].thick_mm, clamp.wedge[1].thick_mm});
+  StandingClamp out;
+  out.kind = find_clamp_kind(clamp.kind);
+  out.axis = clamp.axis;
+  out.low = clamp.at + (-packing) * clamp.axis;
+  out.between_mm = clamp.span_mm + 2 * packing;
+  out.throat_mm = clamp.owned           ? shop.clamps[*clamp.owned].throat.mm()
+                  : out.kind->throat_mm ? out.kind->throat_mm->lo
+                                        : 0;
+  return out;
+}
+
 std::array<Box, 3> body_of(const StandingClamp& c, const Direction& side) {
   const ClampKind& kind = *c.kind;
   const double half_jaw = kind.pad_width_mm / 2;

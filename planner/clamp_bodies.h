@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "geometry/vector.h"
+#include "planner/plan.h"
 #include "planner/tables/clamp.h"
 
 namespace planner {
@@ -20,6 +21,10 @@ struct StandingClamp {
   std::array<geometry::Direction, 4> sides{};  // that its bar may be on, the first preferred
   int side_count = 0;
 };
+
+// As planned, its bar as long as the opening: what sticks out behind the head can hang over the
+// bench's edge. No sides.
+StandingClamp standing_clamp(const PlannedClamp& clamp, const Shop& shop);
 
 // The bar beside the line of action, the fixed jaw at the low end, the head with its screw at the
 // high one. Axis-parallel boxes around them.

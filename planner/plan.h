@@ -128,12 +128,13 @@ struct PlannedClamp {
   std::string why;
 };
 
-// A corner clamp: it keeps a corner square while others press, and presses nothing itself.
+// A corner clamp: it keeps a corner square before the clamps are on, and presses nothing itself.
 struct Locator {
   JointId joint = 0;
   geometry::Point at;     // the corner's outer edge, at the middle of the clamp's height
   std::string kind;       // id of the clamp table
   std::size_t owned = 0;  // index into Shop::clamps
+  bool stays = false;     // while they press; else a clamp wants its place, and it comes off
 };
 
 struct FaceLimit {

@@ -5,6 +5,7 @@
 
 #include "planner/bench_side.h"
 #include "planner/joint_fit.h"
+#include "planner/locators.h"
 #include "planner/pace.h"
 #include "planner/stage_reasons.h"
 #include "planner/stage_steps.h"
@@ -67,8 +68,22 @@ void add_once(std::vector<JointId>& all, const std::vector<JointId>& more) {
   }
 }
 
+// Corner clamps are set before the round that holds their corners, and take its time.
+void add_corners(std::span<const Locator> corners, const Pace& pace,
+                 std::vector<RoundDemand>& demands) {
+  for (RoundDemand& demand : demands) {
+    int more_s = 0;
+    for (const Locator& corner : corners) {
+      const bool holds =
+          std::find(demand.holds.begin(), demand.holds.end(), corner.joint) != demand.holds.end();
+      more_s += holds ? snug_seconds(corner.kind, pace) : 0;
+    }
+    demand.snug_s += (more_s + demand.clamps - 1) / std::max(1, demand.clamps);
+  }
+}
+
 std::vector<RoundDemand> demands_of(const ClampLayout& layout, std::span<const Joint> joints,
-                                    const Pace& pace) {
+                                    const Pace& pace, std::span<const Locator> corners) {
   std::vector<RoundDemand> demands;
   for (const auto& group : together(layout, joints)) {
     RoundDemand demand;
@@ -85,6 +100,7 @@ std::vector<RoundDemand> demands_of(const ClampLayout& layout, std::span<const J
     demand.tighten_s = whole_seconds(pace.tighten_s);
     demands.push_back(std::move(demand));
   }
+  add_corners(corners, pace, demands);
   return demands;
 }
 
@@ -102,8 +118,8 @@ bool closes_ring(const StageWork& work, const StageInput& input) {
          std::adjacent_find(units.begin(), units.end(), std::not_equal_to<>()) != units.end();
 }
 
-ClampLayout layout_for(const StageInput& input, const StageWork& work, const PlanOptions& options,
-                       Level goal) {
+ClampProblem clamp_problem(const StageInput& input, const StageWork& work,
+                           const PlanOptions& options) {
   ClampProblem problem{input.job, input.shop,  input.solids, input.joints,
                        {},        work.joints, input.glue,   options.prove};
   for (const auto& unit : work.units) {
@@ -111,7 +127,12 @@ ClampLayout layout_for(const StageInput& input, const StageWork& work, const Pla
   }
   problem.stop = options.stop ? &options.stop : nullptr;
   std::sort(problem.parts.begin(), problem.parts.end());
-  return lay_out_clamps(problem, goal);
+  return problem;
+}
+
+ClampLayout layout_for(const StageInput& input, const StageWork& work, const PlanOptions& options,
+                       Level goal) {
+  return lay_out_clamps(clamp_problem(input, work, options), goal);
 }
 
 // Diagonals are checked in the stage that closes the ring; the closing part may have gone on
@@ -139,9 +160,9 @@ struct Timed {
 };
 
 Timed timed(const StageInput& input, const StageWork& work, const PlanOptions& options,
-            ClampLayout layout) {
+            ClampLayout layout, std::span<const Locator> corners = {}) {
   Timed out{std::move(layout), {}, {}, {}};
-  out.demands = demands_of(out.layout, input.joints, input.shop.pace);
+  out.demands = demands_of(out.layout, input.joints, input.shop.pace, corners);
   out.problem =
       schedule_problem(work, input.joints, input.motions, out.demands, clock_of(input, work));
   // The problem outlives this call; where nobody can ask for an end it keeps nothing of the
@@ -173,6 +194,45 @@ bool comfortable(const Timed& one) {
 
 bool worth_keeping(const Timed& full) {
   return full.schedule.in_time() && comfortable(full);
+}
+
+// Of one row of the rack: how many of the stage's corner clamps come from it.
+void count_corners(const Shop& shop, std::span<const Locator> corners, ClampLayout& layout) {
+  std::vector<int> used(shop.clamps.size(), 0);
+  for (const Locator& corner : corners) {
+    ++used[corner.owned];
+  }
+  for (std::size_t r = 0; r < used.size(); ++r) {
+    if (used[r] > 0) {
+      const OwnedClamp& row = shop.clamps[r];
+      layout.inventory.push_back({row.kind, row.opening.mm(), row.count, used[r], 0});
+    }
+  }
+}
+
+// Sets the rack's corner clamps, where the clamps leave room for them and the glue the time. What
+// is in the way is told.
+std::vector<Locator> set_corners(const StageInput& input, const StageWork& work,
+                                 const PlanOptions& options, Timed& best) {
+  if (!input.ring || !closes_ring(work, input) || !best.schedule.in_time() ||
+      best.layout.missing > 0) {
+    return {};
+  }
+  CornerClamps corners =
+      corner_clamps(clamp_problem(input, work, options), *input.ring, best.layout);
+  if (!corners.set.empty()) {
+    Timed with = timed(input, work, options, best.layout, corners.set);
+    if (with.schedule.in_time() && (comfortable(with) || !comfortable(best))) {
+      best = std::move(with);
+      count_corners(input.shop, corners.set, best.layout);
+    } else {
+      corners = {{}, "the corner clamps stay on the rack: the glue leaves no time to set them"};
+    }
+  }
+  if (!corners.why_not.empty()) {
+    best.layout.tried.push_back(corners.why_not);
+  }
+  return std::move(corners.set);
 }
 
 // Numbers the clamps through the plan and hands them to the stage, round by round.
@@ -208,6 +268,7 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
       }
     }
   }
+  std::vector<Locator> corners = set_corners(input, work, options, best);
   if (best.layout.fuller && best.layout.fuller->more_s <= best.schedule.slack_s) {
     best.layout.ways_out.push_back(best.layout.fuller->hold);
     best.layout.ways_out.push_back(best.layout.fuller->borrow);
@@ -238,6 +299,7 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
     planned.stage.why.push_back(bench_reason);
   }
   planned.stage.clamps = std::move(numbered.clamps);
+  planned.stage.locators = std::move(corners);
   for (const ClampRound& round : best.layout.rounds) {
     if (round.by_hand) {
       planned.stage.by_hand.push_back(*round.by_hand);

@@ -23,21 +23,6 @@ double foot(const geometry::Box& box, const Direction& up) {
   return low;
 }
 
-// The bar as long as the opening: what sticks out behind the head can hang over the bench's edge.
-StandingClamp standing(const PlannedClamp& clamp, const Shop& shop) {
-  const double flat = clamp.caul ? clamp.caul->thick_mm : clamp.pad.thick_mm;
-  const double packing = std::max({flat, clamp.wedge[0].thick_mm, clamp.wedge[1].thick_mm});
-  StandingClamp out;
-  out.kind = find_clamp_kind(clamp.kind);
-  out.axis = clamp.axis;
-  out.low = clamp.at + (-packing) * clamp.axis;
-  out.between_mm = clamp.span_mm + 2 * packing;
-  out.throat_mm = clamp.owned           ? shop.clamps[*clamp.owned].throat.mm()
-                  : out.kind->throat_mm ? out.kind->throat_mm->lo
-                                        : 0;
-  return out;
-}
-
 }  // namespace
 
 double risers_mm(const Stage& stage, std::span<const PlanPart> parts, const Shop& shop,
@@ -53,7 +38,7 @@ double risers_mm(const Stage& stage, std::span<const PlanPart> parts, const Shop
     if (!clamp.round.empty()) {
       continue;
     }
-    for (const geometry::Box& box : body_of(standing(clamp, shop), clamp.bar_side)) {
+    for (const geometry::Box& box : body_of(standing_clamp(clamp, shop), clamp.bar_side)) {
       below = std::max(below, bottom - foot(box, up));
     }
   }

@@ -2,6 +2,7 @@
 
 #include "geometry/bearing.h"
 #include "planner/joint_fit.h"
+#include "planner/tables/clamp.h"
 #include "planner/verify_context.h"
 
 namespace planner {
@@ -110,6 +111,15 @@ void verify_counts(VerifyContext& c, const Stage& stage) {
       c.require(clamp.n >= other.n || std::abs(dot(clamp.axis, other.axis)) < 0.99 || off2 > 1,
                 clamp_text(clamp) + " stands where " + clamp_text(other) + " stands");
     }
+  }
+  for (const Locator& corner : stage.locators) {
+    ++used[corner.owned];
+    const ClampKind* kind = find_clamp_kind(corner.kind);
+    c.require(kind != nullptr && kind->use == ClampUse::corner,
+              corner.kind + " is told to keep a corner, which it can't");
+    c.require(
+        std::find(stage.joints.begin(), stage.joints.end(), corner.joint) != stage.joints.end(),
+        "a corner clamp is set on a joint that the stage doesn't close");
   }
   for (const auto& [row, count] : used) {
     c.require(

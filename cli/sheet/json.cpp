@@ -193,10 +193,9 @@ Json clamp_json(const planner::PlannedClamp& clamp) {
     json["caul_camber_mm"] = mm(clamp.caul_camber_mm);
     json["caul_lining_mm"] = mm(clamp.caul_lining_mm);
   }
-  for (const std::size_t end : {0U, 1U}) {
-    const planner::Wedge& wedge = clamp.wedge[end];
+  for (const planner::Wedge& wedge : clamp.wedge) {
     if (wedge.angle_deg > 0) {
-      json["wedges"].push_back({{"end", end == 0 ? "low" : "high"},
+      json["wedges"].push_back({{"end", &wedge == &clamp.wedge[0] ? "low" : "high"},
                                 {"angle_deg", rounded(wedge.angle_deg, 2)},
                                 {"thin_mm", mm(wedge.thin_mm)},
                                 {"thick_mm", mm(wedge.thick_mm)},
@@ -249,6 +248,10 @@ Json stage_json(const Plan& plan, const Stage& stage) {
     json["bound_s"] = second(*stage.bound_s);
   }
   json["limits"] = std::move(limits);
+  for (const planner::Locator& c : stage.locators) {
+    json["locators"].push_back(
+        {{"joint", c.joint}, {"at_mm", vector_of(c.at)}, {"kind", c.kind}, {"stays", c.stays}});
+  }
   return json;
 }
 

@@ -18,6 +18,21 @@ using planner::Plan;
 using planner::PlannedClamp;
 using planner::Stage;
 
+// "; at front - left and back - right: they keep it square and press nothing", of corner clamps.
+std::string corners_text(const Plan& plan, const InventoryRow& row) {
+  std::vector<std::string> joints;
+  for (const Stage& stage : plan.stages) {
+    for (const planner::Locator& corner : stage.locators) {
+      if (corner.kind == row.kind) {
+        joints.push_back(joint_text(plan, corner.joint));
+      }
+    }
+  }
+  return joints.empty()
+             ? ""
+             : fmt::format("; at {}: they keep it square and press nothing", list_text(joints));
+}
+
 // Clamps of one kind and size pre-set alike: "4 to 11 in across (1-4)".
 std::string preset_text(const Plan& plan, const InventoryRow& row, const TextStyle& style) {
   struct Group {
@@ -46,7 +61,7 @@ std::string preset_text(const Plan& plan, const InventoryRow& row, const TextSty
                     : plan.inventory.size() > 1 ? numbered
                                                 : group.text);
   }
-  return texts.empty() ? "" : "; open " + list_text(texts);
+  return texts.empty() ? corners_text(plan, row) : "; open " + list_text(texts);
 }
 
 void clamp_items(const Plan& plan, const TextStyle& style, std::vector<std::string>& out) {

@@ -45,6 +45,28 @@ void clamp_table(const Plan& plan, const Stage& stage, const TextStyle& style, P
   lay_out(table, 2, page);
 }
 
+// "Corner clamps first, which press nothing: front - left and back - right, 100 mm up."; where
+// along the corner their middle is.
+void corner_lines(const Plan& plan, const Stage& stage, const TextStyle& style, Page& page) {
+  static constexpr const char* kFrom[] = {" from the left", " from the front", " up"};
+  const geometry::Point corner = stage_corner(plan, stage);
+  const auto along = static_cast<std::size_t>(plan.square_normal);
+  std::vector<std::string> places;
+  for (std::size_t i = 0; i < stage.locators.size(); ++i) {
+    const auto height = [&](std::size_t k) {
+      return length_text(stage.locators[k].at[along] - corner[along], style.wording);
+    };
+    const bool last = i + 1 == stage.locators.size() || height(i) != height(i + 1);
+    places.push_back(joint_text(plan, stage.locators[i].joint) +
+                     (last ? ", " + height(i) + kFrom[along] : ""));
+  }
+  if (!places.empty()) {
+    page.line(fmt::format("  Corner {} first, which press nothing: {}.",
+                          style.wording.uk_words ? "cramps" : "clamps", list_text(places)),
+              4);
+  }
+}
+
 // "about 400 lbf each for no. 1-4": clamps that want the same force.
 void force_lines(const Stage& stage, const TextStyle& style, Page& page) {
   struct Group {
@@ -171,6 +193,7 @@ void clamps_section(const Plan& plan, const TextStyle& style, Page& page) {
     clamp_table(plan, stage, style, page);
     legend(plan, stage, style, page);
     force_lines(stage, style, page);
+    corner_lines(plan, stage, style, page);
     if (style.explain) {
       for (const PlannedClamp& clamp : stage.clamps) {
         if (!clamp.why.empty()) {
