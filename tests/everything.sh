@@ -20,7 +20,7 @@ say "what needs builds of its own, all before the first long test: a compiler's 
 configure "$root/build/fuzz" -DGLUEUP_TESTS=OFF -DGLUEUP_FUZZ=ON -DCMAKE_CXX_COMPILER=clang++
 build "$root/build/fuzz" fuzz_targets glueup
 configure "$root/build/debug" -DGLUEUP_TESTS=OFF -DCMAKE_BUILD_TYPE=Debug -DGLUEUP_BENCH=ON
-build "$root/build/debug" glueup whole_process solids orders placements pressure_lines
+build "$root/build/debug" glueup whole_process solids orders placements layouts pressure_lines
 configure "$root/build/sanitized" -DGLUEUP_TESTS=ON -DGLUEUP_SANITIZE=ON
 build "$root/build/sanitized"
 configure "$root/build/coverage" -DGLUEUP_TESTS=ON -DGLUEUP_COVERAGE=ON \

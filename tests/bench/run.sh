@@ -53,13 +53,13 @@ plan() {
 
 table() {
   configure "$folder" -DGLUEUP_TESTS=OFF -DGLUEUP_BENCH=ON
-  build "$folder" glueup whole_process solids solids_twins orders placements pressure_lines
+  build "$folder" glueup whole_process solids solids_twins orders placements layouts pressure_lines
   row "what" "to reach" "ours" "beside" "times"
   row "---" "---" "---" "---" "---"
   for fixture in "$root"/fixtures/*/; do
     [ ! -f "$fixture/job.toml" ] || plan "${fixture%/}"
   done
-  for program in solids solids_twins orders placements pressure_lines; do
+  for program in solids solids_twins orders placements layouts pressure_lines; do
     (cd "$folder" && "tests/bench/$program") || fail "$program failed" # they leave files
   done
 }
