@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <limits>
 #include <utility>
 
@@ -74,6 +75,27 @@ std::vector<Stretch> in_both(const std::vector<Stretch>& a, const std::vector<St
   return both;
 }
 
+// Whether the line comes near the box: most solids of a work are nowhere near it.
+bool near_box(const Box& box, const Point& on_line, const Direction& axis) {
+  constexpr double kNearMm = 1e-3, kAlong = 1e-12;
+  const auto lo = std::array{box.lo.x, box.lo.y, box.lo.z};
+  const auto hi = std::array{box.hi.x, box.hi.y, box.hi.z};
+  const auto at = std::array{on_line.x, on_line.y, on_line.z};
+  double enter = -std::numeric_limits<double>::infinity(), leave = -enter;
+  for (std::size_t i = 0; i < 3; ++i) {
+    const double below = lo[i] - kNearMm - at[i], above = hi[i] + kNearMm - at[i];
+    if (std::abs(axis[i]) < kAlong) {
+      if (below > 0 || above < 0) {
+        return false;
+      }
+    } else {
+      enter = std::max(enter, std::min(below / axis[i], above / axis[i]));
+      leave = std::min(leave, std::max(below / axis[i], above / axis[i]));
+    }
+  }
+  return enter <= leave;
+}
+
 }  // namespace
 
 std::vector<Crossing> crossings(std::span<const Solid> solids, const Point& on_line,
@@ -84,6 +106,9 @@ std::vector<Crossing> crossings(std::span<const Solid> solids, const Point& on_l
   const Point foot = on_line + (-dot(on_line, axis)) * axis;
   std::vector<Crossing> found;
   for (std::size_t i = 0; i < solids.size(); ++i) {
+    if (!near_box(solids[i].body().bounds(), foot, axis)) {
+      continue;
+    }
     const std::vector<RoundedCell>& cells = solids[i].body().rounded();
     std::vector<Stretch> inside;
     for (const int corner : {0, 1, 2, 3}) {

@@ -4,8 +4,8 @@
 #include <span>
 #include <vector>
 
-#include "planner/clamp_sites.h"
 #include "planner/even_forces.h"
+#include "planner/press_groups.h"
 #include "planner/pressure_profile.h"
 
 namespace planner {
@@ -21,16 +21,6 @@ struct PressNeed {
 };
 // Between people, rules.md 12: measured, Fine Woodworking 2010.
 inline constexpr double kWeakHand = 0.6;
-
-struct PressSetUp {
-  std::span<const GlueLine> lines;
-  std::span<const ClampSite> sites;
-  std::span<const int> clamps_on_line;  // their number decides how far each one's force spreads
-  // Height of a full-length strip of the panel's wood on every strip and along both edges of boards
-  // side by side; 0: none.
-  double caul_mm = 0;
-  std::span<const double> camber_mm = {};  // of those strips, a line each; empty: straight
-};
 
 // A table and, for each of its places, the line it lies on (the lowest of those it stands for).
 struct LineTable {
@@ -67,35 +57,22 @@ class PressModel {
     std::size_t first = 0, count = 0;  // among all samples
     std::size_t first_in_system = 0;
   };
-  struct Group {  // lines that share a system
-    std::vector<std::size_t> lines;
-    bool edge = false;
-    EdgePanel panel;
-    std::vector<PanelOnStrip> strips;
-    std::vector<Tie> ties;
-    std::size_t first_joint = 0;  // edge: in the panel's, past a caul's
-    std::size_t base = 0;         // edge: the line whose x the stack has
-    std::size_t system = 0;       // shared by groups that are built alike
-    std::size_t twin = 0;         // the first group that is pressed alike as well: it has the beds
-  };
-  void group_edges(const PressSetUp& set_up);
-  void group_strips(const PressSetUp& set_up);
   void add_systems();
   void add_beds();
   void add_influences();
-  static bool built_alike(const Group& a, const Group& b);
-  bool pressed_alike(const Group& a, const Group& b) const;
+  bool pressed_alike(const PressGroup& a, const PressGroup& b) const;
   double mean_over(const Bed& bed, const double* pressure) const;
-  std::vector<Push> pushes(const Group& group, std::size_t site, double force_N) const;
 
   std::span<const GlueLine> lines_;
   std::span<const ClampSite> sites_;
-  std::vector<Group> groups_;
+  std::vector<PressGroup> groups_;
   std::vector<PressureSystem> systems_;
   std::vector<Bed> beds_;
+  std::vector<std::size_t> bed_of_line_;
   std::vector<double> x_mm_, length_mm_;  // a sample each: where it is, what it stands for
   std::vector<double> at_rest_MPa_;
   std::vector<double> influence_;  // [site * samples + sample], MPa a newton
+  std::vector<double> mean_;       // [site * beds + bed], likewise; 0 where none of it is felt
 };
 
 }  // namespace planner

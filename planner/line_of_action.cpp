@@ -136,11 +136,14 @@ std::vector<PressedAt> lines_pressed(const LineOfAction& action, std::span<const
         dot(contact.centroid - action.at, contact.normal) / dot(action.axis, contact.normal);
     const Point q = action.at + to_plane * action.axis;
     const bool shoulder = !main_face(joints[line.joint]);
+    const double off = shoulder ? std::numeric_limits<double>::max() : max_gap_mm;
+    if (!meets(action, line, dot(q, action.axis), off)) {
+      continue;
+    }
     const bool passes = shoulder ? lies_around(contact, q)
                                  : std::any_of(contact.regions.begin(), contact.regions.end(),
                                                [&](const auto& r) { return contains(r, q, 0.01); });
-    const double off = shoulder ? std::numeric_limits<double>::max() : max_gap_mm;
-    if (passes && meets(action, line, dot(q, action.axis), off)) {
+    if (passes) {
       out.push_back({l, std::clamp(dot(q - line.start, line.along), 0.0, line.length_mm)});
     }
   }

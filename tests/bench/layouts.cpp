@@ -1,22 +1,10 @@
-// All clamps of one stage, on every axis: held by the fewest, with what the rack of
-// fixtures/shops/enough.toml has.
-#include <fstream>
-#include <sstream>
-
+// All clamps of one stage, on every axis: held by the fewest, from a rack with enough of two kinds.
 #include "bench/table.h"
 #include "planner/clamp_work_test.h"
-#include "planner/shop_file.h"
 
 namespace {
 
 using namespace planner;
-
-Shop enough() {
-  const std::string path = GLUEUP_SOURCE_DIR "/fixtures/shops/enough.toml";
-  std::ostringstream text;
-  text << std::ifstream(path).rdbuf();
-  return *read_shop(path, text.str()).shop;
-}
 
 std::string carcass(int high_mm, int shelves) {
   return "units = \"mm\"\n[carcass]\noutside = [500, 260, " + std::to_string(high_mm) +
@@ -39,7 +27,7 @@ void show(const std::string& what, const char* reach, const TestWork& work, cons
 }  // namespace
 
 int main() {
-  const Shop shop = enough();
+  const Shop shop = shop_with({some("f_heavy", 80, 700), some("sash", 80, 1800)});
   show("the hive-tool chest", "20 ms", hive_tool_chest(), shop);
   show("a carcass of 10 parts", "150 ms", work_of_text(carcass(1100, 6)), shop);
   show("a carcass of 40 parts", "1 s", work_of_text(carcass(4400, 36)), shop);
