@@ -109,6 +109,16 @@ TEST_SUITE("planner/shaped_pads") {
       }
     }
   }
+  TEST_CASE("a plan that forgets the shape is found out") {
+    const TestWork work = tapered(5, 20);
+    Planned planned = make_plan(work.job, Shop{}, {});
+    REQUIRE(planned.plan);
+    planned.plan->stages.front().clamps.front().wedge = {};
+    const auto violations = verify_plan(work.job, Shop{}, *planned.plan);
+    CHECK(std::any_of(violations.begin(), violations.end(), [](const std::string& v) {
+      return v.find("bears on a face that slopes by 0.087") != std::string::npos;
+    }));
+  }
   // Dry wood on wood holds to 0.3: 16.7 degrees.
   TEST_CASE("on a face steeper than friction holds no clamp is set") {
     CHECK(!clamps_of(tapered(16, 20)).empty());

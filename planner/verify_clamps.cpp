@@ -1,4 +1,8 @@
 #include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <optional>
 
 #include "geometry/bearing.h"
 #include "planner/joint_fit.h"
@@ -41,6 +45,40 @@ void verify_line_of_action(VerifyContext& c, const PlannedClamp& clamp, const St
             clamp_text(clamp) + " spans " + shown(span) + " mm, not " + shown(clamp.span_mm));
   c.require(std::abs(dot(clamp.at, clamp.axis) - path.front().enter_mm) < 0.01,
             clamp_text(clamp) + " does not start at the face of the work");
+}
+
+// Heights of the work's two sides along the clamp's axis, so far beside its line of action.
+std::optional<std::array<double, 2>> sides_at(const std::vector<geometry::Solid>& work,
+                                              const PlannedClamp& clamp,
+                                              const geometry::Direction& beside) {
+  const auto path = crossings(work, clamp.at + beside, clamp.axis);
+  return path.empty() ? std::nullopt
+                      : std::optional(std::array{path.front().enter_mm, path.back().leave_mm});
+}
+
+constexpr double kSlides = 0.3;  // dry wood on wood, low end of GTR-190 p. 4-17
+
+// Under each jaw the face is square to the clamp, or what lies on it is shaped to the slope.
+void verify_shape(VerifyContext& c, const PlannedClamp& clamp,
+                  const std::vector<geometry::Solid>& work) {
+  constexpr double kOff_mm = 0.8, kOneDegree = 0.0175;  // no pad is narrower
+  const geometry::Direction across = cross(clamp.axis, clamp.pad_along);
+  std::array<double, 2> steep{0, 0};
+  for (const geometry::Direction& d : {clamp.pad_along, across}) {
+    const auto here = sides_at(work, clamp, kOff_mm * d),
+               there = sides_at(work, clamp, -kOff_mm * d);
+    for (const std::size_t end : {0U, 1U}) {
+      const double slope = here && there ? ((*here)[end] - (*there)[end]) / (2 * kOff_mm) : 0;
+      // What is steeper is the wood's edge, or a hole beside the line of action.
+      steep[end] = std::hypot(steep[end], std::abs(slope) < 2 * kSlides ? slope : 0);
+    }
+  }
+  for (const std::size_t end : {0U, 1U}) {
+    const double shaped = std::tan(clamp.wedge[end].angle_deg * std::numbers::pi / 180);
+    c.require(std::abs(steep[end] - shaped) < kOneDegree,
+              clamp_text(clamp) + " bears on a face that slopes by " + shown(steep[end]) +
+                  ", on a pad shaped to " + shown(shaped));
+  }
 }
 
 // A strap lies taut on the outside of the work: all of that is on one hand of each of its sides.
@@ -197,6 +235,7 @@ void verify_clamps(VerifyContext& c) {
     for (const PlannedClamp& clamp : stage.clamps) {
       if (clamp.round.empty()) {
         verify_line_of_action(c, clamp, stage, work);
+        verify_shape(c, clamp, work);
       } else {
         verify_strap(c, clamp, work);
       }
