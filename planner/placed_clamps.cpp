@@ -149,8 +149,9 @@ class PlacedTrying {
       names.push_back(name(line.joint));
     }
     trial_.holds = false;
-    trial_.findings.push_back("nothing presses " + axis_words(q.round.axis) + ": " + all_of(names) +
-                              " stay" + (names.size() == 1 ? "s" : "") + " loose");
+    trial_.findings.push_back("nothing presses " + axis_words(q.round.axis) + ": " +
+                              few_or_count(names) + " stay" + (names.size() == 1 ? "s" : "") +
+                              " loose");
   }
 
   const GlueLine& line_of(const RoundPlan& plan, const LinePressure& told) const {
@@ -175,8 +176,16 @@ class PlacedTrying {
       same->second.push_back(name(line.joint));
     }
     for (const auto& [how, names] : told) {
-      trial_.findings.push_back(all_of(names) + ": " + how);
+      trial_.findings.push_back(few_or_count(names) + ": " + how);
     }
+  }
+
+  // A case has dozens; the profiles tell each.
+  static std::string few_or_count(const std::vector<std::string>& names) {
+    constexpr std::size_t kFew = 6;
+    return names.size() <= kFew
+               ? all_of(names)
+               : "the " + std::to_string(names.size()) + " joints marked SHORT below";
   }
 
   std::string lack_of(const GlueLine& line, const LinePressure& told) const {

@@ -135,6 +135,16 @@ TEST_SUITE("planner/placed_clamps") {
     CHECK(all_findings(trial).find("nothing presses from bottom to top") != std::string::npos);
     CHECK(trial.clamps.size() == 2);
   }
+
+  TEST_CASE("of many joints that fare alike their number is told, not each name") {
+    const std::string shelves =
+        "title = 'Case'\nunits = 'mm'\n[carcass]\noutside = [500, 260, 900]\nstock = 18\n"
+        "shelves = 4\nspecies = 'black_cherry'\n"
+        "[[placed]]\naxis = 'x'\nat = [0, 130, 891]\nkind = 'parallel'\n";
+    const std::string told = all_findings(tried(shelves));
+    CHECK(told.find("the 10 joints marked SHORT below: no pressure at all") != std::string::npos);
+    CHECK(told.find("shelf 3") == std::string::npos);
+  }
 }
 
 }  // namespace
