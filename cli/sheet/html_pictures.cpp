@@ -65,6 +65,22 @@ std::string way_word(const Stage& stage, const geometry::Direction& way) {
   return clamp_way(*first);
 }
 
+void order_pictures(const Plan& plan, const Stage& stage, Markup& html) {
+  const bool folds =
+      std::any_of(stage.steps.begin(), stage.steps.end(),
+                  [](const planner::Step& step) { return step.motion && step.motion->fold; });
+  figure(exploded_svg(plan, stage),
+         fmt::format("The order: {}. Hatched: spread glue there.{}", numbered_names(plan, stage),
+                     folds ? " What folds comes round its corner, as its step says; its arrow "
+                             "points the way it shuts."
+                           : ""),
+         html, "order");
+  figure(timeline_svg(plan, stage),
+         "Who does what when. Slanted: spread; solid: join; lined: clamp; white: check or wait. "
+         "Below, thick: wet and open; thin: together, not yet pressed; strokes: the glue's limits.",
+         html);
+}
+
 }  // namespace
 
 void figure(const std::string& svg, const std::string& caption, Markup& html, const char* kind) {
@@ -87,20 +103,10 @@ void clamp_pictures(const Plan& plan, const Stage& stage, const TextStyle& style
 }
 
 void stage_pictures(const Plan& plan, const Stage& stage, const TextStyle& style, Markup& html) {
-  const bool folds =
-      std::any_of(stage.steps.begin(), stage.steps.end(),
-                  [](const planner::Step& step) { return step.motion && step.motion->fold; });
   html.open("div", {{"class", "pictures"}});
-  figure(exploded_svg(plan, stage),
-         fmt::format("The order: {}. Hatched: spread glue there.{}", numbered_names(plan, stage),
-                     folds ? " What folds comes round its corner, as its step says; its arrow "
-                             "points the way it shuts."
-                           : ""),
-         html, "order");
-  figure(timeline_svg(plan, stage),
-         "Who does what when. Slanted: spread; solid: join; lined: clamp; white: check or wait. "
-         "Below, thick: wet and open; thin: together, not yet pressed; strokes: the glue's limits.",
-         html);
+  if (!stage.steps.empty()) {
+    order_pictures(plan, stage, html);
+  }
   clamp_pictures(plan, stage, style, html);
   html.close();
 }

@@ -166,9 +166,13 @@ void stage_section(const Plan& plan, std::size_t index, const TextStyle& style, 
                         {"data-pull-apart-by", seconds(stage.pull_apart_by_s)},
                         {"data-clamp-time", seconds(stage.clamp_time_s)}});
   html.element("h2", title);
-  html.element("p",
-               fmt::format("Last moment to pull it apart: {}.", clock_text(stage.pull_apart_by_s)));
-  steps(plan, stage, style, html);
+  if (stage.steps.empty()) {
+    html.element("p", "There is no order to go by: see Why not.");
+  } else {
+    html.element(
+        "p", fmt::format("Last moment to pull it apart: {}.", clock_text(stage.pull_apart_by_s)));
+    steps(plan, stage, style, html);
+  }
   if (index + 1 < plan.stages.size()) {
     html.element("p", between_text(plan, index, style.wording));
   }

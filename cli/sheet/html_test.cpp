@@ -202,6 +202,17 @@ TEST_SUITE("cli/sheet/html") {
     check_balanced(html);
   }
 
+  TEST_CASE("where no order was found the sheet says so, and has no clock to start") {
+    Plan plan = sample::short_chest();
+    plan.stages.front().steps.clear();
+    const std::string html = sheet(plan);
+    CHECK(has(html, "There is no order to go by: see Why not."));
+    CHECK_FALSE(has(html, "<p>Last moment"));
+    CHECK_FALSE(has(html, "The order:"));
+    CHECK_FALSE(has(html, "in the order below"));
+    check_balanced(html);
+  }
+
   TEST_CASE("the exploded view numbers the parts in the order they go") {
     const Plan plan = sample::chest();
     const std::string svg = exploded_svg(plan, plan.stages[0]);

@@ -250,10 +250,10 @@ std::vector<std::string> fetch_items(const Plan& plan, const TextStyle& style) {
 std::vector<std::string> dry_fit_items(const Plan& plan, const TextStyle& style) {
   std::vector<std::string> out;
   const std::string clamp = style.wording.uk_words ? "cramp" : "clamp";
-  out.push_back(
-      fmt::format("Put it together without glue, in the order below, with every {} "
-                  "and pad.",
-                  clamp));
+  const bool in_order = std::none_of(plan.stages.begin(), plan.stages.end(),
+                                     [](const Stage& stage) { return stage.steps.empty(); });
+  out.push_back(fmt::format("Put it together without glue{}, with every {} and pad.",
+                            in_order ? ", in the order below" : "", clamp));
   out.push_back("Every joint closes by hand or with one light turn; nothing rocks.");
   if (plan.needs_square) {
     out.push_back(fmt::format("Diagonals: inside {}, outside {}.",

@@ -106,6 +106,10 @@ void glue_up_section(const Plan& plan, const TextStyle& style, Page& page) {
                      ? "GLUE UP"
                      : fmt::format("GLUE UP, stage {} of {}: {}", i + 1, plan.stages.size(),
                                    group_names(plan, stage, stage.parts)));
+    if (stage.steps.empty()) {
+      page.line("  There is no order to go by: see WHY NOT.");
+      continue;
+    }
     stage_intro(plan, stage, style, since_start_s, page);
     steps_of(plan, stage, style, page);
     if (i + 1 < plan.stages.size()) {

@@ -164,6 +164,14 @@ TEST_SUITE("cli/sheet/text") {
     CHECK(has(text, "GLUE UP"));  // the sheet is still whole
   }
 
+  TEST_CASE("where no order was found there is no clock that runs from nothing to nothing") {
+    Plan plan = sample::short_chest();
+    plan.stages.front().steps.clear();
+    const std::string text = text_sheet(plan, style_of(plan));
+    CHECK(has(text, "There is no order to go by: see WHY NOT."));
+    CHECK_FALSE(has(text, "LAST MOMENT"));
+  }
+
   TEST_CASE("without a shop file it lists what to borrow or buy") {
     const Plan plan = sample::staged_chest();
     const std::string text = text_sheet(plan, style_of(plan));
