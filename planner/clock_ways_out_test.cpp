@@ -52,6 +52,21 @@ TEST_SUITE("clock_ways_out") {
     CHECK_FALSE(judged(kBox, 1, to + 1).ok);
   }
 
+  TEST_CASE("a helper who can lift it mends nothing alone where the clamps don't hold either") {
+    // Faces of 400 x 1000 mm: no clamps press them.
+    const auto beams = [](const std::string& wide) {
+      const std::string one = "along='x'\nface='z'\nlength=1000\nthickness=200\nwidth=" + wide +
+                              "\nspecies='eastern_white_pine'\n";
+      return "units='mm'\n[[part]]\nname='a'\nat=[0,0,0]\n" + one +
+             "[[part]]\nname='b'\nat=[0,0,200]\n" + one + "[glue]\nuse='pva_type1'\n";
+    };
+    const Verdict alone = judged(beams("400"), 1, 20);
+    REQUIRE(alone.reasons.size() == 2);
+    REQUIRE(way(alone, "a helper") != nullptr);
+    CHECK_FALSE(way(alone, "a helper")->mends);
+    CHECK_FALSE(judged(beams("400"), 2, 20).ok);
+  }
+
   TEST_CASE("as many helpers are told as are enough") {
     const Verdict alone = judged(kBox, 1, 24);
     const bool one = way(alone, "a helper") != nullptr;

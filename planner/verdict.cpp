@@ -148,6 +148,9 @@ Verdict judge(const Plan& plan, const Job& job, const std::string& impossible,
   if (!plan.glue.enough_left) {
     verdict.reasons.push_back("the bottle holds less glue than this job needs");
   }
+  for (WayOut& way : ways_out) {
+    way.mends &= verdict.reasons.size() <= 1;  // of several, each way takes away one
+  }
   if (verdict.reasons.empty()) {
     add_time_reason(plan, job, worst, verdict);  // tight: a reason to hurry, not to stay away
   }
