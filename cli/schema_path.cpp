@@ -14,8 +14,9 @@ std::optional<std::string> schema_path(const std::string& name) {
     return std::nullopt;
   }
   const fs::path above = program.parent_path().parent_path();
-  for (const char* folder : {"share/glueup", "docs"}) {
-    const std::string path = (above / folder / name).string();
+  for (const fs::path& folder :
+       {above / "share/glueup", above / "docs", above.parent_path() / "docs"}) {
+    const std::string path = (folder / name).string();
     const bool one_line =
         std::none_of(path.begin(), path.end(), [](char c) { return c >= 0 && c < ' '; });
     if (one_line && fs::is_regular_file(path, error)) {
