@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <array>
 #include <limits>
 #include <utility>
 
@@ -78,12 +77,9 @@ std::vector<Stretch> in_both(const std::vector<Stretch>& a, const std::vector<St
 // Whether the line comes near the box: most solids of a work are nowhere near it.
 bool near_box(const Box& box, const Point& on_line, const Direction& axis) {
   constexpr double kNearMm = 1e-3, kAlong = 1e-12;
-  const auto lo = std::array{box.lo.x, box.lo.y, box.lo.z};
-  const auto hi = std::array{box.hi.x, box.hi.y, box.hi.z};
-  const auto at = std::array{on_line.x, on_line.y, on_line.z};
   double enter = -std::numeric_limits<double>::infinity(), leave = -enter;
   for (std::size_t i = 0; i < 3; ++i) {
-    const double below = lo[i] - kNearMm - at[i], above = hi[i] + kNearMm - at[i];
+    const double below = box.lo[i] - kNearMm - on_line[i], above = box.hi[i] + kNearMm - on_line[i];
     if (std::abs(axis[i]) < kAlong) {
       if (below > 0 || above < 0) {
         return false;

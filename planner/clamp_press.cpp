@@ -2,9 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
-
-#include "planner/crush.h"
 
 namespace planner {
 namespace {
