@@ -21,6 +21,8 @@ constexpr double kEnd = 0.45;              // of the spacing, from an end
 constexpr double kWidestSpacing_mm = 150;  // of cauls and of clamps on them; common practice
 constexpr double kWidestCaul_mm = 80;      // stays level across its width; common practice
 constexpr double kBetweenPads_mm = 5;
+constexpr double kMostCamber =
+    0.25;  // of a caul's thickness: what is left at its ends; common practice
 constexpr double kStep_mm = 10, kMostNodes = 1200;  // of the plate
 
 bool presses(const ClampSite& site, std::size_t line) {
@@ -209,7 +211,11 @@ class FacePlanner {
       return std::nullopt;
     }
     plan->packing = {padding_, thick_mm_};
-    if (const double camber = camber_mm(*plan, stations); camber > 0) {
+    const double camber = camber_mm(*plan, stations);
+    if (camber > kMostCamber * thick_mm_) {
+      return std::nullopt;
+    }
+    if (camber > 0) {
       plan->camber_mm.assign(plan->lines.size(), camber);
     }
     double force = q_.setting.force_N;

@@ -1,125 +1,116 @@
 #include "planner/force_balance.h"
 
-#include <cmath>
+#include <Eigen/QR>
+#include <algorithm>
+#include <cstddef>
 #include <optional>
+#include <utility>
 #include <vector>
 
 namespace planner {
 namespace {
 
-constexpr std::size_t kForces = 6, kRows = kForces + 1;
-constexpr double kZero = 1e-10;
+// A row each for forces, moments and the effort.
+constexpr int kRows = 7;
+using Column = Eigen::Matrix<double, kRows, 1>;
+using Columns = Eigen::Matrix<double, kRows, Eigen::Dynamic>;
+using Vector = Eigen::VectorXd;
 
-// First phase of the simplex method: what is missing of `wanted`, row by row, is driven out of the
-// basis.
-class Tableau {
+constexpr double kZero = 1e-11;   // of the steepest that a column could gain
+constexpr double kMissed = 1e-7;  // of what is wanted
+
+// Least squares with no column taken less than not at all: Lawson and Hanson, Solving Least Squares
+// Problems (1974), chapter 23, from memory. What is left grows smaller at every step, so that it
+// ends.
+class LeastMissing {
  public:
-  Tableau(std::span<const PointForce> pushes, const Wrench& wanted, double most_effort) {
-    for (std::size_t r = 0; r < kForces; ++r) {
-      const double sign = wanted[r] < 0 ? -1 : 1;
-      right_[r] = sign * wanted[r];
-      for (const PointForce& push : pushes) {
-        row_[r].push_back(sign * push.wrench[r]);
-      }
-      row_[r].push_back(0);
-      missing_ += right_[r];
-    }
-    // What of the effort is spared is the last column, and in the basis from the start.
-    for (const PointForce& push : pushes) {
-      row_[kForces].push_back(push.effort);
-    }
-    row_[kForces].push_back(1);
-    right_[kForces] = most_effort;
-    basis_[kForces] = static_cast<int>(pushes.size());
-    gain_.assign(pushes.size() + 1, 0);
-    for (std::size_t c = 0; c < pushes.size(); ++c) {
-      for (std::size_t r = 0; r < kForces; ++r) {
-        gain_[c] += row_[r][c];
-      }
-    }
-  }
+  LeastMissing(const Columns& columns, const Column& wanted)
+      : columns_(columns), wanted_(wanted), missing_(wanted) {}
 
-  double least_missing() {
-    while (missing_ > kZero) {
-      const std::optional<std::size_t> column = entering();
-      const std::optional<std::size_t> row = column ? leaving(*column) : std::nullopt;
-      if (!row) {
+  double run() {
+    while (const std::optional<int> column = steepest()) {
+      taken_.push_back(*column);
+      amount_.push_back(0);
+      const double before = missing_.norm();
+      settle();
+      if (!(missing_.norm() < before)) {
         break;
       }
-      pivot(*row, *column);
     }
-    return missing_;
+    return missing_.norm();
   }
 
  private:
-  std::optional<std::size_t> entering() const {
-    for (std::size_t c = 0; c < gain_.size(); ++c) {
-      if (gain_[c] > kZero) {
-        return c;
-      }
-    }
-    return std::nullopt;
-  }
-
-  // Least ratio; of equal ones a row that still misses something, then the lowest basis column.
-  std::optional<std::size_t> leaving(std::size_t c) const {
-    std::optional<std::size_t> best;
-    for (std::size_t r = 0; r < kRows; ++r) {
-      if (row_[r][c] <= kZero) {
-        continue;
-      }
-      if (!best) {
-        best = r;
-        continue;
-      }
-      const double ours = right_[r] * row_[*best][c], theirs = right_[*best] * row_[r][c];
-      if (ours < theirs - kZero || (ours <= theirs + kZero && basis_[r] < basis_[*best])) {
-        best = r;
+  std::optional<int> steepest() const {
+    const Vector gain = columns_.transpose() * missing_;
+    std::optional<int> best;
+    for (int c = 0; c < gain.size(); ++c) {
+      const bool taken = std::find(taken_.begin(), taken_.end(), c) != taken_.end();
+      const bool gains = gain[c] > kZero * columns_.col(c).norm() * wanted_.norm();
+      if (!taken && gains && (!best || gain[c] > gain[*best])) {
+        best = c;
       }
     }
     return best;
   }
 
-  void pivot(std::size_t row, std::size_t column) {
-    const double by = 1 / row_[row][column];
-    right_[row] *= by;
-    for (double& value : row_[row]) {
-      value *= by;
-    }
-    for (std::size_t r = 0; r < kRows; ++r) {
-      const double times = row_[r][column];
-      if (r != row && times != 0) {
-        subtract(row_[r], row_[row], times);
-        right_[r] -= times * right_[row];
+  // The best amounts of those taken; on the way there what would become negative is given back.
+  void settle() {
+    while (!taken_.empty()) {
+      const Vector aim = least_squares();
+      double step = 1;
+      std::optional<std::size_t> first;
+      for (std::size_t k = 0; k < taken_.size(); ++k) {
+        const double to = aim[static_cast<int>(k)];
+        if (to <= 0 && amount_[k] <= step * (amount_[k] - to)) {
+          step = amount_[k] / (amount_[k] - to);
+          first = k;
+        }
       }
+      for (std::size_t k = 0; k < taken_.size(); ++k) {
+        amount_[k] += step * (aim[static_cast<int>(k)] - amount_[k]);
+      }
+      if (!first) {
+        break;
+      }
+      taken_.erase(taken_.begin() + static_cast<std::ptrdiff_t>(*first));
+      amount_.erase(amount_.begin() + static_cast<std::ptrdiff_t>(*first));
     }
-    const double times = gain_[column];
-    subtract(gain_, row_[row], times);
-    missing_ -= times * right_[row];
-    basis_[row] = static_cast<int>(column);
+    missing_ = wanted_;
+    for (std::size_t k = 0; k < taken_.size(); ++k) {
+      missing_ -= amount_[k] * columns_.col(taken_[k]);
+    }
   }
 
-  static void subtract(std::vector<double>& from, const std::vector<double>& row, double times) {
-    for (std::size_t c = 0; c < from.size(); ++c) {
-      from[c] -= times * row[c];
+  Vector least_squares() const {
+    Columns of(kRows, static_cast<int>(taken_.size()));
+    for (std::size_t k = 0; k < taken_.size(); ++k) {
+      of.col(static_cast<int>(k)) = columns_.col(taken_[k]);
     }
+    return of.colPivHouseholderQr().solve(wanted_);
   }
 
-  std::array<std::vector<double>, kRows> row_;
-  std::array<double, kRows> right_{};
-  std::array<int, kRows> basis_{-1, -1, -1, -1, -1, -1, -1};  // -1: still misses something
-  std::vector<double> gain_;
-  double missing_ = 0;
+  const Columns& columns_;
+  const Column& wanted_;
+  Column missing_;
+  std::vector<int> taken_;
+  std::vector<double> amount_;  // of each taken
 };
 
 }  // namespace
 
+// What of the effort is spared is a column of its own.
 bool can_add_up(std::span<const PointForce> pushes, const Wrench& wanted, double most_effort) {
-  double size = 0;
-  for (const double w : wanted) {
-    size += std::abs(w);
+  Columns columns = Columns::Zero(kRows, static_cast<int>(pushes.size()) + 1);
+  for (std::size_t c = 0; c < pushes.size(); ++c) {
+    columns.col(static_cast<int>(c))
+        << Eigen::Map<const Eigen::Matrix<double, 6, 1>>(pushes[c].wrench.data()),
+        pushes[c].effort;
   }
-  return Tableau(pushes, wanted, most_effort).least_missing() <= 1e-7 * size;
+  columns(kRows - 1, columns.cols() - 1) = 1;
+  Column whole;
+  whole << Eigen::Map<const Eigen::Matrix<double, 6, 1>>(wanted.data()), most_effort;
+  return LeastMissing(columns, whole).run() <= kMissed * whole.head<6>().norm();
 }
 
 }  // namespace planner

@@ -14,8 +14,8 @@ struct PointForce {
 };
 
 // True where the pushes, never pulling and with no more than `most_effort` in all, add up to
-// `wanted`. To 1e-7 of its size. Scale the moments' lengths to about 1 beforehand. Linear programme
-// of seven rows, Bland's rule: ends always, same answer everywhere. REQUIRES: efforts not negative.
+// `wanted`. To 1e-7 of its size. Scale the moments' lengths to about 1 beforehand. Ends always.
+// REQUIRES: efforts not negative.
 bool can_add_up(std::span<const PointForce> pushes, const Wrench& wanted, double most_effort);
 
 }  // namespace planner

@@ -7,7 +7,7 @@
 #include <cstddef>
 #include <utility>
 
-#include "planner/spring_exchange.h"
+#include "planner/contact_descent.h"
 
 namespace planner {
 namespace {
@@ -29,8 +29,12 @@ constexpr double kStabiliser = 1e-8;
 constexpr int kCorrections = 30;
 constexpr double kNothing = 1e-14;
 
-// Only guards against rounding: the exchange always ends (spring_exchange.h).
+// Only guards against rounding: the descent always ends (contact_descent.h).
 constexpr int kRoundLimit = 400;
+
+// What a spring that would carry less than this share of the hardest, all holding, is at first
+// taken to carry: nothing. It is the echo of clamps far off.
+constexpr double kFaint = 1e-4;
 
 // Where a spring's stiffness lies in the matrix's values.
 struct Entries {
@@ -124,7 +128,9 @@ struct ContactSolver::Model {
   Vector resistance(const Vector& u, const std::vector<char>& holding) const;
   Vector solve(const Factor& with, const Vector& rhs, const std::vector<char>& holding) const;
   std::vector<char> all_holding() const;
+  std::vector<double> closing_mm_of(const Vector& u) const;
   std::vector<double> pressure_MPa(const Vector& u) const;
+  double step_towards(const Vector& aim, const Vector& u) const;
 };
 
 ContactSolver::Model::Model(SpringSystem given)
@@ -238,6 +244,13 @@ Vector ContactSolver::Model::solve(const Factor& with, const Vector& rhs,
   return u;
 }
 
+std::vector<double> ContactSolver::Model::closing_mm_of(const Vector& u) const {
+  std::vector<double> closing(entries.size());
+  for (std::size_t i = 0; i < closing.size(); ++i)
+    closing[i] = closing_mm(system.springs[i], u);
+  return closing;
+}
+
 std::vector<double> ContactSolver::Model::pressure_MPa(const Vector& u) const {
   std::vector<double> p(entries.size());
   for (std::size_t i = 0; i < p.size(); ++i) {
@@ -319,40 +332,47 @@ std::vector<std::vector<double>> ContactSolver::influences_MPa(
   return out;
 }
 
+// How far to go from `u` towards `aim`, the answer for the springs that are closed at `u`.
+double ContactSolver::Model::step_towards(const Vector& aim, const Vector& u) const {
+  const Vector way = aim - u;
+  std::vector<SpringOnTheWay> springs(entries.size());
+  for (std::size_t i = 0; i < springs.size(); ++i) {
+    const NodeSpring& s = system.springs[i];
+    springs[i] = {s.stiffness_N_mm, closing_mm(s, u), closing_mm(s, way) + s.gap_mm};
+  }
+  const std::vector<char> none(entries.size(), 0);
+  return descent_step(springs, way.dot(resistance(way, none)));
+}
+
 ContactSolution ContactSolver::press(const NodeLoads& load) const {
   const Model& m = *model_;
   Vector pushed = Vector::Zero(m.system.freedoms);
   for (const NodeLoad& l : load)
     pushed[m.order.indices()[l.freedom]] += l.force_N;
-  const std::vector<NodeSpring>& springs = m.system.springs;
   std::vector<char> holding = m.all_holding();
-  std::vector<double> closing(springs.size());
-  SpringExchange exchange(springs.size());
+  Vector aim = m.solve(m.factor, pushed + m.gap_load(holding), holding), u;
+  std::vector<double> closing = m.closing_mm_of(aim);
   Factor factor;
-  Vector u;
-  ContactSolution out;
-  while (out.rounds < kRoundLimit && !out.settled) {
-    const Vector rhs = pushed + m.gap_load(holding);
-    if (out.rounds == 0) {
-      u = m.solve(m.factor, rhs, holding);
-    } else {
-      const Matrix matrix = m.with_springs(m.beams, holding, 1);
-      if (out.rounds == 1)
-        factor.analyzePattern(matrix);
-      factor.factorize(m.stabilised(matrix));
-      u = m.solve(factor, rhs, holding);
-    }
+  ContactSolution out{{}, {}, 1, hold_rightly(holding, closing)};
+  while (!out.settled && out.rounds < kRoundLimit) {
+    // The first answers are for springs that aren't those closed at any `u`.
+    if (out.rounds <= 2)
+      u = aim;
+    else
+      u += m.step_towards(aim, u) * (aim - u);
+    holding = closed_by(m.closing_mm_of(u), out.rounds == 1 ? kFaint : 0);
+    const Matrix matrix = m.with_springs(m.beams, holding, 1);
+    if (out.rounds == 1)
+      factor.analyzePattern(matrix);
+    factor.factorize(m.stabilised(matrix));
+    aim = m.solve(factor, pushed + m.gap_load(holding), holding);
+    closing = m.closing_mm_of(aim);
+    out.settled = hold_rightly(holding, closing);
     ++out.rounds;
-    for (std::size_t i = 0; i < springs.size(); ++i)
-      closing[i] = closing_mm(springs[i], u);
-    std::vector<char> wanted = holding;
-    out.settled = !exchange.next(closing, wanted);
-    if (out.rounds < kRoundLimit)
-      holding.swap(wanted);
   }
-  out.pressure_MPa = m.pressure_MPa(u);
-  out.gap_mm.assign(springs.size(), 0);
-  for (std::size_t i = 0; i < springs.size(); ++i)
+  out.pressure_MPa = m.pressure_MPa(aim);
+  out.gap_mm.assign(closing.size(), 0);
+  for (std::size_t i = 0; i < closing.size(); ++i)
     if (!holding[i] || closing[i] < 0) {
       out.pressure_MPa[i] = 0;
       out.gap_mm[i] = std::max(0.0, -closing[i]);

@@ -1,5 +1,10 @@
 #include "planner/standing.h"
 
+#include <cmath>
+#include <random>
+#include <utility>
+#include <vector>
+
 #include <doctest/doctest.h>
 
 #include "planner/bench_side.h"
@@ -74,6 +79,37 @@ TEST_SUITE("planner/standing") {
     CHECK_FALSE(can_add_up(feet, {0, 0, -1, 0, 0, 0}, 5));
     CHECK_FALSE(can_add_up(feet, {0.1, 0, 1, 0, -0.25, 0}, 5));
     CHECK_FALSE(can_add_up(feet, {0, 0, 1, 0, -0.25, 0}, 0.2));
+  }
+
+  // As under a shelf with a groove: rows of corners in line, each with its cone of friction, so
+  // that many sets of pushes add up to the same.
+  TEST_CASE("pushes in rows add up to any sum of theirs, and to nothing beyond their cones") {
+    constexpr double kFriction = 0.25;
+    std::vector<PointForce> rows;
+    for (int i = 0; i <= 40; ++i) {
+      for (const double y : {-1.0, -0.9, 0.9, 1.0}) {
+        const double x = 0.1 * i - 2;
+        for (const auto& [fx, fy] : {std::pair{1, 0}, {-1, 0}, {0, 1}, {0, -1}}) {
+          const double a = kFriction * fx, b = kFriction * fy;
+          rows.push_back({{a, b, 1, y, -x, x * b - y * a}, 1});
+        }
+      }
+    }
+    std::mt19937 dice(7);
+    for (int trial = 0; trial < 200; ++trial) {
+      Wrench sum{};
+      for (int k = 0; k < 5; ++k) {
+        const PointForce& push = rows[dice() % rows.size()];
+        for (std::size_t r = 0; r < sum.size(); ++r) {
+          sum[r] += push.wrench[r] / 5;
+        }
+      }
+      CHECK(can_add_up(rows, sum, 1.001));
+      CHECK_FALSE(can_add_up(rows, sum, 0.999));
+      Wrench steeper = sum;
+      steeper[0] = (trial % 2 == 0 ? 1 : -1) * (1.01 * kFriction - std::abs(sum[1]));
+      CHECK_FALSE(can_add_up(rows, steeper, 5));
+    }
   }
 
   TEST_CASE("a board lies flat, and falls off an edge thinner than a seventh of its height") {

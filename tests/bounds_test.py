@@ -186,6 +186,7 @@ CASES = {
     "a leaf of 1 nm": lambda: (two((300, 60, NM), (0, 0, NM)), None, None, "unit"),
     "an edge of 1 nm": lambda: (two((300, NM, 20), (0, NM, 0)), None, None, "unit"),
     "two boards a millimetre wide": lambda: (two((300, 1, 1), (0, 1, 0)), None, None, None),
+    "a wide face under cauls with a camber": lambda: (two((600, 600, 9), (0, 0, 9)), None, None, None),
     "a cube of 30 m": lambda: (two((30000, 30000, 15000), (0, 0, 15000)), None, None, None),
     "a shop as slow as can be": lambda: (chest(""), 'units = "mm"\n[pace]\nplace = "24 h"\nsnug = "24 h"\n'
                                          'narrow = "24 h per mm"\n', None, None),

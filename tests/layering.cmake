@@ -54,7 +54,7 @@ rule("planner/.*\\.h" "libraries stay out of planner's headers"
 rule("planner/(assembly|schedule|stages|clamp_assignment)[a-z_]*\\.cpp"
      "of libraries the graph files use Boost.Graph only"
      "${calm_std}" "${shown}" "${planner}" "<boost/(graph|property_map)/.*>")
-rule("planner/(pressure[a-z_]*|even_forces)\\.cpp" "of libraries the pressure files use Eigen only"
+rule("planner/(pressure[a-z_]*|even_forces|force_balance)\\.cpp" "of libraries the pressure files use Eigen only"
      "${calm_std}" "${shown}" "${planner}" "<Eigen/.*>")
 rule("planner/document\\.cpp" "of libraries the TOML reader uses toml++ only"
      "${calm_std}" "${shown}" "${planner}" "<toml\\+\\+/.*>")
