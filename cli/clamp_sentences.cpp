@@ -1,6 +1,7 @@
 #include "cli/clamp_sentences.h"
 
 #include <algorithm>
+#include <map>
 
 #include <fmt/format.h>
 
@@ -93,6 +94,43 @@ std::string shaped_first(const Stage& stage, const Step& step) {
                                       numbers_text(shaped));
 }
 
+bool is_in(int n, const std::vector<int>& numbers) {
+  return std::find(numbers.begin(), numbers.end(), n) != numbers.end();
+}
+
+// "Lay no. 9 in its place, open, before no. 5. ": those that some set now would bar the way.
+std::string laid_first(const Stage& stage, const Step& step) {
+  std::map<int, std::vector<int>> laid;  // by the clamp they are laid before
+  for (const PlannedClamp& clamp : stage.clamps) {
+    if (is_in(clamp.laid_before, step.clamps)) {
+      laid[clamp.laid_before].push_back(clamp.n);
+    }
+  }
+  std::string text;
+  for (const auto& [before, numbers] : laid) {
+    text += fmt::format("Lay no. {} in {}, open, before no. {}. ", numbers_text(numbers),
+                        numbers.size() == 1 ? "its place" : "their places", before);
+  }
+  return text;
+}
+
+// " The bars of no. 3 and 9 meet: swing one outward.", where the later of them goes on.
+std::string bars_meet(const Stage& stage, const Step& step) {
+  std::vector<int> numbers;
+  for (const PlannedClamp& clamp : stage.clamps) {
+    if (clamp.meets > 0 && is_in(std::max(clamp.n, clamp.meets), step.clamps)) {
+      numbers.push_back(clamp.n);
+      numbers.push_back(clamp.meets);
+    }
+  }
+  std::sort(numbers.begin(), numbers.end());
+  numbers.erase(std::unique(numbers.begin(), numbers.end()), numbers.end());
+  return numbers.empty()
+             ? ""
+             : fmt::format(" The bars of no. {} meet: swing {} outward.", numbers_text(numbers),
+                           numbers.size() == 2 ? "one" : "one of each two");
+}
+
 }  // namespace
 
 std::string snug_sentence(const Stage& stage, const Step& step, const Wording& wording) {
@@ -101,10 +139,11 @@ std::string snug_sentence(const Stage& stage, const Step& step, const Wording& w
   }
   const std::vector<int> wooden = of_kind(stage, step.clamps, has_wooden_jaws);
   const bool springs = of_kind(stage, step.clamps, is_spring) == step.clamps;
-  return fmt::format("{}{}{} {} {}: joints closed, no more.{}", corners_first(stage, step, wording),
-                     shaped_first(stage, step), springs ? "Put on" : "Snug",
-                     clamps_noun(step.clamps, wording), clamps_by_axis(stage, step.clamps),
-                     wooden.empty() ? "" : " Keep the wooden jaws parallel.");
+  return fmt::format(
+      "{}{}{}{} {} {}: joints closed, no more.{}{}", corners_first(stage, step, wording),
+      shaped_first(stage, step), laid_first(stage, step), springs ? "Put on" : "Snug",
+      clamps_noun(step.clamps, wording), clamps_by_axis(stage, step.clamps), bars_meet(stage, step),
+      wooden.empty() ? "" : " Keep the wooden jaws parallel.");
 }
 
 std::string tighten_sentence(const Stage& stage, const Step& step, const Wording& wording) {

@@ -75,6 +75,19 @@ TEST_SUITE("cli/clamp_sentences") {
     CHECK(snug_sentence(stage, step_of(stage, 2, StepKind::snug), kInch) ==
           "Tape on the shaped pads of no. 2. Snug clamps 1 and 2 across: joints closed, no more.");
   }
+  TEST_CASE("what would bar another the way goes on after it, and bars that meet are told") {
+    Stage stage = stage_with("f_heavy", 0);
+    stage.clamps[1].laid_before = 1;
+    CHECK(
+        snug_sentence(stage, step_of(stage, 1, StepKind::snug), kInch) ==
+        "Lay no. 2 in its place, open, before no. 1. Snug clamp 1 across: joints closed, no more.");
+    stage.clamps[1].laid_before = 0;
+    stage.clamps[0].meets = 2;
+    stage.clamps[1].meets = 1;
+    CHECK(snug_sentence(stage, step_of(stage, 2, StepKind::snug), kInch) ==
+          "Snug clamps 1 and 2 across: joints closed, no more. The bars of no. 1 and 2 meet: swing "
+          "one outward.");
+  }
   TEST_CASE("a joint without clamps is closed by hand") {
     CHECK(snug_sentence(stage_with("spring", 0), {}, kInch) == "Press it home by hand.");
   }

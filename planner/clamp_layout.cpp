@@ -65,8 +65,7 @@ class Telling {
         clamp.why += "; on a caul along the edge, as a block would tip on one so narrow";
       }
       if (clear_.in_the_way[all]) {
-        clamp.why += "; its bar meets no. " + std::to_string(*clear_.in_the_way[all] + 1) +
-                     "'s: swing one of them outward";
+        clamp.meets = static_cast<int>(*clear_.in_the_way[all]) + 1;
       }
       out.clamps.push_back(std::move(clamp));
       if (have) {

@@ -56,7 +56,7 @@ struct ClampLayout {
   std::vector<std::string> spare;    // where clamps left on the rack would help most; an axis each
   std::vector<std::string> tried;    // what else of the rack was, and why it won't do
   int missing = 0;                   // clamps wanted that the rack has not
-  // Pairs of clamps that can't be kept clear of one another; their `why` says what to do.
+  // Pairs of clamps that can't be kept clear of one another; they tell which they meet.
   int bar_clashes = 0;
 };
 

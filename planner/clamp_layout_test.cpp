@@ -138,7 +138,7 @@ TEST_SUITE("planner/clamp_layout") {
     bool told = false;
     for (const ClampRound& round : layout.rounds) {
       for (const PlannedClamp& clamp : round.clamps) {
-        told |= clamp.why.find("swing one of them outward") != std::string::npos;
+        told |= clamp.meets > 0;
       }
     }
     CHECK(told);

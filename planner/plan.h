@@ -125,6 +125,8 @@ struct PlannedClamp {
          bearing_limit_MPa = 0;  // under the pad; half the compression perpendicular
   bool barrier = false;          // bare iron near wet glue: paper or tape under the bar
   std::vector<JointId> joints;   // whose faces it presses
+  int meets = 0;        // number of a clamp whose bar is in its own's way; 0: none
+  int laid_before = 0;  // number of one that would bar its way: it is laid in place before; 0: none
   std::string why;
 };
 

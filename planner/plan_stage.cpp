@@ -4,9 +4,10 @@
 #include <functional>
 
 #include "planner/bench_side.h"
+#include "planner/clamp_numbers.h"
 #include "planner/joint_fit.h"
 #include "planner/locators.h"
-#include "planner/pace.h"
+#include "planner/round_demands.h"
 #include "planner/stage_reasons.h"
 #include "planner/stage_steps.h"
 #include "planner/step_reasons.h"
@@ -14,95 +15,6 @@
 
 namespace planner {
 namespace {
-
-std::string axis_name(const geometry::Direction& axis) {
-  return std::abs(axis.x) > 0.9   ? "lengthwise"
-         : std::abs(axis.y) > 0.9 ? "across"
-         : std::abs(axis.z) > 0.9 ? "down"
-                                  : "slanting";
-}
-
-// A joint whose main face its own fit presses is held by the clamps that close it.
-std::vector<JointId> held_by(const ClampRound& round, std::span<const Joint> joints) {
-  std::vector<JointId> held = round.holds;
-  for (JointId joint : round.presses) {
-    if (!main_face(joints[joint])) {
-      held.push_back(joint);
-    }
-  }
-  return held;
-}
-
-// Rounds that press one joint between them (a mitre, along two axes) go on as one. Each inner list
-// holds indices into layout.rounds.
-std::vector<std::vector<std::size_t>> together(const ClampLayout& layout,
-                                               std::span<const Joint> joints) {
-  std::vector<std::vector<std::size_t>> groups;
-  for (std::size_t r = 0; r < layout.rounds.size(); ++r) {
-    if (layout.rounds[r].clamps.empty()) {
-      continue;
-    }
-    const auto held = held_by(layout.rounds[r], joints);
-    const auto shares = [&](const std::vector<std::size_t>& group) {
-      return std::any_of(group.begin(), group.end(), [&](std::size_t other) {
-        const auto theirs = held_by(layout.rounds[other], joints);
-        return std::find_first_of(theirs.begin(), theirs.end(), held.begin(), held.end()) !=
-               theirs.end();
-      });
-    };
-    const auto found = std::find_if(groups.begin(), groups.end(), shares);
-    if (found != groups.end()) {
-      found->push_back(r);
-    } else {
-      groups.push_back({r});
-    }
-  }
-  return groups;
-}
-
-void add_once(std::vector<JointId>& all, const std::vector<JointId>& more) {
-  for (JointId joint : more) {
-    if (std::find(all.begin(), all.end(), joint) == all.end()) {
-      all.push_back(joint);
-    }
-  }
-}
-
-// Corner clamps are set before the round that holds their corners, and take its time.
-void add_corners(std::span<const Locator> corners, const Pace& pace,
-                 std::vector<RoundDemand>& demands) {
-  for (RoundDemand& demand : demands) {
-    int more_s = 0;
-    for (const Locator& corner : corners) {
-      const bool holds =
-          std::find(demand.holds.begin(), demand.holds.end(), corner.joint) != demand.holds.end();
-      more_s += holds ? snug_seconds(corner.kind, pace) : 0;
-    }
-    demand.snug_s += (more_s + demand.clamps - 1) / std::max(1, demand.clamps);
-  }
-}
-
-std::vector<RoundDemand> demands_of(const ClampLayout& layout, std::span<const Joint> joints,
-                                    const Pace& pace, std::span<const Locator> corners) {
-  std::vector<RoundDemand> demands;
-  for (const auto& group : together(layout, joints)) {
-    RoundDemand demand;
-    std::vector<PlannedClamp> clamps;
-    for (std::size_t r : group) {
-      const ClampRound& round = layout.rounds[r];
-      demand.name += (demand.name.empty() ? "" : " and ") + axis_name(round.axis);
-      clamps.insert(clamps.end(), round.clamps.begin(), round.clamps.end());
-      add_once(demand.holds, held_by(round, joints));
-      add_once(demand.presses, round.presses);
-    }
-    demand.clamps = static_cast<int>(clamps.size());
-    demand.snug_s = snug_seconds(clamps, pace);
-    demand.tighten_s = whole_seconds(pace.tighten_s);
-    demands.push_back(std::move(demand));
-  }
-  add_corners(corners, pace, demands);
-  return demands;
-}
 
 // True when the ring's parts are all there and were not all together before.
 bool closes_ring(const StageWork& work, const StageInput& input) {
@@ -154,22 +66,38 @@ StageClock clock_of(const StageInput& input, const StageWork& work) {
 // A clamp layout with the best order and clock for it.
 struct Timed {
   ClampLayout layout;
+  std::vector<ClampGroup> groups;
+  SettingRounds setting;
   std::vector<RoundDemand> demands;
   ScheduleProblem problem;
   Schedule schedule;
 };
 
-Timed timed(const StageInput& input, const StageWork& work, const PlanOptions& options,
-            ClampLayout layout, std::span<const Locator> corners = {}) {
-  Timed out{std::move(layout), {}, {}, {}};
-  out.demands = demands_of(out.layout, input.joints, input.shop.pace, corners);
+void solve(const StageInput& input, const StageWork& work, const PlanOptions& options, Timed& out) {
   out.problem =
       schedule_problem(work, input.joints, input.motions, out.demands, clock_of(input, work));
   // The problem outlives this call; where nobody can ask for an end it keeps nothing of the
   // options.
   out.problem.assembly.stop = options.stop ? &options.stop : nullptr;
   out.schedule = solve_schedule(out.problem, options.prove ? Effort::unlimited() : Effort{});
-  return out;
+}
+
+// Rounds that would bar others the way go on after them; where that takes too long, those others
+// are laid in their places before.
+Timed timed(const StageInput& input, const StageWork& work, const PlanOptions& options,
+            ClampLayout layout, std::span<const Locator> corners = {}) {
+  Timed out{std::move(layout), {}, {}, {}, {}, {}};
+  out.groups = together(out.layout, input.joints);
+  out.demands = demands_of(out.layout, out.groups, input.joints, input.shop.pace, corners);
+  out.setting = SettingRounds(out.layout, out.groups, input.shop);
+  solve(input, work, options, out);
+  Timed ordered = out;
+  while (ordered.schedule.in_time() && !asked(&options.stop) &&
+         ordered.setting.let_in(rounds_in_order(ordered.schedule, ordered.groups.size()),
+                                ordered.demands)) {
+    solve(input, work, options, ordered);
+  }
+  return ordered.schedule.in_time() ? ordered : out;
 }
 
 int clamp_count(const ClampLayout& layout) {
@@ -235,23 +163,6 @@ std::vector<Locator> set_corners(const StageInput& input, const StageWork& work,
   return std::move(corners.set);
 }
 
-// Numbers the clamps through the plan and hands them to the stage, round by round.
-std::vector<std::vector<int>> number_clamps(ClampLayout& layout, std::span<const Joint> joints,
-                                            Stage& stage, int first_clamp) {
-  std::vector<std::vector<int>> numbers;
-  for (const auto& group : together(layout, joints)) {
-    numbers.emplace_back();
-    for (std::size_t r : group) {
-      for (PlannedClamp& clamp : layout.rounds[r].clamps) {
-        clamp.n = first_clamp++;
-        numbers.back().push_back(clamp.n);
-        stage.clamps.push_back(clamp);
-      }
-    }
-  }
-  return numbers;
-}
-
 }  // namespace
 
 PlannedStage plan_stage(const StageInput& input, const StageWork& work, const PlanOptions& options,
@@ -276,7 +187,9 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
   PlannedStage planned;
   Stage numbered;
   std::string bench_reason;
-  const auto numbers = number_clamps(best.layout, input.joints, numbered, first_clamp);
+  const auto numbers =
+      number_clamps(best.setting, rounds_in_order(best.schedule, best.groups.size()), first_clamp,
+                    best.layout, numbered.clamps);
   if (best.schedule.status == Proof::impossible) {
     planned.impossible = impossible_reason(best.problem, best.schedule, work, input.job);
     planned.stage.status = Proof::impossible;

@@ -37,6 +37,8 @@ struct SnugRound {
   int clamps = 0;
   int snug_s = 30, tighten_s = 10;  // one clamp
   std::vector<int> closed_first;    // joints that must be closed before it can be snugged
+  std::vector<int>
+      after;  // groups that must be snug before it: its clamps would bar theirs the way
 };
 
 enum class Ties {

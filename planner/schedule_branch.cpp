@@ -202,10 +202,15 @@ std::vector<Barrier> ScheduleSearch::barriers(const State& s) {
       }
     }
   }
+  std::uint32_t still_snug = 0;
   for (std::size_t g = 0; g < s.age.size(); ++g) {
-    const bool early = problem_.snug_before_inside_check && s.phase != kOpen &&
-                       ((closing_groups_ | waits_for_all_) >> g & 1u) == 0;
-    for (int pause = 0; s.age[g] < 0 && !early && pause < wait_of_[g] + kPauseStep_s;
+    still_snug |= s.age[g] < 0 ? 1u << g : 0;
+  }
+  for (std::size_t g = 0; g < s.age.size(); ++g) {
+    const bool early =
+        problem_.snug_before_inside_check && s.phase != kOpen && (closing_groups_ >> g & 1u) == 0;
+    const bool waits = early || (snug_later_[g] & still_snug) != 0;
+    for (int pause = 0; s.age[g] < 0 && !waits && pause < wait_of_[g] + kPauseStep_s;
          pause += kPauseStep_s) {
       result.push_back({Barrier::Kind::unsnug, static_cast<int>(g), pause});
     }

@@ -60,6 +60,20 @@ ScheduleSearch::ScheduleSearch(const ScheduleProblem& problem, AssemblyGraph& gr
       closing_groups_ |= closed_first_[j];
     }
   }
+  note_order_of_groups();
+}
+
+void ScheduleSearch::note_order_of_groups() {
+  snug_later_.assign(problem_.groups.size(), 0);
+  closing_groups_ |= waits_for_all_;
+  for (std::size_t pass = 0; pass < problem_.groups.size(); ++pass) {
+    for (std::size_t g = 0; g < problem_.groups.size(); ++g) {
+      for (const int first : problem_.groups[g].after) {
+        snug_later_[static_cast<std::size_t>(first)] |= 1u << g;
+        closing_groups_ |= (closing_groups_ >> first & 1u) << g;
+      }
+    }
+  }
 }
 
 int ScheduleSearch::snug_round_s(int group) const {

@@ -114,6 +114,7 @@ class ScheduleSearch {
     bool hopeless = false;  // no schedule at all, whatever it costs
   };
 
+  void note_order_of_groups();
   BlockView& view(int block);
   void fill_view(int block);
   SplitNeeds needs_of(int block, const Split& split) const;
@@ -150,7 +151,9 @@ class ScheduleSearch {
   std::vector<int> wait_of_;                 // by group: longest least wait of its joints
   std::vector<std::uint32_t> closed_first_;  // by joint: groups that wait for it
   std::uint32_t waits_for_all_ = 0;          // groups that wait for no joint: after the last join
-  std::uint32_t closing_groups_ = 0;         // groups that wait for a joint of the closing unit
+  // Groups that wait for the last join, or for a group that does.
+  std::uint32_t closing_groups_ = 0;
+  std::vector<std::uint32_t> snug_later_;  // by group: those that must be snugged after it
   std::vector<BlockView> views_;
   std::unordered_map<std::string, std::vector<Explored>> memo_;
 

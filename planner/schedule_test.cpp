@@ -26,7 +26,7 @@ ScheduleProblem boards(int count, int spread_s) {
     p.assembly.joints.emplace_back(i, i + 1);
     p.joints.push_back({spread_s, 300, 600, 0, 0, 0});
   }
-  p.groups = {{"across", 4, 30, 10, {}}};
+  p.groups = {{"across", 4, 30, 10, {}, {}}};
   p.closing_s = 25;
   return p;
 }
@@ -93,9 +93,20 @@ TEST_SUITE("planner/schedule") {
     CHECK(s.clocks[0].used_total_s == 75);
   }
 
+  TEST_CASE("clamps that would bar others the way go on after those") {
+    ScheduleProblem p = boards(3, 50);
+    const auto snug_first = [](const Schedule& s) {
+      return std::ranges::find(s.steps, StepKind::snug, &PlannedStep::kind)->group;
+    };
+    p.groups.push_back({"seat", 2, 30, 10, {0, 1}, {}});
+    const int first = snug_first(solve_schedule(p));
+    p.groups[static_cast<std::size_t>(first)].after = {1 - first};
+    CHECK(snug_first(solve_schedule(p)) == 1 - first);
+  }
+
   TEST_CASE("clamps on an axis wait for every joint that looks along it") {
     ScheduleProblem p = boards(3, 50);
-    p.groups.push_back({"seat", 2, 30, 10, {0, 1}});
+    p.groups.push_back({"seat", 2, 30, 10, {0, 1}, {}});
     const Schedule s = solve_schedule(p);
     const int closed = std::max(s.clocks[0].joined_s, s.clocks[1].joined_s);
     for (const PlannedStep& step : s.steps) {

@@ -171,7 +171,8 @@ void fill_rounds(ScheduleProblem& problem, const StageWork& work,
     // it holds nothing, it seats shoulders that must all be there.
     const auto& first = round.holds.empty() ? round.presses : round.holds;
     problem.groups.push_back(
-        {round.name, round.clamps, round.snug_s, round.tighten_s, local(first, work.joints)});
+        {round.name, round.clamps, round.snug_s, round.tighten_s, local(first, work.joints),
+         round.after});
     for (int joint : local(round.holds, work.joints)) {
       problem.joints[static_cast<std::size_t>(joint)].group = static_cast<int>(g);
     }

@@ -26,6 +26,7 @@ struct RoundDemand {
   int clamps = 0;
   int snug_s = 0, tighten_s = 0;        // a clamp
   std::vector<JointId> holds, presses;  // whose larger face it holds; all with a face on its axis
+  std::vector<int> after;               // rounds that must be snug before it
 };
 
 struct StageClock {

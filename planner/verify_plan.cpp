@@ -82,6 +82,7 @@ std::vector<std::string> verify_plan(const Job& job, const Shop& shop, const Pla
   if (c.violations.empty()) {  // the rest indexes parts and joints
     verify_steps(c);
     verify_clamps(c);
+    verify_setting(c);
     verify_placed(c);
   }
   return c.violations;

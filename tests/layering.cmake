@@ -16,7 +16,7 @@ set(cli "\"cli/[a-z_/]+\\.h\"")
 set(rooms "geometry/(length|quantity|vector|polygon|solid|mesh_file|contact|overlap|blocking|folding|bearing)\\.h")
 set(shown "\"${rooms}\"")
 set(plain_geometry "\"geometry/(length|quantity|vector|polygon)\\.h\"")
-set(given "\"planner/(job|shop|part|joint|joint_kind|joint_fit|plan|diagnostic|glue_quantity|movement|pace|verify_[a-z_]+|tables/[a-z_]+)\\.h\"")
+set(given "\"planner/(job|shop|part|joint|joint_kind|joint_fit|plan|clamp_bodies|clamp_setting|diagnostic|glue_quantity|movement|pace|verify_[a-z_]+|tables/[a-z_]+)\\.h\"")
 
 # The first rule that fits a file's path holds for it.
 set(n 0)

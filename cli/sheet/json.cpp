@@ -203,6 +203,12 @@ Json clamp_json(const planner::PlannedClamp& clamp) {
     }
   }
   json["bar_side"] = vector_of(clamp.bar_side);
+  if (clamp.meets > 0) {
+    json["meets"] = clamp.meets;
+  }
+  if (clamp.laid_before > 0) {
+    json["laid_before"] = clamp.laid_before;
+  }
   if (!clamp.round.empty()) {
     for (const Point& corner : clamp.round) {
       json["round_mm"].push_back(vector_of(corner));

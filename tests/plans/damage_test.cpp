@@ -53,6 +53,12 @@ const Damage kDamages[] = {
          p.stages[0].clamps.push_back(more);
        }
      }},
+    {"bars let through one another",
+     [](Plan& p) {
+       std::vector<PlannedClamp>& clamps = p.stages[0].clamps;
+       clamps[0].bar_side = clamps[2].bar_side;
+       clamps[0].at = clamps[2].at + 10.0 * geometry::kAxis[2];
+     }},
     {"an area told otherwise", [](Plan& p) { p.joints[3].faces[0].contact.area_mm2 *= 1.01; }},
     {"a joint left out", [](Plan& p) { p.joints.pop_back(); }},
     {"a joint told dry", [](Plan& p) { p.joints[0].glued = false; }},
@@ -157,5 +163,34 @@ TEST_SUITE("plans/damage") {
       damage.done(plan);
       CHECK_FALSE(verify_plan(f.job, f.shop, plan).empty());
     }
+  }
+  // The chest's clamps along it find no way in past those that press its top and bottom on.
+  TEST_CASE(
+      "the verifier sees clamps that find no way to their places, and those laid there before") {
+    const FixturePlan& f = fixture_plan("hive_tool_chest", "enough.toml");
+    Plan plan = f.plan;
+    Stage& stage = plan.stages[0];
+    std::vector<Step*> rounds;
+    for (Step& step : stage.steps) {
+      if (step.kind == StepKind::snug) {
+        rounds.push_back(&step);
+      }
+    }
+    REQUIRE(rounds.size() == 3);
+    std::swap(rounds[1]->clamps, rounds[2]->clamps);
+    const auto no_way = [&] {
+      const std::vector<std::string> seen = verify_plan(f.job, f.shop, plan);
+      return std::count_if(seen.begin(), seen.end(), [](const std::string& what) {
+        return what.find("can't be brought to its place past clamp") != std::string::npos;
+      });
+    };
+    CHECK(no_way() == 2);
+    for (PlannedClamp& clamp : stage.clamps) {
+      const std::vector<int>& late = rounds[2]->clamps;
+      if (std::find(late.begin(), late.end(), clamp.n) != late.end()) {
+        clamp.laid_before = rounds[1]->clamps.front();
+      }
+    }
+    CHECK(no_way() == 0);
   }
 }

@@ -86,7 +86,7 @@ ScheduleProblem random_job(unsigned number, const RandomJobSize& most) {
                         dice.between(-1, groups - 1)});
   }
   for (int g = 0; g < groups; ++g) {
-    SnugRound round{"", dice.between(1, 4), 30, 10, {}};
+    SnugRound round{"", dice.between(1, 4), 30, 10, {}, {}};
     for (int j = 0; j < static_cast<int>(p.joints.size()); ++j) {
       if (dice.one_in(4)) {
         round.closed_first.push_back(j);
@@ -101,6 +101,9 @@ ScheduleProblem random_job(unsigned number, const RandomJobSize& most) {
     p.closing_unit = p.assembly.units - 1;
     p.inside_check_s = 45;
     p.snug_before_inside_check = dice.one_in(2);
+  }
+  if (groups == 2 && dice.one_in(2)) {
+    p.groups[1].after = {0};
   }
   p.step_s = 1;
   p.ties = Ties::shortest;

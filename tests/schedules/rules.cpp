@@ -154,6 +154,11 @@ class Judge {
         continue;
       }
       all_snug = std::max(all_snug, snug->end_s);
+      for (const int first : p_.groups[g].after) {
+        const PlannedStep* before = find(StepKind::snug, first, &PlannedStep::group);
+        rule(before == nullptr || before->end_s <= snug->start_s,
+             "snugged before a group whose way it bars");
+      }
       for (std::size_t j = 0; j < p_.joints.size(); ++j) {
         if (p_.joints[j].group == static_cast<int>(g)) {
           rule(snug->start_s >= joined_at_[j], "snugged before its joint is closed");

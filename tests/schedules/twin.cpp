@@ -52,6 +52,10 @@ class Twin {
       any = any || waits;
       all = all && (!waits || closed(static_cast<int>(j)));
     }
+    for (const int first : p_.groups[g].after) {
+      all = all && snug_[static_cast<std::size_t>(first)];
+      any = any || !snug_[static_cast<std::size_t>(first)];
+    }
     return !snug_[g] && (any ? all : groups_.size() == 1);
   }
   bool one_removal_frees(const UnitSet& a, const UnitSet& b) const {
