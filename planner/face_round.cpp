@@ -224,8 +224,32 @@ class FacePlanner {
       plan->limit_N[s] = std::max(kSnug_N, std::min(q_.setting.force_N, plan->bears_N[s]));
       force = std::min(force, plan->limit_N[s]);
     }
-    draw(*plan, force);
+    if (enough(*plan, force)) {
+      draw(*plan, force);
+    } else {
+      draw_all(*plan, force);
+    }
     return plan;
+  }
+
+  // The worst place gets no more than the mean, less the model's margin.
+  bool enough(const RoundPlan& plan, double force_N) const {
+    const double all_N = force_N * static_cast<double>(plan.clamps.size());
+    const double most_MPa = (1 - kModelMargin) * all_N / (face_.length_mm * face_.across_mm);
+    const auto asked = [&](const std::vector<double>& need) {
+      return *std::max_element(need.begin(), need.begin() + held(plan));
+    };
+    return wanted_ == Level::full ? most_MPa >= asked(plan.full_MPa)
+                                  : kWeakHand * most_MPa >= asked(plan.hold_MPa);
+  }
+  static std::ptrdiff_t held(const RoundPlan& plan) {
+    return static_cast<std::ptrdiff_t>(plan.held_lines);
+  }
+
+  static void draw_all(RoundPlan& plan, double force_N) {
+    for (ChosenClamp& c : plan.clamps) {
+      c.force_N = force_N;
+    }
   }
 
   // Of a caul across the face with a clamp at each end: by which it bends under what holds, spread
@@ -267,9 +291,7 @@ class FacePlanner {
   // Of what is asked, that the worst face gets with every clamp so hard. Under a camber weak hands
   // give less than their share, and are asked as well.
   double share_at(RoundPlan& plan, double force_N) const {
-    for (ChosenClamp& c : plan.clamps) {
-      c.force_N = force_N;
-    }
+    draw_all(plan, force_N);
     const double held = wanted_ == Level::full && plan.camber_mm.empty()
                             ? std::numeric_limits<double>::max()
                             : true_share(plan, {plan.hold_MPa, kWeakHand});
@@ -370,7 +392,10 @@ void press_faces(const RoundPlan& plan, std::span<const ChosenClamp> clamps,
     }
     done.push_back(l);
     const FacePlate plate = plate_of(plan, face, clamps);
-    const FaceSystem system(plate);
+    if (!plan.plate || plan.plate->plate != plate) {
+      plan.plate = std::make_shared<const PressedPlate>(PressedPlate{plate, FaceSystem(plate)});
+    }
+    const FaceSystem& system = plan.plate->system;
     results[l] = told(face, system.samples(), system.press(pushes_on(plate, plan, l, clamps)));
   }
 }

@@ -51,6 +51,7 @@ struct Caul {
   LineModuli moduli;
   // By which its ends stand off when its middle touches; it is lined then. 0: straight and bare.
   double camber_mm = 0;
+  friend bool operator==(const Caul&, const Caul&) = default;
 };
 
 struct PanelOnStrip {

@@ -18,6 +18,7 @@ struct FaceCaul {
   CaulRun run = CaulRun::crosswise;
   double centre_mm = 0;  // of its axis: y of a lengthwise one, x of a crosswise one
   Caul section;
+  friend bool operator==(const FaceCaul&, const FaceCaul&) = default;
 };
 
 // The outermost board of a lamination: the clamps press on it, and the line under it is the one
@@ -27,6 +28,7 @@ struct FacePlate {
   LineModuli moduli;
   double step_mm = 10;  // longest side of an element
   std::vector<FaceCaul> cauls;
+  friend bool operator==(const FacePlate&, const FacePlate&) = default;
 };
 
 inline constexpr int kOnTheBoard = -1;
@@ -64,6 +66,12 @@ class FaceSystem {
  private:
   std::unique_ptr<const FaceMesh> mesh_;
   ContactSolver solver_;
+};
+
+// A plate and its system, kept as long as only the forces on it change.
+struct PressedPlate {
+  FacePlate plate;
+  FaceSystem system;
 };
 
 struct FaceProfile {

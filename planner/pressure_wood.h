@@ -41,6 +41,7 @@ struct LineModuli {
   double E_x_MPa = 0, E_y_MPa = 0, E_z_MPa = 0;
   double G_xy_MPa = 0, G_xz_MPa = 0, G_yz_MPa = 0;
   double nu_xy = 0, nu_xz = 0, nu_yz = 0;
+  friend bool operator==(const LineModuli&, const LineModuli&) = default;
 };
 LineModuli moduli_in(const WoodStiffness& wood, WoodOrientation orientation);
 

@@ -11,6 +11,8 @@
 
 namespace planner {
 
+struct PressedPlate;
+
 // What lies between jaw and work: a block a jaw, or one strip the length of the line under all of
 // its jaws (a caul), of the same stock, straight or planed to a camber. On a wide face cauls as
 // long as it, side by side, or cauls across it with a clamp at each end.
@@ -68,8 +70,9 @@ struct RoundPlan {
   std::vector<ClampSite> sites;
   std::vector<double> limit_N, bears_N;   // a site each: most force; what the wood alone would bear
   std::vector<double> bearing_limit_MPa;  // a site each: half the compression perpendicular
-  std::shared_ptr<const PressModel> model;  // of the held lines; none on a seated axis
-  std::vector<ChosenClamp> clamps;          // by site
+  std::shared_ptr<const PressModel> model;            // of the held lines; none on a seated axis
+  mutable std::shared_ptr<const PressedPlate> plate;  // of a wide face, as last pressed
+  std::vector<ChosenClamp> clamps;                    // by site
   bool reached = false;  // every held line that a clamp can reach gets what was asked
   bool proven = false;
   int bound = 0;

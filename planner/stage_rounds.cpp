@@ -7,6 +7,7 @@
 #include "planner/clamp_clearance.h"
 #include "planner/clamp_rounds.h"
 #include "planner/crush.h"
+#include "planner/face_round.h"
 #include "planner/shaped_pads.h"
 
 namespace planner {
@@ -181,6 +182,9 @@ class StagePlanner {
         if (good_enough(*best)) {
           break;
         }
+      }
+      if (one_wide_face(best->round.plan) && best->lacking == 0) {
+        break;  // thinner cauls spread it no better
       }
       stock_mm.pop_back();  // perhaps the clamps don't open so far: with less under their jaws
     }
