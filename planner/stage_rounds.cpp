@@ -183,12 +183,30 @@ class StagePlanner {
           break;
         }
       }
-      if (one_wide_face(best->round.plan) && best->lacking == 0) {
+      if (one_wide_face(best->round.plan) && !openings_bind(best->round.plan, span, stock_mm)) {
         break;  // thinner cauls spread it no better
       }
-      stock_mm.pop_back();  // perhaps the clamps don't open so far: with less under their jaws
+      stock_mm.pop_back();
     }
     return std::move(*best);
+  }
+
+  // Some row would serve with less under its jaws, or another kind.
+  bool openings_bind(const RoundPlan& plan, double span_mm,
+                     std::span<const double> stock_mm) const {
+    const auto opening = [](double span, double thick) { return span + 2 * thick + kHalfInch_mm; };
+    const double widest = opening(span_mm, stock_mm.back());
+    double narrowest = opening(span_mm, stock_mm.front());
+    for (const ClampSite& site : plan.sites) {
+      narrowest = std::min(narrowest, opening(site.span_mm, stock_mm.front()));
+    }
+    if (problem_.shop.unlimited_rack || setting_.off_the_rack) {
+      return kinds_that_open(Shop{}, widest).size() != kinds_that_open(Shop{}, narrowest).size();
+    }
+    return std::any_of(problem_.shop.clamps.begin(), problem_.shop.clamps.end(),
+                       [&](const OwnedClamp& row) {
+                         return row.opening.mm() >= narrowest && row.opening.mm() < widest;
+                       });
   }
 
   bool good_enough(const Trial& trial) const { return trial.mends() || asked(problem_.stop); }
