@@ -196,9 +196,23 @@ class PackingChoice {
     if (!ways_[i]) {
       Packed& way = ways_[i].emplace();
       way.plan = laid_out(question_, question_.setting.packings[i]);
-      way.count = rough_count(way.plan, question_, need_);
+      way.count = count_of(way.plan);
     }
     return *ways_[i];
+  }
+
+  RoughCount count_of(const RoundPlan& plan) const {
+    RoughCounts* known = question_.setting.known;
+    if (known == nullptr) {
+      return rough_count(plan, question_, need_);
+    }
+    RoughCounts::Key key = RoughCounts::key_of(question_, plan.packing, need_);
+    if (const RoughCount* before = known->find(key)) {
+      return *before;
+    }
+    const RoughCount count = rough_count(plan, question_, need_);
+    known->add(std::move(key), count);
+    return count;
   }
 
   bool worth_a_look(std::size_t i, const Packed& best) const {

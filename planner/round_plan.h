@@ -12,6 +12,7 @@
 namespace planner {
 
 struct PressedPlate;
+class RoughCounts;
 
 // What lies between jaw and work: a block a jaw, or one strip the length of the line under all of
 // its jaws (a caul), of the same stock, straight or planed to a camber. On a wide face cauls as
@@ -43,6 +44,7 @@ struct RoundSetting {
   bool few = false;               // a camber is planed for one clamp saved, not only for a third
   int most = 80;                  // clamps to look at; a bench has no room for more
   SearchEffort effort;
+  RoughCounts* known = nullptr;  // of questions on the same work, to be used and added to
 };
 
 struct RoundQuestion {

@@ -8,6 +8,7 @@
 #include "planner/clamp_rounds.h"
 #include "planner/crush.h"
 #include "planner/face_round.h"
+#include "planner/held_round.h"
 #include "planner/shaped_pads.h"
 
 namespace planner {
@@ -250,6 +251,7 @@ class StagePlanner {
       setting.effort.work = kNoLimit;
     }
     setting.effort.stop = problem_.stop;
+    setting.known = &counts_;
     const RoundQuestion question{problem_.job, problem_.joints, work_,
                                  axis,         problem_.glue,   setting};
     return {plan_round(question, level), kind, 0, 0};
@@ -320,6 +322,7 @@ class StagePlanner {
   StageSetting setting_;
   Work work_;
   std::vector<StageRound> rounds_;
+  mutable RoughCounts counts_;
 };
 
 }  // namespace
