@@ -1,34 +1,11 @@
 #include <algorithm>
-#include <cmath>
 #include <map>
 
-#include "geometry/overlap.h"
 #include "planner/clamp_setting.h"
 #include "planner/verify_context.h"
 
 namespace planner {
 namespace {
-
-using Body = std::array<geometry::Box, 3>;
-
-// By more than a millimetre.
-bool runs_into(const Body& body, const geometry::Solid& part) {
-  constexpr double kTouch_mm = 1;
-  const geometry::Box around = geometry::bounds(part);
-  return std::any_of(body.begin(), body.end(), [&](const geometry::Box& box) {
-    geometry::LatticeBox within;
-    for (std::size_t i = 0; i < 3; ++i) {
-      const double lo = box.lo[i] + kTouch_mm, hi = box.hi[i] - kTouch_mm;
-      if (lo >= around.hi[i] || hi <= around.lo[i] || lo >= hi) {
-        return false;
-      }
-      within.lo[i] = geometry::Length::nm(std::llround(lo * 1e6));
-      within.hi[i] = geometry::Length::nm(std::llround(hi * 1e6));
-    }
-    const std::array<geometry::Solid, 2> both{geometry::board(within), part};
-    return !geometry::find_overlaps(both, {}).empty();
-  });
-}
 
 // The stage's clamps as they are brought to their places, those that are laid there early before
 // the one they would have to pass.
@@ -66,17 +43,6 @@ class Setting {
     there_[at->second] = 1;
   }
 
-  void stands_beside_the_work() {
-    for (std::size_t i = 0; i < bodies_.size(); ++i) {
-      const PlannedClamp& clamp = stage_.clamps[i];
-      for (const PartId part : stage_.parts) {
-        const bool jaws = clamp.round.empty();
-        c_.require(!jaws || !runs_into(bodies_[i], c_.solids[part]),
-                   "clamp " + std::to_string(clamp.n) + " runs into " + c_.job.parts[part].name);
-      }
-    }
-  }
-
   // Bars that can't be kept clear of one another are told.
   void stands_clear() {
     for (std::size_t i = 0; i < bodies_.size(); ++i) {
@@ -95,7 +61,7 @@ class Setting {
   const Stage& stage_;
   std::map<int, std::size_t> index_;
   std::vector<StandingClamp> standing_;
-  std::vector<Body> bodies_;
+  std::vector<std::array<geometry::Box, 3>> bodies_;
   ClampWays ways_;
   std::vector<char> begun_, there_;
 };
@@ -105,7 +71,6 @@ class Setting {
 void verify_setting(VerifyContext& c) {
   for (const Stage& stage : c.plan.stages) {
     Setting setting(c, stage);
-    setting.stands_beside_the_work();
     setting.stands_clear();
     for (const Step& step : stage.steps) {
       if (step.kind == StepKind::snug) {

@@ -53,11 +53,6 @@ const Damage kDamages[] = {
          p.stages[0].clamps.push_back(more);
        }
      }},
-    {"a jaw let through a wall",
-     [](Plan& p) {
-       PlannedClamp& c = p.stages[0].clamps[0];
-       c.bar_side = -c.bar_side;
-     }},
     {"bars let through one another",
      [](Plan& p) {
        std::vector<PlannedClamp>& clamps = p.stages[0].clamps;
