@@ -236,14 +236,12 @@ class FacePlanner {
   bool enough(const RoundPlan& plan, double force_N) const {
     const double all_N = force_N * static_cast<double>(plan.clamps.size());
     const double most_MPa = (1 - kModelMargin) * all_N / (face_.length_mm * face_.across_mm);
-    const auto asked = [&](const std::vector<double>& need) {
-      return *std::max_element(need.begin(), need.begin() + held(plan));
+    const auto held = static_cast<std::ptrdiff_t>(plan.held_lines);
+    const auto asked = [held](const std::vector<double>& need) {
+      return *std::max_element(need.begin(), need.begin() + held);
     };
     return wanted_ == Level::full ? most_MPa >= asked(plan.full_MPa)
                                   : kWeakHand * most_MPa >= asked(plan.hold_MPa);
-  }
-  static std::ptrdiff_t held(const RoundPlan& plan) {
-    return static_cast<std::ptrdiff_t>(plan.held_lines);
   }
 
   static void draw_all(RoundPlan& plan, double force_N) {

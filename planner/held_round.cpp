@@ -348,30 +348,6 @@ double true_share(const RoundPlan& plan, const PressNeed& need) {
   return least;
 }
 
-RoughCounts::Key RoughCounts::key_of(const RoundQuestion& q, const Packing& packing,
-                                     const PressNeed& need) {
-  const RoundSetting& s = q.setting;
-  Key key{static_cast<double>(packing.padding),
-          packing.thick_mm,
-          s.jaw_mm,
-          s.jaw_high_mm,
-          s.force_N,
-          s.throat_mm,
-          static_cast<double>(s.most),
-          q.round.axis.x,
-          q.round.axis.y,
-          q.round.axis.z,
-          need.hand,
-          need.margin};
-  key.insert(key.end(), need.line_MPa.begin(), need.line_MPa.end());
-  return key;
-}
-
-const RoughCount* RoughCounts::find(const Key& key) const {
-  const auto it = counts_.find(key);
-  return it == counts_.end() ? nullptr : &it->second;
-}
-
 RoughCount rough_count(const RoundPlan& plan, const RoundQuestion& q, const PressNeed& need) {
   RoundPlan few = coarse(plan);
   Models models;

@@ -1,7 +1,5 @@
 // A held axis: from lines and sites to clamps with their forces.
 #pragma once
-#include <map>
-#include <utility>
 #include <vector>
 
 #include "planner/round_plan.h"
@@ -20,19 +18,6 @@ struct RoughCount {
            : clamps != other.clamps ? clamps < other.clamps
                                     : even && !other.even;
   }
-};
-
-// Rough counts already made, by all that they hang on but the work and its glue: trials of one
-// stage come back to the same packings.
-class RoughCounts {
- public:
-  using Key = std::vector<double>;
-  static Key key_of(const RoundQuestion& q, const Packing& packing, const PressNeed& need);
-  const RoughCount* find(const Key& key) const;
-  void add(Key key, const RoughCount& count) { counts_.emplace(std::move(key), count); }
-
- private:
-  std::map<Key, RoughCount> counts_;
 };
 
 // How far a clamp's force spreads depends on how many share the line, so the count is found anew

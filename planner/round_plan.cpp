@@ -11,6 +11,7 @@
 #include "planner/crush.h"
 #include "planner/face_round.h"
 #include "planner/held_round.h"
+#include "planner/rough_counts.h"
 #include "planner/seating.h"
 #include "planner/tables/glue.h"
 #include "planner/tables/pressure_range.h"
@@ -196,23 +197,11 @@ class PackingChoice {
     if (!ways_[i]) {
       Packed& way = ways_[i].emplace();
       way.plan = laid_out(question_, question_.setting.packings[i]);
-      way.count = count_of(way.plan);
+      RoughCounts* known = question_.setting.known;
+      way.count = known != nullptr ? known->of(way.plan, question_, need_)
+                                   : rough_count(way.plan, question_, need_);
     }
     return *ways_[i];
-  }
-
-  RoughCount count_of(const RoundPlan& plan) const {
-    RoughCounts* known = question_.setting.known;
-    if (known == nullptr) {
-      return rough_count(plan, question_, need_);
-    }
-    RoughCounts::Key key = RoughCounts::key_of(question_, plan.packing, need_);
-    if (const RoughCount* before = known->find(key)) {
-      return *before;
-    }
-    const RoughCount count = rough_count(plan, question_, need_);
-    known->add(std::move(key), count);
-    return count;
   }
 
   bool worth_a_look(std::size_t i, const Packed& best) const {

@@ -8,7 +8,7 @@
 #include "planner/clamp_rounds.h"
 #include "planner/crush.h"
 #include "planner/face_round.h"
-#include "planner/held_round.h"
+#include "planner/rough_counts.h"
 #include "planner/shaped_pads.h"
 
 namespace planner {
