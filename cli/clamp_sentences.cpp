@@ -15,6 +15,10 @@ using planner::PlannedClamp;
 using planner::Stage;
 using planner::Step;
 
+bool is_in(int n, const std::vector<int>& numbers) {
+  return std::find(numbers.begin(), numbers.end(), n) != numbers.end();
+}
+
 const PlannedClamp* clamp_of(const Stage& stage, int n) {
   const auto found = std::find_if(stage.clamps.begin(), stage.clamps.end(),
                                   [n](const PlannedClamp& clamp) { return clamp.n == n; });
@@ -49,8 +53,7 @@ std::vector<int> of_kind(const Stage& stage, const std::vector<int>& numbers,
   std::vector<int> out;
   for (const planner::PlannedClamp& clamp : stage.clamps) {
     const planner::ClampKind* kind = planner::find_clamp_kind(clamp.kind);
-    if (kind != nullptr && is(*kind) &&
-        std::find(numbers.begin(), numbers.end(), clamp.n) != numbers.end()) {
+    if (kind != nullptr && is(*kind) && is_in(clamp.n, numbers)) {
       out.push_back(clamp.n);
     }
   }
@@ -84,7 +87,7 @@ std::string shaped_first(const Stage& stage, const Step& step) {
   bool cauls = false;
   for (const PlannedClamp& clamp : stage.clamps) {
     if ((clamp.wedge[0].angle_deg > 0 || clamp.wedge[1].angle_deg > 0) &&
-        std::find(step.clamps.begin(), step.clamps.end(), clamp.n) != step.clamps.end()) {
+        is_in(clamp.n, step.clamps)) {
       shaped.push_back(clamp.n);
       cauls = cauls || clamp.caul;
     }
@@ -92,10 +95,6 @@ std::string shaped_first(const Stage& stage, const Step& step) {
   return shaped.empty() ? ""
                         : fmt::format("Tape on the shaped {} of no. {}. ", cauls ? "cauls" : "pads",
                                       numbers_text(shaped));
-}
-
-bool is_in(int n, const std::vector<int>& numbers) {
-  return std::find(numbers.begin(), numbers.end(), n) != numbers.end();
 }
 
 // "Lay no. 9 in its place, open, before no. 5. ": those that some set now would bar the way.
@@ -150,7 +149,7 @@ std::string tighten_sentence(const Stage& stage, const Step& step, const Wording
   const std::vector<int> springs = of_kind(stage, step.clamps, is_spring);
   std::vector<int> screws;
   for (const int n : step.clamps) {
-    if (std::find(springs.begin(), springs.end(), n) == springs.end()) {
+    if (!is_in(n, springs)) {
       screws.push_back(n);
     }
   }

@@ -21,8 +21,7 @@ constexpr double kEnd = 0.45;              // of the spacing, from an end
 constexpr double kWidestSpacing_mm = 150;  // of cauls and of clamps on them; common practice
 constexpr double kWidestCaul_mm = 80;      // stays level across its width; common practice
 constexpr double kBetweenPads_mm = 5;
-constexpr double kMostCamber =
-    0.25;  // of a caul's thickness: what is left at its ends; common practice
+constexpr double kMostCamber = 0.25;                // of a caul's thickness; common practice
 constexpr double kStep_mm = 10, kMostNodes = 1200;  // of the plate
 
 bool presses(const ClampSite& site, std::size_t line) {

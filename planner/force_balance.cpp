@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cstddef>
 #include <optional>
-#include <utility>
 #include <vector>
 
 namespace planner {

@@ -209,10 +209,8 @@ Json clamp_json(const planner::PlannedClamp& clamp) {
   if (clamp.laid_before > 0) {
     json["laid_before"] = clamp.laid_before;
   }
-  if (!clamp.round.empty()) {
-    for (const Point& corner : clamp.round) {
-      json["round_mm"].push_back(vector_of(corner));
-    }
+  for (const Point& corner : clamp.round) {
+    json["round_mm"].push_back(vector_of(corner));
   }
   json["bearing_MPa"] = mpa(clamp.bearing_MPa);
   json["bearing_limit_MPa"] = mpa(clamp.bearing_limit_MPa);
