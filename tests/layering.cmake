@@ -1,9 +1,10 @@
-# The floors: cli -> planner -> geometry, downward only. Fails when a file includes what its room may
+# The floors: cli -> planner -> geometry, downward only, and the rooms inside them. Fails when a file includes what its room may
 # not see, and lists every such line.
 # By hand: cmake -DROOT=. -P tests/layering.cmake
 #
 # Needed because CGAL, Boost and Eigen live in /usr/include: linking them PRIVATE hides nothing. One
 # include of CGAL costs 17-20 s of compiling, CLI11 10, Boost.Graph 8, json 4, toml++ 3, fmt 1.
+cmake_minimum_required(VERSION 3.25)
 file(REAL_PATH "${ROOT}" ROOT)
 
 # What an include line may name.
@@ -13,10 +14,9 @@ set(geometry "\"geometry/[a-z_/]+\\.h\"")
 set(planner "\"planner/[a-z_/]+\\.h\"")
 set(cli "\"cli/[a-z_/]+\\.h\"")
 # What geometry shows to the floors above. Its other headers are its own workings, some on CGAL.
-set(rooms "geometry/(length|quantity|vector|polygon|solid|mesh_file|contact|overlap|blocking|folding|bearing)\\.h")
+set(rooms "geometry/(length|vector|polygon|solid|mesh/mesh_file|contact|overlap|blocking|folding|bearing)\\.h")
 set(shown "\"${rooms}\"")
-set(plain_geometry "\"geometry/(length|quantity|vector|polygon)\\.h\"")
-set(given "\"planner/(job|shop|part|joint|joint_kind|joint_fit|plan|clamp_bodies|clamp_setting|diagnostic|glue_quantity|movement|pace|verify_[a-z_]+|tables/[a-z_]+)\\.h\"")
+set(plain_geometry "\"geometry/(length|vector|polygon)\\.h\"")
 
 # The first rule that fits a file's path holds for it.
 set(n 0)
@@ -42,38 +42,116 @@ rule("${rooms}" "what geometry shows rests on std and itself"
      "${calm_std}" "${shown}")
 rule("geometry/.*\\.h" "geometry's own workings know std, CGAL and geometry"
      "${calm_std}" "<mutex>" "${geometry}" "<CGAL/.*>")
-rule("geometry/mesh[a-z_]*\\.cpp" "mesh files are read with std, CGAL and geometry"
+rule("geometry/mesh/[a-z_]*\\.cpp" "mesh files are read with std, CGAL and geometry"
      "${std}" "${geometry}" "<CGAL/.*>")
 rule("geometry/.*\\.cpp" "geometry knows std, CGAL and itself, and never prints"
      "${calm_std}" "${geometry}" "<CGAL/.*>")
 
-rule("planner/verify_[a-z_]+\\.(h|cpp)" "the verifier uses no solver that it verifies"
-     "${calm_std}" "${shown}" "${given}")
+rule("planner/verify/[a-z_]+\\.(h|cpp)" "the verifier uses no solver that it verifies"
+     "${calm_std}" "${shown}" "\"planner/(base|tables|work|plan|verify)/[a-z_]+\\.h\""
+     "\"planner/clamps/bodies/clamp_setting\\.h\"")  # how bars move into place, which both work from
 rule("planner/.*\\.h" "libraries stay out of planner's headers"
      "${calm_std}" "${shown}" "${planner}")
-rule("planner/(assembly|schedule|stages|clamp_assignment)[a-z_]*\\.cpp"
+rule("planner/(order/(assembly|schedule|stages)[a-z_]*|clamps/layout/clamp_assignment)\\.cpp"
      "of libraries the graph files use Boost.Graph only"
      "${calm_std}" "${shown}" "${planner}" "<boost/(graph|property_map)/.*>")
-rule("planner/(pressure[a-z_]*|even_forces|force_balance)\\.cpp" "of libraries the pressure files use Eigen only"
+rule("planner/(pressure/pressure[a-z_]*|clamps/count/max_min_forces|work/force_balance)\\.cpp" "of libraries the pressure files use Eigen only"
      "${calm_std}" "${shown}" "${planner}" "<Eigen/.*>")
-rule("planner/document\\.cpp" "of libraries the TOML reader uses toml++ only"
+rule("planner/files/document\\.cpp" "of libraries the TOML reader uses toml++ only"
      "${calm_std}" "${shown}" "${planner}" "<toml\\+\\+/.*>")
 rule("planner/.*\\.cpp" "planner computes from geometry and itself; it uses no library here and never prints"
      "${calm_std}" "${shown}" "${planner}")
 
-rule("cli/keyboard\\.(h|cpp)" "the keyboard is asked in keyboard.cpp alone"
+rule("cli/terminal/keyboard\\.(h|cpp)" "the keyboard is asked in keyboard.cpp alone"
      "${std}" "${cli}" "<(poll|termios|unistd)\\.h>")
 rule("cli/.*\\.h" "cli's headers name plans, not libraries"
      "${std}" "${plain_geometry}" "${planner}" "${cli}")
-rule("cli/options\\.cpp" "CLI11 stays in options.cpp"
+rule("cli/terminal/options\\.cpp" "CLI11 stays in options.cpp"
      "${std}" "${planner}" "${cli}" "<(fmt|CLI)/.*>")
-rule("cli/sheet/json\\.cpp" "nlohmann/json stays in sheet/json.cpp"
+rule("cli/json/json\\.cpp" "nlohmann/json stays in json/json.cpp"
      "${std}" "${plain_geometry}" "${planner}" "${cli}" "<(fmt|nlohmann)/.*>")
 rule("cli/.*\\.cpp" "cli words and draws; it does not compute"
      "${std}" "${plain_geometry}" "${planner}" "${cli}" "<fmt/.*>" "<(sys/[a-z]+|unistd|fcntl|signal|malloc)\\.h>")
 
+# The rooms of a floor, lowest first: a file includes what it likes of its own room, and of the rooms
+# before it, and of the floor below, their doors: the headers named here. What is not named is a
+# room's inside. Tests may look into any room.
+set(room_names "")
+function(room name)
+  set(room_names ${room_names} ${name} PARENT_SCOPE)
+  set(doors_${name} ${ARGN} PARENT_SCOPE)
+endfunction()
+room(planner/base diagnostic quantity_text reach side_words spelling stop unit_set)
+room(planner/tables clamp glue listing pressure_range version wood)
+room(planner/work cut glue_quantity job job_check joint joint_fit joint_kind motion movement pace
+     panel_room part rack_words shop square standing)
+room(planner/files document file_notes job_file job_text mesh_parts shop_file)
+room(planner/plan plan plan_parts)
+room(planner/pressure beam_table crush glue_line pressure_line pressure_plate pressure_profile
+     racking)
+room(planner/order clock_remedies comfort interchangeable_units order_reasons schedule stages)
+room(planner/clamps/count even_spread fewest_clamps max_min_forces)
+room(planner/clamps/bodies clamp_bodies clamp_setting risers)
+room(planner/clamps/axis axis_clamps clamp_count_cache clamp_shortfall clamps_at fewest_on_axis
+     line_of_action pressing_axes pressure_levels shaped_pads wide_face_clamps)
+room(planner/clamps/layout clamp_layout corner_clamps)
+room(planner/placed placed_clamps)
+room(planner/stage glue_trial plan_options plan_stages)
+room(planner/say cautions drawing_faults hands_wanted next_clamp notes verdict)
+room(planner/verify verify_plan)
+room(planner/dry_fit fit)
+room(planner/rehearsal rehearsal)
+room(cli/words command_words sentences text_style trade_words words)
+room(cli/model blocks edge_strips line_drawing lists pressure_cells timeline verdict)
+room(cli/json json)
+room(cli/text fit_sheet page text text_sections)
+room(cli/html embedded html)
+room(cli/terminal exit_status file_text keyboard options output progress questions schema_path
+     starter_file)
+room(cli/rehearse rehearsal_session)
+room(cli/commands commands)
+
+# The room that a path lies in, or nothing: of planner/files/starter/box.cpp it is planner/files.
+function(room_of path out)
+  set(found "")
+  foreach(name IN LISTS room_names)
+    if(path MATCHES "^${name}/")
+      set(found ${name})
+    endif()
+  endforeach()
+  set(${out} "${found}" PARENT_SCOPE)
+endfunction()
+
+# Why a file in `from` may not include `header`, or nothing.
+function(room_breach from header out)
+  set(${out} "" PARENT_SCOPE)
+  room_of(${header} to)
+  string(REGEX MATCH "^[a-z]+/" from_floor "${from}")
+  if(to STREQUAL "" AND header MATCHES "^${from_floor}")
+    set(${out} "${header} stands on top of the rooms" PARENT_SCOPE)
+  endif()
+  if(to STREQUAL "" OR to STREQUAL from)
+    return()
+  endif()
+  list(FIND room_names ${to} to_at)
+  list(FIND room_names "${from}" from_at)
+  string(REGEX MATCH "^[a-z]+/" to_floor "${to}")
+  if(from_floor STREQUAL to_floor AND to_at GREATER from_at)
+    set(${out} "${to} is a room above ${from}" PARENT_SCOPE)
+    return()
+  endif()
+  get_filename_component(door ${header} NAME_WE)
+  if(NOT door IN_LIST doors_${to})
+    set(${out} "${door}.h is no door of ${to}" PARENT_SCOPE)
+  endif()
+endfunction()
+
 set(breaches "")
 function(judge file)
+  set(from "")
+  if(NOT file MATCHES "_test\\.(h|cpp)$")
+    room_of(${file} from)
+  endif()
   foreach(i RANGE ${last})
     if(file MATCHES "${path_${i}}")
       file(STRINGS ${ROOT}/${file} lines REGEX "^[ \t]*#[ \t]*include")
@@ -81,6 +159,11 @@ function(judge file)
         string(REGEX REPLACE "^[ \t]*#[ \t]*include[ \t]*([<\"][^>\"]+[>\"]).*" "\\1" name "${line}")
         if(NOT name MATCHES "${allowed_${i}}")
           string(APPEND breaches "\n${file}: ${name}\n    ${reason_${i}}")
+        elseif(from AND name MATCHES "^\"(.*)\"$")
+          room_breach(${from} ${CMAKE_MATCH_1} breach)
+          if(breach)
+            string(APPEND breaches "\n${file}: ${name}\n    ${breach}")
+          endif()
         endif()
       endforeach()
       break()

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "cli/text/text.h"
+#include "cli/words/text_style.h"
 
 namespace cli::model {
 

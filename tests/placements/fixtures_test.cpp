@@ -73,8 +73,8 @@ std::vector<clamps::count::PlacementQuestion> questions_of(const clamps::layout:
     clamps::axis::RoundSetting setting;
     setting.force_N = 4500;
     setting.packings = {{clamps::axis::Padding::strips, 38}};
-    const clamps::axis::AxisClamps plan =
-        plan_axis({work.job, work.joints, all, axis, work.glue, setting}, plan::Level::hold);
+    const clamps::axis::AxisClamps plan = planner::clamps::axis::plan_axis(
+        {work.job, work.joints, all, axis, work.glue, setting}, plan::Level::hold);
     if (plan.model == nullptr || plan.sites.empty() || on_face(plan.packing.padding)) {
       continue;
     }

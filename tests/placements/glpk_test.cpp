@@ -22,8 +22,8 @@ std::vector<clamps::axis::ClampComponent> questions(const clamps::layout::TestWo
   clamps::axis::RoundSetting setting;
   setting.force_N = 4500;
   setting.packings = {packing};
-  const clamps::axis::AxisClamps plan =
-      plan_axis({work.job, work.joints, all, rounds.at(which), work.glue, setting}, level);
+  const clamps::axis::AxisClamps plan = planner::clamps::axis::plan_axis(
+      {work.job, work.joints, all, rounds.at(which), work.glue, setting}, level);
   const clamps::axis::PressNeed need =
       level == plan::Level::full ? clamps::axis::PressNeed{plan.full_MPa, 1}
                                  : clamps::axis::PressNeed{plan.hold_MPa, clamps::axis::kWeakHand};

@@ -30,7 +30,8 @@ class Judge {
       broken_.push_back(what);
     }
   }
-  const order::PlannedStep* find(plan::StepKind kind, int id, int PlannedStep::*field) const {
+  const order::PlannedStep* find(plan::StepKind kind, int id,
+                                 int order::PlannedStep::*field) const {
     for (const order::PlannedStep& step : s_.steps) {
       if (step.kind == kind && step.*field == id) {
         return &step;
