@@ -98,8 +98,8 @@ std::vector<Overlap> find_overlaps(std::span<const Solid> solids, const Toleranc
         }
       }
       if (shared.thick) {
-        const double volume = static_cast<double>(shared.boxes) + to_double(shared.cells);
-        overlaps.push_back({a, b, volume / 1e18, shared.where});
+        const Rational volume = (to_rational(shared.boxes) + shared.cells) / kNm3PerMm3;
+        overlaps.push_back({a, b, to_double(volume), shared.where});
       }
     }
   }

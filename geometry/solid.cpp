@@ -193,17 +193,13 @@ double volume_mm3(const Solid& solid) {
     boxes += volume_nm3(box);
   }
   if (all.on_lattice()) {
-    return static_cast<double>(boxes) / 1e18;
+    return rounded_quotient(boxes, kNm3PerMm3);
   }
-  Rational sum = 0;
-  for (const Cuboid& box : all.boxes) {
-    sum += Rational(box.hi[0] - box.lo[0]) * Rational(box.hi[1] - box.lo[1]) *
-           Rational(box.hi[2] - box.lo[2]);
-  }
+  Rational sum = to_rational(boxes);
   for (const Cell& cell : all.cells) {
     sum += volume_nm3(cell);
   }
-  return to_double(sum) / 1e18;
+  return to_double(sum / kNm3PerMm3);
 }
 
 Box bounds(const Solid& solid) {

@@ -170,6 +170,23 @@ TEST_SUITE("geometry/solid") {
     CHECK(volume_mm3(clip(big, keep)) == Approx(1e-18 / 6).epsilon(1e-12));
   }
 
+  TEST_CASE("a volume is the double nearest to the exact one") {
+    // Half of each block is clipped off along a diagonal.
+    const auto half = [](double x, double y, double z) {
+      const HalfSpace keep{{1, -x / y, 0}, {Length{}, Length{}, Length{}}};
+      return volume_mm3(clip(board(mm_box(0, 0, 0, x, y, z)), keep));
+    };
+    CHECK(half(300, 150, 15.265) == 343462.5);
+    CHECK(half(0.5, 0.5, 0.024) == 0.003);
+    CHECK(half(1, 1, 0.2) == 0.1);
+    CHECK(half(700, 700, 0.3) == 73500);
+    CHECK(half(100, 100, 0.000226) == 1.13);
+    // The same of boxes, whose volumes in nm3 have more digits than a double.
+    CHECK(volume_mm3(board(mm_box(0, 0, 0, 0.3, 0.1, 0.1))) == 0.003);
+    CHECK(volume_mm3(board(mm_box(0, 0, 0, 700.1, 0.7, 0.1))) == 49.007);
+    CHECK(volume_mm3(board(mm_box(0, 0, 0, 343.4625, 100, 10))) == 343462.5);
+  }
+
   TEST_CASE("many cuts at once are the same as one by one") {
     const Solid b = board(mm_box(0, 0, 0, 600, 300, 20));
     std::vector<LatticeBox> dadoes;

@@ -108,6 +108,9 @@ Stage trial_stage(const Plan& plan) {
 
 void trial_table(const Plan& plan, const Stage& whole, const words::Wording& wording,
                  Markup& html) {
+  if (whole.clamps.empty()) {
+    return;
+  }
   const geometry::Point corner = words::stage_corner(plan, whole);
   open_table("Places of your own clamps", measured_text(wording),
              {"no", "left", "front", "up", "force", "bears on", "of its limit"}, html);

@@ -205,6 +205,15 @@ TEST_SUITE("cli/sheet/html") {
     check_balanced(html);
   }
 
+  TEST_CASE("a clamp that presses nothing leaves the trial of one's own without a table") {
+    Plan plan = text::sample::chest();
+    plan.placed = planner::plan::PlacedTrial{};
+    const std::string html = sheet(plan);
+    CHECK(has(html, "id=\"placed\""));
+    CHECK_FALSE(has(html, "Places of your own clamps"));
+    check_balanced(html);
+  }
+
   TEST_CASE("where no order was found the sheet says so, and has no clock to start") {
     Plan plan = text::sample::short_chest();
     plan.stages.front().steps.clear();

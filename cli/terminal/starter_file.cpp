@@ -241,10 +241,6 @@ const std::vector<std::string>& starter_kinds() {
   return kNames;
 }
 
-std::string starter_kinds_text() {
-  return planner::base::one_of(starter_kinds());
-}
-
 const StarterKind& starter_kind(const std::string& kind) {
   return body_of(kind).kind;
 }

@@ -16,7 +16,6 @@ struct StarterKind {
   std::string species;
 };
 const std::vector<std::string>& starter_kinds();  // "box" ... "parts", and "shop"
-std::string starter_kinds_text();                 // "box, panel ... or shop"
 
 // REQUIRES: kind is among starter_kinds(), and not "shop".
 const StarterKind& starter_kind(const std::string& kind);

@@ -83,7 +83,7 @@ TEST_SUITE("cli/sheet/text") {
     CHECK(has(text, "10 heavy F clamps of 24 in (have 12)"));
     CHECK(has(text, "1 1/4 fl oz of shop bottle, 8 fl oz left"));
     CHECK(has(text, "bottom, back, left, right, front, then top"));
-    // Pre-set openings of the chest with 3/4 in pads: 16 / 11 / 10 in (domain.md).
+    // Pre-set openings of the chest with 3/4 in pads: 16 / 11 / 10 in.
     CHECK(has(text, "4 across at 11 in, 4 down at 10 in and 2 along at 16 in"));
     // sqrt(12.5^2 + 7.5^2) = 14.577, sqrt(14^2 + 9^2) = 16.643.
     CHECK(has(text, "inside diagonals both 14 9/16 in, then outside both 16 5/8 in"));

@@ -1,6 +1,30 @@
 #include "geometry/exact/exact.h"
 
+#include <bit>
+#include <cmath>
+#include <cstdint>
+
 namespace geometry {
+
+// GMP's own conversion truncates, so the double behind it may be the nearer one.
+double to_double(const Rational& q) {
+  const double first = CGAL::to_double(q);
+  const Rational missed = q - Rational(first);
+  if (missed == 0) {
+    return first;
+  }
+  const double second = std::nextafter(first, missed > 0 ? HUGE_VAL : -HUGE_VAL);
+  const Rational other = CGAL::abs(Rational(Rational(second) - q));
+  const CGAL::Comparison_result nearer = CGAL::compare(other, CGAL::abs(missed));
+  const bool even = (std::bit_cast<std::uint64_t>(second) & 1) == 0;
+  return nearer == CGAL::SMALLER || (nearer == CGAL::EQUAL && even) ? second : first;
+}
+
+Rational to_rational(Int128 n) {
+  constexpr Nm kHalf = Nm{1} << 62;
+  return Rational(static_cast<Nm>(n / kHalf)) * Rational(kHalf) +
+         Rational(static_cast<Nm>(n % kHalf));
+}
 
 Rational ExactPlane::height(const ExactPoint& p) const {
   Rational h = normal[0] * p.x() + normal[1] * p.y() + normal[2] * p.z() - offset;

@@ -16,12 +16,13 @@ using ExactPoint = Kernel::Point_3;
 // More than a double of a coordinate up to 30 m can be off, so that boxes rounded by it enclose.
 inline constexpr double kRoundingNm = 1e-4;
 
-inline double to_double(const Rational& q) {
-  return CGAL::to_double(q);
-}
-// Nanometres to mm.
+// The nearest double; of two equally near, the one with the even last bit.
+double to_double(const Rational& q);
+// A whole number wider than the exact kernel's own constructors take.
+Rational to_rational(Int128 n);
+// Nanometres to mm, rounded once.
 inline double to_mm(const Rational& nm) {
-  return to_double(nm) / 1e6;
+  return to_double(nm / 1'000'000);
 }
 inline Point to_mm(const ExactPoint& p) {
   return {to_mm(p.x()), to_mm(p.y()), to_mm(p.z())};

@@ -167,6 +167,17 @@ Int128 area_nm2(const Rect& a) {
   return Int128{a.u1 - a.u0} * (a.v1 - a.v0);
 }
 
+double rounded_quotient(Int128 a, Nm b) {
+  int shift = 0;
+  for (; a > 0 && a < Int128{1} << 125; a <<= 1) {
+    --shift;
+  }
+  // The quotient has more than the 53 bits of a double and one to round by: that something is left
+  // over is all that the rest can still tell.
+  const Int128 quotient = a / b;
+  return std::ldexp(static_cast<double>(quotient | (a % b != 0 ? 1 : 0)), shift);
+}
+
 Nm to_nm(double mm) {
   return std::llround(mm * 1e6);
 }

@@ -48,6 +48,12 @@ std::optional<Rect> intersection(const Rect& a, const Rect& b);
 bool subtract(const Rect& a, const Rect& b, std::vector<Rect>& out);
 Int128 area_nm2(const Rect& a);
 
+inline constexpr Nm kNm2PerMm2 = 1'000'000'000'000;
+inline constexpr Nm kNm3PerMm3 = kNm2PerMm2 * 1'000'000;
+// a / b as the nearest double; of two equally near, the one with the even last bit. REQUIRES:
+// 0 <= a < 2^126 and 0 < b < 2^62.
+double rounded_quotient(Int128 a, Nm b);
+
 // mm to the nearest nanometre.
 Nm to_nm(double mm);
 

@@ -87,7 +87,7 @@ double area_mm2(const LatticeSheet& sheet) {
   for (const Rect& piece : sheet.pieces) {
     sum += area_nm2(piece);
   }
-  return static_cast<double>(sum) / 1e12;
+  return rounded_quotient(sum, kNm2PerMm2);
 }
 
 double area_mm2(const ExactSheet& sheet) {
@@ -95,7 +95,7 @@ double area_mm2(const ExactSheet& sheet) {
   for (const ConvexPolygon& piece : sheet.pieces) {
     sum += area_nm2(piece);
   }
-  return to_double(sum) * sheet.plane.stretch() / 1e12;
+  return to_double(sum / kNm2PerMm2) * sheet.plane.stretch();
 }
 
 }  // namespace geometry

@@ -83,7 +83,8 @@ Reading<geometry::Length> feet_and_inches(const Amount& feet, AmountScanner& sca
   }
   const bool in_inches = length_unit(inches.unit) == kInch;
   if (!in_inches || feet.size.den != 1 || !scan.at_end()) {
-    return failed<geometry::Length>("it is not whole feet and then inches", "write it like 1' 11 13/16\"");
+    return failed<geometry::Length>("it is not whole feet and then inches",
+                                    "write it like 1' 11 13/16\"");
   }
   if (feet.size.num > 100'000) {
     return failed<geometry::Length>("it is over 30 m", "check the unit");
@@ -113,7 +114,7 @@ Reading<geometry::Length> length_from(std::string_view text, Units bare) {
       unit.empty() ? (bare == Units::inch ? kInch : 1'000'000) : length_unit(unit);
   if (!nm) {
     return failed<geometry::Length>("\"" + as_written(unit, text) + "\" is not a unit of length",
-                          "write mm, cm, m, in or ft");
+                                    "write mm, cm, m, in or ft");
   }
   if (!scan.at_end() && *nm == kFoot) {
     return feet_and_inches(amount, scan);
@@ -192,12 +193,6 @@ const ScaledUnits kVolumes = {
     {"liters", 1000},    {"fl oz", 29.5735}, {"floz", 29.5735},  {"pt", 473.176},
     {"pint", 473.176},   {"qt", 946.353},    {"quart", 946.353}, {"gal", 3785.41},
     {"gallon", 3785.41},
-};
-// International avoirdupois pound, 453.59237 g.
-const ScaledUnits kMasses = {
-    {"g", 1},           {"gram", 1},           {"grams", 1},           {"kg", 1000},
-    {"lb", 453.59237},  {"lbs", 453.59237},    {"pound", 453.59237},   {"pounds", 453.59237},
-    {"oz", 28.3495231}, {"ounce", 28.3495231}, {"ounces", 28.3495231},
 };
 const ScaledUnits kAngles = {{"", 1}, {"deg", 1}, {"degree", 1}, {"degrees", 1}};
 // Standard gravity 9.80665 m/s2.
@@ -334,10 +329,6 @@ Reading<double> celsius_from(std::string_view text) {
 
 Reading<double> millilitres_from(std::string_view text) {
   return scaled_from(text, {kVolumes, "volume", "write \"250 ml\" or \"8 fl oz\""}, Amounts::one);
-}
-
-Reading<double> grams_from(std::string_view text) {
-  return scaled_from(text, {kMasses, "mass", "write \"500 g\" or \"1 lb\""}, Amounts::one);
 }
 
 Reading<double> degrees_from(std::string_view text) {

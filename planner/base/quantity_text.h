@@ -9,7 +9,6 @@
 
 namespace planner::base {
 
-
 enum class Units { mm, inch };
 
 // What was read, or what is wrong with the text and what to write instead.
@@ -39,7 +38,6 @@ std::string short_text(double mm, Units units);
 Reading<double> seconds_from(std::string_view text);      // "10 min", "90 s", "1 h 30 min", "8:30"
 Reading<double> celsius_from(std::string_view text);      // "20 C", "68 F"
 Reading<double> millilitres_from(std::string_view text);  // "250 ml", "0.5 l", "8 fl oz" (US)
-Reading<double> grams_from(std::string_view text);        // "500 g", "1 kg", "1 lb", "4 oz"
 Reading<double> degrees_from(std::string_view text);      // "45 deg", "45"
 Reading<double> newtons_from(std::string_view text);      // "1000 N", "1 kN", "400 lbf", "100 kgf"
 Reading<double> seconds_per_mm_from(std::string_view text);   // "15 s per ft"

@@ -50,7 +50,7 @@ TEST_SUITE("planner/schedule") {
     CHECK(s.pull_apart_by_s == 300);
   }
 
-  // rules.md 15: a third of the open time used leaves two thirds of the closed time.
+  // docs/method.md, "Time limits": a third of the open time used leaves two thirds of the closed time.
   TEST_CASE("resorcinol open for 3 min 20 s of its ten may stay closed for 40 min of its sixty") {
     const order::JointTime resorcinol{60, 600, 3600, 3600, 0, 0};
     CHECK(slack_of(resorcinol, 0, 200, 200 + 2400) == 0);
@@ -59,7 +59,7 @@ TEST_SUITE("planner/schedule") {
     CHECK(slack_of(resorcinol, 0, 0, 3600) == 0);
   }
 
-  // rules.md 7: 15 to 45 minutes before pressure.
+  // Resorcinol waits 15 to 45 minutes before pressure.
   TEST_CASE("a hot shop's resorcinol, open for a minute, overruns by a figure and isn't refused") {
     order::ScheduleProblem p = boards(2, 200);
     p.joints[0].open_s = 60;

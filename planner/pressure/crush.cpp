@@ -31,10 +31,6 @@ double pad_area_mm2(double force_N, double limit_MPa) {
   return force_N / limit_MPa;
 }
 
-double force_limit_N(double along_mm, double across_mm, double limit_MPa) {
-  return along_mm * across_mm * limit_MPa;
-}
-
 const CutSizes& cut_sizes(base::Units units) {
   static const CutSizes metric{5, {12, 18, 25, 38}};
   static const CutSizes inch{kInch_mm / 4,

@@ -56,7 +56,4 @@ struct PadAnswer {
 // thickest stock. Nothing where the room itself is too small for the force.
 std::optional<PadAnswer> choose_pad(const PadQuestion& question);
 
-// Most force a jaw or pad of that size may bring.
-double force_limit_N(double along_mm, double across_mm, double limit_MPa);
-
 }  // namespace planner::pressure

@@ -15,9 +15,8 @@ TEST_CASE("half the compression perpendicular to grain: hard maple 10.1 MPa, whi
 TEST_CASE("a pipe clamp's bare jaw is over half of what white pine bears, under all of it") {
   const double pressure = 4670.0 / (42 * 50);
   CHECK(pressure == doctest::Approx(2.2).epsilon(0.02));
-  CHECK(force_limit_N(42, 50, bearing_limit_MPa(*tables::find_wood("eastern_white_pine"))) < 4670);
-  CHECK(force_limit_N(42, 50, crush_strength_of(*tables::find_wood("eastern_white_pine")).MPa) >
-        4670);
+  CHECK(pressure > bearing_limit_MPa(*tables::find_wood("eastern_white_pine")));
+  CHECK(pressure < crush_strength_of(*tables::find_wood("eastern_white_pine")).MPa);
 }
 
 TEST_CASE("a C-clamp's 20 mm pad at 4500 N dents even hard maple") {

@@ -178,10 +178,6 @@ Push panel_clamp(const PanelOnStrip& joint, int line, double x_mm, double pad_mm
   return {{line, 0, x_mm}, pad_mm + 2 * kPanelWidening * depth, force_N};
 }
 
-double block_reach_mm(double jaw_mm, double block_mm, double height_mm) {
-  return std::min(block_mm, jaw_mm + 2 * height_mm);
-}
-
 // The exact orthotropic half-space under a cosine of that wavelength: h0 = E_z / (alpha E_h).
 double effective_depth_mm(const LineModuli& mating, double depth_mm, double spacing_mm) {
   const double a_xx = 1 / mating.E_x_MPa, a_zz = 1 / mating.E_z_MPa;

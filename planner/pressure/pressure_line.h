@@ -78,10 +78,6 @@ Push panel_clamp(const PanelOnStrip& joint, int line, double x_mm, double pad_mm
 
 // --- Pieces of them ------------------------------------------------------------------------------
 
-// Length of a pad block that counts: the whole if its height is (block - jaw) / 2 or more, else
-// what 45 degrees from the jaw reach.
-double block_reach_mm(double jaw_mm, double block_mm, double height_mm);
-
 // h_eff: the depth of a mating part that yields under a strip pressed every `spacing_mm`.
 double effective_depth_mm(const LineModuli& mating, double depth_mm, double spacing_mm);
 

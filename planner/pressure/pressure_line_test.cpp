@@ -147,11 +147,6 @@ TEST_CASE("clamped at both ends, a caul presses evenly under the load that its c
   CHECK(evenness(camber, 2 * load) > 0.4);  // stronger hands
 }
 
-TEST_CASE("a pad block counts whole when it is high enough for its length") {
-  CHECK(block_reach_mm(30, 80, 25) == 80);
-  CHECK(block_reach_mm(30, 80, 19) == 68);
-}
-
 TEST_CASE("a shallow mating part yields with its whole depth, a deep one only near the strip") {
   const LineModuli oak = moduli_in(kOak, kBoardPressedOnEdge);
   CHECK(effective_depth_mm(oak, 1, 150) == doctest::Approx(1).epsilon(0.01));

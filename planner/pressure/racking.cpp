@@ -34,14 +34,6 @@ OffsetVerdict judge_offset(double offset_mm, double width_mm) {
   return share > 1.0 / 6 ? OffsetVerdict::edge_opens : OffsetVerdict::good;
 }
 
-EdgePressures pressure_across(double force_N, double length_mm, double width_mm, double offset_mm) {
-  const double mean = force_N / (length_mm * width_mm), off = std::abs(offset_mm) / width_mm;
-  if (off <= 1.0 / 6)
-    return {mean * (1 + 6 * off), mean * (1 - 6 * off), width_mm};
-  const double contact = 3 * width_mm * (0.5 - off);
-  return {2 * force_N / (length_mm * contact), 0, contact};
-}
-
 OffsetRemedy mend_offset(std::span<const OffsetForce> forces, double width_mm) {
   OffsetRemedy remedy;
   const double total = total_N(forces), allowed = total * width_mm / 6;
@@ -75,13 +67,6 @@ double racking_moment_Nmm(std::span<const SlantedForce> forces) {
   for (const SlantedForce& each : forces)
     sum += each.force_N * (each.low_mm - each.high_mm);
   return sum;
-}
-
-double head_shift_mm(std::span<const SlantedForce> forces) {
-  double total = 0;
-  for (const SlantedForce& each : forces)
-    total += each.force_N;
-  return racking_moment_Nmm(forces) / total;
 }
 
 }  // namespace planner::pressure

@@ -22,14 +22,6 @@ double resultant_offset_mm(std::span<const OffsetForce> forces);
 enum class OffsetVerdict { good, edge_opens, too_far };
 OffsetVerdict judge_offset(double offset_mm, double width_mm);
 
-// Pressure across a rigid line under one force beside its middle, that cannot pull.
-struct EdgePressures {
-  double near_MPa = 0, far_MPa = 0;  // at the edge on the force's side, and at the other
-  double contact_mm = 0;             // of the width
-};
-// REQUIRES: sizes > 0; |offset| < width / 2.
-EdgePressures pressure_across(double force_N, double length_mm, double width_mm, double offset_mm);
-
 // What mends an offset: change the clamps named to the other side of the work; if that is not
 // enough, shift all by `shift_mm` besides.
 struct OffsetRemedy {
@@ -48,8 +40,5 @@ struct SlantedForce {
 // The moment that pulls the frame out of square, positive when it drives the high side towards
 // larger x; zero for clamps square to the frame.
 double racking_moment_Nmm(std::span<const SlantedForce> forces);
-
-// How far to move all heads on the high side, and in which sense, to bring that moment to nothing.
-double head_shift_mm(std::span<const SlantedForce> forces);
 
 }  // namespace planner::pressure

@@ -10,7 +10,6 @@ namespace planner::tables {
 
 namespace {
 
-
 // Above this the tables' room-temperature times are no longer a promise. Common practice.
 constexpr double kWarmShopC = 25;
 
@@ -189,12 +188,6 @@ GlueTimes times_at(const GlueFamily& family, std::optional<double> temperature_C
     times.warmth = Warmth::warm;
   }
   return times;
-}
-
-double closed_limit_s(double open_used_s, double open_max_s, double closed_max_s) {
-  if (open_used_s >= open_max_s)
-    return 0;
-  return closed_max_s * (1 - std::max(0.0, open_used_s) / open_max_s);
 }
 
 }  // namespace planner::tables

@@ -97,9 +97,4 @@ enum class Hardener { fast, slow };
 std::optional<double> curve_minutes(std::string_view glue, std::string_view quantity,
                                     double celsius, Hardener first = Hardener::fast);
 
-// Closed assembly left, in seconds, when `open_used_s` of a shared budget is used: with
-// open_max 10 min and closed_max 60 min, 3 min 20 s of open time leave 40 min (maker's sheet,
-// aircraft construction manual F.8L App. D p. D-7). 0 when the open time is used up.
-double closed_limit_s(double open_used_s, double open_max_s, double closed_max_s);
-
 }  // namespace planner::tables

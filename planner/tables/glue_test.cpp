@@ -95,12 +95,4 @@ TEST_SUITE("planner/tables/glue") {
     CHECK(times.clamp_s.lo == 105 * 60);
     CHECK(times.clamp_s.hi == 135 * 60);
   }
-
-  // Maker's sheet (same manual, p. D-7): a third of the open time leaves two thirds of the closed.
-  TEST_CASE("resorcinol open for 3 min 20 s must be pressed within 40 min of closing") {
-    CHECK(tables::closed_limit_s(200, 600, 3600) == doctest::Approx(40 * 60));
-    CHECK(tables::closed_limit_s(0, 600, 3600) == 3600);
-    CHECK(tables::closed_limit_s(600, 600, 3600) == 0);
-    CHECK(tables::closed_limit_s(0, 0, 900) == 0);
-  }
 }

@@ -23,7 +23,7 @@ struct GlueInUse {
   double clamp_s = 0, cure_s = 0;  // waits: the long end
   bool open_from_label = false, total_from_label = false, clamp_from_label = false;
   double min_wait_s = 0;       // before pressure (resorcinol); 0 for most
-  bool shared_budget = false;  // open/open_s + closed/total_s <= 1 (closed_limit_s)
+  bool shared_budget = false;  // open/open_s + closed/total_s <= 1
   double spread_g_per_m2 = 0;  // of the glue line, single or double: the high end, to have enough
   double second_g_per_m2 = 0;  // hardener for the other face, of glues applied apart
   double density_g_per_ml = 0;

@@ -59,8 +59,8 @@ struct Joint {
   }
   double glued_area_mm2() const;  // of all faces, the middle share where so; 0 when not glued
   // Longest stretch of face that slides over its mate while the joint closes the way it is made to:
-  // the depth of its cut or the length of its tenon. Wiping up to this is free (domain: "Order on
-  // the bench").
+  // the depth of its cut or the length of its tenon. Wiping up to this is free
+  // (docs/method.md: "Wiping").
   double depth_mm = 0;
 };
 

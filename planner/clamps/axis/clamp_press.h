@@ -11,7 +11,7 @@
 namespace planner::clamps::axis {
 
 // How hard each line is to be pressed. The model's least pressure is trusted to a tenth of the mean
-// (algorithms: error against the finite-element reference), and a person may give less than
+// (docs/clamping.md: "Error against finite elements"), and a person may give less than
 // planned.
 inline constexpr double kModelMargin = 0.1;  // of min/mean
 struct PressNeed {
@@ -19,7 +19,7 @@ struct PressNeed {
   double hand = 1;               // share of the planned force that weak hands give
   double margin = kModelMargin;  // of the mean, that a table takes off the pressure
 };
-// Between people, rules.md 12: measured, Fine Woodworking 2010.
+// Between people, measured: Fine Woodworking, 'The right number of clamps', 11 May 2010.
 inline constexpr double kWeakHand = 0.6;
 
 // A table and, for each of its places, the line it lies on (the lowest of those it stands for).

@@ -114,7 +114,7 @@ TEST_SUITE("planner/clamp_press") {
     }
   }
   TEST_CASE("the chest's promise survives weak hands") {
-    // Every clamp at 0.6 of the planned force (rules.md 12) still holds.
+    // Every clamp at 0.6 of the planned force still holds.
     const AxisClamps plan = planned(layout::hive_tool_chest(), 1, plan::Level::hold);
     std::vector<ChosenClamp> weak = plan.clamps;
     for (ChosenClamp& c : weak) {

@@ -30,7 +30,7 @@ TEST_SUITE("planner/clamp_layout") {
     REQUIRE(layout.rounds.size() == 3);
     const PressingAxis &across = round_along(layout, 1), &down = round_along(layout, 2),
                        &lengthwise = round_along(layout, 0);
-    CHECK(across.clamps.size() >= 4);  // domain.md "Pressure"
+    CHECK(across.clamps.size() >= 4);
     CHECK(down.clamps.size() >= 4);
     CHECK(!across.seat);
     CHECK(!down.seat);
@@ -46,7 +46,7 @@ TEST_SUITE("planner/clamp_layout") {
     }
   }
   TEST_CASE("force down on the chest is that of one rim, not of all faces") {
-    // 32.25 in2 a rim: 806 lbf at 25 psi, 4,031 lbf at 125 psi (domain.md "Load paths").
+    // 32.25 in2 a rim: 806 lbf at 25 psi, 4,031 lbf at 125 psi (docs/clamping.md: "Load paths").
     const TestWork chest = hive_tool_chest();
     const ClampLayout layout = lay_out_clamps(chest.problem(work::Shop{}), plan::Level::hold);
     const PressingAxis& down = round_along(layout, 2);
