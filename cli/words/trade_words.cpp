@@ -104,12 +104,12 @@ planner::work::Face side_towards(const geometry::Direction& direction) {
   return {axis, direction[static_cast<std::size_t>(axis)] > 0};
 }
 
-std::string way_text(const Direction& direction) {
+std::string way_text(const geometry::Direction& direction) {
   const planner::work::Face side = side_towards(direction);
   return side.axis == 2 ? (side.positive ? "up" : "down") : "to the " + side_word(side);
 }
 
-std::string axis_text(const Direction& axis) {
+std::string axis_text(const geometry::Direction& axis) {
   return "from " + side_word(side_towards(-axis)) + " to " + side_word(side_towards(axis));
 }
 
