@@ -5,6 +5,7 @@
 #include "cli/words/caution_words.h"
 #include "cli/words/order_words.h"
 #include "cli/words/verdict_words.h"
+#include "cli/words/words.h"
 
 namespace cli::words {
 namespace {
