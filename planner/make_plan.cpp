@@ -4,12 +4,12 @@
 #include <cmath>
 
 #include "geometry/contact.h"
+#include "planner/advice/cautions.h"
+#include "planner/advice/notes.h"
+#include "planner/advice/verdict.h"
 #include "planner/clamps/bodies/risers.h"
 #include "planner/placed/placed_clamps.h"
 #include "planner/plan/plan_parts.h"
-#include "planner/say/cautions.h"
-#include "planner/say/notes.h"
-#include "planner/say/verdict.h"
 #include "planner/stage/plan_stages.h"
 #include "planner/work/job_check.h"
 #include "planner/work/movement.h"
@@ -139,7 +139,7 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   stage::PlannedStages planned =
       options.drawing_only ? put_together(input, options) : plan_stages(input, options);
   out.stopped = base::stop_requested(&options.stop);
-  if (out.stopped && !planned.impossible.empty()) {
+  if (out.stopped && planned.impossible) {
     return out;
   }
   // In one go, as what can't be put together isn't staged: every unit is a part.
@@ -151,28 +151,25 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   if (options.try_glues) {
     out.glue_trials = try_glues(input, planned);
   }
-  std::vector<std::string> spare;
   for (stage::PlannedStage& stage : planned.stages) {
-    spare.insert(spare.end(), stage.layout.tried.begin(), stage.layout.tried.end());
-    spare.insert(spare.end(), stage.layout.spare.begin(), stage.layout.spare.end());
+    for (const auto* told : {&stage.layout.tried, &stage.layout.spare}) {
+      plan.spare_notes.insert(plan.spare_notes.end(), told->begin(), told->end());
+    }
     add_stage(plan, shop, std::move(stage));
   }
   if (!options.drawing_only) {
     plan.placed = placed::try_placed(job, solids, plan.joints, *glue.glue);
   }
-  plan.notes = say::notes_for(plan, job, motions);
   const auto rooms = panel_rooms(job, solids, plan.joints, work::kSeasonalChange_percent);
-  const std::vector<std::string> panels = panel_notes(rooms, plan.joints, job);
-  plan.notes.insert(plan.notes.begin(), panels.begin(), panels.end());
-  plan.notes.insert(plan.notes.end(), spare.begin(), spare.end());
-  plan.cautions = say::cautions_for(plan, job);
+  plan.notes = advice::notes_for(plan, job, rooms, motions);
+  plan.cautions = advice::cautions_for(plan, job);
   out.stopped = base::stop_requested(&options.stop);
   if (out.stopped) {
     // What was not searched long enough says nothing against another glue or for a way out.
     out.glue_trials.clear();
     planned.ways_out.clear();
   }
-  plan.verdict = say::judge(plan, job, planned.impossible, std::move(planned.ways_out));
+  plan.verdict = advice::judge(plan, planned.impossible, std::move(planned.ways_out));
   plan.verdict.stopped = out.stopped;
   out.plan = std::move(plan);
   return out;

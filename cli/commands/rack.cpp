@@ -10,14 +10,15 @@
 #include "cli/terminal/progress.h"
 #include "cli/text/page.h"
 #include "cli/words/trade_words.h"
+#include "cli/words/verdict_words.h"
+#include "planner/advice/next_clamp.h"
 #include "planner/make_plan.h"
-#include "planner/say/next_clamp.h"
 
 namespace cli::commands {
 namespace {
 
+using planner::advice::ClampPurchase;
 using planner::plan::Plan;
-using planner::say::ClampPurchase;
 
 struct Job {
   std::string name;
@@ -49,7 +50,7 @@ void jobs_table(const std::vector<Job>& jobs, const std::vector<Plan>& plans, te
   for (std::size_t i = 0; i < jobs.size(); ++i) {
     if (!plans[i].verdict.ok && !plans[i].verdict.reasons.empty()) {
       page.item("-", fmt::format("{}: {}.", words::printable(jobs[i].name),
-                                 words::printable(plans[i].verdict.reasons.front())));
+                                 words::reason_text(plans[i], plans[i].verdict.reasons.front())));
     }
   }
 }
@@ -128,7 +129,7 @@ terminal::ExitStatus run_clamps_of_jobs(const terminal::Options& options) {
   const bool all = good == static_cast<std::ptrdiff_t>(jobs.size());
   if (!all) {
     const terminal::Progress progress("trying clamps:", options.quiet);
-    const auto buy = planner::say::clamps_to_buy(plans, *shop, works);
+    const auto buy = planner::advice::clamps_to_buy(plans, *shop, works);
     purchases(buy, jobs, style.wording, page);
   }
   if (!terminal::print(page.text())) {

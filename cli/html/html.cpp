@@ -9,6 +9,7 @@
 #include "cli/model/verdict.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
+#include "cli/words/verdict_words.h"
 
 namespace cli::html {
 namespace {
@@ -48,7 +49,7 @@ void verdict(const Plan& plan, const words::TextStyle& style, Markup& html) {
   }
   html.close();
   if (!plan.verdict.ok) {
-    list("Why not", plan.verdict.reasons, html);
+    list("Why not", words::reason_texts(plan), html);
   }
   if (!plan.verdict.ways_out.empty()) {
     html.element("h2", plan.verdict.ok ? "Choices" : "Ways out").open("ol");

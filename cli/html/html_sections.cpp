@@ -6,6 +6,7 @@
 
 #include "cli/model/lists.h"
 #include "cli/text/text_sections.h"
+#include "cli/words/order_words.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 
@@ -99,8 +100,9 @@ void steps(const Plan& plan, const Stage& stage, const words::TextStyle& style, 
       html.element("span", {{"class", "who"}},
                    (who.size() == 1 ? "person " : "persons ") + words::list_text(who));
     }
-    if (style.explain && !step.why.empty()) {
-      html.element("span", {{"class", "why"}}, step.why);
+    if (const std::string why = words::step_reason_text(plan, step.why);
+        style.explain && !why.empty()) {
+      html.element("span", {{"class", "why"}}, why);
     }
     html.close();
   }

@@ -1,64 +1,32 @@
 #include "cli/json/json.h"
 
-#include <cmath>
-
-#include <nlohmann/json.hpp>
-
+#include "cli/json/facts.h"
+#include "cli/json/json_values.h"
 #include "cli/json/json_words.h"
-#include "planner/say/drawing_faults.h"
+#include "cli/words/caution_words.h"
+#include "cli/words/note_words.h"
+#include "cli/words/order_words.h"
+#include "cli/words/verdict_words.h"
+#include "planner/advice/drawing_faults.h"
 
 namespace cli::json {
 namespace {
 
-using Json = nlohmann::ordered_json;
-using geometry::Direction;
 using geometry::Point;
 using planner::plan::Plan;
 using planner::plan::Stage;
 
-// A number with so many decimals; never "-0".
-double rounded(double value, int decimals) {
-  const double scale = std::pow(10.0, decimals);
-  return std::round(value * scale) / scale + 0.0;
-}
-double mm(double v) {
-  return rounded(v, 3);
-}
-double mm2(double v) {
-  return rounded(v, 2);
-}
-double newton(double v) {
-  return rounded(v, 1);
-}
-double mpa(double v) {
-  return rounded(v, 4);
-}
-double second(double v) {
-  return rounded(v, 1);
-}
-double ml(double v) {
-  return rounded(v, 2);
-}
-double gram(double v) {
-  return rounded(v, 2);
-}
-
-Json vector_of(const Direction& d) {
-  return {rounded(d.x, 6), rounded(d.y, 6), rounded(d.z, 6)};
-}
-Json vector_of(const Point& p) {
-  return {mm(p.x), mm(p.y), mm(p.z)};
-}
-Json size_of(const planner::plan::PadSize& p) {
-  return {mm(p.along_mm), mm(p.across_mm), mm(p.thick_mm)};
-}
-
-Json names(const Plan& plan, const std::vector<planner::work::PartId>& ids) {
+template <class Item, class Write>
+Json array_of(const std::vector<Item>& items, Write write) {
   Json all = Json::array();
-  for (const planner::work::PartId id : ids) {
-    all.push_back(plan.parts[id].name);
+  for (const Item& item : items) {
+    all.push_back(write(item));
   }
   return all;
+}
+
+Json size_of(const planner::plan::PadSize& p) {
+  return {mm(p.along_mm), mm(p.across_mm), mm(p.thick_mm)};
 }
 
 Json ways_json(const std::vector<planner::plan::WayOut>& ways_out) {
@@ -69,15 +37,18 @@ Json ways_json(const std::vector<planner::plan::WayOut>& ways_out) {
   return ways;
 }
 
-Json verdict_json(const planner::plan::Verdict& verdict) {
+Json verdict_json(const Plan& plan) {
+  const planner::plan::Verdict& verdict = plan.verdict;
   Json json{{"ok", verdict.ok},
             {"time", word(verdict.time)},
             {"comfort", word(verdict.comfort)},
             {"pressure",
              verdict.pressure == planner::plan::Level::seat ? "hold" : word(verdict.pressure)},
-            {"reasons", verdict.reasons},
+            {"reasons", words::reason_texts(plan)},
+            {"reasons_data", facts(plan, verdict.reasons)},
             {"ways_out", ways_json(verdict.ways_out)},
-            {"risk", verdict.risk}};
+            {"risk", words::risk_text(plan)},
+            {"risk_data", fact(plan, verdict.risk)}};
   if (verdict.stopped) {
     json["stopped"] = true;
   }
@@ -171,7 +142,8 @@ Json step_json(const Plan& plan, const planner::plan::Step& step) {
     json["inside"] = step.inside_check;
   }
   json["wants_hand"] = step.wants_hand;
-  json["why"] = step.why;
+  json["why"] = words::step_reason_text(plan, step.why);
+  json["why_data"] = fact(plan, step.why);
   return json;
 }
 
@@ -216,7 +188,6 @@ Json clamp_json(const planner::plan::PlannedClamp& clamp) {
   json["bearing_limit_MPa"] = mpa(clamp.bearing_limit_MPa);
   json["barrier"] = clamp.barrier;
   json["joints"] = clamp.joints;
-  json["why"] = clamp.why;
   return json;
 }
 
@@ -227,6 +198,8 @@ Json stage_json(const Plan& plan, const Stage& stage) {
   }
   for (const planner::plan::PlannedClamp& clamp : stage.clamps) {
     clamps.push_back(clamp_json(clamp));
+    clamps.back()["edge_caul"] = clamp.edge_caul;
+    clamps.back()["why"] = words::clamp_reason_text(plan, clamp);
   }
   for (const planner::plan::FaceLimit& limit : stage.limits) {
     limits.push_back({{"joint", limit.joint},
@@ -247,7 +220,11 @@ Json stage_json(const Plan& plan, const Stage& stage) {
                {"pull_apart_by_s", second(stage.pull_apart_by_s)},
                {"clamp_time_s", second(stage.clamp_time_s)},
                {"status", word(stage.status)},
-               {"why", stage.why}};
+               {"why", array_of(stage.why,
+                                [&](const planner::plan::OrderReason& why) -> Json {
+                                  return words::order_reason_text(plan, why);
+                                })},
+               {"why_data", facts(plan, stage.why)}};
   if (stage.bound_s) {
     json["bound_s"] = second(*stage.bound_s);
   }
@@ -282,15 +259,6 @@ Json pressure_json(const planner::plan::LinePressure& line) {
           {"samples", std::move(samples)}};
 }
 
-template <class Item, class Write>
-Json array_of(const std::vector<Item>& items, Write write) {
-  Json all = Json::array();
-  for (const Item& item : items) {
-    all.push_back(write(item));
-  }
-  return all;
-}
-
 // A user's clamp is what the file says: which way its bar stands is its owner's business.
 Json placed_json(const planner::plan::PlacedTrial& trial) {
   return {{"holds", trial.holds},
@@ -300,16 +268,16 @@ Json placed_json(const planner::plan::PlacedTrial& trial) {
           {"mends", ways_json(trial.mends)}};
 }
 
-Json mend_json(const Plan& plan, const planner::say::DrawingFault& mend) {
+Json mend_json(const Plan& plan, const planner::advice::DrawingFault& mend) {
   Json json = {{"kind", word(mend.kind)}};
   switch (mend.kind) {
-    case planner::say::FaultKind::locked:
+    case planner::advice::FaultKind::locked:
       json["parts"] = names(plan, mend.parts);
       break;
-    case planner::say::FaultKind::gap:
+    case planner::advice::FaultKind::gap:
       json["gap_mm"] = mm(mend.gap_mm);
       [[fallthrough]];
-    case planner::say::FaultKind::across_grain:
+    case planner::advice::FaultKind::across_grain:
       json["joints"] = mend.joints;
       break;
   }
@@ -324,9 +292,8 @@ std::string dumped(const Json& json) {
 }  // namespace
 
 std::string json_sheet(const Plan& plan) {
-  Json json = {{"schema_version", kSchemaVersion},
-               {"title", plan.title},
-               {"verdict", verdict_json(plan.verdict)}};
+  Json json = {
+      {"schema_version", kSchemaVersion}, {"title", plan.title}, {"verdict", verdict_json(plan)}};
   json["parts"] = array_of(plan.parts, part_json);
   json["joints"] = Json::array();
   for (planner::work::JointId id = 0; id < plan.joints.size(); ++id) {
@@ -356,10 +323,18 @@ std::string json_sheet(const Plan& plan) {
                 {"warning", note.warning}};
       });
   json["mend_first"] =
-      array_of(planner::say::drawing_faults(plan),
-               [&](const planner::say::DrawingFault& mend) { return mend_json(plan, mend); });
-  json["notes"] = plan.notes;
-  json["cautions"] = plan.cautions;
+      array_of(planner::advice::drawing_faults(plan),
+               [&](const planner::advice::DrawingFault& mend) { return mend_json(plan, mend); });
+  json["notes"] = array_of(
+      plan.notes, [&](const planner::plan::Note& n) -> Json { return words::note_text(plan, n); });
+  for (const std::string& note : plan.spare_notes) {
+    json["notes"].push_back(note);
+  }
+  json["notes_data"] = facts(plan, plan.notes);
+  json["cautions"] = array_of(plan.cautions, [&](const planner::plan::Caution& c) -> Json {
+    return words::caution_text(plan, c);
+  });
+  json["cautions_data"] = facts(plan, plan.cautions);
   return dumped(json);
 }
 

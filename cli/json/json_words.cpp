@@ -43,10 +43,10 @@ const char* word(planner::plan::Proof v) {
 const char* word(planner::work::GrainClass v) {
   return v == planner::work::GrainClass::end_grain ? "end" : "long";
 }
-const char* word(planner::say::FaultKind v) {
-  return v == planner::say::FaultKind::locked         ? "locked"
-         : v == planner::say::FaultKind::across_grain ? "across the grain"
-                                                      : "gap";
+const char* word(planner::advice::FaultKind v) {
+  return v == planner::advice::FaultKind::locked         ? "locked"
+         : v == planner::advice::FaultKind::across_grain ? "across the grain"
+                                                         : "gap";
 }
 
 }  // namespace cli::json

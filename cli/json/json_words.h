@@ -1,7 +1,7 @@
 // The values that docs/plan.schema.json lists, for what the plan holds as enumerations.
 #pragma once
+#include "planner/advice/drawing_faults.h"
 #include "planner/plan/plan.h"
-#include "planner/say/drawing_faults.h"
 
 namespace cli::json {
 
@@ -11,6 +11,6 @@ const char* word(planner::plan::Level v);
 const char* word(planner::plan::StepKind v);
 const char* word(planner::plan::Proof v);
 const char* word(planner::work::GrainClass v);
-const char* word(planner::say::FaultKind v);
+const char* word(planner::advice::FaultKind v);
 
 }  // namespace cli::json

@@ -6,9 +6,11 @@
 #include <fmt/format.h>
 
 #include "cli/model/blocks.h"
+#include "cli/words/caution_words.h"
+#include "cli/words/note_words.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
-#include "planner/say/hands_wanted.h"
+#include "planner/advice/hands_wanted.h"
 
 namespace cli::model {
 namespace {
@@ -161,8 +163,8 @@ void block_items(const Plan& plan, const words::TextStyle& style, std::vector<st
 void prop_items(const Plan& plan, const words::TextStyle& style, std::vector<std::string>& out) {
   int props = 0, step = 0;
   for (const Stage& stage : plan.stages) {
-    for (const planner::say::HandsWanted& wanted :
-         planner::say::joins_short_of_hands(stage, plan.people)) {
+    for (const planner::advice::HandsWanted& wanted :
+         planner::advice::joins_short_of_hands(stage, plan.people)) {
       if (wanted.props > props) {
         props = wanted.props;
         step = wanted.step;
@@ -329,14 +331,17 @@ std::vector<std::string> cross_grain_items(const Plan& plan, const words::TextSt
 
 std::vector<std::string> watch_out_items(const Plan& plan, const words::TextStyle& style) {
   std::vector<std::string> out;
-  for (const std::string& note : plan.notes) {
+  for (const planner::plan::Note& note : plan.notes) {
+    out.push_back(words::as_sentence(words::note_text(plan, note)));
+  }
+  for (const std::string& note : plan.spare_notes) {
     out.push_back(words::as_sentence(words::printable(note)));
   }
   for (const std::string& item : cross_grain_items(plan, style)) {
     out.push_back(item);
   }
-  for (const std::string& caution : plan.cautions) {
-    out.push_back(words::as_sentence(words::printable(caution)));
+  for (const planner::plan::Caution& caution : plan.cautions) {
+    out.push_back(words::as_sentence(words::caution_text(plan, caution)));
   }
   return out;
 }

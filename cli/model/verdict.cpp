@@ -7,6 +7,7 @@
 #include "cli/model/lists.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
+#include "cli/words/verdict_words.h"
 
 namespace cli::model {
 namespace {
@@ -219,7 +220,7 @@ Headline headline(const Plan& plan) {
   const std::string level = level_text(verdict.pressure);
   if (!verdict.ok) {
     const std::string why =
-        verdict.reasons.empty() ? level : words::printable(verdict.reasons.front());
+        verdict.reasons.empty() ? level : words::reason_text(plan, verdict.reasons.front());
     const bool impossible = std::any_of(
         plan.stages.begin(), plan.stages.end(),
         [](const Stage& stage) { return stage.status == planner::plan::Proof::impossible; });
@@ -252,8 +253,8 @@ std::vector<Matter> verdict_matters(const Plan& plan, const words::TextStyle& st
   openings_matter(plan, style, out);
   square_matter(plan, style, out);
   // What keeps it from working is in the headline already.
-  if (plan.verdict.ok && !plan.verdict.risk.empty()) {
-    out.push_back({"Risk", {words::printable(plan.verdict.risk)}});
+  if (plan.verdict.ok) {
+    out.push_back({"Risk", {words::risk_text(plan)}});
   }
   after_matter(plan, style, out);
   return out;

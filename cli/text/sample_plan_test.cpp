@@ -76,7 +76,7 @@ Step step(int n, StepKind kind, double start, double end, std::vector<PartId> pa
   s.people = {1};
   s.parts = std::move(parts);
   s.joints = std::move(joints);
-  s.why = "the reason of step " + std::to_string(n);
+  s.why = planner::plan::OpenFor{60.0 * n, 3600};
   return s;
 }
 
@@ -114,7 +114,6 @@ PlannedClamp clamp(int n, Direction axis, geometry::Point at, double opening_in,
   c.bearing_limit_MPa = 2.4;
   c.barrier = n <= 2;
   c.joints = {0};
-  c.why = "the reason of clamp " + std::to_string(n);
   return c;
 }
 
@@ -186,7 +185,7 @@ Plan chest() {
   p.verdict.time = TimeVerdict::one_go;
   p.verdict.comfort = Comfort::comfortable;
   p.verdict.pressure = Level::hold;
-  p.verdict.risk = "the top goes on last: check the inside diagonals before it";
+  p.verdict.risk = planner::plan::SquareRisk{};
   const Direction x{1, 0, 0}, y{0, 1, 0};
   p.parts = {part("front", {0, 0, .375}, {14, .75, 7.625}, {14, 7.25, .75}, x),
              part("back", {0, 8.25, .375}, {14, 9, 7.625}, {14, 7.25, .75}, x),
@@ -235,9 +234,8 @@ Plan chest() {
   p.pressure = {line};
   p.inventory = {{"f_heavy", 24 * kIn, 12, 10, 0}};
   p.cross_grain = {{6, bottom, 190.5, 2.3, true}};
-  p.notes = {"every corner has end grain on one side"};
-  p.cautions = {"follow the glue maker's label and safety sheet; they win over this plan",
-                "fingers out of closing joints"};
+  p.notes = {planner::plan::EndGrainNote{0.35}};
+  p.cautions = {{planner::plan::CautionKind::label_wins}, {planner::plan::CautionKind::fingers}};
   p.long_mm2 = 58.5 * kIn * kIn;
   p.cross_mm2 = 24.75 * kIn * kIn;
   p.end_mm2 = 43.9 * kIn * kIn;
@@ -251,8 +249,7 @@ Plan short_chest() {
   Plan p = chest();
   p.verdict.ok = false;
   p.verdict.pressure = Level::short_of_hold;
-  p.verdict.reasons = {"4 heavy F clamps short: bottom and top aren't held",
-                       "top - left reaches 12 psi of the 25 that hold it"};
+  p.verdict.reasons = {planner::plan::NotHeld{{4, 5}}, planner::plan::TooLittleGlue{30, 20}};
   p.verdict.ways_out = {{"borrow 4 heavy F clamps opening 10 in", "holds every joint", 3, true},
                         {"glue the walls first", "needs 6 clamps at a time", 5, true}};
   p.inventory = {{"f_heavy", 24 * kIn, 6, 6, 4}};

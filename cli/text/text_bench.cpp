@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "cli/text/text_sections.h"
+#include "cli/words/order_words.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 
@@ -62,8 +63,8 @@ void stage_intro(const Plan& plan, const Stage& stage, const words::TextStyle& s
   }
   if (style.explain) {
     page.line("  why: " + proof_text(stage) + ".", 4);
-    for (const std::string& why : stage.why) {
-      page.line("  why: " + words::printable(why) + ".", 4);
+    for (const planner::plan::OrderReason& why : stage.why) {
+      page.line("  why: " + words::order_reason_text(plan, why) + ".", 4);
     }
   }
 }
@@ -87,8 +88,9 @@ void steps_of(const Plan& plan, const Stage& stage, const words::TextStyle& styl
     page.item(widths.lead(number_text(each), words::clock_text(step.start_s),
                           words::who_text(plan, step)),
               step_sentence(plan, stage, step, style.wording));
-    if (style.explain && !step.why.empty()) {
-      page.item(widths.lead("", "", ""), "why: " + words::printable(step.why));
+    if (const std::string why = words::step_reason_text(plan, step.why);
+        style.explain && !why.empty()) {
+      page.item(widths.lead("", "", ""), "why: " + why);
     }
   }
   if (!warned && stage.pull_apart_by_s <= stage.makespan_s) {

@@ -7,7 +7,8 @@
 #include "cli/text/page.h"
 #include "cli/text/text.h"
 #include "cli/words/trade_words.h"
-#include "planner/say/drawing_faults.h"
+#include "cli/words/verdict_words.h"
+#include "planner/advice/drawing_faults.h"
 
 namespace cli::text {
 namespace {
@@ -66,7 +67,7 @@ void joints_table(const Plan& plan, const words::TextStyle& style, Page& page) {
               {{"between", "kind", "faces", "area", "gap", ""}}};
   for (JointId id = 0; id < plan.joints.size(); ++id) {
     const Joint& joint = plan.joints[id];
-    const double gap = planner::say::drawn_gap_mm(joint);
+    const double gap = planner::advice::drawn_gap_mm(joint);
     table.rows.push_back({words::joint_text(plan, id), to_text(joint.kind, style.wording.uk_words),
                           std::to_string(joint.faces.size()),
                           area_text(face_area_mm2(joint), style.wording),
@@ -113,30 +114,22 @@ void loose_section(const Plan& plan, Page& page) {
   }
 }
 
-std::string joints_text(const Plan& plan, const std::vector<JointId>& joints) {
-  std::vector<std::string> names;
-  for (const JointId joint : joints) {
-    names.push_back(words::joint_text(plan, joint));
-  }
-  return words::list_text(names);
-}
-
-std::string mend_text(const Plan& plan, const planner::say::DrawingFault& mend,
+std::string mend_text(const Plan& plan, const planner::advice::DrawingFault& mend,
                       const words::TextStyle& style) {
   switch (mend.kind) {
-    case planner::say::FaultKind::locked:
-      return words::as_sentence(words::printable(plan.verdict.reasons.front()));
-    case planner::say::FaultKind::across_grain:
+    case planner::advice::FaultKind::locked:
+      return words::as_sentence(words::reason_text(plan, plan.verdict.reasons.front()));
+    case planner::advice::FaultKind::across_grain:
       return fmt::format(
           "Wood glued across its grain cracks as it moves: {}. Glue only the middle (middle = "
           "\"{}\" in its [[joint]]), let it float in a groove, or make it of plywood.",
-          joints_text(plan, mend.joints),
+          words::joint_texts(plan, mend.joints),
           style.wording.units == planner::base::Units::inch ? "4 in" : "100 mm");
-    case planner::say::FaultKind::gap:
+    case planner::advice::FaultKind::gap:
       return fmt::format(
           "{} {} drawn {} apart, and glue in a gap is weak. Draw the faces touching, unless they "
           "are cut so loose.",
-          joints_text(plan, mend.joints), mend.joints.size() == 1 ? "is" : "are",
+          words::joint_texts(plan, mend.joints), mend.joints.size() == 1 ? "is" : "are",
           gap_text(mend.gap_mm, style.wording));
   }
   return {};
@@ -144,12 +137,12 @@ std::string mend_text(const Plan& plan, const planner::say::DrawingFault& mend,
 
 void mend_section(const Plan& plan, const words::TextStyle& style, Page& page) {
   page.heading("MEND FIRST");
-  const std::vector<planner::say::DrawingFault> mends = planner::say::drawing_faults(plan);
+  const std::vector<planner::advice::DrawingFault> mends = planner::advice::drawing_faults(plan);
   if (mends.empty()) {
     page.item("-", "Nothing: the parts go together as drawn.");
   }
   int n = 0;
-  for (const planner::say::DrawingFault& mend : mends) {
+  for (const planner::advice::DrawingFault& mend : mends) {
     page.item(std::to_string(++n) + ".", mend_text(plan, mend, style));
   }
 }

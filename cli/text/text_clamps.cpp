@@ -7,6 +7,7 @@
 #include "cli/model/lists.h"
 #include "cli/model/pressure_cells.h"
 #include "cli/text/text_sections.h"
+#include "cli/words/order_words.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 
@@ -197,9 +198,7 @@ void clamps_section(const Plan& plan, const words::TextStyle& style, Page& page)
     corner_lines(plan, stage, style, page);
     if (style.explain) {
       for (const PlannedClamp& clamp : stage.clamps) {
-        if (!clamp.why.empty()) {
-          page.item(fmt::format("why {}:", clamp.n), words::printable(clamp.why));
-        }
+        page.item(fmt::format("why {}:", clamp.n), words::clamp_reason_text(plan, clamp));
       }
     }
   }

@@ -205,10 +205,10 @@ TEST_SUITE("cli/sheet/text") {
     style.explain = true;
     const std::string text = text_sheet(plan, style);
     for (int n = 1; n <= 15; ++n) {
-      CHECK(has(text, "why: the reason of step " + std::to_string(n) + "\n"));
+      CHECK(has(text, "why: open for " + std::to_string(n) + " min of 1 h"));
     }
     for (int n = 1; n <= 10; ++n) {
-      CHECK(has(text, "the reason of clamp " + std::to_string(n) + "\n"));
+      CHECK(has(text, "why " + std::to_string(n) + ":"));
     }
     check_page(plan, style);
   }
@@ -228,7 +228,7 @@ TEST_SUITE("cli/sheet/text") {
           std::string(200, 'x');
     }
     plan.title = std::string(300, 't');
-    plan.verdict.risk = std::string(300, 'r');
+    plan.verdict.risk = planner::plan::CrossGrainRisk{0};  // with both names of a joint
     plan.glue.glue.name = std::string(120, 'g');
     check_page(plan, style_of(plan));
     CHECK(verdict_of(text_sheet(plan, style_of(plan))).size() <= 10);

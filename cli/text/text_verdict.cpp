@@ -2,6 +2,7 @@
 
 #include "cli/model/verdict.h"
 #include "cli/text/text_sections.h"
+#include "cli/words/verdict_words.h"
 
 namespace cli::text {
 
@@ -23,8 +24,8 @@ void ways_out_section(const Plan& plan, Page& page) {
   const planner::plan::Verdict& verdict = plan.verdict;
   if (!verdict.ok && !verdict.reasons.empty()) {
     page.heading("WHY NOT");
-    for (const std::string& reason : verdict.reasons) {
-      page.item("-", words::printable(reason) + ".");
+    for (const std::string& reason : words::reason_texts(plan)) {
+      page.item("-", reason + ".");
     }
   }
   const auto ways = model::way_texts(verdict);

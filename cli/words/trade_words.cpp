@@ -104,6 +104,15 @@ planner::work::Face side_towards(const geometry::Direction& direction) {
   return {axis, direction[static_cast<std::size_t>(axis)] > 0};
 }
 
+std::string way_text(const geometry::Direction& direction) {
+  const planner::work::Face side = side_towards(direction);
+  return side.axis == 2 ? (side.positive ? "up" : "down") : "to the " + side_word(side);
+}
+
+std::string axis_text(const geometry::Direction& axis) {
+  return "from " + side_word(side_towards(-axis)) + " to " + side_word(side_towards(axis));
+}
+
 std::string clamp_level_word(Level level) {
   return level == Level::seat ? "snug" : level == Level::full ? "extra" : "tight";
 }
@@ -141,9 +150,25 @@ std::string part_names(const Plan& plan, const std::vector<planner::work::PartId
   return list_text(names);
 }
 
+std::string comma_names(const Plan& plan, const std::vector<planner::work::PartId>& ids) {
+  std::string text;
+  for (const planner::work::PartId id : ids) {
+    text += (text.empty() ? "" : ", ") + part_name(plan, id);
+  }
+  return text;
+}
+
 std::string joint_text(const Plan& plan, planner::work::JointId id) {
   const Joint& joint = plan.joints[id];
   return part_name(plan, joint.parts[0]) + " - " + part_name(plan, joint.parts[1]);
+}
+
+std::string joint_texts(const Plan& plan, const std::vector<planner::work::JointId>& ids) {
+  std::vector<std::string> names;
+  for (const planner::work::JointId id : ids) {
+    names.push_back(joint_text(plan, id));
+  }
+  return list_text(names);
 }
 
 std::string face_text(const Plan& plan, planner::work::JointId id, std::size_t face) {

@@ -24,6 +24,10 @@ std::string clamp_way(const planner::plan::PlannedClamp& clamp);
 std::string side_word(planner::work::Face face);
 // The side that a direction points to, by its largest component.
 planner::work::Face side_towards(const geometry::Direction& direction);
+// "to the left", "up": the way a direction looks, by its largest component.
+std::string way_text(const geometry::Direction& direction);
+// "from left to right", "from bottom to top".
+std::string axis_text(const geometry::Direction& axis);
 
 // What a clamp is for: "tight" (needed to hold), "extra" (adds up to full pressure), "snug" (only
 // closes a shoulder).
@@ -37,8 +41,13 @@ std::string glue_name_text(const planner::work::GlueInUse& glue);
 std::string part_name(const planner::plan::Plan& plan, planner::work::PartId id);  // printable
 std::string part_names(const planner::plan::Plan& plan,
                        const std::vector<planner::work::PartId>& ids);
+// "top, left": inside a sentence that has its own "and".
+std::string comma_names(const planner::plan::Plan& plan,
+                        const std::vector<planner::work::PartId>& ids);
 // "top - left": the parts of a joint.
 std::string joint_text(const planner::plan::Plan& plan, planner::work::JointId id);
+std::string joint_texts(const planner::plan::Plan& plan,
+                        const std::vector<planner::work::JointId>& ids);
 // The joint and which of its faces: "top - left, cheek", "left - front, shoulder", "side - shelf,
 // face 3"; the joint alone where it has one face.
 std::string face_text(const planner::plan::Plan& plan, planner::work::JointId id, std::size_t face);

@@ -31,7 +31,7 @@ class Solver {
     Schedule result;
     result.locked = graph_.locked_group();
     if (!result.locked.empty()) {
-      result.reason = "no movement takes the units apart, so none puts them together";
+      result.no_order = NoOrder::locked;
       return result;
     }
     if (!most_slack(result)) {
@@ -101,12 +101,9 @@ bool Solver::most_slack(Schedule& result) {
   }
   int low = floor_to_step(least - all_seconds(), step);
   if (const Answer any = search_.reachable(low, effort_.nodes); any != Answer::yes) {
-    result.too_heavy = any == Answer::no && !search_.cut_short();
-    result.reason =
-        result.too_heavy ? "in every order some join lifts more than the people there can"
-        : base::stop_requested(problem_.assembly.stop)
-            ? "stopped before an order was found"
-            : "no order was found in as many steps as the search may take; --prove searches on";
+    result.no_order = any == Answer::no && !search_.cut_short()      ? NoOrder::too_heavy
+                      : base::stop_requested(problem_.assembly.stop) ? NoOrder::stopped
+                                                                     : NoOrder::cut_short;
     return false;
   }
   // First step known to be impossible: cheap refutations first, so that the bound is good even

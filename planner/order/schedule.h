@@ -103,13 +103,20 @@ struct JointClock {
   int slack_s = 0;  // smaller remainder of open, total and the shared budget's closed time
 };
 
+// Why no order is told.
+enum class NoOrder {
+  locked,     // no movement takes the units apart
+  too_heavy,  // every order has a join that nobody can lift
+  stopped,    // by hand, before one was found
+  cut_short   // none was found within the effort
+};
+
 struct Schedule {
   // proven: no schedule has more slack (in steps). bounded: none has more than bound_s. impossible:
-  // no order at all, see reason. A negative slack is a schedule that overruns by so much.
+  // no order at all, see no_order. A negative slack is a schedule that overruns by so much.
   plan::Proof status = plan::Proof::impossible;
-  std::string reason;       // of impossible: lower case, no full stop, units by number from 0
-  std::vector<int> locked;  // impossible: the units that cannot be parted
-  bool too_heavy = false;   // impossible: every order has a join that nobody can lift
+  NoOrder no_order = NoOrder::stopped;  // of impossible: why
+  std::vector<int> locked;              // impossible: the units that cannot be parted
   std::optional<int> bound_s;
   bool ties_settled =
       false;  // the best order and the shortest makespan of that slack are proven too

@@ -231,13 +231,11 @@ StageOrders solve_stages(const StageProblem& problem, const StageEffort& effort)
   failed.stages = {search.order(single_units(problem), true)};
   failed.slack_s = failed.stages[0].schedule.slack_s;
   if (failed.stages[0].schedule.status == plan::Proof::impossible) {
-    failed.reason = failed.stages[0].schedule.reason;
     return failed;
   }
   failed.unavoidable = unavoidable_join(problem.whole);
   lay_out(problem, failed);
   if (failed.unavoidable) {
-    failed.reason = "one join outlasts the glue, however the work is staged";
     return failed;
   }
   const Found found =
@@ -251,11 +249,6 @@ StageOrders solve_stages(const StageProblem& problem, const StageEffort& effort)
   }
   failed.fewest = found.fewest;
   name_unavoidable(problem, failed);
-  failed.reason = failed.rack_short
-                      ? "the rack has not the clamps for one join, however the work is staged"
-                  : failed.unavoidable
-                      ? "one join and its clamps outlast the glue, however the work is staged"
-                      : "no number of stages keeps every joint inside its glue's time and the rack";
   return failed;
 }
 

@@ -45,9 +45,8 @@ struct StageOrder {
 
 struct StageOrders {
   // proven: no plan has fewer stages. bounded: fewer than `fewest` are ruled out. impossible: no
-  // number of stages is enough, or none was found; see reason.
+  // number of stages is enough, or none was found.
   plan::Proof status = plan::Proof::impossible;
-  std::string reason;  // of impossible; lower case, no full stop
   std::vector<StageOrder>
       stages;      // in order; of impossible: one go, overrunning, where there is one
   int fewest = 1;  // stages that are needed at least

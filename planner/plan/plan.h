@@ -8,6 +8,11 @@
 #include <vector>
 
 #include "geometry/folding.h"
+#include "planner/plan/caution.h"
+#include "planner/plan/note.h"
+#include "planner/plan/order_reason.h"
+#include "planner/plan/step_reason.h"
+#include "planner/plan/verdict_reason.h"
 #include "planner/work/glue_quantity.h"
 #include "planner/work/joint.h"
 #include "planner/work/movement.h"
@@ -38,9 +43,9 @@ struct Verdict {
   TimeVerdict time = TimeVerdict::one_go;
   Comfort comfort = Comfort::no;
   Level pressure = Level::short_of_hold;
-  std::vector<std::string> reasons;  // why not, or what is only just so; most serious first
-  std::vector<WayOut> ways_out;      // up to three that help, least trouble first
-  std::string risk;                  // the one thing most likely to go wrong
+  std::vector<VerdictReason> reasons;  // why not, or what is only just so; most serious first
+  std::vector<WayOut> ways_out;        // up to three that help, least trouble first
+  Risk risk;                           // the one thing most likely to go wrong
   bool stopped = false;  // planning was stopped by hand: the best found so far, not proven
 };
 
@@ -83,7 +88,7 @@ struct Step {
   std::vector<int> clamps;       // snug, tighten: their numbers
   bool inside_check = false;     // check: diagonals inside, before the closing part goes on
   bool wants_hand = false;  // join: only a hand keeps the moving parts there until they are pressed
-  std::string why;
+  StepReason why;
 };
 
 // A pad, block or caul under a jaw: along the glue line, across it, thickness.
@@ -129,7 +134,8 @@ struct PlannedClamp {
   std::vector<work::JointId> joints;  // whose faces it presses
   int meets = 0;                      // number of a clamp whose bar is in its own's way; 0: none
   int laid_before = 0;  // number of one that would bar its way: it is laid in place before; 0: none
-  std::string why;
+  // On a caul along the edge it presses, as a block would tip on one so narrow.
+  bool edge_caul = false;
 };
 
 // A corner clamp: it keeps a corner square before the clamps are on, and presses nothing itself.
@@ -171,8 +177,7 @@ struct Stage {
   Proof status = Proof::proven;
   std::optional<double> bound_s;  // with status bounded: no order has more slack than this
   std::vector<FaceLimit> limits;  // tightest first
-  std::vector<std::string>
-      why;  // why this order: where the tightest time goes, the next best order
+  std::vector<OrderReason> why;   // why this order, where that was asked for
 };
 
 // Pressure along one glue face from the stage's clamps on one axis.
@@ -222,9 +227,9 @@ struct Plan {
   std::optional<PlacedTrial> placed;  // where the job places clamps
   std::vector<work::PartId> locked;   // parts that no order puts together; empty: there is one
   std::vector<work::CrossGrainNote> cross_grain;
-  std::vector<std::string>
-      notes;  // what applies to this job: captured parts, class values used ...
-  std::vector<std::string> cautions;  // this job's first, then the usual ones
+  std::vector<Note> notes;  // what applies to this job: captured parts, class values used ...
+  std::vector<std::string> spare_notes;  // what of the rack is not used and why, told after them
+  std::vector<Caution> cautions;         // this job's first, then the usual ones
   int people = 1;
   bool no_shop_file = false;
   std::optional<double> temperature_C;

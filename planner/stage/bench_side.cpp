@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <array>
 
-#include "planner/base/side_words.h"
-
 namespace planner::stage {
 namespace {
 
@@ -13,7 +11,9 @@ using geometry::Direction;
 struct Side {
   Direction up;
   std::vector<bool> wants_hand;
-  long hands() const { return std::count(wants_hand.begin(), wants_hand.end(), true); }
+  int hands() const {
+    return static_cast<int>(std::count(wants_hand.begin(), wants_hand.end(), true));
+  }
 };
 
 Side side_with(const Direction& up, const order::ScheduleProblem& problem,
@@ -30,21 +30,6 @@ Side side_with(const Direction& up, const order::ScheduleProblem& problem,
     side.wants_hand.push_back(!holds);
   }
   return side;
-}
-
-std::string hands_text(long hands) {
-  return hands == 0   ? "no part wants a hand until it is pressed"
-         : hands == 1 ? "one part wants a hand until it is pressed"
-                      : std::to_string(hands) + " parts want a hand until they are pressed";
-}
-
-std::string why(const Side& best, const Side& as_drawn) {
-  const std::string down = "with the " + base::end_word(-best.up) + " on the bench ";
-  return down + hands_text(best.hands()) +
-         (best.hands() == as_drawn.hands()
-              ? ""
-              : "; with the " + base::end_word(-as_drawn.up) + " down " +
-                    std::to_string(as_drawn.hands()) + " would");
 }
 
 }  // namespace
@@ -75,11 +60,11 @@ BenchSide choose_bench_side(const order::ScheduleProblem& problem, const order::
     const Direction off =
         problem.assembly.removals[static_cast<std::size_t>(last.removal)].direction;
     const Side lid_up = side(last.moving == base::UnitSet::of(problem.closing_unit) ? off : -off);
-    return {lid_up.up, lid_up.wants_hand, "what closes it comes down on it at last"};
+    return {lid_up.up, lid_up.wants_hand, plan::ClosedFromAbove{}};
   }
   constexpr std::array<Direction, 6> kUps{
       {{0, 0, 1}, {0, -1, 0}, {0, 1, 0}, {1, 0, 0}, {-1, 0, 0}, {0, 0, -1}}};
-  constexpr long kWorthTurning = 2;
+  constexpr int kWorthTurning = 2;
   const Side as_drawn = side(kUps[0]);
   Side best = as_drawn;
   for (std::size_t i = 1; i < kUps.size() && as_drawn.hands() >= kWorthTurning; ++i) {
@@ -88,8 +73,8 @@ BenchSide choose_bench_side(const order::ScheduleProblem& problem, const order::
       best = std::move(other);
     }
   }
-  std::string reason = why(best, as_drawn);
-  return {best.up, std::move(best.wants_hand), std::move(reason)};
+  const plan::BenchSideChosen why{-best.up, -as_drawn.up, best.hands(), as_drawn.hands()};
+  return {best.up, std::move(best.wants_hand), why};
 }
 
 }  // namespace planner::stage

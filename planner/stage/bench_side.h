@@ -1,6 +1,5 @@
 // Which side of the work lies on the bench, and which joins want a hand until they are pressed.
 #pragma once
-#include <string>
 #include <vector>
 
 #include "planner/stage/stage_problem.h"
@@ -11,8 +10,8 @@ namespace planner::stage {
 struct BenchSide {
   geometry::Direction up;  // an axis direction
   std::vector<bool>
-      wants_hand;   // by join: the parts it brings would fall or tip over by themselves
-  std::string why;  // lower case, no full stop
+      wants_hand;  // by join: the parts it brings would fall or tip over by themselves
+  plan::OrderReason why;
 };
 
 // The way the closing unit comes off points up; without one that way in which the fewest joins must

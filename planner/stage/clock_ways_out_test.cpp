@@ -82,7 +82,7 @@ TEST_SUITE("clock_ways_out") {
         "species='american_beech'\n[glue]\nuse='pva_type1'\n";
     const plan::Verdict alone = judged(slab, 1, 20);
     CHECK_FALSE(alone.ok);
-    CHECK(alone.reasons.front().find("lifts more") != std::string::npos);
+    CHECK(std::holds_alternative<plan::TooHeavy>(alone.reasons.front()));
     REQUIRE(way(alone, "a helper") != nullptr);
     CHECK(judged(slab, 2, 20).ok);
   }

@@ -146,7 +146,7 @@ order::ScheduleProblem with_glue(order::ScheduleProblem problem,
 
 std::vector<GlueTrial> try_glues(const StageInput& input, const PlannedStages& planned) {
   std::vector<GlueTrial> trials;
-  if (!planned.impossible.empty()) {
+  if (planned.impossible) {
     return trials;
   }
   const auto add = [&](const work::GlueInUse& glue, bool jobs_own, bool on_shelf) {

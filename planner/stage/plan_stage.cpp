@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <functional>
 
-#include "planner/base/side_words.h"
 #include "planner/clamps/layout/corner_clamps.h"
 #include "planner/order/comfort.h"
 #include "planner/stage/bench_side.h"
@@ -190,12 +189,12 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
   }
   PlannedStage planned;
   plan::Stage numbered;
-  std::string bench_reason;
+  std::optional<plan::OrderReason> bench_reason;
   const auto numbers =
       number_clamps(best.setting, rounds_in_order(best.schedule, best.groups.size()), first_clamp,
                     best.layout, numbered.clamps);
   if (best.schedule.status == plan::Proof::impossible) {
-    planned.impossible = impossible_reason(best.problem, best.schedule, work, input.job);
+    planned.impossible = impossible_reason(best.problem, best.schedule, work);
     planned.stage.status = plan::Proof::impossible;
     for (const auto& unit : work.units) {
       planned.stage.parts.insert(planned.stage.parts.end(), unit.begin(), unit.end());
@@ -209,11 +208,11 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
     bench_reason = bench.why;
   }
   for (std::size_t i = 0; i < planned.stage.steps.size(); ++i) {
-    planned.stage.steps[i].why = step_reason(planned.stage, i, input.joints, input.job);
+    planned.stage.steps[i].why = step_reason(planned.stage, i);
   }
-  if (options.explain && planned.impossible.empty()) {
-    planned.stage.why = order_reasons(best.problem, best.schedule, work, input.joints, input.job);
-    planned.stage.why.push_back(bench_reason);
+  if (options.explain && bench_reason) {
+    planned.stage.why = order_reasons(best.problem, best.schedule, work);
+    planned.stage.why.push_back(*bench_reason);
   }
   planned.stage.clamps = std::move(numbered.clamps);
   planned.stage.corner_clamps = std::move(corners);

@@ -1,7 +1,6 @@
 // One stage: the clamps that hold it, the order and the clock, then the clamps for full pressure
 // where the time allows.
 #pragma once
-#include <string>
 #include <vector>
 
 #include "planner/clamps/layout/clamp_layout.h"
@@ -30,7 +29,7 @@ struct PlannedStage {
   clamps::layout::ClampLayout layout;
   order::ScheduleProblem problem;  // with the clamps of `layout`
   order::Schedule schedule;
-  std::string impossible;  // why no order exists; empty where one does
+  std::optional<plan::VerdictReason> impossible;  // why no order exists; nothing where one does
 };
 
 // The clock is planned with the clamps that hold; those for full pressure are added only while the

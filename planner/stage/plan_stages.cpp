@@ -183,8 +183,8 @@ PlannedStages plan_stages(const StageInput& input, const PlanOptions& options) {
   PlannedStages out;
   PlannedStage one = plan_stage(input, one_go(input.joints, input.job.parts.size()), options, 1, 1);
   out.impossible = one.impossible;
-  if (!one.impossible.empty()) {
-    if (one.schedule.too_heavy) {
+  if (one.impossible) {
+    if (one.schedule.no_order == order::NoOrder::too_heavy) {
       out.ways_out = lifting_ways_out(one.problem);
     }
   } else if (!holds(one)) {
@@ -214,7 +214,8 @@ PlannedStages put_together(const StageInput& input, const PlanOptions& options) 
   one.schedule.locked = order::AssemblyGraph(with_likeness(one.problem)).locked_group();
   PlannedStages out;
   if (!one.schedule.locked.empty()) {
-    out.impossible = impossible_reason(one.problem, one.schedule, work, input.job);
+    one.schedule.no_order = order::NoOrder::locked;
+    out.impossible = impossible_reason(one.problem, one.schedule, work);
   }
   out.stages.push_back(std::move(one));
   return out;

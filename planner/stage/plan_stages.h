@@ -13,7 +13,7 @@ struct PlannedStages {
   std::vector<plan::WayOut> ways_out;  // where time or rack fail
   // What one go overran, where stages are planned instead.
   std::optional<order::ScheduleProblem> one_go;
-  std::string impossible;  // why no order exists at all; empty where one does
+  std::optional<plan::VerdictReason> impossible;  // why no order exists; nothing where one does
 };
 
 // Stages are looked for when one go overruns the glue's time or asks for more clamps than the rack

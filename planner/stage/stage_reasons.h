@@ -1,25 +1,21 @@
-// Why this order, in words: where the tightest joint's time goes and what the next best order
-// costs.
+// Why this order: where the tightest joint's time goes and what the next best order costs; or why
+// there is none.
 #pragma once
-#include <span>
-#include <string>
 #include <vector>
 
 #include "planner/stage/stage_problem.h"
 
 namespace planner::stage {
 
-// Sentences, lower case, no full stop. Solves the stage again for the next best order.
-// REQUIRES: schedule solves the problem and is not impossible.
-std::vector<std::string> order_reasons(const order::ScheduleProblem& problem,
-                                       const order::Schedule& schedule, const StageWork& work,
-                                       std::span<const work::Joint> joints, const work::Job& job);
+// Solves the stage again for the next best order. REQUIRES: schedule solves the problem and is not
+// impossible.
+std::vector<plan::OrderReason> order_reasons(const order::ScheduleProblem& problem,
+                                             const order::Schedule& schedule,
+                                             const StageWork& work);
 
-// Why the stage has no order, lower case, no full stop. Of a locked group: its parts, and for pairs
-// that touch in it the only ways apart, which contradict each other. REQUIRES: the schedule of the
-// problem is impossible.
-std::string impossible_reason(const order::ScheduleProblem& problem,
-                              const order::Schedule& schedule, const StageWork& work,
-                              const work::Job& job);
+// Why the stage has no order. Of a locked group: its parts, and for pairs that touch in it the only
+// ways apart, which contradict each other. REQUIRES: the schedule of the problem is impossible.
+plan::VerdictReason impossible_reason(const order::ScheduleProblem& problem,
+                                      const order::Schedule& schedule, const StageWork& work);
 
 }  // namespace planner::stage

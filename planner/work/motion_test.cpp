@@ -145,12 +145,15 @@ TEST_SUITE("planner/motion") {
     const Planned planned = make_plan(ring.job, files::unlimited_shop(), {});
     REQUIRE(planned.plan);
     CHECK_FALSE(planned.plan->verdict.ok);
-    CHECK(
-        planned.plan->verdict.reasons.front() ==
-        "no way to put together bottom rail, right stile, top rail, left stile: right stile leaves "
-        "bottom rail only to the right, left stile leaves bottom rail only to the back, top rail "
-        "leaves right stile only up, left stile leaves top rail only to the front; so each locks "
-        "the others in");
+    const auto& why = std::get<plan::Locked>(planned.plan->verdict.reasons.front());
+    CHECK(why.parts.size() == 4);
+    REQUIRE(why.pairs.size() == 4);  // each leaves its neighbour one way only, no two alike
+    for (const plan::WaysApart& pair : why.pairs) {
+      CHECK(pair.ways.size() == 1);
+    }
+    CHECK(ring.job.parts[why.pairs[2].leaves.front()].name == "top rail");
+    CHECK(ring.job.parts[why.pairs[2].stays.front()].name == "right stile");
+    CHECK(why.pairs[2].ways.front().z == 1);
   }
 }
 

@@ -4,7 +4,6 @@
 #include <array>
 #include <cmath>
 
-#include "planner/base/side_words.h"
 #include "planner/tables/wood.h"
 #include "planner/work/joint_kind.h"
 #include "planner/work/movement.h"
@@ -16,8 +15,6 @@ using geometry::Direction;
 
 // Farther off than this a floor is another part's business.
 constexpr double kLooksFor_mm = 15;
-// Less than this of an edge in its groove holds nothing: common practice, 1/16 in.
-constexpr double kLeastHold_mm = 1.5;
 
 // A joint in which the panel lies in the other part's cut, seen from the panel.
 struct Held {
@@ -151,29 +148,6 @@ std::optional<PanelRoom> room_of(PartId panel, const Job& job,
   return room;
 }
 
-std::string float_it(const PanelRoom& room, std::span<const Joint> joints, const Job& job) {
-  std::string which;
-  for (const JointId id : room.glued) {
-    which += (which.empty() ? "" : " and ") + joint_name(joints[id], job);
-  }
-  return "better leave " + job.parts[room.panel].name + " dry, to float: it is solid, held on " +
-         std::to_string(room.sides) + " sides, and glued across the grain at " + which +
-         ", where " + gap_words(room.movement_mm, job.units) +
-         " of movement over the year would split it or open its frame (glue = false)";
-}
-
-std::string little_room(const PanelRoom& room, const Job& job) {
-  const std::string swells = job.parts[room.panel].name + " may swell by " +
-                             gap_words(room.movement_mm, job.units) +
-                             " across its grain over the year and has " +
-                             gap_words(*room.room_mm, job.units) + " of room in its grooves";
-  const std::string less = gap_words(room.movement_mm - *room.room_mm, job.units);
-  return *room.room_mm < room.movement_mm / 2
-             ? swells + ": make it " + less + " narrower or the grooves deeper"
-             : swells + ": enough unless it is glued up at its driest, then make it " + less +
-                   " narrower";
-}
-
 }  // namespace
 
 std::vector<PanelRoom> panel_rooms(const Job& job, std::span<const geometry::Solid> solids,
@@ -185,27 +159,6 @@ std::vector<PanelRoom> panel_rooms(const Job& job, std::span<const geometry::Sol
     }
   }
   return rooms;
-}
-
-std::vector<std::string> panel_notes(std::span<const PanelRoom> rooms,
-                                     std::span<const Joint> joints, const Job& job) {
-  std::vector<std::string> notes;
-  for (const PanelRoom& room : rooms) {
-    if (!room.glued.empty()) {
-      notes.push_back(float_it(room, joints, job));
-      continue;
-    }
-    if (room.room_mm && *room.room_mm < room.movement_mm - 0.05) {
-      notes.push_back(little_room(room, job));
-    }
-    if (room.engaged_mm && *room.engaged_mm - room.movement_mm / 2 < kLeastHold_mm) {
-      notes.push_back(
-          job.parts[room.panel].name + " is only " + rule_words(*room.engaged_mm, job.units) +
-          " deep in its grooves and may shrink by " + gap_words(room.movement_mm, job.units) +
-          " over the year: make the grooves deeper");
-    }
-  }
-  return notes;
 }
 
 }  // namespace planner::work

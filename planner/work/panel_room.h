@@ -3,7 +3,6 @@
 #pragma once
 #include <optional>
 #include <span>
-#include <string>
 #include <vector>
 
 #include "planner/work/joint.h"
@@ -26,11 +25,5 @@ struct PanelRoom {
 // By part.
 std::vector<PanelRoom> panel_rooms(const Job& job, std::span<const geometry::Solid> solids,
                                    std::span<const Joint> joints, double change_percent);
-
-// What is to be said of them: a glued one is proposed to float, with the reason; a floating one
-// that has less room than it may want, or may shrink out of its grooves, is told with what would
-// mend it. Sentences, lower case, no full stop.
-std::vector<std::string> panel_notes(std::span<const PanelRoom> rooms,
-                                     std::span<const Joint> joints, const Job& job);
 
 }  // namespace planner::work

@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include "planner/advice/notes.h"
 #include "planner/work/built_job_test.h"
 #include "planner/work/movement.h"
 
@@ -13,13 +14,13 @@ using doctest::Approx;
 struct Panelled : BuiltJob {
   std::vector<Joint> joints;
   std::vector<PanelRoom> rooms;
-  std::vector<std::string> notes;
+  std::vector<plan::Note> notes;
 
   explicit Panelled(const std::string& text)
       : BuiltJob(text),
         joints(classify_joints(job, contacts)),
         rooms(panel_rooms(job, solids, joints, kSeasonalChange_percent)),
-        notes(panel_notes(rooms, joints, job)) {}
+        notes(advice::panel_notes(rooms)) {}
 };
 
 // A door of beech (CT 0.00431), its panel 400 - 100 + 2 x (10 - 1.5) = 317 mm across the grain.
@@ -39,10 +40,10 @@ TEST_SUITE("planner/panel_room") {
     CHECK(glued.rooms[0].movement_mm == Approx(320 * 0.00431 * 4));
     CHECK(glued.rooms[0].glued.size() == 2);  // the rails lie across its grain, the stiles along it
     REQUIRE(glued.notes.size() == 1);
-    CHECK(glued.notes[0] ==
-          "better leave panel dry, to float: it is solid, held on 4 sides, and glued across the "
-          "grain at bottom rail - panel and top rail - panel, where 5.5 mm of movement over the "
-          "year would split it or open its frame (glue = false)");
+    const auto& note = std::get<plan::PanelGluedNote>(glued.notes[0]);
+    CHECK(note.sides == 4);
+    CHECK(note.joints == glued.rooms[0].glued);
+    CHECK(note.movement_mm == Approx(5.5).epsilon(0.01));
   }
 
   TEST_CASE("plywood may be glued in, and a shelf between two sides is no panel") {
@@ -63,9 +64,9 @@ TEST_SUITE("planner/panel_room") {
     CHECK(*floats.rooms[0].room_mm == Approx(3));
     CHECK(*floats.rooms[0].engaged_mm == Approx(8.5));
     REQUIRE(floats.notes.size() == 1);
-    CHECK(floats.notes[0] ==
-          "panel may swell by 5.5 mm across its grain over the year and has 3 mm of room in its "
-          "grooves: enough unless it is glued up at its driest, then make it 2.5 mm narrower");
+    const auto& note = std::get<plan::PanelRoomNote>(floats.notes[0]);
+    CHECK(note.movement_mm == Approx(5.5).epsilon(0.01));
+    CHECK(note.room_mm == Approx(3));
   }
 
   TEST_CASE(
@@ -74,11 +75,12 @@ TEST_SUITE("planner/panel_room") {
     wide.replace(wide.find("[400, 700]"), 10, "[800, 900]");
     const Panelled tight(wide);
     REQUIRE(tight.notes.size() == 1);
-    CHECK(tight.notes[0].find("make it 9.4 mm narrower or the grooves deeper") !=
-          std::string::npos);
+    const auto& note = std::get<plan::PanelRoomNote>(tight.notes[0]);
+    CHECK(note.movement_mm - note.room_mm == Approx(9.4).epsilon(0.01));
+    CHECK(note.room_mm < note.movement_mm / 2);  // so it is to be made narrower, whenever glued up
     const Panelled shallow(door("panel = 'float'\npanel_thickness = 6\npanel_depth = 4\n"));
     REQUIRE(shallow.notes.size() == 2);
-    CHECK(shallow.notes[1].find("panel is only 3 mm deep in its grooves") == 0);
+    CHECK(std::get<plan::PanelDepthNote>(shallow.notes[1]).engaged_mm == Approx(2.5));
   }
 
   TEST_CASE("glued in its middle only, a panel is free to move") {

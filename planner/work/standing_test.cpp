@@ -144,8 +144,9 @@ TEST_SUITE("planner/standing") {
     const plan::Stage stage = only_stage(kFrame);
     CHECK(stage.bench_face == Face{2, false});
     CHECK(hands(stage) == 0);
-    CHECK(stage.why.back() ==
-          "with the bottom on the bench no part wants a hand until it is pressed");
+    const auto& why = std::get<plan::BenchSideChosen>(stage.why.back());
+    CHECK(why.down.z == -1);
+    CHECK(why.hands == 0);
   }
 
   TEST_CASE("a case is put together on one side, its shelves standing in their dadoes") {

@@ -62,10 +62,7 @@ class Telling {
       clamp.level = out.seat        ? plan::Level::seat
                     : extra[i] != 0 ? plan::Level::full
                                     : plan::Level::hold;
-      clamp.why = why(clamp);
-      if (clamp.caul && narrow_edges(plan)) {
-        clamp.why += "; on a caul along the edge, as a block would tip on one so narrow";
-      }
+      clamp.edge_caul = clamp.caul && narrow_edges(plan);
       if (clear_.in_the_way[all]) {
         clamp.meets = static_cast<int>(*clear_.in_the_way[all]) + 1;
       }
@@ -156,17 +153,6 @@ class Telling {
     c.caul_lining_mm = c.caul_camber_mm > 0 ? pressure::kLining_mm : 0;
   }
 
-  std::string why(const plan::PlannedClamp& clamp) const {
-    std::string names;
-    for (std::size_t i = 0; i < clamp.joints.size(); ++i) {
-      names += i == 0 ? "" : i + 1 == clamp.joints.size() ? " and " : ", ";
-      names += joint_name(problem_.joints[clamp.joints[i]], problem_.job);
-    }
-    return clamp.level == plan::Level::seat   ? "closes the shoulders of " + names
-           : clamp.level == plan::Level::full ? "adds to the pressure on " + names
-                                              : "holds " + names;
-  }
-
   void tell_levels(PressingAxis& out, const axis::AxisClamps& plan) const {
     // A joint that none of the clamps presses, for want of them, isn't of the round.
     const auto pressed = [&](const axis::FaceRef& f) {
@@ -196,15 +182,6 @@ class Telling {
           (line.level == plan::Level::hold && out.level == plan::Level::full)) {
         out.level = line.level;
       }
-      if (line.level == plan::Level::short_of_hold) {
-        out.why_short.push_back(joint_name(problem_.joints[line.joint], problem_.job) +
-                                " is not held");
-      }
-    }
-    for (const std::size_t l : plan.beyond_reach) {
-      out.why_short.push_back("no clamp can stand over " +
-                              joint_name(problem_.joints[plan.lines[l].joint], problem_.job) +
-                              ": there is a hollow behind it, or no free face to bear on");
     }
   }
 

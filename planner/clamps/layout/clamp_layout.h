@@ -41,7 +41,6 @@ struct PressingAxis {
   double hold_N = 0, full_N = 0;
   bool proven_fewest = false;
   int fewest_bound = 0;  // no fewer clamps do, in the model
-  std::vector<std::string> why_short;
 };
 
 // The choice between holding, as planned, and borrowing clamps for full pressure.

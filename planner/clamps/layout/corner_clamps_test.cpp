@@ -33,9 +33,9 @@ plan::Plan plan_of(const TestWork& work, const work::Shop& shop) {
 }
 
 bool noted(const plan::Plan& plan, const std::string& words) {
-  return std::any_of(plan.notes.begin(), plan.notes.end(), [&](const std::string& note) {
-    return note.find(words) != std::string::npos;
-  });
+  return std::any_of(
+      plan.spare_notes.begin(), plan.spare_notes.end(),
+      [&](const std::string& note) { return note.find(words) != std::string::npos; });
 }
 
 }  // namespace

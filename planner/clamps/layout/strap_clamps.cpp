@@ -325,10 +325,6 @@ PressingAxis to_plan(const ClampProblem& problem, const StrapClamps& band, int& 
   out.presses = out.holds;
   out.proven_fewest = true;
   out.fewest_bound = static_cast<int>(band.height_mm.size());
-  std::string corners;
-  for (const work::JointId joint : out.holds) {
-    corners += (corners.empty() ? "" : ", ") + joint_name(problem.joints[joint], problem.job);
-  }
   for (std::size_t k = 0; k < band.height_mm.size(); ++k) {
     plan::PlannedClamp c;
     c.n = number++;
@@ -351,7 +347,6 @@ PressingAxis to_plan(const ClampProblem& problem, const StrapClamps& band, int& 
     c.bearing_MPa = band.tension_N / (c.pad.along_mm * c.pad.across_mm);
     c.bearing_limit_MPa = band.bearing_limit_MPa;
     c.joints = out.holds;
-    c.why = "pulls the corners together all at once: " + corners;
     out.clamps.push_back(std::move(c));
   }
   return out;

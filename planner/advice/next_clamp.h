@@ -8,7 +8,7 @@
 
 #include "planner/plan/plan.h"
 
-namespace planner::say {
+namespace planner::advice {
 
 // So many more of a kind and opening, and the jobs that work with them and not without.
 struct ClampPurchase {
@@ -31,4 +31,4 @@ std::vector<ClampPurchase> clamps_to_buy(std::span<const plan::Plan> plans, cons
 // The shop with so many more of a clamp, as the clamp table has it.
 work::Shop with_more(work::Shop shop, const std::string& kind, double opening_mm, int count);
 
-}  // namespace planner::say
+}  // namespace planner::advice

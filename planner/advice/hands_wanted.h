@@ -4,7 +4,7 @@
 
 #include "planner/plan/plan.h"
 
-namespace planner::say {
+namespace planner::advice {
 
 struct HandsWanted {
   int step = 0;                     // the join's number
@@ -17,4 +17,4 @@ struct HandsWanted {
 // from its join on until its clamps are snug, or a later join leaves it standing (standing.h).
 std::vector<HandsWanted> joins_short_of_hands(const plan::Stage& stage, int people);
 
-}  // namespace planner::say
+}  // namespace planner::advice

@@ -1,4 +1,4 @@
-#include "planner/say/next_clamp.h"
+#include "planner/advice/next_clamp.h"
 
 #include <doctest/doctest.h>
 
@@ -6,7 +6,7 @@
 #include "planner/tables/clamp.h"
 
 using namespace planner;
-using namespace planner::say;
+using namespace planner::advice;
 
 namespace {
 
@@ -37,7 +37,7 @@ TEST_SUITE("planner/next_clamp") {
     const auto works = [&](std::size_t job, const work::Shop& shop) {
       return clamps_that_open(shop, wants[job].first) >= wants[job].second;
     };
-    const auto buy = say::clamps_to_buy(plans, work::Shop{}, works);
+    const auto buy = advice::clamps_to_buy(plans, work::Shop{}, works);
     REQUIRE(buy.size() == 2);
     CHECK(buy[0].kind == "f_heavy");
     CHECK(buy[0].opening_mm == 600);
@@ -48,7 +48,7 @@ TEST_SUITE("planner/next_clamp") {
 
   TEST_CASE("one is enough where one is enough") {
     const std::vector<plan::Plan> plans = {lacking("f_heavy", 600, 3)};
-    const auto buy = say::clamps_to_buy(
+    const auto buy = advice::clamps_to_buy(
         plans, work::Shop{},
         [](std::size_t, const work::Shop& shop) { return clamps_that_open(shop, 600) >= 1; });
     REQUIRE(buy.size() == 1);
@@ -57,13 +57,13 @@ TEST_SUITE("planner/next_clamp") {
 
   TEST_CASE("a job that no clamp mends asks for none") {
     const std::vector<plan::Plan> plans = {lacking("f_heavy", 600, 2), plan::Plan{}};
-    CHECK(say::clamps_to_buy(plans, work::Shop{}, [](std::size_t, const work::Shop&) {
+    CHECK(advice::clamps_to_buy(plans, work::Shop{}, [](std::size_t, const work::Shop&) {
             return false;
           }).empty());
   }
 
   TEST_CASE("a bought clamp has its kind's jaw and force") {
-    const work::Shop shop = say::with_more(work::Shop{}, "f_heavy", 600, 2);
+    const work::Shop shop = advice::with_more(work::Shop{}, "f_heavy", 600, 2);
     REQUIRE(shop.clamps.size() == 1);
     CHECK(shop.clamps[0].count == 2);
     CHECK(shop.clamps[0].force_N == tables::find_clamp_kind("f_heavy")->force_typ_N);

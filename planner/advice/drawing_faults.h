@@ -5,7 +5,7 @@
 
 #include "planner/plan/plan.h"
 
-namespace planner::say {
+namespace planner::advice {
 
 // Worst first: what can't be put together at all, then wood that will crack, then weak glue lines.
 enum class FaultKind {
@@ -31,4 +31,4 @@ inline constexpr double kDrawnGap_mm = 0.005;
 // The widest gap that the drawing leaves between two faces of the joint; 0 where they touch.
 double drawn_gap_mm(const work::Joint& joint);
 
-}  // namespace planner::say
+}  // namespace planner::advice

@@ -1,13 +1,11 @@
-#include "planner/say/verdict.h"
+#include "planner/advice/verdict.h"
 
 #include <algorithm>
-#include <cmath>
 
-#include "planner/base/side_words.h"
 #include "planner/order/comfort.h"
 #include "planner/work/joint_fit.h"
 
-namespace planner::say {
+namespace planner::advice {
 namespace {
 
 const plan::FaceLimit* tightest(const plan::Plan& plan) {
@@ -22,6 +20,11 @@ const plan::FaceLimit* tightest(const plan::Plan& plan) {
   return worst;
 }
 
+// Less is left of the open limit than of the total.
+bool open_binds(const plan::FaceLimit& face) {
+  return face.open_s - face.used_open_s <= face.total_s - face.used_total_s;
+}
+
 plan::Comfort comfort_of(const plan::FaceLimit* worst) {
   if (worst == nullptr) {
     return plan::Comfort::comfortable;  // nothing is glued
@@ -29,9 +32,7 @@ plan::Comfort comfort_of(const plan::FaceLimit* worst) {
   if (worst->slack_s() < 0) {
     return plan::Comfort::no;
   }
-  const bool open_binds =
-      worst->open_s - worst->used_open_s <= worst->total_s - worst->used_total_s;
-  const double limit = open_binds ? worst->open_s : worst->total_s;
+  const double limit = open_binds(*worst) ? worst->open_s : worst->total_s;
   return order::comfortable(worst->slack_s(), limit) ? plan::Comfort::comfortable
                                                      : plan::Comfort::tight;
 }
@@ -55,100 +56,77 @@ plan::Level pressure_of(const plan::Plan& plan) {
   return worst == plan::Level::seat ? plan::Level::hold : worst;
 }
 
-std::string name_of(work::JointId joint, const plan::Plan& plan, const work::Job& job) {
-  return joint_name(plan.joints[joint], job);
+plan::OutOfTime out_of_time(const plan::FaceLimit& worst) {
+  return {worst.joint, open_binds(worst), worst.slack_s()};
 }
 
-void add_time_reason(const plan::Plan& plan, const work::Job& job, const plan::FaceLimit* worst,
-                     plan::Verdict& verdict) {
-  if (worst == nullptr || verdict.comfort == plan::Comfort::comfortable) {
-    return;
-  }
-  const bool open_binds =
-      worst->open_s - worst->used_open_s <= worst->total_s - worst->used_total_s;
-  const std::string what =
-      name_of(worst->joint, plan, job) + (open_binds ? ": open time" : ": total time");
-  if (verdict.comfort == plan::Comfort::no) {
-    verdict.reasons.push_back(what + " is over its limit by " +
-                              base::seconds_text(-worst->slack_s()));
-  } else {
-    verdict.reasons.push_back(what + " has only " + base::seconds_text(worst->slack_s()) +
-                              " to spare");
-  }
-}
-
-void add_pressure_reasons(const plan::Plan& plan, const work::Job& job, plan::Verdict& verdict) {
-  std::vector<std::string> short_joints;
+void add_not_held(const plan::Plan& plan, plan::Verdict& verdict) {
+  plan::NotHeld short_of_hold;
   for (const plan::LinePressure& line : plan.pressure) {
     if (is_main(line, plan) && line.level == plan::Level::short_of_hold) {
-      short_joints.push_back(name_of(line.joint, plan, job));
+      short_of_hold.joints.push_back(line.joint);
     }
   }
-  if (!short_joints.empty()) {
-    std::string text = short_joints[0];
-    if (short_joints.size() > 1) {
-      text += " and " + std::to_string(short_joints.size() - 1) + " more";
-    }
-    verdict.reasons.push_back("the clamps don't hold " + text + " all along");
+  if (!short_of_hold.joints.empty()) {
+    verdict.reasons.push_back(std::move(short_of_hold));
   }
 }
 
-std::string risk_of(const plan::Plan& plan, const work::Job& job, const plan::Verdict& verdict) {
+plan::Risk risk_of(const plan::Plan& plan, const plan::Verdict& verdict) {
   if (!verdict.reasons.empty()) {
     return verdict.reasons.front();
   }
   for (const plan::Stage& stage : plan.stages) {
     if (!stage.by_hand.empty()) {
-      return "no clamp to close the shoulders " + base::axis_words(stage.by_hand.front().axis) +
-             "; see Watch out";
+      return plan::ShouldersRisk{stage.by_hand.front().axis};
     }
   }
   const auto cross = std::find_if(plan.cross_grain.begin(), plan.cross_grain.end(),
                                   [](const work::CrossGrainNote& note) { return note.warning; });
   if (cross != plan.cross_grain.end()) {
-    return name_of(cross->joint, plan, job) + " is glued across the grain and will move";
+    return plan::CrossGrainRisk{cross->joint};
   }
   if (plan.needs_square) {
-    return "clamps pull it out of square; check while the glue still moves";
+    return plan::SquareRisk{};
   }
   if (plan.end_mm2 > 0) {
-    return "end grain drinks the glue; size it first and let it tack";
+    return plan::EndGrainRisk{};
   }
-  return "boards slip as they are clamped; snug, align, then tighten";
+  return plan::SlipRisk{};
 }
 
 }  // namespace
 
-plan::Verdict judge(const plan::Plan& plan, const work::Job& job, const std::string& impossible,
+plan::Verdict judge(const plan::Plan& plan, std::optional<plan::VerdictReason> impossible,
                     std::vector<plan::WayOut> ways_out) {
   plan::Verdict verdict;
   const plan::FaceLimit* worst = tightest(plan);
   const bool cold = plan.glue.glue.warmth == tables::Warmth::too_cold;
   const bool hot = plan.glue.glue.warmth == tables::Warmth::too_warm;
-  verdict.comfort = impossible.empty() && !cold && !hot ? comfort_of(worst) : plan::Comfort::no;
+  verdict.comfort = !impossible && !cold && !hot ? comfort_of(worst) : plan::Comfort::no;
   verdict.pressure = pressure_of(plan);
   verdict.time = verdict.comfort == plan::Comfort::no ? plan::TimeVerdict::too_slow
                  : plan.stages.size() > 1             ? plan::TimeVerdict::stages
                                                       : plan::TimeVerdict::one_go;
-  if (!impossible.empty()) {
-    verdict.reasons.push_back(impossible);
+  if (impossible) {
+    verdict.reasons.push_back(std::move(*impossible));
   } else if (cold) {
-    verdict.reasons.push_back(
-        "too cold for this glue: warm the shop, the wood and the glue for a day first");
+    verdict.reasons.push_back(plan::TooCold{});
   } else if (hot) {
-    verdict.reasons.push_back("too warm for this glue: no time for it is published; cool the shop");
+    verdict.reasons.push_back(plan::TooWarm{});
   } else if (verdict.comfort == plan::Comfort::no) {
-    add_time_reason(plan, job, worst, verdict);
+    verdict.reasons.push_back(out_of_time(*worst));
   }
-  add_pressure_reasons(plan, job, verdict);
+  add_not_held(plan, verdict);
   if (!plan.glue.enough_left) {
-    verdict.reasons.push_back("the bottle holds less glue than this job needs");
+    verdict.reasons.push_back(
+        plan::TooLittleGlue{plan.glue.ready_ml, plan.glue.glue.left_ml.value_or(0)});
   }
   for (plan::WayOut& way : ways_out) {
     way.mends &= verdict.reasons.size() <= 1;  // of several, each way takes away one
   }
-  if (verdict.reasons.empty()) {
-    add_time_reason(plan, job, worst, verdict);  // tight: a reason to hurry, not to stay away
+  if (verdict.reasons.empty() && verdict.comfort == plan::Comfort::tight) {
+    verdict.reasons.push_back(out_of_time(*worst));  // a reason to hurry, not to stay away
   }
   verdict.ok = verdict.comfort != plan::Comfort::no &&
                verdict.pressure != plan::Level::short_of_hold && plan.glue.enough_left;
@@ -159,8 +137,8 @@ plan::Verdict judge(const plan::Plan& plan, const work::Job& job, const std::str
     ways_out.resize(3);
   }
   verdict.ways_out = std::move(ways_out);
-  verdict.risk = risk_of(plan, job, verdict);
+  verdict.risk = risk_of(plan, verdict);
   return verdict;
 }
 
-}  // namespace planner::say
+}  // namespace planner::advice

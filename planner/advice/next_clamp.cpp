@@ -1,4 +1,4 @@
-#include "planner/say/next_clamp.h"
+#include "planner/advice/next_clamp.h"
 
 #include <algorithm>
 #include <cmath>
@@ -7,7 +7,7 @@
 #include "planner/files/shop_file.h"
 #include "planner/tables/clamp.h"
 
-namespace planner::say {
+namespace planner::advice {
 namespace {
 
 constexpr double kSameSize_mm = 1;
@@ -102,4 +102,4 @@ std::vector<ClampPurchase> clamps_to_buy(std::span<const plan::Plan> plans, cons
   return out;
 }
 
-}  // namespace planner::say
+}  // namespace planner::advice

@@ -1,9 +1,9 @@
-#include "planner/say/hands_wanted.h"
+#include "planner/advice/hands_wanted.h"
 
 #include <doctest/doctest.h>
 
 using namespace planner;
-using namespace planner::say;
+using namespace planner::advice;
 
 namespace {
 
@@ -34,23 +34,23 @@ TEST_SUITE("planner/hands_wanted") {
     plan::Stage stage;
     stage.steps = {join(1, 1, {0, 1}, 0, true), join(2, 2, {0, 1, 2}, 1, true),
                    join(3, 3, {0, 1, 2, 3}, 2, false), join(4, 4, {0, 1, 2, 3, 4}, 3, false)};
-    const auto alone = say::joins_short_of_hands(stage, 1);
+    const auto alone = advice::joins_short_of_hands(stage, 1);
     REQUIRE(alone.size() == 1);  // the front leaves the ends standing
     CHECK(alone[0].step == 3);
     CHECK(alone[0].hands == 3);
     CHECK(alone[0].props == 1);
     CHECK(alone[0].loose == std::vector<work::PartId>{1, 2});
-    CHECK(say::joins_short_of_hands(stage, 2).empty());
+    CHECK(advice::joins_short_of_hands(stage, 2).empty());
   }
 
   TEST_CASE("what is snug wants no hand any more") {
     plan::Stage stage;
     stage.steps = {join(1, 1, {0, 1}, 0, true), join(2, 2, {0, 1, 2}, 1, true), snug(3, {0, 1}),
                    join(4, 3, {0, 1, 2, 3}, 2, false)};
-    CHECK(say::joins_short_of_hands(stage, 1).empty());
+    CHECK(advice::joins_short_of_hands(stage, 1).empty());
     stage.steps[2].joints = {0};
-    CHECK(say::joins_short_of_hands(stage, 1).empty());  // one is snug, one held
+    CHECK(advice::joins_short_of_hands(stage, 1).empty());  // one is snug, one held
     stage.steps[2].joints = {};
-    CHECK(say::joins_short_of_hands(stage, 1).size() == 1);
+    CHECK(advice::joins_short_of_hands(stage, 1).size() == 1);
   }
 }

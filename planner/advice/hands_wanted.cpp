@@ -1,8 +1,8 @@
-#include "planner/say/hands_wanted.h"
+#include "planner/advice/hands_wanted.h"
 
 #include <algorithm>
 
-namespace planner::say {
+namespace planner::advice {
 namespace {
 
 // Put where they belong, and held there by a hand.
@@ -51,4 +51,4 @@ std::vector<HandsWanted> joins_short_of_hands(const plan::Stage& stage, int peop
   return out;
 }
 
-}  // namespace planner::say
+}  // namespace planner::advice

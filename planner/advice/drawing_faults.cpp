@@ -1,9 +1,9 @@
-#include "planner/say/drawing_faults.h"
+#include "planner/advice/drawing_faults.h"
 
 #include <algorithm>
 #include <cmath>
 
-namespace planner::say {
+namespace planner::advice {
 namespace {
 
 void add_across(const plan::Plan& plan, std::vector<DrawingFault>& out) {
@@ -62,4 +62,4 @@ std::vector<DrawingFault> drawing_faults(const plan::Plan& plan) {
   return out;
 }
 
-}  // namespace planner::say
+}  // namespace planner::advice

@@ -1,0 +1,172 @@
+#include "cli/words/note_words.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "cli/words/trade_words.h"
+
+namespace cli::words {
+namespace {
+
+using planner::plan::Plan;
+
+// "31 N m", "23 lbf ft".
+std::string moment_text(double moment_Nmm, const Wording& wording) {
+  constexpr double kNmmPerFootPound = 1355.8179483;
+  return wording.units == planner::base::Units::inch
+             ? fmt::format("{} lbf ft", std::lround(moment_Nmm / kNmmPerFootPound))
+             : fmt::format("{} N m", std::lround(moment_Nmm / 1000));
+}
+
+class NoteWords {
+ public:
+  explicit NoteWords(const Plan& plan) : plan_(plan), wording_{plan.units, plan.uk_words, false} {}
+
+  std::string operator()(const planner::plan::PanelGluedNote& n) const {
+    std::string which;
+    for (const planner::work::JointId id : n.joints) {
+      which += (which.empty() ? "" : " and ") + joint_text(plan_, id);
+    }
+    return fmt::format(
+        "better leave {} dry, to float: it is solid, held on {} sides, and glued across the grain "
+        "at {}, where {} of movement over the year would split it or open its frame (glue = false)",
+        part_name(plan_, n.panel), n.sides, which, gap_text(n.movement_mm, wording_));
+  }
+
+  std::string operator()(const planner::plan::PanelRoomNote& n) const {
+    const std::string less = gap_text(n.movement_mm - n.room_mm, wording_);
+    return fmt::format(
+        "{} may swell by {} across its grain over the year and has {} of room in its grooves: {}",
+        part_name(plan_, n.panel), gap_text(n.movement_mm, wording_), gap_text(n.room_mm, wording_),
+        n.room_mm < n.movement_mm / 2
+            ? fmt::format("make it {} narrower or the grooves deeper", less)
+            : fmt::format("enough unless it is glued up at its driest, then make it {} narrower",
+                          less));
+  }
+
+  std::string operator()(const planner::plan::PanelDepthNote& n) const {
+    return fmt::format(
+        "{} is only {} deep in its grooves and may shrink by {} over the year: make the grooves "
+        "deeper",
+        part_name(plan_, n.panel), length_text(n.engaged_mm, wording_),
+        gap_text(n.movement_mm, wording_));
+  }
+
+  std::string operator()(const planner::plan::ShouldersByHandNote& n) const {
+    std::string joints = joint_text(plan_, n.joints.front());
+    if (n.joints.size() > 1) {
+      joints += fmt::format(" and {} more", n.joints.size() - 1);
+    }
+    return fmt::format(
+        "nothing on the rack closes the shoulders of {} {}: {} clamps that open {} would; without "
+        "them drive each home with a mallet and a block, and see that no light shows",
+        joints, axis_text(n.axis), n.clamps, length_text(n.opening_mm, wording_));
+  }
+
+  std::string operator()(const planner::plan::HandsNote& n) const {
+    const bool every = n.props >= static_cast<int>(n.loose.size());
+    const std::string count = n.props == 1 ? "one" : std::to_string(n.props);
+    return fmt::format(
+        "{} {} hands and there are {}: prop {}{} with {} first, or have somebody help",
+        n.and_later ? fmt::format("from step {} on the joins want", n.step)
+                    : fmt::format("step {} wants", n.step),
+        n.hands, n.there, every ? "" : count + " of ", part_names(plan_, n.loose),
+        n.props == 1 ? "a square block" : "square blocks");
+  }
+
+  std::string operator()(const planner::plan::CapturedNote& n) const {
+    return fmt::format("{} is captured: it goes in before the last of {} closes round it",
+                       part_name(plan_, n.part), part_names(plan_, n.neighbours));
+  }
+
+  std::string operator()(const planner::plan::CapturedTogetherNote& n) const {
+    return fmt::format(
+        "{} parts hold one another captive ({}): none goes in once its neighbours are together, so "
+        "keep to the order",
+        n.parts.size(), part_names(plan_, n.parts));
+  }
+
+  std::string operator()(const planner::plan::DryJointsNote& n) const {
+    return "no glue in " + joint_texts(plan_, n.joints);
+  }
+
+  std::string operator()(const planner::plan::BowNote& n) const {
+    const std::string name = joint_text(plan_, n.joint), bow = gap_text(n.bow_mm, wording_);
+    return n.open_gap_mm > 0
+               ? fmt::format(
+                     "{}: the clamps can't close its {} of bow, {} stay open: joint it straight, "
+                     "or turn the board round",
+                     name, bow, gap_text(n.open_gap_mm, wording_))
+               : fmt::format(
+                     "{}: its {} of bow takes {} of the clamps' force to close, before any presses "
+                     "the glue; draw the clamps at the gap first",
+                     name, bow, force_text(n.closing_N, wording_));
+  }
+
+  std::string operator()(const planner::plan::OffsetNote& n) const {
+    return fmt::format(
+        "{}: the clamps' force lies {} beside the middle, {} the joint: shift them so far back, or "
+        "set one more at the other side",
+        joint_text(plan_, n.joint), length_text(n.off_mm, wording_), n.along ? "along" : "across");
+  }
+
+  std::string operator()(const planner::plan::RackingNote& n) const {
+    return fmt::format(
+        "set each clamp's jaws opposite one another: heads {} to one side pull it out of square "
+        "with up to {}; where the diagonals differ, shift the heads until the clamps lean along "
+        "the longer one",
+        length_text(n.off_mm, wording_), moment_text(n.moment_Nmm, wording_));
+  }
+
+  std::string operator()(const planner::plan::CamberNote& n) const {
+    std::vector<std::string> told;
+    for (const planner::plan::CamberNote::Caul& caul : n.cauls) {
+      const std::string text = fmt::format(
+          "{} long and {} thick to a camber of {}", length_text(caul.along_mm, wording_),
+          length_text(caul.thick_mm, wording_), gap_text(caul.camber_mm, wording_));
+      if (std::find(told.begin(), told.end(), text) == told.end()) {
+        told.push_back(text);
+      }
+    }
+    const std::string cork = n.lining_mm > 0 ? fmt::format("{} and line them with {} of cork",
+                                                           told.size() > 1 ? "," : "",
+                                                           length_text(n.lining_mm, wording_))
+                                             : "";
+    return fmt::format(
+        "plane the cauls {}{}: the middle touches first, and clamped at both ends they press "
+        "evenly",
+        list_text(told), cork);
+  }
+
+  std::string operator()(const planner::plan::StrapNote&) const {
+    return "wax the pads under the strap, and as you draw it tap every corner with a mallet: it "
+           "sticks there, and the corners far from the buckle get least";
+  }
+
+  std::string operator()(const planner::plan::EndGrainNote& n) const {
+    return fmt::format(
+        "{} % of the glued area has end grain on one side: size it first, and don't count on it "
+        "for strength",
+        std::lround(100 * n.share));
+  }
+
+  std::string operator()(const planner::plan::ClassValuesNote& n) const {
+    return fmt::format("{}: no {}{}{} published for it; its class's stand in", n.wood,
+                       n.elastic ? "elastic ratios" : "", n.elastic && n.crush ? " or " : "",
+                       n.crush ? "crushing strength across the grain" : "");
+  }
+
+ private:
+  const Plan& plan_;
+  Wording wording_;
+};
+
+}  // namespace
+
+std::string note_text(const Plan& plan, const planner::plan::Note& note) {
+  return std::visit(NoteWords(plan), note);
+}
+
+}  // namespace cli::words

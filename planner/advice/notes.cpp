@@ -1,0 +1,261 @@
+#include "planner/advice/notes.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "planner/advice/hands_wanted.h"
+#include "planner/pressure/racking.h"
+#include "planner/tables/wood.h"
+
+namespace planner::advice {
+namespace {
+
+using Notes = std::vector<plan::Note>;
+
+// A stray loose part is no captive: it must touch something, and be stopped along every direction.
+bool is_captive(const work::Motions& motions, work::PartId part) {
+  for (std::size_t d = 0; d < motions.directions().size(); ++d) {
+    bool free = true;
+    for (work::PartId other = 0; other < motions.parts(); ++other) {
+      free = free && (other == part || motions.clear(d, part, other));
+    }
+    if (free) {
+      return false;
+    }
+  }
+  return true;
+}
+
+std::vector<work::PartId> neighbours(const plan::Plan& plan, work::PartId part) {
+  std::vector<work::PartId> all;
+  for (const work::Joint& joint : plan.joints) {
+    if (joint.parts[0] == part) {
+      all.push_back(joint.parts[1]);
+    } else if (joint.parts[1] == part) {
+      all.push_back(joint.parts[0]);
+    }
+  }
+  return all;
+}
+
+// A board between others of a panel slides in from its end or face.
+bool only_edge_joints(const plan::Plan& plan, work::PartId part) {
+  return std::all_of(plan.joints.begin(), plan.joints.end(), [part](const work::Joint& joint) {
+    const bool its = joint.parts[0] == part || joint.parts[1] == part;
+    return !its || joint.kind == work::JointKind::edge;
+  });
+}
+
+void note_captives(const plan::Plan& plan, const work::Motions& motions, Notes& out) {
+  std::vector<work::PartId> captives = captured_parts(motions);
+  std::erase_if(captives, [&](work::PartId part) { return only_edge_joints(plan, part); });
+  // Of a frame every part is captive, which a look at it tells.
+  constexpr std::size_t kTold = 3;
+  if (captives.size() > kTold) {
+    out.push_back(plan::CapturedTogetherNote{std::move(captives)});
+    return;
+  }
+  for (const work::PartId part : captives) {
+    out.push_back(plan::CapturedNote{part, neighbours(plan, part)});
+  }
+}
+
+// Pushed home and left: what a joint without a clamp gets.
+void note_by_hand(const plan::Plan& plan, Notes& out) {
+  for (const plan::Stage& stage : plan.stages) {
+    for (const plan::ByHand& by_hand : stage.by_hand) {
+      out.push_back(plan::ShouldersByHandNote{by_hand.axis, by_hand.joints, by_hand.clamps,
+                                              by_hand.opening_mm});
+    }
+  }
+}
+
+void note_dry_joints(const plan::Plan& plan, Notes& out) {
+  plan::DryJointsNote dry;
+  for (work::JointId id = 0; id < plan.joints.size(); ++id) {
+    if (!plan.joints[id].glued) {
+      dry.joints.push_back(id);
+    }
+  }
+  if (!dry.joints.empty()) {
+    out.push_back(std::move(dry));
+  }
+}
+
+// A bow or cup wants its own force before any reaches the glue.
+void note_bows(const plan::Plan& plan, Notes& out) {
+  constexpr double kOpen_mm = 0.1;  // thinner gaps any glue fills
+  for (const plan::LinePressure& line : plan.pressure) {
+    if (line.bow_mm != 0) {
+      const double gap_mm = line.open_gap_mm > kOpen_mm ? line.open_gap_mm : 0;
+      out.push_back(plan::BowNote{line.joint, line.bow_mm, gap_mm, line.closing_N});
+    }
+  }
+}
+
+// Pressure beside the middle third of a held joint, along it or across it. One that isn't held is
+// the verdict's business.
+void note_offsets(const plan::Plan& plan, Notes& out) {
+  for (const plan::LinePressure& line : plan.pressure) {
+    for (const std::size_t i : {0U, 1U}) {
+      const pressure::OffsetVerdict verdict =
+          line.size_mm[i] > 0 && line.level != plan::Level::short_of_hold
+              ? pressure::judge_offset(line.off_mm[i], line.size_mm[i])
+              : pressure::OffsetVerdict::good;
+      if (verdict != pressure::OffsetVerdict::good) {
+        out.push_back(plan::OffsetNote{line.joint, i == 0, std::abs(line.off_mm[i])});
+      }
+    }
+  }
+}
+
+// The jaws of one clamp that don't stand opposite each other turn a frame.
+void note_racking(const plan::Plan& plan, Notes& out) {
+  constexpr double kOff_mm = 25.4 / 8;  // as a jaw is set by eye; common practice
+  double most_Nmm = 0;
+  for (const plan::Stage& stage : plan.stages) {
+    std::array<std::vector<pressure::SlantedForce>, 3> slanted;  // by axis
+    for (const plan::PlannedClamp& clamp : stage.clamps) {
+      for (std::size_t axis = 0; axis < 3; ++axis) {
+        if (clamp.round.empty() && clamp.axis[axis] > 0.99 &&
+            static_cast<int>(axis) != plan.square_normal) {
+          slanted[axis].push_back({clamp.force_N, 0, kOff_mm});
+        }
+      }
+    }
+    for (const std::vector<pressure::SlantedForce>& forces : slanted) {
+      most_Nmm = std::max(most_Nmm, std::abs(racking_moment_Nmm(forces)));
+    }
+  }
+  constexpr double kTold_Nmm = 1e4;  // less than the weight of a hand on a corner
+  if (plan.needs_square && most_Nmm >= kTold_Nmm) {
+    out.push_back(plan::RackingNote{kOff_mm, most_Nmm});
+  }
+}
+
+// A caul that only its ends are clamped down on bends away from the middle; cork makes up for what
+// a plane misses.
+void note_cambers(const plan::Plan& plan, Notes& out) {
+  constexpr double kPlaned_mm = 0.1;  // a shaving
+  plan::CamberNote note;
+  for (const plan::Stage& stage : plan.stages) {
+    for (const plan::PlannedClamp& clamp : stage.clamps) {
+      if (clamp.caul_camber_mm < kPlaned_mm) {
+        continue;
+      }
+      const plan::CamberNote::Caul caul{clamp.caul->along_mm, clamp.caul->thick_mm,
+                                        clamp.caul_camber_mm};
+      if (std::find(note.cauls.begin(), note.cauls.end(), caul) == note.cauls.end()) {
+        note.cauls.push_back(caul);
+      }
+      note.lining_mm = std::max(note.lining_mm, clamp.caul_lining_mm);
+    }
+  }
+  if (!note.cauls.empty()) {
+    out.push_back(std::move(note));
+  }
+}
+
+// Nobody grows a third hand: what would fall is propped, or somebody helps.
+void note_hands(const plan::Plan& plan, Notes& out) {
+  for (const plan::Stage& stage : plan.stages) {
+    const std::vector<HandsWanted> all = joins_short_of_hands(stage, plan.people);
+    for (std::size_t i = 0; i < all.size();) {
+      const HandsWanted& wanted = all[i];
+      const std::size_t first = i;
+      while (i < all.size() && all[i].loose == wanted.loose) {
+        ++i;
+      }
+      out.push_back(plan::HandsNote{wanted.step, i - first > 1, wanted.hands, 2 * plan.people,
+                                    wanted.props, wanted.loose});
+    }
+  }
+}
+
+// A strap gives its corners less the farther they are from its buckle.
+void note_straps(const plan::Plan& plan, Notes& out) {
+  const bool straps = std::ranges::any_of(plan.stages, [](const plan::Stage& stage) {
+    return std::ranges::any_of(
+        stage.clamps, [](const plan::PlannedClamp& clamp) { return !clamp.round.empty(); });
+  });
+  if (straps) {
+    out.push_back(plan::StrapNote{});
+  }
+}
+
+// Corners where one side is end grain are strong only as far as their long-grain faces go.
+void note_end_grain(const plan::Plan& plan, Notes& out) {
+  const double all = plan.long_mm2 + plan.cross_mm2 + plan.end_mm2;
+  if (all > 0 && plan.end_mm2 > 0) {
+    out.push_back(plan::EndGrainNote{plan.end_mm2 / all});
+  }
+}
+
+void note_class_values(const work::Job& job, Notes& out) {
+  std::map<std::string, plan::ClassValuesNote> missing;  // by name
+  for (const work::Part& part : job.parts) {
+    const tables::Wood* wood = tables::find_wood(part.species);
+    if (wood == nullptr) {
+      continue;
+    }
+    const bool elastic = elastic_of(*wood).from_class, crush = crush_strength_of(*wood).from_class;
+    if (elastic || crush) {
+      missing[wood->name] = {wood->name, elastic, crush};
+    }
+  }
+  for (auto& [name, note] : missing) {
+    out.push_back(std::move(note));
+  }
+}
+
+}  // namespace
+
+std::vector<work::PartId> captured_parts(const work::Motions& motions) {
+  std::vector<work::PartId> captives;
+  for (work::PartId part = 0; part < motions.parts(); ++part) {
+    if (is_captive(motions, part)) {
+      captives.push_back(part);
+    }
+  }
+  return captives;
+}
+
+std::vector<plan::Note> panel_notes(std::span<const work::PanelRoom> rooms) {
+  // Less than this of an edge in its groove holds nothing: common practice, 1/16 in.
+  constexpr double kLeastHold_mm = 1.5;
+  Notes out;
+  for (const work::PanelRoom& room : rooms) {
+    if (!room.glued.empty()) {
+      out.push_back(plan::PanelGluedNote{room.panel, room.sides, room.glued, room.movement_mm});
+      continue;
+    }
+    if (room.room_mm && *room.room_mm < room.movement_mm - 0.05) {
+      out.push_back(plan::PanelRoomNote{room.panel, room.movement_mm, *room.room_mm});
+    }
+    if (room.engaged_mm && *room.engaged_mm - room.movement_mm / 2 < kLeastHold_mm) {
+      out.push_back(plan::PanelDepthNote{room.panel, *room.engaged_mm, room.movement_mm});
+    }
+  }
+  return out;
+}
+
+std::vector<plan::Note> notes_for(const plan::Plan& plan, const work::Job& job,
+                                  std::span<const work::PanelRoom> rooms,
+                                  const work::Motions& motions) {
+  Notes out = panel_notes(rooms);
+  note_by_hand(plan, out);
+  note_hands(plan, out);
+  note_captives(plan, motions, out);
+  note_dry_joints(plan, out);
+  note_bows(plan, out);
+  note_offsets(plan, out);
+  note_racking(plan, out);
+  note_cambers(plan, out);
+  note_straps(plan, out);
+  note_end_grain(plan, out);
+  note_class_values(job, out);
+  return out;
+}
+
+}  // namespace planner::advice

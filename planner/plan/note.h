@@ -1,0 +1,114 @@
+// What a careful eye would say about a job, beside the plan itself: a struct a kind of note, with
+// what it is about and by how much. cli/words/note_words.h words them.
+#pragma once
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "planner/work/joint.h"
+
+namespace planner::plan {
+
+// A solid panel that is glued across its grain at `joints` and had better float.
+struct PanelGluedNote {
+  work::PartId panel = 0;
+  int sides = 0;  // it is held on, of its four
+  std::vector<work::JointId> joints;
+  double movement_mm = 0;  // over the year
+};
+
+// A floating panel that may swell by more than the room in its grooves.
+struct PanelRoomNote {
+  work::PartId panel = 0;
+  double movement_mm = 0, room_mm = 0;
+};
+
+// A floating panel that may shrink out of its grooves.
+struct PanelDepthNote {
+  work::PartId panel = 0;
+  double engaged_mm = 0, movement_mm = 0;
+};
+
+// Shoulders along an axis that no clamp of the rack closes; so many more would.
+struct ShouldersByHandNote {
+  geometry::Direction axis;
+  std::vector<work::JointId> joints;
+  int clamps = 0;
+  double opening_mm = 0;
+};
+
+// A join that wants more hands than the people have.
+struct HandsNote {
+  int step = 0;              // its number
+  bool and_later = false;    // the joins after it want them too
+  int hands = 0, there = 0;  // wanted, and the people's
+  int props = 0;             // square blocks in their place
+  std::vector<work::PartId> loose;
+};
+
+// A part that the finished work holds captive: it goes in before its neighbours close round it.
+struct CapturedNote {
+  work::PartId part = 0;
+  std::vector<work::PartId> neighbours;
+};
+
+// So many captive parts that they are told as one, as of a frame.
+struct CapturedTogetherNote {
+  std::vector<work::PartId> parts;
+};
+
+struct DryJointsNote {
+  std::vector<work::JointId> joints;
+};
+
+// A bow or cup that the clamps close with part of their force, or can't close.
+struct BowNote {
+  work::JointId joint = 0;
+  double bow_mm = 0;
+  double open_gap_mm = 0;  // what stays open; 0: nothing that matters
+  double closing_N = 0;    // what closing it takes, where it closes
+};
+
+// The clamps' force lies beside the middle third of a held joint.
+struct OffsetNote {
+  work::JointId joint = 0;
+  bool along = true;  // the joint; false: across it
+  double off_mm = 0;
+};
+
+// Jaws that don't stand opposite each other turn a frame out of square.
+struct RackingNote {
+  double off_mm = 0;  // as a jaw is set by eye
+  double moment_Nmm = 0;
+};
+
+// Cauls that only their ends are clamped down on, to be planed to a camber.
+struct CamberNote {
+  struct Caul {
+    double along_mm = 0, thick_mm = 0, camber_mm = 0;
+    friend bool operator==(const Caul&, const Caul&) = default;
+  };
+  std::vector<Caul> cauls;  // each size once
+  double lining_mm = 0;     // of cork; 0: none
+};
+
+// A strap sticks at its corners.
+struct StrapNote {};
+
+// Of the glued area, 0 to 1, what has end grain on one side.
+struct EndGrainNote {
+  double share = 0;
+};
+
+// A wood for which the values of its class stand in.
+struct ClassValuesNote {
+  std::string wood;
+  bool elastic = false, crush = false;  // which are not published for it
+};
+
+using Note =
+    std::variant<PanelGluedNote, PanelRoomNote, PanelDepthNote, ShouldersByHandNote, HandsNote,
+                 CapturedNote, CapturedTogetherNote, DryJointsNote, BowNote, OffsetNote,
+                 RackingNote, CamberNote, StrapNote, EndGrainNote, ClassValuesNote>;
+
+}  // namespace planner::plan
