@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "planner/base/amount_text.h"
+#include "planner/base/units.h"
 
 namespace planner::base {
 namespace {
@@ -83,7 +84,8 @@ Reading<geometry::Length> feet_and_inches(const Amount& feet, AmountScanner& sca
   }
   const bool in_inches = length_unit(inches.unit) == kInch;
   if (!in_inches || feet.size.den != 1 || !scan.at_end()) {
-    return failed<geometry::Length>("it is not whole feet and then inches", "write it like 1' 11 13/16\"");
+    return failed<geometry::Length>("it is not whole feet and then inches",
+                                    "write it like 1' 11 13/16\"");
   }
   if (feet.size.num > 100'000) {
     return failed<geometry::Length>("it is over 30 m", "check the unit");
@@ -113,7 +115,7 @@ Reading<geometry::Length> length_from(std::string_view text, Units bare) {
       unit.empty() ? (bare == Units::inch ? kInch : 1'000'000) : length_unit(unit);
   if (!nm) {
     return failed<geometry::Length>("\"" + as_written(unit, text) + "\" is not a unit of length",
-                          "write mm, cm, m, in or ft");
+                                    "write mm, cm, m, in or ft");
   }
   if (!scan.at_end() && *nm == kFoot) {
     return feet_and_inches(amount, scan);
@@ -159,11 +161,11 @@ std::string short_text(double mm, Units units) {
   if (units == Units::mm) {
     return decimal(std::llround(mm * 100), 100) + " mm";
   }
-  const std::int64_t sixty_fourths = std::llround(mm / 25.4 * 64);
-  if (std::abs(static_cast<double>(sixty_fourths) * 25.4 / 64 - mm) < 1e-3) {
+  const std::int64_t sixty_fourths = std::llround(mm / kMmPerInch * 64);
+  if (std::abs(static_cast<double>(sixty_fourths) * kMmPerInch / 64 - mm) < 1e-3) {
     return to_text(geometry::Length::in_64ths(sixty_fourths), units);
   }
-  return decimal(std::llround(mm / 25.4 * 1000), 1000) + " in";
+  return decimal(std::llround(mm / kMmPerInch * 1000), 1000) + " in";
 }
 
 namespace {
@@ -182,40 +184,68 @@ const ScaledUnits kTimes = {
     {"day", 86400}, {"days", 86400},
 };
 const ScaledUnits kTemperatures = {
-    {"c", 1},           {"deg c", 1},           {"celsius", 1},
-    {"f", 5 / 9., -32}, {"deg f", 5 / 9., -32}, {"fahrenheit", 5 / 9., -32},
+    {"c", 1},
+    {"deg c", 1},
+    {"celsius", 1},
+    {"f", kCelsiusPerFahrenheit, -kFahrenheitAtZero},
+    {"deg f", kCelsiusPerFahrenheit, -kFahrenheitAtZero},
+    {"fahrenheit", kCelsiusPerFahrenheit, -kFahrenheitAtZero},
 };
 // US fluid ounce, pint, quart, gallon: 231 cubic inches a gallon (NIST Handbook 44, appendix C).
 const ScaledUnits kVolumes = {
-    {"ml", 1},           {"millilitre", 1},  {"millilitres", 1}, {"cl", 10},
-    {"l", 1000},         {"litre", 1000},    {"litres", 1000},   {"liter", 1000},
-    {"liters", 1000},    {"fl oz", 29.5735}, {"floz", 29.5735},  {"pt", 473.176},
-    {"pint", 473.176},   {"qt", 946.353},    {"quart", 946.353}, {"gal", 3785.41},
-    {"gallon", 3785.41},
+    {"ml", 1},
+    {"millilitre", 1},
+    {"millilitres", 1},
+    {"cl", 10},
+    {"l", 1000},
+    {"litre", 1000},
+    {"litres", 1000},
+    {"liter", 1000},
+    {"liters", 1000},
+    {"fl oz", kMlPerFluidOunce},
+    {"floz", kMlPerFluidOunce},
+    {"pt", kMlPerPint},
+    {"pint", kMlPerPint},
+    {"qt", kMlPerQuart},
+    {"quart", kMlPerQuart},
+    {"gal", kMlPerGallon},
+    {"gallon", kMlPerGallon},
 };
-// International avoirdupois pound, 453.59237 g.
 const ScaledUnits kMasses = {
-    {"g", 1},           {"gram", 1},           {"grams", 1},           {"kg", 1000},
-    {"lb", 453.59237},  {"lbs", 453.59237},    {"pound", 453.59237},   {"pounds", 453.59237},
-    {"oz", 28.3495231}, {"ounce", 28.3495231}, {"ounces", 28.3495231},
+    {"g", 1},
+    {"gram", 1},
+    {"grams", 1},
+    {"kg", 1000},
+    {"lb", kGramPerPound},
+    {"lbs", kGramPerPound},
+    {"pound", kGramPerPound},
+    {"pounds", kGramPerPound},
+    {"oz", kGramPerOunce},
+    {"ounce", kGramPerOunce},
+    {"ounces", kGramPerOunce},
 };
 const ScaledUnits kAngles = {{"", 1}, {"deg", 1}, {"degree", 1}, {"degrees", 1}};
-// Standard gravity 9.80665 m/s2.
 const ScaledUnits kForces = {
-    {"n", 1},          {"newton", 1},    {"newtons", 1},    {"kn", 1000},
-    {"lbf", 4.448222}, {"lb", 4.448222}, {"lbs", 4.448222}, {"kgf", 9.80665},
+    {"n", 1},
+    {"newton", 1},
+    {"newtons", 1},
+    {"kn", 1000},
+    {"lbf", kNewtonPerLbf},
+    {"lb", kNewtonPerLbf},
+    {"lbs", kNewtonPerLbf},
+    {"kgf", kNewtonPerKgf},
 };
 const ScaledUnits kRunningLengths = {
-    {"mm", 1},      {"cm", 10},    {"m", 1000},     {"in", 25.4},
-    {"inch", 25.4}, {"ft", 304.8}, {"foot", 304.8},
+    {"mm", 1},          {"cm", 10},           {"m", 1000}, {"in", kMmPerInch}, {"inch", kMmPerInch},
+    {"ft", kMmPerFoot}, {"foot", kMmPerFoot},
 };
 const ScaledUnits kAreas = {
-    {"sq ft", 304.8 * 304.8},
-    {"square foot", 304.8 * 304.8},
-    {"ft2", 304.8 * 304.8},
-    {"sq in", 25.4 * 25.4},
-    {"square inch", 25.4 * 25.4},
-    {"in2", 25.4 * 25.4},
+    {"sq ft", kMmPerFoot* kMmPerFoot},
+    {"square foot", kMmPerFoot* kMmPerFoot},
+    {"ft2", kMmPerFoot* kMmPerFoot},
+    {"sq in", kMmPerInch* kMmPerInch},
+    {"square inch", kMmPerInch* kMmPerInch},
+    {"in2", kMmPerInch* kMmPerInch},
     {"sq m", 1e6},
     {"square metre", 1e6},
     {"square meter", 1e6},

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "planner/base/units.h"
+
 namespace planner::base {
 namespace {
 
@@ -53,21 +55,20 @@ std::string list_words(const std::vector<std::string>& items) {
 }
 
 std::string rule_words(double mm, Units units) {
-  const double mark = units == Units::inch ? 25.4 / 16 : 1;
+  const double mark = units == Units::inch ? kMmPerInch / 16 : 1;
   return short_text(mark * std::round(mm / mark), units);
 }
 
 std::string gap_words(double mm, Units units) {
-  const double mark = units == Units::inch ? 25.4 / 1000 : 0.1;
+  const double mark = units == Units::inch ? kMmPerInch / 1000 : 0.1;
   return short_text(mark * std::round(mm / mark), units);
 }
 
 std::string force_words(double force_N, Units units) {
-  constexpr double kNewtonsPerPound = 4.4482216;
   const auto rounded = [](double value, double step) {
     return std::to_string(std::lround(step * std::round(value / step)));
   };
-  return units == Units::inch ? rounded(force_N / kNewtonsPerPound, 5) + " lbf"
+  return units == Units::inch ? rounded(force_N / kNewtonPerLbf, 5) + " lbf"
                               : rounded(force_N, 10) + " N";
 }
 

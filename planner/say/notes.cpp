@@ -5,6 +5,7 @@
 #include <set>
 
 #include "planner/base/side_words.h"
+#include "planner/base/units.h"
 #include "planner/pressure/racking.h"
 #include "planner/say/hands_wanted.h"
 #include "planner/tables/wood.h"
@@ -139,15 +140,14 @@ void note_offsets(const plan::Plan& plan, const work::Job& job, std::vector<std:
 
 // "31 N m", "23 lbf ft".
 std::string moment_words(double moment_Nmm, base::Units units) {
-  constexpr double kPerFootPound_Nmm = 1355.8;
   return units == base::Units::inch
-             ? std::to_string(std::lround(moment_Nmm / kPerFootPound_Nmm)) + " lbf ft"
+             ? std::to_string(std::lround(moment_Nmm / base::kNmmPerFootPound)) + " lbf ft"
              : std::to_string(std::lround(moment_Nmm / 1000)) + " N m";
 }
 
 // The jaws of one clamp that don't stand opposite each other turn a frame.
 void note_racking(const plan::Plan& plan, const work::Job& job, std::vector<std::string>& out) {
-  constexpr double kOff_mm = 25.4 / 8;  // as a jaw is set by eye; common practice
+  constexpr double kOff_mm = base::kMmPerInch / 8;  // as a jaw is set by eye; common practice
   double most_Nmm = 0;
   for (const plan::Stage& stage : plan.stages) {
     std::array<std::vector<pressure::SlantedForce>, 3> slanted;  // by axis

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "planner/base/quantity_text.h"
+#include "planner/base/units.h"
 #include "planner/tables/clamp.h"
 
 namespace planner::work {
@@ -16,7 +17,7 @@ std::string count_of(int n, std::string noun) {
 }
 
 std::string opening_text(double mm, base::Units units) {
-  const double step = units == base::Units::inch ? 25.4 / 4 : 1;
+  const double step = units == base::Units::inch ? base::kMmPerInch / 4 : 1;
   return short_text(step * std::ceil(mm / step - 1e-3), units);
 }
 
@@ -28,9 +29,8 @@ std::string clamps_that_open(const std::string& kind, int count, double opening_
 }
 
 std::string pressure_text(double MPa, base::Units units) {
-  constexpr double kPerPsi_MPa = 0.00689476;
   if (units == base::Units::inch) {
-    return std::to_string(std::lround(MPa / kPerPsi_MPa)) + " psi";
+    return std::to_string(std::lround(MPa / base::kMPaPerPsi)) + " psi";
   }
   const long hundredths = std::lround(100 * MPa);
   const std::string cents = std::to_string(hundredths % 100);
