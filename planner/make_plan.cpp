@@ -151,10 +151,10 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   if (options.try_glues) {
     out.glue_trials = try_glues(input, planned);
   }
-  std::vector<std::string> spare;
   for (stage::PlannedStage& stage : planned.stages) {
-    spare.insert(spare.end(), stage.layout.tried.begin(), stage.layout.tried.end());
-    spare.insert(spare.end(), stage.layout.spare.begin(), stage.layout.spare.end());
+    for (const auto* told : {&stage.layout.tried, &stage.layout.spare}) {
+      plan.spare_notes.insert(plan.spare_notes.end(), told->begin(), told->end());
+    }
     add_stage(plan, shop, std::move(stage));
   }
   if (!options.drawing_only) {
@@ -164,7 +164,6 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   const auto rooms = panel_rooms(job, solids, plan.joints, work::kSeasonalChange_percent);
   const std::vector<std::string> panels = panel_notes(rooms, plan.joints, job);
   plan.notes.insert(plan.notes.begin(), panels.begin(), panels.end());
-  plan.notes.insert(plan.notes.end(), spare.begin(), spare.end());
   plan.cautions = say::cautions_for(plan, job);
   out.stopped = base::stop_requested(&options.stop);
   if (out.stopped) {

@@ -127,7 +127,7 @@ with tempfile.TemporaryDirectory() as folder:
     check(run.stdout == named.stdout, "with a JSON file the text is printed too")
     with open(out, encoding="utf-8") as file:
         first = file.read()
-    check(json.loads(first)["schema_version"] == 1, "the file holds the plan")
+    check(json.loads(first)["schema_version"] == 2, "the file holds the plan")
     check(glueup("plan", CHEST, "--shop", ENOUGH, "--json", out).returncode == 0,
           "JSON is written over JSON")
     check(glueup("plan", CHEST, "--shop", ENOUGH, "--json", "-").stdout == first,

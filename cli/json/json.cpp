@@ -1,83 +1,32 @@
 #include "cli/json/json.h"
 
-#include <cmath>
-
-#include <nlohmann/json.hpp>
-
+#include "cli/json/advice_json.h"
 #include "cli/json/json_words.h"
 #include "planner/say/drawing_faults.h"
 
 namespace cli::json {
 namespace {
 
-using Json = nlohmann::ordered_json;
-using geometry::Direction;
 using geometry::Point;
 using planner::plan::Plan;
 using planner::plan::Stage;
 
-// A number with so many decimals; never "-0".
-double rounded(double value, int decimals) {
-  const double scale = std::pow(10.0, decimals);
-  return std::round(value * scale) / scale + 0.0;
-}
-double mm(double v) {
-  return rounded(v, 3);
-}
-double mm2(double v) {
-  return rounded(v, 2);
-}
-double newton(double v) {
-  return rounded(v, 1);
-}
-double mpa(double v) {
-  return rounded(v, 4);
-}
-double second(double v) {
-  return rounded(v, 1);
-}
-double ml(double v) {
-  return rounded(v, 2);
-}
-double gram(double v) {
-  return rounded(v, 2);
-}
-
-Json vector_of(const Direction& d) {
-  return {rounded(d.x, 6), rounded(d.y, 6), rounded(d.z, 6)};
-}
-Json vector_of(const Point& p) {
-  return {mm(p.x), mm(p.y), mm(p.z)};
-}
 Json size_of(const planner::plan::PadSize& p) {
   return {mm(p.along_mm), mm(p.across_mm), mm(p.thick_mm)};
 }
 
-Json names(const Plan& plan, const std::vector<planner::work::PartId>& ids) {
-  Json all = Json::array();
-  for (const planner::work::PartId id : ids) {
-    all.push_back(plan.parts[id].name);
-  }
-  return all;
-}
-
-Json ways_json(const std::vector<planner::plan::WayOut>& ways_out) {
-  Json ways = Json::array();
-  for (const planner::plan::WayOut& way : ways_out) {
-    ways.push_back({{"what", way.what}, {"gain", way.gain}, {"mends", way.mends}});
-  }
-  return ways;
-}
-
-Json verdict_json(const planner::plan::Verdict& verdict) {
-  Json json{{"ok", verdict.ok},
-            {"time", word(verdict.time)},
-            {"comfort", word(verdict.comfort)},
-            {"pressure",
-             verdict.pressure == planner::plan::Level::seat ? "hold" : word(verdict.pressure)},
-            {"reasons", verdict.reasons},
-            {"ways_out", ways_json(verdict.ways_out)},
-            {"risk", verdict.risk}};
+Json verdict_json(const Plan& plan) {
+  const planner::plan::Verdict& verdict = plan.verdict;
+  Json json{
+      {"ok", verdict.ok},
+      {"time", word(verdict.time)},
+      {"comfort", word(verdict.comfort)},
+      {"pressure",
+       verdict.pressure == planner::plan::Level::seat ? "hold" : word(verdict.pressure)},
+      {"reasons", verdict.reasons},
+      {"ways_out", array_of(verdict.ways_out,
+                            [&](const planner::plan::WayOut& way) { return way_json(plan, way); })},
+      {"risk", verdict.risk}};
   if (verdict.stopped) {
     json["stopped"] = true;
   }
@@ -282,22 +231,19 @@ Json pressure_json(const planner::plan::LinePressure& line) {
           {"samples", std::move(samples)}};
 }
 
-template <class Item, class Write>
-Json array_of(const std::vector<Item>& items, Write write) {
-  Json all = Json::array();
-  for (const Item& item : items) {
-    all.push_back(write(item));
-  }
-  return all;
-}
-
 // A user's clamp is what the file says: which way its bar stands is its owner's business.
-Json placed_json(const planner::plan::PlacedTrial& trial) {
+Json placed_json(const Plan& plan) {
+  const planner::plan::PlacedTrial& trial = *plan.placed;
   return {{"holds", trial.holds},
           {"clamps", array_of(trial.clamps, clamp_json)},
           {"pressure", array_of(trial.pressure, pressure_json)},
-          {"findings", trial.findings},
-          {"mends", ways_json(trial.mends)}};
+          {"findings", array_of(trial.findings,
+                                [&](const planner::plan::PlacedFinding& finding) {
+                                  return finding_json(plan, finding);
+                                })},
+          {"mends", array_of(trial.mends, [&](const planner::plan::PlacedMend& mend) {
+             return placed_mend_json(plan, mend);
+           })}};
 }
 
 Json mend_json(const Plan& plan, const planner::say::DrawingFault& mend) {
@@ -324,9 +270,8 @@ std::string dumped(const Json& json) {
 }  // namespace
 
 std::string json_sheet(const Plan& plan) {
-  Json json = {{"schema_version", kSchemaVersion},
-               {"title", plan.title},
-               {"verdict", verdict_json(plan.verdict)}};
+  Json json = {
+      {"schema_version", kSchemaVersion}, {"title", plan.title}, {"verdict", verdict_json(plan)}};
   json["parts"] = array_of(plan.parts, part_json);
   json["joints"] = Json::array();
   for (planner::work::JointId id = 0; id < plan.joints.size(); ++id) {
@@ -337,7 +282,7 @@ std::string json_sheet(const Plan& plan) {
       array_of(plan.stages, [&](const Stage& stage) { return stage_json(plan, stage); });
   json["pressure"] = array_of(plan.pressure, pressure_json);
   if (plan.placed) {
-    json["placed"] = placed_json(*plan.placed);
+    json["placed"] = placed_json(plan);
   }
   json["inventory"] = array_of(plan.inventory, [](const planner::plan::InventoryRow& row) -> Json {
     return {{"kind", row.kind},
@@ -359,6 +304,9 @@ std::string json_sheet(const Plan& plan) {
       array_of(planner::say::drawing_faults(plan),
                [&](const planner::say::DrawingFault& mend) { return mend_json(plan, mend); });
   json["notes"] = plan.notes;
+  json["spare"] = array_of(plan.spare_notes, [&](const planner::plan::SpareNote& note) {
+    return spare_json(plan, note);
+  });
   json["cautions"] = plan.cautions;
   return dumped(json);
 }

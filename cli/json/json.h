@@ -8,7 +8,7 @@
 
 namespace cli::json {
 
-inline constexpr int kSchemaVersion = 1;
+inline constexpr int kSchemaVersion = 2;
 
 std::string json_sheet(const planner::plan::Plan& plan);
 

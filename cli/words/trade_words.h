@@ -15,6 +15,8 @@ std::string clamp_short(const std::string& kind);
 // The size of a clamp to borrow or buy. The table has the round metric ones: "900 mm", "about 36
 // in".
 std::string sold_size_text(double opening_mm, const Wording& wording);
+// Rounded up to what one asks for: quarter inches, whole millimetres.
+std::string least_opening_text(double mm, const Wording& wording);
 
 // "along" x, "across" y, "down" z; "askew" for anything else.
 std::string axis_word(const geometry::Direction& axis);
@@ -24,6 +26,10 @@ std::string clamp_way(const planner::plan::PlannedClamp& clamp);
 std::string side_word(planner::work::Face face);
 // The side that a direction points to, by its largest component.
 planner::work::Face side_towards(const geometry::Direction& direction);
+// "to the left", "up": the way a direction looks, by its largest component.
+std::string way_text(const geometry::Direction& direction);
+// "from left to right", "from bottom to top".
+std::string axis_text(const geometry::Direction& axis);
 
 // What a clamp is for: "tight" (needed to hold), "extra" (adds up to full pressure), "snug" (only
 // closes a shoulder).
