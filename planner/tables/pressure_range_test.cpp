@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "planner/base/units.h"
+
 using namespace planner;
 using namespace planner::tables;
 
