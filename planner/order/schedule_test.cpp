@@ -27,7 +27,7 @@ order::ScheduleProblem boards(int count, int spread_s) {
     p.assembly.joints.emplace_back(i, i + 1);
     p.joints.push_back({spread_s, 300, 600, 0, 0, 0});
   }
-  p.groups = {{"across", 4, 30, 10, {}, {}}};
+  p.groups = {{4, 30, 10, {}, {}}};
   p.closing_s = 25;
   return p;
 }
@@ -99,7 +99,7 @@ TEST_SUITE("planner/schedule") {
     const auto snug_first = [](const order::Schedule& s) {
       return std::ranges::find(s.steps, plan::StepKind::snug, &order::PlannedStep::kind)->group;
     };
-    p.groups.push_back({"seat", 2, 30, 10, {0, 1}, {}});
+    p.groups.push_back({2, 30, 10, {0, 1}, {}});
     const int first = snug_first(solve_schedule(p));
     p.groups[static_cast<std::size_t>(first)].after = {1 - first};
     CHECK(snug_first(solve_schedule(p)) == 1 - first);
@@ -107,7 +107,7 @@ TEST_SUITE("planner/schedule") {
 
   TEST_CASE("clamps on an axis wait for every joint that looks along it") {
     order::ScheduleProblem p = boards(3, 50);
-    p.groups.push_back({"seat", 2, 30, 10, {0, 1}, {}});
+    p.groups.push_back({2, 30, 10, {0, 1}, {}});
     const order::Schedule s = solve_schedule(p);
     const int closed = std::max(s.clocks[0].joined_s, s.clocks[1].joined_s);
     for (const order::PlannedStep& step : s.steps) {
