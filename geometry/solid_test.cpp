@@ -1,5 +1,7 @@
 #include "geometry/solid.h"
 
+#include <cmath>
+
 #include <doctest/doctest.h>
 
 #include "geometry/boards_test.h"
@@ -173,7 +175,7 @@ TEST_SUITE("geometry/solid") {
   TEST_CASE("a volume is the double nearest to the exact one") {
     // Half of each block is clipped off along a diagonal.
     const auto half = [](double x, double y, double z) {
-      const HalfSpace keep{{1, -x / y, 0}, {Length{}, Length{}, Length{}}};
+      const HalfSpace keep{{1, -std::lround(x / y), 0}, {Length{}, Length{}, Length{}}};
       return volume_mm3(clip(board(mm_box(0, 0, 0, x, y, z)), keep));
     };
     CHECK(half(300, 150, 15.265) == 343462.5);

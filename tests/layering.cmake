@@ -97,7 +97,7 @@ room(planner/clamps/axis axis_clamps clamp_count_cache clamp_shortfall clamps_at
 room(planner/clamps/layout clamp_layout corner_clamps)
 room(planner/placed placed_clamps)
 room(planner/stage glue_trial plan_options plan_stages)
-room(planner/say cautions drawing_faults hands_wanted next_clamp notes verdict)
+room(planner/advice cautions drawing_faults hands_wanted next_clamp notes verdict)
 room(planner/verify verify_plan)
 room(planner/dry_fit fit)
 room(planner/rehearsal rehearsal)

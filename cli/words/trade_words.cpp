@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "planner/base/units.h"
 #include "planner/tables/clamp.h"
 
 namespace cli::words {
@@ -65,15 +66,22 @@ std::string clamp_text(const std::string& kind, const Wording& wording) {
 }
 
 std::string sold_size_text(double opening_mm, const Wording& wording) {
-  constexpr double kInch_mm = 25.4;
   return wording.units == planner::base::Units::inch
-             ? "about " + length_text(std::round(opening_mm / kInch_mm) * kInch_mm, wording)
+             ? "about " + length_text(std::round(opening_mm / planner::base::kMmPerInch) *
+                                          planner::base::kMmPerInch,
+                                      wording)
              : length_text(opening_mm, wording);
 }
 
 std::string clamp_short(const std::string& kind) {
   const ClampWord* word = find_clamp_word(kind);
   return word == nullptr ? with_blanks(kind) : word->brief;
+}
+
+std::string least_opening_text(double mm, const Wording& wording) {
+  const double step =
+      wording.units == planner::base::Units::inch ? planner::base::kMmPerInch / 4 : 1;
+  return length_text(step * std::ceil(mm / step - 1e-3), wording);
 }
 
 std::string axis_word(const geometry::Direction& axis) {

@@ -32,10 +32,12 @@ plan::Plan plan_of(const TestWork& work, const work::Shop& shop) {
   return *planned.plan;
 }
 
-bool noted(const plan::Plan& plan, const std::string& words) {
-  return std::any_of(
-      plan.spare_notes.begin(), plan.spare_notes.end(),
-      [&](const std::string& note) { return note.find(words) != std::string::npos; });
+bool noted(const plan::Plan& plan, plan::CornerClampsNote::Why why) {
+  return std::any_of(plan.spare_notes.begin(), plan.spare_notes.end(),
+                     [&](const plan::SpareNote& note) {
+                       const auto* corners = std::get_if<plan::CornerClampsNote>(&note);
+                       return corners != nullptr && corners->why == why;
+                     });
 }
 
 }  // namespace
@@ -75,7 +77,7 @@ TEST_SUITE("planner/corner_clamps") {
     CHECK(std::abs(corners[0].at.y - corners[1].at.y) == doctest::Approx(250));
     const plan::Plan one = plan_of(work, shop_of(1));
     CHECK(one.stages.front().corner_clamps.empty());
-    CHECK(noted(one, "one alone squares nothing"));
+    CHECK(noted(one, plan::CornerClampsNote::Why::one_alone));
   }
   TEST_CASE("where no clamp wants its place a corner clamp stays on") {
     const TestWork work = box("mitre");
