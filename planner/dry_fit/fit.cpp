@@ -203,7 +203,7 @@ std::optional<SquareFit> square_fit(const work::Job& job, const work::Ring4& rin
     told.push_back({base::Severity::error, dry.place,
                     "these diagonals belong to no four-sided work of the drawn size",
                     "measure from corner to corner, both on the inside or both on the outside; "
-                    "`glueup fit` without readings says what is drawn"});
+                    "`glueup dry-fit` without readings says what is drawn"});
     return std::nullopt;
   }
   fit.lean_deg = *lean * 180 / std::numbers::pi;
@@ -254,7 +254,7 @@ Fit fit_of(const work::Job& job, std::span<const work::Joint> joints,
     told.push_back(
         {base::Severity::error, dry.place,
          "no four parts go round an opening, so there is nothing to be square",
-         "leave diagonals and wind out; `glueup fit` without readings says what to measure"});
+         "leave diagonals and wind out; `glueup dry-fit` without readings says what to measure"});
     return fit;
   }
   if (!dry.diagonals.empty()) {

@@ -21,7 +21,7 @@ std::string boards(const std::string& placed) {
 }
 
 std::string clamp(double x, double force_N, const std::string& more = "") {
-  return "[[placed]]\naxis = 'y'\nat = [" + std::to_string(x) + ", 0, 10]\nforce = '" +
+  return "[[my_clamp]]\naxis = 'y'\nat = [" + std::to_string(x) + ", 0, 10]\nforce = '" +
          std::to_string(force_N) + " N'\n" + more;
 }
 
@@ -136,7 +136,7 @@ TEST_SUITE("planner/placed_clamps") {
   TEST_CASE("clamps all above the middle of a board open its joint below") {
     std::string placed;
     for (int i = 0; i < 6; ++i) {
-      placed += "[[placed]]\naxis = 'y'\nat = [" + std::to_string(900.0 * (i + 0.45) / 5.9) +
+      placed += "[[my_clamp]]\naxis = 'y'\nat = [" + std::to_string(900.0 * (i + 0.45) / 5.9) +
                 ", 0, 15]\nforce = '1500 N'\npad = [80, 10]\n";
     }
     const plan::PlacedTrial trial = tried(boards(placed));
@@ -152,8 +152,8 @@ TEST_SUITE("planner/placed_clamps") {
     const std::string box =
         "title = 'Box'\nunits = 'mm'\n[box]\noutside = [300, 200, 120]\nstock = 18\n"
         "corners = 'rabbet'\ntop = 'none'\nbottom = 'rabbet'\nspecies = 'black_cherry'\n"
-        "[[placed]]\naxis = 'y'\nat = [9, 0, 60]\nkind = 'parallel'\n"
-        "[[placed]]\naxis = 'y'\nat = [291, 0, 60]\nkind = 'parallel'\n";
+        "[[my_clamp]]\naxis = 'y'\nat = [9, 0, 60]\nkind = 'parallel'\n"
+        "[[my_clamp]]\naxis = 'y'\nat = [291, 0, 60]\nkind = 'parallel'\n";
     const plan::PlacedTrial trial = tried(box);
     CHECK_FALSE(trial.holds);
     const auto loose = found<plan::UntouchedAxis>(trial);
@@ -166,7 +166,7 @@ TEST_SUITE("planner/placed_clamps") {
     const std::string shelves =
         "title = 'Case'\nunits = 'mm'\n[carcass]\noutside = [500, 260, 900]\nstock = 18\n"
         "shelves = 4\nspecies = 'black_cherry'\n"
-        "[[placed]]\naxis = 'x'\nat = [0, 130, 891]\nkind = 'parallel'\n";
+        "[[my_clamp]]\naxis = 'x'\nat = [0, 130, 891]\nkind = 'parallel'\n";
     const auto starved = found<plan::StarvedJoint>(tried(shelves));
     CHECK(std::count_if(starved.begin(), starved.end(), [](const plan::StarvedJoint& joint) {
             return joint.how == How::no_pressure;

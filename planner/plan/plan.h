@@ -192,7 +192,7 @@ struct LinePressure {
   bool estimated = false;  // a wide face or other shape outside the straight-line model's range
 };
 
-// The user's own clamps, tried: `[[placed]]` of the job.
+// The user's own clamps, tried: `[[my_clamp]]` of the job.
 struct PlacedTrial {
   std::vector<PlannedClamp> clamps;     // numbered as in the file, from 1
   std::vector<LinePressure> pressure;   // of every larger face, and what else they press; by axis

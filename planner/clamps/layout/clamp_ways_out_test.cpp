@@ -87,7 +87,7 @@ TEST_SUITE("planner/clamp_ways_out") {
     CHECK(goes->clamps == static_cast<int>(most));
   }
   TEST_CASE("a mitre wants both axes at once, so a box of mitres isn't glued an axis at a time") {
-    const TestWork box = walls("mitre");
+    const TestWork box = walls("miter");
     const ClampLayout layout =
         lay_out_clamps(box.problem(shop_with({some("parallel", 4, 600)})), plan::Level::hold);
     REQUIRE(layout.missing == 4);

@@ -107,7 +107,7 @@ TEST_SUITE("planner/strap_clamps") {
         CHECK(corner.share == doctest::Approx(1));
       }
     }
-    const auto mitred = ring_of(walls("mitre"));
+    const auto mitred = ring_of(walls("miter"));
     REQUIRE(mitred);
     for (const StrapCorner& corner : mitred->corners) {
       CHECK(corner.share == doctest::Approx(std::sqrt(0.5)).epsilon(1e-6));
