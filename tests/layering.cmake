@@ -64,12 +64,12 @@ rule("planner/.*\\.cpp" "planner computes from geometry and itself; it uses no l
 
 rule("cli/terminal/keyboard\\.(h|cpp)" "the keyboard is asked in keyboard.cpp alone"
      "${std}" "${cli}" "<(poll|termios|unistd)\\.h>")
+rule("cli/json/[a-z_]+\\.(h|cpp)" "nlohmann/json stays in json/"
+     "${std}" "${plain_geometry}" "${planner}" "${cli}" "<(fmt|nlohmann)/.*>")
 rule("cli/.*\\.h" "cli's headers name plans, not libraries"
      "${std}" "${plain_geometry}" "${planner}" "${cli}")
 rule("cli/terminal/options\\.cpp" "CLI11 stays in options.cpp"
      "${std}" "${planner}" "${cli}" "<(fmt|CLI)/.*>")
-rule("cli/json/json\\.cpp" "nlohmann/json stays in json/json.cpp"
-     "${std}" "${plain_geometry}" "${planner}" "${cli}" "<(fmt|nlohmann)/.*>")
 rule("cli/.*\\.cpp" "cli words and draws; it does not compute"
      "${std}" "${plain_geometry}" "${planner}" "${cli}" "<fmt/.*>" "<(sys/[a-z]+|unistd|fcntl|signal|malloc)\\.h>")
 
