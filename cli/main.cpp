@@ -47,6 +47,7 @@ void keep_memory() {
 
 ExitStatus run(const std::vector<std::string>& arguments) {
   const cli::terminal::CommandLine line = cli::terminal::parse_command_line(arguments);
+  cli::terminal::complain(line.notice);
   if (!line.options) {
     cli::terminal::complain(line.err);
     return line.err.empty() && cli::terminal::print(line.out) ? ExitStatus::works

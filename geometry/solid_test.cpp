@@ -1,6 +1,7 @@
 #include "geometry/solid.h"
 
 #include <cmath>
+
 #include <doctest/doctest.h>
 
 #include "geometry/boards_test.h"

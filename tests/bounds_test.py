@@ -59,7 +59,7 @@ def ring(n):
     for i in range(n):
         more = f'turn = {{ axis = "z", angle = {360 * i / n!r}, about = [0, 0, 0] }}\n'
         for side in ("-y", "+y"):
-            more += f'[[part.cut]]\nkind = "mitre"\nside = "{side}"\nlong = "+x"\nangle = {180 / n!r}\n'
+            more += f'[[part.cut]]\nkind = "miter"\nside = "{side}"\nlong = "+x"\nangle = {180 / n!r}\n'
         staves += part(f"s{i}", (300, f"{width:.6f}", 18), (radius, f"{-width / 2:.6f}", 0), more)
     return (HEAD + staves).replace('along = "x"\nface = "z"', 'along = "z"\nface = "x"')
 
@@ -77,7 +77,7 @@ def rack(rows):
 def placed(n):
     with open(CHEST, encoding="utf-8") as file:
         return file.read() + "".join(
-            f'[[placed]]\naxis = "y"\nat = [{13.25 * (i % 2) + 0.375}, 0, {i % 7 + 0.5}]\nkind = "f_heavy"\n'
+            f'[[my_clamp]]\naxis = "y"\nat = [{13.25 * (i % 2) + 0.375}, 0, {i % 7 + 0.5}]\nkind = "f_heavy"\n'
             for i in range(n))
 
 

@@ -97,7 +97,7 @@ class Zsh:
         os.waitpid(self.pid, 0)
 
 
-COMMANDS = re.findall(r"^  ([a-z]+) ", told(GLUEUP, "--help").split("Commands:")[1].split("Example")[0], re.M)
+COMMANDS = re.findall(r"^  ([a-z-]+) ", told(GLUEUP, "--help").split("Commands:")[1].split("Example")[0], re.M)
 ROWS = {table: set(re.findall(r"^(\w+): ", told(GLUEUP, "tables", table), re.M)) for table in ["woods", "glues"]}
 KINDS = set(re.findall(r"\w+", subprocess.run([GLUEUP, "new"], capture_output=True, text=True, check=False)
                        .stderr.split("which kind?\n")[1].split("\n")[0])) - {"or"}
@@ -115,7 +115,7 @@ def try_out(shell, completed):
     expect("glueup pl", {"plan"})
     expect("glueup --v", {"--version"})
     for command in COMMANDS:
-        options = set(re.findall(r"^  (?:-\w,)?(--[a-z]+)", told(GLUEUP, command, "--help"), re.M))
+        options = set(re.findall(r"^  (?:-\w,)?(--[a-z-]+)", told(GLUEUP, command, "--help"), re.M))
         expect(f"glueup {command} --", options)
     expect("glueup new ", KINDS)
     expect("glueup new dr", {"drawer"})
@@ -124,7 +124,7 @@ def try_out(shell, completed):
     expect("glueup new box --species black_c", {"black_cherry"})
     for command in ["plan chest.toml", "clamps chest.toml", "glue chest.toml", "check chest.toml", "new box"]:
         expect(f"glueup {command} --glue pva_type", {"pva_type1", "pva_type2"})
-    expect("glueup fit chest.toml --units ", {"in", "mm"})
+    expect("glueup dry-fit chest.toml --units ", {"in", "mm"})
     expect("glueup plan chest.toml --people ", {"1", "2", "3", "4"})
     expect("glueup plan chest.toml --paper ", {"a4", "letter"})
     expect("glueup tables woods --color ", {"auto", "always", "never"})

@@ -87,7 +87,7 @@ class Terminal:
 
 
 # new: each kind is planned without a change.
-KINDS = ["box", "panel", "frame", "carcass", "drawer", "lamination", "trestle", "parts"]
+KINDS = ["box", "panel", "frame", "carcass", "drawer", "lamination", "table_base", "parts"]
 for kind in KINDS:
     for units in ["in", "mm"]:
         path = f"{kind}_{units}.toml"
@@ -201,14 +201,14 @@ check("one job at a time", "one at a time" in glueup("plan", *several).stderr)
 # Long work shows one line, on a terminal only. Ctrl-C ends it with the best so far, twice with nothing.
 wrote("long.toml", 'units = "mm"\n[carcass]\noutside = [900, 300, 1800]\nstock = 18\ntop = "rabbet"\nbottom = "dado"\n'
       'shelves = 8\ndividers = 2\nspecies = "plywood_birch"\n[glue]\nuse = "pva_type1"\n')
-long_plan = Terminal("plan", "long.toml", "--prove", "--shop", SHOP, "--json", "long.json")
+long_plan = Terminal("plan", "long.toml", "--no-limit", "--shop", SHOP, "--json", "long.json")
 long_plan.until(r"planning long\.toml: \d+ s; Ctrl-C stops")
 long_plan.press("\x03")
 check("Ctrl-C is told", long_plan.until("stopping; Ctrl-C again stops at once"))
 check("the sheet says that it was stopped", long_plan.until("Stopped +by hand: the best found so far"))
 check("and ends with 130", long_plan.end() == 130)
 check("so does the JSON", json.loads(text_of("long.json"))["verdict"]["stopped"])
-at_once = Terminal("plan", "long.toml", "--prove", "--shop", SHOP, "--json", "none.json")
+at_once = Terminal("plan", "long.toml", "--no-limit", "--shop", SHOP, "--json", "none.json")
 at_once.until("planning long")
 at_once.press("\x03")
 at_once.until("Ctrl-C again stops at once")
@@ -239,42 +239,42 @@ status, out, err = interrupted("clamps", "long.toml", "box_mm.toml", "--shop", S
 check(f"nor a comparison of half the jobs: {err}", status == 130 and not out and "nothing was written" in err)
 
 # fit
-none = glueup("fit", CHEST)
-check("fit says what to measure", none.returncode == 0 and "WHAT TO MEASURE" in none.stdout)
+none = glueup("dry-fit", CHEST)
+check("dry-fit says what to measure", none.returncode == 0 and "WHAT TO MEASURE" in none.stdout)
 wrote("ends.toml", text_of(os.path.join(FOLDER, "box_mm.toml")) +
       '\n[dry_fit]\nopenings = [203.4, 203.1, 203.8, 203.5]\ncloses = ["left", "right"]\n')
-ends = glueup("fit", "ends.toml")
+ends = glueup("dry-fit", "ends.toml")
 check(f"fit of four openings: {ends.stdout}", ends.returncode == 1 and "203.1 mm" in ends.stdout and
       "front and back" in ends.stdout)
-lean = glueup("fit", CHEST, "--diagonals", "16 5/8, 16 3/4")
+lean = glueup("dry-fit", CHEST, "--diagonals", "16 5/8, 16 3/4")
 check(f"fit leans: {lean.stdout}", lean.returncode == 1 and "front right and back left" in lean.stdout)
 # A parallelogram worked by hand: sides 600 and 400, diagonals 722.11 and 720.11.
 wrote("open.toml", 'units = "mm"\n[box]\noutside = [640, 440, 200]\nstock = 20\ncorners = "rabbet"\nspecies = "cherry"\n'
       '[glue]\nuse = "pva_type1"\n')
-lean = glueup("fit", "open.toml", "--diagonals", "722.11, 720.11")
+lean = glueup("dry-fit", "open.toml", "--diagonals", "722.11, 720.11")
 for told in ["leans by 0.17 degrees, 1.80 mm over the 600.0 mm side, 1.20 mm over the 400.0 mm side",
              "one clamp from corner to corner, front left and back right, and draw it up until both diagonals read 721.1 mm"]:
     check(f"fit by the exact formula tells {told!r}: {lean.stdout}", told in " ".join(lean.stdout.split()))
-# What `fit` prints to copy is right as it stands: nothing to mend in it.
+# What `dry-fit` prints to copy is right as it stands: nothing to mend in it.
 copied = [line[2:] for line in none.stdout.split("[dry_fit]")[1].splitlines() if line.startswith("  ")]
 wrote("copied.toml", text_of(CHEST) + "\n[dry_fit]\n" + "\n".join(copied) + "\n")
-drawn = glueup("fit", "copied.toml")
+drawn = glueup("dry-fit", "copied.toml")
 check(f"the lines to copy: {drawn.stdout} {drawn.stderr}", drawn.returncode == 0 and "GOOD" in drawn.stdout and
       "3/8 in deep as drawn" in drawn.stdout)
 # The left is 8 1/4 in long; its rabbet in the front is 1/16 in shallower than drawn. Sticks 18 in long that differ
 # by 1/8 in over work 14 in long: 1/8 x 14 / 18 = 0.097 in, 3/32 in.
 wrote("bench.toml", text_of(CHEST) + '[dry_fit]\nwind = "1/8"\nsticks = 18\nhigh = "left"\n[[dry_fit.cut]]\n'
       'between = ["left", "front"]\ndepth = "5/16"\n')
-bench = glueup("fit", "bench.toml")
+bench = glueup("dry-fit", "bench.toml")
 for told in ["Rabbet of front for left: 5/16 in deep, drawn 3/8 in",
              "left: 8 3/16 in long, not 8 1/4 in; else the work comes out 1/16 in larger front to back",
              "One corner stands 3/32 in out of the plane", "back left and front right corners are high"]:
     check(f"fit tells {told!r}: {bench.stdout}", told in " ".join(bench.stdout.split()))
 for kind in KINDS:
-    fresh = glueup("fit", f"{kind}_in.toml")
+    fresh = glueup("dry-fit", f"{kind}_in.toml")
     check(f"fit of a new {kind}: {fresh.stdout}", fresh.returncode == 0 and "NOT YET" not in fresh.stdout)
-check("fit is good", glueup("fit", CHEST, "--diagonals", "16 5/8, 16 5/8").returncode == 0)
-check("fit refuses three diagonals", "two lengths" in glueup("fit", CHEST, "--diagonals", "1, 2, 3").stderr)
+check("dry-fit is good", glueup("dry-fit", CHEST, "--diagonals", "16 5/8, 16 5/8").returncode == 0)
+check("dry-fit refuses three diagonals", "two lengths" in glueup("dry-fit", CHEST, "--diagonals", "1, 2, 3").stderr)
 
 # rehearse: keys through a terminal, a kill in the middle, and on from there.
 wrote("chest.toml", text_of(CHEST))

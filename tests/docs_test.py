@@ -55,14 +55,14 @@ def help_of(command):
     return subprocess.run([GLUEUP, *command, "--help"], capture_output=True, text=True, check=True).stdout
 
 
-OFFERED = re.findall(r"^  ([a-z]+)  ", help_of([]).split("Commands:")[1].split("Example:")[0], re.M)
+OFFERED = re.findall(r"^  ([a-z-]+)  ", help_of([]).split("Commands:")[1].split("Example:")[0], re.M)
 HELP = {command: help_of([command]) for command in OFFERED}
 
 
 def told_in_passing(page, text):
     """`glueup COMMAND --option` within a sentence or a comment: there is such a command, and it takes the option."""
-    for told in re.findall(r"`glueup ([a-z]+[^`]*)`", text):
-        command, options = told.split()[0], re.findall(r"--[a-z]+", told)
+    for told in re.findall(r"`glueup ([a-z-]+[^`]*)`", text):
+        command, options = told.split()[0], re.findall(r"--[a-z-]+", told)
         if command not in OFFERED:
             failures.append(f"{page}: `glueup {told}`: there is no {command}")
             continue

@@ -64,12 +64,12 @@ rule("planner/.*\\.cpp" "planner computes from geometry and itself; it uses no l
 
 rule("cli/terminal/keyboard\\.(h|cpp)" "the keyboard is asked in keyboard.cpp alone"
      "${std}" "${cli}" "<(poll|termios|unistd)\\.h>")
+rule("cli/json/[a-z_]+\\.(h|cpp)" "nlohmann/json stays in json/"
+     "${std}" "${plain_geometry}" "${planner}" "${cli}" "<(fmt|nlohmann)/.*>")
 rule("cli/.*\\.h" "cli's headers name plans, not libraries"
      "${std}" "${plain_geometry}" "${planner}" "${cli}")
 rule("cli/terminal/options\\.cpp" "CLI11 stays in options.cpp"
      "${std}" "${planner}" "${cli}" "<(fmt|CLI)/.*>")
-rule("cli/json/json\\.cpp" "nlohmann/json stays in json/json.cpp"
-     "${std}" "${plain_geometry}" "${planner}" "${cli}" "<(fmt|nlohmann)/.*>")
 rule("cli/.*\\.cpp" "cli words and draws; it does not compute"
      "${std}" "${plain_geometry}" "${planner}" "${cli}" "<fmt/.*>" "<(sys/[a-z]+|unistd|fcntl|signal|malloc)\\.h>")
 
@@ -81,10 +81,10 @@ function(room name)
   set(room_names ${room_names} ${name} PARENT_SCOPE)
   set(doors_${name} ${ARGN} PARENT_SCOPE)
 endfunction()
-room(planner/base diagnostic quantity_text reach side_words spelling stop unit_set)
+room(planner/base diagnostic quantity_text reach spelling stop unit_set units)
 room(planner/tables clamp glue listing pressure_range version wood)
 room(planner/work cut glue_quantity job job_check joint joint_fit joint_kind motion movement pace
-     panel_room part rack_words shop square standing)
+     panel_room part shop square standing)
 room(planner/files document file_notes job_file job_text mesh_parts shop_file)
 room(planner/plan plan plan_parts)
 room(planner/pressure beam_table crush glue_line pressure_line pressure_plate pressure_profile
@@ -97,11 +97,12 @@ room(planner/clamps/axis axis_clamps clamp_count_cache clamp_shortfall clamps_at
 room(planner/clamps/layout clamp_layout corner_clamps)
 room(planner/placed placed_clamps)
 room(planner/stage glue_trial plan_options plan_stages)
-room(planner/say cautions drawing_faults hands_wanted next_clamp notes verdict)
+room(planner/advice cautions drawing_faults hands_wanted next_clamp notes verdict)
 room(planner/verify verify_plan)
 room(planner/dry_fit fit)
 room(planner/rehearsal rehearsal)
-room(cli/words command_words sentences text_style trade_words words)
+room(cli/words caution_words command_words note_words order_words placed_words sentences
+     spare_words text_style trade_words verdict_words way_out_words words)
 room(cli/model blocks edge_strips line_drawing lists pressure_cells timeline verdict)
 room(cli/json json)
 room(cli/text fit_sheet page text text_sections)

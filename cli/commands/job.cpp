@@ -32,7 +32,7 @@ std::string sheet_of(const PlannedJob& planned, const terminal::Options& options
     case words::Command::plan:
     case words::Command::create:
     case words::Command::rehearse:
-    case words::Command::fit:
+    case words::Command::dry_fit:
     case words::Command::tables:
       break;
   }

@@ -43,7 +43,7 @@ planner::Planned planned_with_progress(const terminal::Options& options, const I
       fmt::format("planning {}:", options.job == "-" ? "the job" : words::printable(options.job)),
       options.quiet);
   planner::stage::PlanOptions wanted;
-  wanted.prove = options.prove;
+  wanted.prove = options.no_limit;
   wanted.explain = options.explain;
   wanted.try_glues = options.command == words::Command::glue;
   wanted.drawing_only = drawing_only(options);

@@ -53,7 +53,7 @@ void verdict(const Plan& plan, const words::TextStyle& style, Markup& html) {
   }
   if (!plan.verdict.ways_out.empty()) {
     html.element("h2", plan.verdict.ok ? "Choices" : "Ways out").open("ol");
-    for (const std::string& way : model::way_texts(plan.verdict)) {
+    for (const std::string& way : model::way_texts(plan)) {
       html.element("li", way);
     }
     html.close();

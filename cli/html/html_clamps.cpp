@@ -6,6 +6,7 @@
 #include "cli/model/blocks.h"
 #include "cli/model/lists.h"
 #include "cli/model/pressure_cells.h"
+#include "cli/words/placed_words.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 
@@ -184,12 +185,13 @@ void placed_figures(const Plan& plan, const words::TextStyle& style, Markup& htm
   html.close();
   trial_table(plan, whole, style.wording, html);
   if (!trial.findings.empty()) {
-    list("Where they fall short", trial.findings, html);
+    list("Where they fall short", words::finding_texts(plan, trial), html);
   }
   if (!trial.mends.empty()) {
     html.element("h2", "What mends it").open("ol");
-    for (const planner::plan::WayOut& way : trial.mends) {
-      html.element("li", words::as_sentence(fmt::format("{}; {}", way.what, way.gain)));
+    for (const planner::plan::PlacedMend& mend : trial.mends) {
+      html.element("li", words::as_sentence(fmt::format("{}; {}", words::mend_text(plan, mend),
+                                                        words::kMendGain)));
     }
     html.close();
   }

@@ -195,7 +195,8 @@ TEST_SUITE("cli/sheet/html") {
     planner::plan::PlacedTrial trial;
     trial.clamps = {plan.stages[0].clamps.front()};
     trial.clamps[0].n = 1;
-    trial.findings = {"no. 1 dents the <lid>"};
+    plan.parts[0].name = "<lid>";
+    trial.findings = {planner::plan::DentingClamp{1, 0, 0, 1.5}};
     plan.placed = trial;
     const std::string html = sheet(plan);
     const std::string own = html.substr(html.find("id=\"placed\""));

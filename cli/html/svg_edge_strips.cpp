@@ -5,6 +5,7 @@
 
 #include "cli/html/markup.h"
 #include "cli/html/svg.h"
+#include "planner/base/units.h"
 
 namespace cli::html {
 namespace {
@@ -134,7 +135,7 @@ std::vector<std::string> strip_pieces_svg(const model::EdgeStrip& strip,
 }
 
 std::string check_rule_svg() {
-  constexpr double kRule = 26, kInch = 25.4;
+  constexpr double kRule = 26, kInch = planner::base::kMmPerInch;
   Markup svg;
   open_strip(svg, kRule, "Check rule: 100 mm and 4 in");
   line(svg, "frame", 0.5, 8, 100.5, 8);

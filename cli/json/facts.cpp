@@ -84,7 +84,7 @@ struct NoteFacts : Facts {
   }
   Json operator()(const planner::plan::StrapNote&) const { return {{"kind", "strap"}}; }
   Json operator()(const planner::plan::EndGrainNote& n) const {
-    return {{"kind", "end grain"}, {"share", rounded(n.share, 4)}};
+    return {{"kind", "end grain"}, {"share", share(n.share)}};
   }
   Json operator()(const planner::plan::ClassValuesNote& n) const {
     return {{"kind", "class values"}, {"wood", n.wood}, {"elastic", n.elastic}, {"crush", n.crush}};

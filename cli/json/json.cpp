@@ -1,5 +1,6 @@
 #include "cli/json/json.h"
 
+#include "cli/json/advice_json.h"
 #include "cli/json/facts.h"
 #include "cli/json/json_values.h"
 #include "cli/json/json_words.h"
@@ -16,39 +17,24 @@ using geometry::Point;
 using planner::plan::Plan;
 using planner::plan::Stage;
 
-template <class Item, class Write>
-Json array_of(const std::vector<Item>& items, Write write) {
-  Json all = Json::array();
-  for (const Item& item : items) {
-    all.push_back(write(item));
-  }
-  return all;
-}
-
 Json size_of(const planner::plan::PadSize& p) {
   return {mm(p.along_mm), mm(p.across_mm), mm(p.thick_mm)};
 }
 
-Json ways_json(const std::vector<planner::plan::WayOut>& ways_out) {
-  Json ways = Json::array();
-  for (const planner::plan::WayOut& way : ways_out) {
-    ways.push_back({{"what", way.what}, {"gain", way.gain}, {"mends", way.mends}});
-  }
-  return ways;
-}
-
 Json verdict_json(const Plan& plan) {
   const planner::plan::Verdict& verdict = plan.verdict;
-  Json json{{"ok", verdict.ok},
-            {"time", word(verdict.time)},
-            {"comfort", word(verdict.comfort)},
-            {"pressure",
-             verdict.pressure == planner::plan::Level::seat ? "hold" : word(verdict.pressure)},
-            {"reasons", words::reason_texts(plan)},
-            {"reasons_data", facts(plan, verdict.reasons)},
-            {"ways_out", ways_json(verdict.ways_out)},
-            {"risk", words::risk_text(plan)},
-            {"risk_data", fact(plan, verdict.risk)}};
+  Json json{
+      {"ok", verdict.ok},
+      {"time", word(verdict.time)},
+      {"comfort", word(verdict.comfort)},
+      {"pressure",
+       verdict.pressure == planner::plan::Level::seat ? "hold" : word(verdict.pressure)},
+      {"reasons", words::reason_texts(plan)},
+      {"reasons_data", facts(plan, verdict.reasons)},
+      {"ways_out", array_of(verdict.ways_out,
+                            [&](const planner::plan::WayOut& way) { return way_json(plan, way); })},
+      {"risk", words::risk_text(plan)},
+      {"risk_data", fact(plan, verdict.risk)}};
   if (verdict.stopped) {
     json["stopped"] = true;
   }
@@ -260,12 +246,18 @@ Json pressure_json(const planner::plan::LinePressure& line) {
 }
 
 // A user's clamp is what the file says: which way its bar stands is its owner's business.
-Json placed_json(const planner::plan::PlacedTrial& trial) {
+Json placed_json(const Plan& plan) {
+  const planner::plan::PlacedTrial& trial = *plan.placed;
   return {{"holds", trial.holds},
           {"clamps", array_of(trial.clamps, clamp_json)},
           {"pressure", array_of(trial.pressure, pressure_json)},
-          {"findings", trial.findings},
-          {"mends", ways_json(trial.mends)}};
+          {"findings", array_of(trial.findings,
+                                [&](const planner::plan::PlacedFinding& finding) {
+                                  return finding_json(plan, finding);
+                                })},
+          {"mends", array_of(trial.mends, [&](const planner::plan::PlacedMend& mend) {
+             return placed_mend_json(plan, mend);
+           })}};
 }
 
 Json mend_json(const Plan& plan, const planner::advice::DrawingFault& mend) {
@@ -304,7 +296,7 @@ std::string json_sheet(const Plan& plan) {
       array_of(plan.stages, [&](const Stage& stage) { return stage_json(plan, stage); });
   json["pressure"] = array_of(plan.pressure, pressure_json);
   if (plan.placed) {
-    json["placed"] = placed_json(*plan.placed);
+    json["placed"] = placed_json(plan);
   }
   json["inventory"] = array_of(plan.inventory, [](const planner::plan::InventoryRow& row) -> Json {
     return {{"kind", row.kind},
@@ -327,10 +319,10 @@ std::string json_sheet(const Plan& plan) {
                [&](const planner::advice::DrawingFault& mend) { return mend_json(plan, mend); });
   json["notes"] = array_of(
       plan.notes, [&](const planner::plan::Note& n) -> Json { return words::note_text(plan, n); });
-  for (const std::string& note : plan.spare_notes) {
-    json["notes"].push_back(note);
-  }
   json["notes_data"] = facts(plan, plan.notes);
+  json["spare"] = array_of(plan.spare_notes, [&](const planner::plan::SpareNote& note) {
+    return spare_json(plan, note);
+  });
   json["cautions"] = array_of(plan.cautions, [&](const planner::plan::Caution& c) -> Json {
     return words::caution_text(plan, c);
   });

@@ -33,6 +33,9 @@ double ml(double v) {
 double gram(double v) {
   return rounded(v, 2);
 }
+double share(double v) {
+  return rounded(v, 4);
+}
 
 Json vector_of(const Direction& d) {
   return {rounded(d.x, 6), rounded(d.y, 6), rounded(d.z, 6)};

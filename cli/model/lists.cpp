@@ -9,6 +9,7 @@
 #include "cli/words/caution_words.h"
 #include "cli/words/note_words.h"
 #include "cli/words/sentences.h"
+#include "cli/words/spare_words.h"
 #include "cli/words/trade_words.h"
 #include "planner/advice/hands_wanted.h"
 
@@ -336,6 +337,9 @@ std::vector<std::string> watch_out_items(const Plan& plan, const words::TextStyl
   }
   for (const std::string& note : plan.spare_notes) {
     out.push_back(words::as_sentence(words::printable(note)));
+  }
+  for (const planner::plan::SpareNote& note : plan.spare_notes) {
+    out.push_back(words::as_sentence(words::printable(words::spare_text(plan, note))));
   }
   for (const std::string& item : cross_grain_items(plan, style)) {
     out.push_back(item);

@@ -8,6 +8,7 @@
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 #include "cli/words/verdict_words.h"
+#include "cli/words/way_out_words.h"
 
 namespace cli::model {
 namespace {
@@ -260,11 +261,12 @@ std::vector<Matter> verdict_matters(const Plan& plan, const words::TextStyle& st
   return out;
 }
 
-std::vector<std::string> way_texts(const planner::plan::Verdict& verdict) {
+std::vector<std::string> way_texts(const planner::plan::Plan& plan) {
   std::vector<std::string> texts;
-  for (const planner::plan::WayOut& way : verdict.ways_out) {
-    texts.push_back(words::as_sentence(fmt::format("{}: {}{}", words::printable(way.what),
-                                                   words::printable(way.gain),
+  for (const planner::plan::WayOut& way : plan.verdict.ways_out) {
+    const words::WayOutWords told = words::way_out_words(plan, way);
+    texts.push_back(words::as_sentence(fmt::format("{}: {}{}", words::printable(told.what),
+                                                   words::printable(told.gain),
                                                    way.mends ? " (then it works)" : "")));
   }
   return texts;

@@ -21,6 +21,6 @@ struct Matter {
 std::vector<Matter> verdict_matters(const planner::plan::Plan& plan, const words::TextStyle& style);
 
 // The ways out, or of a plan that works the choices, as sentences.
-std::vector<std::string> way_texts(const planner::plan::Verdict& verdict);
+std::vector<std::string> way_texts(const planner::plan::Plan& plan);
 
 }  // namespace cli::model

@@ -7,7 +7,7 @@ _glueup() {
   elif [ "$before" = "=" ]; then
     before=${COMP_WORDS[COMP_CWORD-2]}
   fi
-  local shop="--shop --people --temperature --glue --units" search="--explain --prove --ascii"
+  local shop="--shop --people --temperature --glue --units" search="--explain --no-limit --ascii"
   COMPREPLY=()
 
   case $before in
@@ -23,7 +23,7 @@ _glueup() {
   esac
 
   if [ "$COMP_CWORD" -eq 1 ]; then
-    _glueup_words "plan clamps glue check new rehearse fit tables --help --version"
+    _glueup_words "plan clamps glue check new rehearse dry-fit tables --help --version"
     return
   fi
   local options words
@@ -34,9 +34,9 @@ _glueup() {
     check) options="--expand --shop --glue --units --json --quiet --color" ;;
     new)
       options="--out --size --species --glue --units --force"
-      words="box panel frame carcass drawer lamination trestle parts shop" ;;
+      words="box panel frame carcass drawer lamination table_base parts shop" ;;
     rehearse) options="$shop --live --log --learn --speed --quiet" ;;
-    fit) options="--openings --diagonals --units --quiet --color" ;;
+    dry-fit) options="--openings --diagonals --units --quiet --color" ;;
     tables) options="--json --color"; words="woods glues clamps pressures" ;;
     *) return ;;
   esac

@@ -17,12 +17,12 @@ complete -c glueup -n __fish_use_subcommand -a glue -d 'how much glue, what to m
 complete -c glueup -n __fish_use_subcommand -a check -d 'the parts and the joints found between them'
 complete -c glueup -n __fish_use_subcommand -a new -d "a job file to start from, or the shop's"
 complete -c glueup -n __fish_use_subcommand -a rehearse -d 'the steps on a running clock, dry or live'
-complete -c glueup -n __fish_use_subcommand -a fit -d 'what to cut and mend after the dry fit'
+complete -c glueup -n __fish_use_subcommand -a dry-fit -d 'what to cut and mend after the dry fit'
 complete -c glueup -n __fish_use_subcommand -a tables -d 'the tables, each value with its source'
 complete -c glueup -n __fish_use_subcommand -l version -d 'print the version'
 complete -c glueup -s h -l help -d 'print this help'
 
-set -l job '__glueup_command plan clamps glue check rehearse fit'
+set -l job '__glueup_command plan clamps glue check rehearse dry-fit'
 set -l shop '__glueup_command plan clamps glue rehearse'
 complete -c glueup -n "$job" -k -a '(__fish_complete_suffix .toml)'
 complete -c glueup -n "$shop check" -l shop -r -F -d 'the shop file'
@@ -31,18 +31,18 @@ complete -c glueup -n "$shop" -l temperature -x -d 'of the shop'
 complete -c glueup -n "$shop check new" -l glue -x -a '(__glueup_rows glues)' -d 'a glue'
 complete -c glueup -n "$job new" -l units -x -a 'in mm' -d 'inches or millimetres'
 complete -c glueup -n "$job" -l quiet -d 'no warnings'
-complete -c glueup -n '__glueup_command plan clamps glue check fit tables' -l color -x -a 'auto always never' -d 'colour'
+complete -c glueup -n '__glueup_command plan clamps glue check dry-fit tables' -l color -x -a 'auto always never' -d 'colour'
 complete -c glueup -n '__glueup_command plan clamps glue check tables' -l json -d 'machine-readable'
 
 complete -c glueup -n '__glueup_command plan' -l sheet -r -F -d 'the bench sheet'
 complete -c glueup -n '__glueup_command plan' -l paper -x -a 'a4 letter' -d 'to print it on'
 complete -c glueup -n '__glueup_command plan' -l start -x -d 'open the glue at this time'
 complete -c glueup -n '__glueup_command plan clamps' -l explain -d 'say why'
-complete -c glueup -n '__glueup_command plan clamps' -l prove -d 'search on without the effort limit'
+complete -c glueup -n '__glueup_command plan clamps' -l no-limit -d 'search on without the effort limit'
 complete -c glueup -n '__glueup_command plan clamps' -l ascii -d 'plain characters only'
 complete -c glueup -n '__glueup_command check' -l expand -d 'the job part by part'
 
-complete -c glueup -n '__glueup_command new' -a 'box panel frame carcass drawer lamination trestle parts shop'
+complete -c glueup -n '__glueup_command new' -a 'box panel frame carcass drawer lamination table_base parts shop'
 complete -c glueup -n '__glueup_command new' -s o -l out -r -F -d 'the file to write'
 complete -c glueup -n '__glueup_command new' -l size -x -d 'its outside'
 complete -c glueup -n '__glueup_command new' -l species -x -a '(__glueup_rows woods)' -d 'the wood'
@@ -53,7 +53,7 @@ complete -c glueup -n '__glueup_command rehearse' -l log -r -F -d 'keep the time
 complete -c glueup -n '__glueup_command rehearse' -l learn -d "from the log to the shop file's pace"
 complete -c glueup -n '__glueup_command rehearse' -l speed -x -d 'run the clock faster'
 
-complete -c glueup -n '__glueup_command fit' -l openings -x -d 'as measured'
-complete -c glueup -n '__glueup_command fit' -l diagonals -x -d 'both'
+complete -c glueup -n '__glueup_command dry-fit' -l openings -x -d 'as measured'
+complete -c glueup -n '__glueup_command dry-fit' -l diagonals -x -d 'both'
 
 complete -c glueup -n '__glueup_command tables' -a 'woods glues clamps pressures'

@@ -16,7 +16,7 @@ _glueup() {
     'check:the parts and the joints found between them'
     "new:a job file to start from, or the shop's"
     'rehearse:the steps on a running clock, dry or live'
-    'fit:what to cut and mend after the dry fit'
+    'dry-fit:what to cut and mend after the dry fit'
     'tables:the tables, each value with its source'
   )
   help=('(-h --help)'{-h,--help}'[print this help]')
@@ -34,7 +34,7 @@ _glueup() {
   )
   search=(
     '--explain[say why at every step and clamp]'
-    '--prove[search on without the effort limit]'
+    '--no-limit[search on without the effort limit]'
     '--ascii[plain characters only]'
   )
   if (( CURRENT == 2 )); then
@@ -62,11 +62,11 @@ _glueup() {
       _arguments $help '(-o --out)'{-o,--out=}'[the file to write]:file:_files' \
         '--size=[its outside]:sizes:' '--species=[the wood]:wood:{_glueup_rows woods}' \
         $shop[4] '--units=[of the file]:units:(in mm)' '--force[write over a file that is there]' \
-        '1:kind:(box panel frame carcass drawer lamination trestle parts shop)' ;;
+        '1:kind:(box panel frame carcass drawer lamination table_base parts shop)' ;;
     rehearse)
       _arguments $help $shop $quiet $job '--live[with glue]' '--log=[keep the times here]:file:_files' \
         "--learn[from the log to the shop file's pace]" '--speed=[run the clock faster]:factor:' ;;
-    fit)
+    dry-fit)
       _arguments $help $units $quiet $color $job '--openings=[as measured]:list:' \
         '--diagonals=[both]:list:' ;;
     tables) _arguments $help $json $color '1:table:(woods glues clamps pressures)' ;;

@@ -164,7 +164,7 @@ std::optional<Mistake> read_values(const RawOptions& raw, Options& options) {
   options.log = if_given(raw.log);
   options.expand = raw.expand;
   options.explain = raw.explain;
-  options.prove = raw.prove;
+  options.no_limit = raw.no_limit;
   options.quiet = raw.quiet;
   options.ascii = raw.ascii;
   options.force = raw.force;

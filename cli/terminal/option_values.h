@@ -14,8 +14,8 @@ struct RawOptions {
   std::vector<std::string> jobs;
   std::string table, kind, shop, json, sheet, paper, people, temperature, glue, units, start, out,
       size, species, log, speed, openings, diagonals, color = "auto";
-  bool expand = false, explain = false, prove = false, quiet = false, ascii = false, force = false,
-       learn = false, live = false;
+  bool expand = false, explain = false, no_limit = false, quiet = false, ascii = false,
+       force = false, learn = false, live = false;
 };
 
 struct Mistake {

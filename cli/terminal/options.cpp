@@ -59,7 +59,7 @@ void add_plan_options(CLI::App& app, RawOptions& raw) {
 
 void add_search_options(CLI::App& app, RawOptions& raw) {
   app.add_flag("--explain", raw.explain, "say why at every step and clamp");
-  app.add_flag("--prove", raw.prove, "search on without the effort limit; Ctrl-C ends it");
+  app.add_flag("--no-limit", raw.no_limit, "search on without the effort limit; Ctrl-C ends it");
   app.add_flag("--ascii", raw.ascii, "plain characters only");
 }
 
@@ -113,7 +113,7 @@ void add_options(words::Command command, CLI::App& app, RawOptions& raw) {
   add_job(app, raw);
   if (command == words::Command::check) {
     add_check_options(app, raw);
-  } else if (command == words::Command::fit) {
+  } else if (command == words::Command::dry_fit) {
     add_fit_options(app, raw);
   } else {
     add_shop_options(app, raw);
@@ -125,7 +125,7 @@ void add_options(words::Command command, CLI::App& app, RawOptions& raw) {
   if (command == words::Command::plan) {
     add_plan_options(app, raw);
   }
-  if (command != words::Command::fit) {
+  if (command != words::Command::dry_fit) {
     add_json(app, raw);
   }
   if (command == words::Command::plan || command == words::Command::clamps) {
@@ -303,6 +303,37 @@ std::optional<Mistake> read_subject(const words::CommandWords& words, const Opti
              : std::nullopt;
 }
 
+struct OldWord {
+  const char *before, *now;
+};
+constexpr OldWord kOldCommand{"fit", "dry-fit"}, kOldFlag{"--prove", "--no-limit"};
+
+// Puts the word of today in an old one's place, and tells of it.
+void rename_old(std::string& word, const OldWord& old, std::string& notice) {
+  if (word == old.before) {
+    word = old.now;
+    notice += fmt::format("glueup: {} is called {} now\n", old.before, old.now);
+  }
+}
+
+// The command is the first word that is no option.
+std::string rename_old_words(std::vector<std::string>& arguments) {
+  std::string notice;
+  bool inside = false;
+  for (std::string& argument : arguments) {
+    if (argument == "--") {
+      break;
+    }
+    if (argument.starts_with('-')) {
+      rename_old(argument, kOldFlag, notice);
+    } else if (!inside) {
+      rename_old(argument, kOldCommand, notice);
+      inside = true;
+    }
+  }
+  return notice;
+}
+
 // What is left once every word is known: one subject too many, or an option without its value.
 Mistake worded(const CLI::ParseError& error, const Parser& parser) {
   const std::string text = error.what();
@@ -321,7 +352,8 @@ CommandLine wrong(const Mistake& mistake, const std::string& command) {
   const std::string about = command.empty() ? "" : " " + command;
   return {
       std::nullopt, "",
-      fmt::format("glueup: {}\n  glueup{} --help shows what there is\n", mistake.message, about)};
+      fmt::format("glueup: {}\n  glueup{} --help shows what there is\n", mistake.message, about),
+      ""};
 }
 
 CommandLine options_of(Parser& parser) {
@@ -343,12 +375,11 @@ CommandLine options_of(Parser& parser) {
   if (const auto mistake = read_subject(words::command_words()[i], options)) {
     return wrong(*mistake, words::command_words()[i].name);
   }
-  return {options, "", ""};
+  return {options, "", "", ""};
 }
 
-}  // namespace
-
-CommandLine parse_command_line(const std::vector<std::string>& arguments) {
+// REQUIRES: no word is an old one.
+CommandLine parse_words(const std::vector<std::string>& arguments) {
   Parser parser;
   const auto command = [&] {
     const std::vector<CLI::App*> begun = parser.app.get_subcommands();
@@ -358,14 +389,24 @@ CommandLine parse_command_line(const std::vector<std::string>& arguments) {
   try {
     parser.app.parse(reversed);
   } catch (const CLI::CallForVersion&) {
-    return {std::nullopt, version_text(), ""};
+    return {std::nullopt, version_text(), "", ""};
   } catch (const CLI::Success&) {
-    return {std::nullopt, help_text(command()), ""};
+    return {std::nullopt, help_text(command()), "", ""};
   } catch (const CLI::ParseError& error) {
     const auto mistake = unknown_word(arguments, parser);
     return wrong(mistake ? *mistake : worded(error, parser), command());
   }
   return command().empty() ? wrong(*unknown_word(arguments, parser), "") : options_of(parser);
+}
+
+}  // namespace
+
+CommandLine parse_command_line(std::vector<std::string> arguments) {
+  const std::string notice = rename_old_words(arguments);
+  CommandLine line = parse_words(arguments);
+  const bool quiet = line.options && line.options->quiet;
+  line.notice = quiet ? "" : notice;
+  return line;
 }
 
 std::string help_text(const std::string& command) {

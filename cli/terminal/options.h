@@ -28,14 +28,14 @@ struct Options {
   std::optional<int> start_minute;  // from midnight
   Colour colour = Colour::automatic;
   bool expand = false;  // of `check`: the job part by part
-  bool explain = false, prove = false, quiet = false, ascii = false;
+  bool explain = false, no_limit = false, quiet = false, ascii = false;
   // Of `new`.
   std::string kind;                    // box, panel ... or shop
   std::optional<std::string> out;      // -o: a path; standard output without
   std::vector<std::string> size;       // lengths as text
   std::optional<std::string> species;  // as the user has it
   bool force = false;                  // write over a file that is there
-  // Of `fit`: lengths as text, in place of the job's.
+  // Of `dry-fit`: lengths as text, in place of the job's.
   std::vector<std::string> openings, diagonals;
   // Of `rehearse`.
   std::optional<std::string> log;
@@ -48,8 +48,9 @@ struct Options {
 struct CommandLine {
   std::optional<Options> options;
   std::string out, err;
+  std::string notice;  // of words that are called otherwise now, a line each; --quiet leaves it out
 };
-CommandLine parse_command_line(const std::vector<std::string>& arguments);
+CommandLine parse_command_line(std::vector<std::string> arguments);
 
 // The help of a command, or of the program for "".
 std::string help_text(const std::string& command);

@@ -29,9 +29,9 @@ std::string mistake_in(const std::vector<std::string>& arguments) {
 TEST_SUITE("cli/options") {
   TEST_CASE("the whole line is understood") {
     const terminal::Options o = options_of(
-        {"plan",    "chest.toml", "--shop",    "s.toml",  "--people", "2",       "--temperature",
-         "64 F",    "--glue",     "hide_hot",  "--units", "mm",       "--start", "14:30",
-         "--color", "never",      "--explain", "--prove", "--quiet",  "--ascii"});
+        {"plan",    "chest.toml", "--shop",    "s.toml",     "--people", "2",       "--temperature",
+         "64 F",    "--glue",     "hide_hot",  "--units",    "mm",       "--start", "14:30",
+         "--color", "never",      "--explain", "--no-limit", "--quiet",  "--ascii"});
     CHECK(o.command == words::Command::plan);
     CHECK(o.job == "chest.toml");
     CHECK(o.shop == "s.toml");
@@ -41,7 +41,7 @@ TEST_SUITE("cli/options") {
     CHECK(o.units == planner::base::Units::mm);
     CHECK(o.start_minute == 870);
     CHECK(o.colour == terminal::Colour::never);
-    CHECK((o.explain && o.prove && o.quiet && o.ascii));
+    CHECK((o.explain && o.no_limit && o.quiet && o.ascii));
     CHECK_FALSE(o.json.has_value());
   }
 
@@ -72,6 +72,19 @@ TEST_SUITE("cli/options") {
           "glueup: no option --peple; did you mean --people?");
     CHECK(mistake_in({"tables", "wood"}) == "glueup: no table \"wood\"; did you mean woods?");
     CHECK(mistake_in({"--vresion"}) == "glueup: no option --vresion; did you mean --version?");
+  }
+
+  TEST_CASE("old words are understood, and told of unless --quiet") {
+    const terminal::CommandLine fit = terminal::parse_command_line({"fit", "a.toml"});
+    REQUIRE(fit.options);
+    CHECK(fit.options->command == words::Command::dry_fit);
+    CHECK(fit.notice == "glueup: fit is called dry-fit now\n");
+    CHECK(terminal::parse_command_line({"fit", "a.toml", "--quiet"}).notice.empty());
+    const terminal::CommandLine prove = terminal::parse_command_line({"plan", "fit", "--prove"});
+    REQUIRE(prove.options);
+    CHECK(prove.options->job == "fit");
+    CHECK(prove.options->no_limit);
+    CHECK(prove.notice == "glueup: --prove is called --no-limit now\n");
   }
 
   TEST_CASE("a value that can't be is refused with what can") {
@@ -107,11 +120,12 @@ TEST_SUITE("cli/options") {
   }
 
   TEST_CASE("what was measured is a list of lengths") {
-    const terminal::Options o = options_of({"fit", "a.toml", "--diagonals", "16 5/8, 16 11/16"});
+    const terminal::Options o =
+        options_of({"dry-fit", "a.toml", "--diagonals", "16 5/8, 16 11/16"});
     CHECK(o.diagonals == std::vector<std::string>{"16 5/8", "16 11/16"});
-    CHECK(mistake_in({"fit", "a.toml", "--diagonals", "16"}).find("two lengths") !=
+    CHECK(mistake_in({"dry-fit", "a.toml", "--diagonals", "16"}).find("two lengths") !=
           std::string::npos);
-    CHECK(mistake_in({"fit", "a.toml", "--openings", "203,4 mmm"}).find("is no length") !=
+    CHECK(mistake_in({"dry-fit", "a.toml", "--openings", "203,4 mmm"}).find("is no length") !=
           std::string::npos);
   }
 
@@ -132,7 +146,7 @@ TEST_SUITE("cli/options") {
 
   TEST_CASE("help fits the page and tells the exit statuses") {
     for (const char* command :
-         {"", "plan", "clamps", "glue", "check", "new", "rehearse", "fit", "tables"}) {
+         {"", "plan", "clamps", "glue", "check", "new", "rehearse", "dry-fit", "tables"}) {
       const std::string help = terminal::help_text(command);
       CHECK(help.find("Exit status: 0") != std::string::npos);
       CHECK(help.find("; 2 ") != std::string::npos);
@@ -152,7 +166,7 @@ TEST_SUITE("cli/options") {
                                                      {"glue", "a.toml", "--explain"},
                                                      {"clamps", "a.toml", "--sheet", "a.html"},
                                                      {"new", "box", "--quiet"},
-                                                     {"fit", "a.toml", "--shop", "s.toml"},
+                                                     {"dry-fit", "a.toml", "--shop", "s.toml"},
                                                      {"tables", "woods", "--units", "mm"},
                                                      {"rehearse", "a.toml", "--color", "never"}};
     for (const auto& words : idle) {

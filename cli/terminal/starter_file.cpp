@@ -30,7 +30,7 @@ const std::array<Body, 8>& bodies() {
        R"([box]
 outside = [{0}, {1}, {2}]   # length, width, height
 stock   = {"3/4"|19}        # thickness of the walls
-corners = "rabbet"          # butt, rabbet, mitre or finger
+corners = "rabbet"          # butt, rabbet, miter or finger
 top     = "rabbet"          # none, butt, rabbet, inset or groove
 bottom  = "rabbet"
 species = "{wood}"          # `glueup tables woods` lists them
@@ -58,7 +58,7 @@ species   = "{wood}"        # `glueup tables woods` lists them
 outside   = [{0}, {1}]      # width, height
 thickness = {"3/4"|20}
 member    = {"2 1/4"|57}    # width of the stiles; `rail` where rails differ
-corners   = "mortise"       # mitre, half-lap, bridle or mortise
+corners   = "mortise"       # miter, half-lap, bridle or mortise
 panel     = "float"         # none, float or glue: a solid panel must float
 species   = "{wood}"        # `glueup tables woods` lists them
 # panel_species = "plywood_birch"
@@ -110,13 +110,13 @@ layers    = 4               # how many alike; or thicknesses: [9, 9, 9]
 species   = "{wood}"        # `glueup tables woods` lists them
 # crossed = true            # every second layer's grain runs across
 )"},
-      {{"trestle",
+      {{"table_base",
         {"length", "width", "height"},
         {"32", "16", "24"},
         {"800", "400", "600"},
         "beech"},
        "Hive stand",
-       R"([trestle]
+       R"([table_base]
 outside = [{0}, {1}, {2}]   # length, width, height
 leg     = {"2 1/4"|57}      # square
 rail_width     = {"4"|100}
@@ -259,7 +259,7 @@ std::string starter_file(const StarterKind& kind, const StarterAnswers& answers)
       body.title, units_word(answers.units));
   const std::string tail = fmt::format(
       "\n[glue]\nuse = \"{}\" # `glueup tables glues`, or a name in the shop file\n"
-      "\n# What was measured at the dry fit goes here; `glueup fit FILE` says what.\n",
+      "\n# What was measured at the dry fit goes here; `glueup dry-fit FILE` says what.\n",
       answers.glue);
   // Parts name their wood before the first table.
   const std::string gap = kind.name == "parts" ? "" : "\n";

@@ -7,6 +7,7 @@
 
 #include "cli/text/page.h"
 #include "cli/words/trade_words.h"
+#include "planner/base/units.h"
 
 namespace cli::text {
 namespace {
@@ -34,7 +35,7 @@ std::string names_of(const Job& job, const std::vector<PartId>& parts) {
 
 // Differences: a hundredth of a millimetre; 1/64 in, and below that a thousandth of an inch.
 std::string difference_text(double mm, const words::Wording& wording) {
-  constexpr double k64th_mm = 25.4 / 64;
+  constexpr double k64th_mm = planner::base::kMmPerInch / 64;
   return wording.units == planner::base::Units::mm ? fmt::format("{:.2f} mm", mm)
          : mm < k64th_mm - 0.01                    ? gap_text(mm, wording)
                                                    : fine_text(mm, wording);
@@ -326,7 +327,7 @@ std::string fine_text(double mm, const words::Wording& wording) {
   if (wording.units == planner::base::Units::mm) {
     return fmt::format("{:.1f} mm", mm);
   }
-  auto whole = std::llround(mm / 25.4 * 64);
+  auto whole = std::llround(mm / planner::base::kMmPerInch * 64);
   long long parts = 64;
   const long long inches = whole / parts;
   whole %= parts;

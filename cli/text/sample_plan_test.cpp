@@ -250,8 +250,9 @@ Plan short_chest() {
   p.verdict.ok = false;
   p.verdict.pressure = Level::short_of_hold;
   p.verdict.reasons = {planner::plan::NotHeld{{4, 5}}, planner::plan::TooLittleGlue{30, 20}};
-  p.verdict.ways_out = {{"borrow 4 heavy F clamps opening 10 in", "holds every joint", 3, true},
-                        {"glue the walls first", "needs 6 clamps at a time", 5, true}};
+  p.verdict.ways_out = {
+      {planner::plan::BorrowWay{{{"f_heavy", 4, 10 * kIn}}, 10, false, 0}, 3, true},
+      {planner::plan::GoesWay{2, {0, 1}, 6}, 5, true}};
   p.inventory = {{"f_heavy", 24 * kIn, 6, 6, 4}};
   p.pressure[0].level = Level::short_of_hold;
   p.glue.enough_left = false;

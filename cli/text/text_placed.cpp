@@ -2,6 +2,7 @@
 
 #include "cli/model/lists.h"
 #include "cli/text/text_sections.h"
+#include "cli/words/placed_words.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 
@@ -50,16 +51,17 @@ void placed_section(const Plan& plan, const words::TextStyle& style, Page& page)
   clamp_rows(plan, trial, style.wording, page);
   if (!trial.findings.empty()) {
     page.heading("WHERE THEY FALL SHORT");
-    for (const std::string& finding : trial.findings) {
+    for (const std::string& finding : words::finding_texts(plan, trial)) {
       page.item("-", words::as_sentence(words::printable(finding)));
     }
   }
   if (!trial.mends.empty()) {
     page.heading("WHAT MENDS IT, least trouble first");
     int n = 0;
-    for (const planner::plan::WayOut& way : trial.mends) {
+    for (const planner::plan::PlacedMend& mend : trial.mends) {
       page.item(std::to_string(++n) + ".",
-                words::as_sentence(words::printable(way.what + "; " + way.gain)));
+                words::as_sentence(
+                    words::printable(words::mend_text(plan, mend) + "; " + words::kMendGain)));
     }
   }
   pressure_section(plan, trial.pressure, style, page);

@@ -28,7 +28,7 @@ void ways_out_section(const Plan& plan, Page& page) {
       page.item("-", reason + ".");
     }
   }
-  const auto ways = model::way_texts(verdict);
+  const auto ways = model::way_texts(plan);
   if (!ways.empty()) {
     page.heading(std::string(verdict.ok ? "CHOICES" : "WAYS OUT") + ", least trouble first");
     int n = 0;

@@ -5,7 +5,7 @@
 
 namespace cli::words {
 
-enum class Command { plan, clamps, glue, check, create, rehearse, fit, tables };
+enum class Command { plan, clamps, glue, check, create, rehearse, dry_fit, tables };
 
 struct CommandWords {
   Command command;

@@ -12,14 +12,6 @@ namespace {
 
 using planner::plan::Plan;
 
-// "31 N m", "23 lbf ft".
-std::string moment_text(double moment_Nmm, const Wording& wording) {
-  constexpr double kNmmPerFootPound = 1355.8179483;
-  return wording.units == planner::base::Units::inch
-             ? fmt::format("{} lbf ft", std::lround(moment_Nmm / kNmmPerFootPound))
-             : fmt::format("{} N m", std::lround(moment_Nmm / 1000));
-}
-
 class NoteWords {
  public:
   explicit NoteWords(const Plan& plan) : plan_(plan), wording_{plan.units, plan.uk_words, false} {}

@@ -1,9 +1,9 @@
 #include "cli/words/trade_words.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
+#include "planner/base/units.h"
 #include "planner/tables/clamp.h"
 
 namespace cli::words {
@@ -14,34 +14,6 @@ using planner::plan::Plan;
 using planner::work::GrainClass;
 using planner::work::Joint;
 using planner::work::JointKind;
-
-struct ClampWord {
-  const char* id;
-  const char* brief;
-  const char* uk;  // the US word is the table's
-};
-constexpr std::array<ClampWord, 14> kClampWords{{
-    {"f_light", "light F", "light F cramp"},
-    {"f_heavy", "heavy F", "heavy F cramp"},
-    {"parallel", "parallel-jaw", "parallel-jaw cramp"},
-    {"trigger", "one-handed", "one-handed cramp"},
-    {"alu_bar", "aluminum bar", "aluminium bar cramp"},
-    {"pipe_1_2", "pipe 1/2 in", "pipe cramp (1/2 in)"},
-    {"pipe_3_4", "pipe 3/4 in", "pipe cramp (3/4 in)"},
-    {"sash", "I-bar", "sash cramp"},
-    {"c_clamp_100", "C-clamp", "G-cramp"},
-    {"hand_screw", "hand screw", "hand screw"},
-    {"spring", "spring", "spring clamp"},
-    {"band", "band", "band cramp"},
-    {"corner", "corner", "corner cramp"},
-    {"deep", "deep-reach", "deep-reach cramp"},
-}};
-
-const ClampWord* find_clamp_word(const std::string& kind) {
-  const auto* found = std::find_if(kClampWords.begin(), kClampWords.end(),
-                                   [&](const ClampWord& word) { return kind == word.id; });
-  return found == kClampWords.end() ? nullptr : found;
-}
 
 std::string with_blanks(std::string id) {
   std::replace(id.begin(), id.end(), '_', ' ');
@@ -57,23 +29,27 @@ bool is_stepped(JointKind kind) {
 }  // namespace
 
 std::string clamp_text(const std::string& kind, const Wording& wording) {
-  if (const ClampWord* word = find_clamp_word(kind); word != nullptr && wording.uk_words) {
-    return word->uk;
-  }
   const planner::tables::ClampKind* row = planner::tables::find_clamp_kind(kind);
-  return row == nullptr ? with_blanks(kind) : row->name;
+  return row == nullptr ? with_blanks(kind) : wording.uk_words ? row->uk_name : row->name;
 }
 
 std::string sold_size_text(double opening_mm, const Wording& wording) {
-  constexpr double kInch_mm = 25.4;
   return wording.units == planner::base::Units::inch
-             ? "about " + length_text(std::round(opening_mm / kInch_mm) * kInch_mm, wording)
+             ? "about " + length_text(std::round(opening_mm / planner::base::kMmPerInch) *
+                                          planner::base::kMmPerInch,
+                                      wording)
              : length_text(opening_mm, wording);
 }
 
 std::string clamp_short(const std::string& kind) {
-  const ClampWord* word = find_clamp_word(kind);
-  return word == nullptr ? with_blanks(kind) : word->brief;
+  const planner::tables::ClampKind* row = planner::tables::find_clamp_kind(kind);
+  return row == nullptr ? with_blanks(kind) : row->short_name;
+}
+
+std::string least_opening_text(double mm, const Wording& wording) {
+  const double step =
+      wording.units == planner::base::Units::inch ? planner::base::kMmPerInch / 4 : 1;
+  return length_text(step * std::ceil(mm / step - 1e-3), wording);
 }
 
 std::string axis_word(const geometry::Direction& axis) {

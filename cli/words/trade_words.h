@@ -15,6 +15,8 @@ std::string clamp_short(const std::string& kind);
 // The size of a clamp to borrow or buy. The table has the round metric ones: "900 mm", "about 36
 // in".
 std::string sold_size_text(double opening_mm, const Wording& wording);
+// Rounded up to what one asks for: quarter inches, whole millimetres.
+std::string least_opening_text(double mm, const Wording& wording);
 
 // "along" x, "across" y, "down" z; "askew" for anything else.
 std::string axis_word(const geometry::Direction& axis);

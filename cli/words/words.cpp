@@ -6,16 +6,24 @@
 
 #include <fmt/format.h>
 
+#include "planner/base/units.h"
+
 namespace cli::words {
 namespace {
 
 using planner::base::Units;
 
-constexpr double kMmPerInch = 25.4;
-constexpr double kNewtonPerLbf = 4.4482216;
-constexpr double kPsiPerMPa = 145.03774;
-constexpr double kMlPerFluidOunce = 29.5735;
-constexpr double kGramPerOunce = 28.349523;
+using planner::base::kGramPerOunce;
+using planner::base::kGramPerPound;
+using planner::base::kMlPerFluidOunce;
+using planner::base::kMmPerInch;
+using planner::base::kMPaPerPsi;
+using planner::base::kNewtonPerLbf;
+using planner::base::kNmmPerFootPound;
+
+long to_step(double value, long step) {
+  return std::lround(value / static_cast<double>(step)) * step;
+}
 
 // "2 3/4" for 44 sixteenths.
 std::string fraction_text(long parts, long denominator) {
@@ -120,20 +128,27 @@ std::string gap_text(double mm, const Wording& wording) {
 
 std::string force_text(double newton, const Wording& wording) {
   if (wording.units == Units::inch) {
-    return fmt::format("{} lbf", std::lround(newton / kNewtonPerLbf / 10) * 10);
+    return fmt::format("{} lbf", to_step(newton / kNewtonPerLbf, 5));
   }
-  return newton >= 1000 ? fmt::format("{:.1f} kN", newton / 1000)
-                        : fmt::format("{} N", std::lround(newton / 10) * 10);
+  const long whole = to_step(newton, newton < 1000 ? 10 : 50);
+  return whole < 10000 ? fmt::format("{} N", whole) : fmt::format("{:.1f} kN", newton / 1000);
 }
 
 std::string pressure_text(double MPa, const Wording& wording) {
-  return wording.units == Units::inch ? fmt::format("{} psi", std::lround(MPa * kPsiPerMPa))
+  return wording.units == Units::inch ? fmt::format("{} psi", std::lround(MPa / kMPaPerPsi))
                                       : fmt::format("{:.2f} MPa", MPa);
 }
 
+std::string moment_text(double Nmm, const Wording& wording) {
+  return wording.units == Units::inch
+             ? fmt::format("{} lbf ft", std::lround(Nmm / kNmmPerFootPound))
+             : fmt::format("{} N m", std::lround(Nmm / 1000));
+}
+
 std::string temperature_text(double C, const Wording& wording) {
-  return wording.units == Units::inch ? fmt::format("{} F", std::lround(C * 9 / 5 + 32))
-                                      : fmt::format("{} C", std::lround(C));
+  return wording.units == Units::inch
+             ? fmt::format("{} F", std::lround(planner::base::fahrenheit_of(C)))
+             : fmt::format("{} C", std::lround(C));
 }
 
 std::string volume_text(double ml, const Wording& wording) {
@@ -147,8 +162,8 @@ std::string volume_text(double ml, const Wording& wording) {
 
 std::string mass_text(double g, const Wording& wording) {
   if (wording.units == Units::inch) {
-    return g >= 16 * kGramPerOunce ? fmt::format("{:.1f} lb", g / kGramPerOunce / 16)
-                                   : fmt::format("{:.1f} oz", g / kGramPerOunce);
+    return g >= kGramPerPound ? fmt::format("{:.1f} lb", g / kGramPerPound)
+                              : fmt::format("{:.1f} oz", g / kGramPerOunce);
   }
   return g >= 1000 ? fmt::format("{:.1f} kg", g / 1000) : fmt::format("{} g", std::lround(g));
 }

@@ -1,5 +1,5 @@
-// Quantities and lists in the words of the bench. Rounding happens here and in sheet/json.cpp,
-// once.
+// Quantities and lists in the words of the bench: one formatter a quantity, and one rounding rule.
+// Numbers are rounded here and in cli/json/json_values.h, nowhere else.
 #pragma once
 #include <array>
 #include <optional>
@@ -17,25 +17,34 @@ struct Wording {
   bool unicode = false;
 };
 
-// "23 13/16" to the nearest 1/16 in, or whole millimetres.
+// A length as a rule reads it, to the nearest 1/16 in or whole millimetre: "23 13/16".
 std::string length_number(double mm, const Wording& wording);
 std::string length_text(double mm, const Wording& wording);  // with its unit: "3/4 in", "19 mm"
 // "2 x 1 1/4 x 3/4 in"
 std::string size_text(const std::vector<double>& mm, const Wording& wording);
-// Gaps and movement, finer than a rule reads: "0.006 in", "0.15 mm".
+// Gaps and movement, finer than a rule reads, to 0.001 in or 0.01 mm: "0.006 in", "0.15 mm".
 std::string gap_text(double mm, const Wording& wording);
 
-std::string force_text(double newton, const Wording& wording);   // "410 lbf", "1.8 kN"
-std::string pressure_text(double MPa, const Wording& wording);   // "25 psi", "0.17 MPa"
-std::string temperature_text(double C, const Wording& wording);  // "64 F", "18 C"
-std::string volume_text(double ml, const Wording& wording);      // up: "3 1/4 fl oz", "95 ml"
-std::string mass_text(double g, const Wording& wording);         // "3.4 oz", "96 g", "2.1 kg"
+// To 5 lbf; to 10 N below 1000 N, 50 N below 10 kN and 0.1 kN from there, as no hand on a clamp is
+// surer: "370 lbf", "980 N", "1650 N", "12.4 kN".
+std::string force_text(double newton, const Wording& wording);
+// To 1 psi or 0.01 MPa: "25 psi", "0.17 MPa".
+std::string pressure_text(double MPa, const Wording& wording);
+// To 1 lbf ft or 1 N m.
+std::string moment_text(double Nmm, const Wording& wording);
+std::string temperature_text(double C, const Wording& wording);  // to a degree: "64 F", "18 C"
+// Up to the next mark of a kitchen measure, 1/4 fl oz or 1 ml: "3 1/4 fl oz", "95 ml".
+std::string volume_text(double ml, const Wording& wording);
+// To 0.1 oz below a pound and 0.1 lb from there; to 1 g below 1 kg and 0.1 kg from there.
+std::string mass_text(double g, const Wording& wording);
 // Glue to pour: "1 1/4 fl oz (30 ml, 33 g)", "30 ml (33 g)".
 std::string glue_text(double ml, double g, const Wording& wording);
-std::string gram_text(double g);                            // "1.4 g"; small amounts, any units
-std::string area_text(double mm2, const Wording& wording);  // "127 sq in", "819 cm2"
+std::string gram_text(double g);  // "1.4 g"; small amounts, any units
+// To 0.1 sq in or 0.1 cm2: "127.2 sq in", "819.4 cm2".
+std::string area_text(double mm2, const Wording& wording);
 
-std::string clock_text(double seconds);     // "4:05", "1:02:30"
+std::string clock_text(double seconds);  // "4:05", "1:02:30"
+// To the second below an hour, to the minute from there.
 std::string duration_text(double seconds);  // "45 s", "2 min 5 s", "1 h 30 min", "24 h"
 // The time of day so long after `start_minute` (minutes from midnight): "14:37", "14:37 next day".
 std::string time_of_day_text(int start_minute, double seconds);

@@ -33,8 +33,13 @@ TEST_SUITE("cli/words") {
   TEST_CASE("force, pressure and warmth come in the user's own units") {
     // 420 lbf is 1868 N, 25 psi is 0.1724 MPa, 64 F is 17.8 C.
     CHECK(force_text(1868.3, kInch) == "420 lbf");
-    CHECK(force_text(1868.3, kMetric) == "1.9 kN");
-    CHECK(force_text(300, kMetric) == "300 N");
+    CHECK(force_text(305.2 * 4.44822, kInch) == "305 lbf");
+    CHECK(force_text(1868.3, kMetric) == "1850 N");
+    CHECK(force_text(304, kMetric) == "300 N");
+    CHECK(force_text(9974, kMetric) == "9950 N");
+    CHECK(force_text(9976, kMetric) == "10.0 kN");
+    CHECK(moment_text(13558, kInch) == "10 lbf ft");
+    CHECK(moment_text(13558, kMetric) == "14 N m");
     CHECK(pressure_text(0.17237, kInch) == "25 psi");
     CHECK(pressure_text(0.17237, kMetric) == "0.17 MPa");
     CHECK(temperature_text(17.78, kInch) == "64 F");

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "planner/base/amount_text.h"
+#include "planner/base/units.h"
 
 namespace planner::base {
 namespace {
@@ -160,11 +161,11 @@ std::string short_text(double mm, Units units) {
   if (units == Units::mm) {
     return decimal(std::llround(mm * 100), 100) + " mm";
   }
-  const std::int64_t sixty_fourths = std::llround(mm / 25.4 * 64);
-  if (std::abs(static_cast<double>(sixty_fourths) * 25.4 / 64 - mm) < 1e-3) {
+  const std::int64_t sixty_fourths = std::llround(mm / kMmPerInch * 64);
+  if (std::abs(static_cast<double>(sixty_fourths) * kMmPerInch / 64 - mm) < 1e-3) {
     return to_text(geometry::Length::in_64ths(sixty_fourths), units);
   }
-  return decimal(std::llround(mm / 25.4 * 1000), 1000) + " in";
+  return decimal(std::llround(mm / kMmPerInch * 1000), 1000) + " in";
 }
 
 namespace {
@@ -183,34 +184,55 @@ const ScaledUnits kTimes = {
     {"day", 86400}, {"days", 86400},
 };
 const ScaledUnits kTemperatures = {
-    {"c", 1},           {"deg c", 1},           {"celsius", 1},
-    {"f", 5 / 9., -32}, {"deg f", 5 / 9., -32}, {"fahrenheit", 5 / 9., -32},
+    {"c", 1},
+    {"deg c", 1},
+    {"celsius", 1},
+    {"f", kCelsiusPerFahrenheit, -kFahrenheitAtZero},
+    {"deg f", kCelsiusPerFahrenheit, -kFahrenheitAtZero},
+    {"fahrenheit", kCelsiusPerFahrenheit, -kFahrenheitAtZero},
 };
 // US fluid ounce, pint, quart, gallon: 231 cubic inches a gallon (NIST Handbook 44, appendix C).
 const ScaledUnits kVolumes = {
-    {"ml", 1},           {"millilitre", 1},  {"millilitres", 1}, {"cl", 10},
-    {"l", 1000},         {"litre", 1000},    {"litres", 1000},   {"liter", 1000},
-    {"liters", 1000},    {"fl oz", 29.5735}, {"floz", 29.5735},  {"pt", 473.176},
-    {"pint", 473.176},   {"qt", 946.353},    {"quart", 946.353}, {"gal", 3785.41},
-    {"gallon", 3785.41},
+    {"ml", 1},
+    {"millilitre", 1},
+    {"millilitres", 1},
+    {"cl", 10},
+    {"l", 1000},
+    {"litre", 1000},
+    {"litres", 1000},
+    {"liter", 1000},
+    {"liters", 1000},
+    {"fl oz", kMlPerFluidOunce},
+    {"floz", kMlPerFluidOunce},
+    {"pt", kMlPerPint},
+    {"pint", kMlPerPint},
+    {"qt", kMlPerQuart},
+    {"quart", kMlPerQuart},
+    {"gal", kMlPerGallon},
+    {"gallon", kMlPerGallon},
 };
 const ScaledUnits kAngles = {{"", 1}, {"deg", 1}, {"degree", 1}, {"degrees", 1}};
-// Standard gravity 9.80665 m/s2.
 const ScaledUnits kForces = {
-    {"n", 1},          {"newton", 1},    {"newtons", 1},    {"kn", 1000},
-    {"lbf", 4.448222}, {"lb", 4.448222}, {"lbs", 4.448222}, {"kgf", 9.80665},
+    {"n", 1},
+    {"newton", 1},
+    {"newtons", 1},
+    {"kn", 1000},
+    {"lbf", kNewtonPerLbf},
+    {"lb", kNewtonPerLbf},
+    {"lbs", kNewtonPerLbf},
+    {"kgf", kNewtonPerKgf},
 };
 const ScaledUnits kRunningLengths = {
-    {"mm", 1},      {"cm", 10},    {"m", 1000},     {"in", 25.4},
-    {"inch", 25.4}, {"ft", 304.8}, {"foot", 304.8},
+    {"mm", 1},          {"cm", 10},           {"m", 1000}, {"in", kMmPerInch}, {"inch", kMmPerInch},
+    {"ft", kMmPerFoot}, {"foot", kMmPerFoot},
 };
 const ScaledUnits kAreas = {
-    {"sq ft", 304.8 * 304.8},
-    {"square foot", 304.8 * 304.8},
-    {"ft2", 304.8 * 304.8},
-    {"sq in", 25.4 * 25.4},
-    {"square inch", 25.4 * 25.4},
-    {"in2", 25.4 * 25.4},
+    {"sq ft", kMmPerFoot* kMmPerFoot},
+    {"square foot", kMmPerFoot* kMmPerFoot},
+    {"ft2", kMmPerFoot* kMmPerFoot},
+    {"sq in", kMmPerInch* kMmPerInch},
+    {"square inch", kMmPerInch* kMmPerInch},
+    {"in2", kMmPerInch* kMmPerInch},
     {"sq m", 1e6},
     {"square metre", 1e6},
     {"square meter", 1e6},

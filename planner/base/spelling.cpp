@@ -10,19 +10,18 @@ namespace {
 
 struct Spelling {
   std::string_view uk, canonical;
-  bool marks_uk;  // "miter" is only another spelling, "rebate" another country
 };
-constexpr std::array<Spelling, 5> kSpellings = {{{"rebate", "rabbet", true},
-                                                 {"housing", "dado", true},
-                                                 {"mortice", "mortise", true},
-                                                 {"cramp", "clamp", true},
-                                                 {"miter", "mitre", false}}};
+constexpr std::array<Spelling, 5> kSpellings = {{{"rebate", "rabbet"},
+                                                 {"housing", "dado"},
+                                                 {"mortice", "mortise"},
+                                                 {"cramp", "clamp"},
+                                                 {"mitre", "miter"}}};
 
 std::string with_canonical_spelling(std::string text, bool& uk_words) {
   for (const Spelling& s : kSpellings) {
     for (std::size_t at = text.find(s.uk); at != std::string::npos; at = text.find(s.uk)) {
       text.replace(at, s.uk.size(), s.canonical);
-      uk_words = uk_words || s.marks_uk;
+      uk_words = true;
     }
   }
   return text;

@@ -9,7 +9,7 @@ namespace planner::base {
 // A text as its writer would know it again, no longer than a line has room for.
 std::string shown(std::string_view text);
 
-// "rabbet" for "rebate", "dado" for "housing", "mortise", "mitre" and "clamp" likewise, in lower
+// "rabbet" for "rebate", "dado" for "housing", "mortise", "miter" and "clamp" likewise, in lower
 // case with dashes for spaces. `uk_words` becomes true where the word was a UK one.
 std::string canonical_word(std::string_view word, bool& uk_words);
 

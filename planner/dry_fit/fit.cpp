@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "geometry/contact.h"
+#include "planner/base/units.h"
 #include "planner/work/cut.h"
 #include "planner/work/job_check.h"
 
@@ -15,7 +16,7 @@ namespace {
 // 24 in, is our choice.
 double tolerance_for(const work::Ring4& ring) {
   const double longest = std::max(ring.outside_mm[0], ring.outside_mm[1]);
-  return longest <= 24 * 25.4 ? 25.4 / 32 : 25.4 / 16;
+  return longest <= 24 * base::kMmPerInch ? base::kMmPerInch / 32 : base::kMmPerInch / 16;
 }
 
 std::optional<work::PartId> part_named(const work::Job& job, const std::string& name) {
@@ -179,7 +180,7 @@ std::vector<work::PartId> panels_in(const work::Ring4& ring, std::span<const wor
 
 // Off the drawn size enough for a word: 1/16 in, two divisions of a tape. Off so much that the
 // reading is of something else, as a share. Our choices.
-constexpr double kOffDrawn_mm = 25.4 / 16;
+constexpr double kOffDrawn_mm = base::kMmPerInch / 16;
 constexpr double kOtherWork = 0.1;
 
 std::optional<SquareFit> square_fit(const work::Job& job, const work::Ring4& ring,
@@ -202,7 +203,7 @@ std::optional<SquareFit> square_fit(const work::Job& job, const work::Ring4& rin
     told.push_back({base::Severity::error, dry.place,
                     "these diagonals belong to no four-sided work of the drawn size",
                     "measure from corner to corner, both on the inside or both on the outside; "
-                    "`glueup fit` without readings says what is drawn"});
+                    "`glueup dry-fit` without readings says what is drawn"});
     return std::nullopt;
   }
   fit.lean_deg = *lean * 180 / std::numbers::pi;
@@ -253,7 +254,7 @@ Fit fit_of(const work::Job& job, std::span<const work::Joint> joints,
     told.push_back(
         {base::Severity::error, dry.place,
          "no four parts go round an opening, so there is nothing to be square",
-         "leave diagonals and wind out; `glueup fit` without readings says what to measure"});
+         "leave diagonals and wind out; `glueup dry-fit` without readings says what to measure"});
     return fit;
   }
   if (!dry.diagonals.empty()) {

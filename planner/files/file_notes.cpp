@@ -3,8 +3,13 @@
 #include <utility>
 
 namespace planner::files {
+
 void FileNotes::error(const base::Place& place, std::string message, std::string remedy) {
   diagnostics.push_back({base::Severity::error, place, std::move(message), std::move(remedy)});
+}
+
+void FileNotes::warn(const base::Place& place, std::string message) {
+  diagnostics.push_back({base::Severity::warning, place, std::move(message), ""});
 }
 
 void limit(base::Diagnostics& diagnostics, const std::string& file) {

@@ -17,12 +17,13 @@ struct FileNotes {
   std::string file;
   base::Units units = base::Units::mm;  // of bare numbers
   std::string species;    // of parts that name none; empty where the file has no such key
-  bool uk_words = false;  // the file said rebate, housing, mortice or cramp
+  bool uk_words = false;  // the file said rebate, housing, mortice, mitre or cramp
   base::Diagnostics diagnostics;
 
   base::Place place(const Node& node) const { return {file, node.line, node.column}; }
   base::Place place(const Entry& entry) const { return {file, entry.line, entry.column}; }
   void error(const base::Place& place, std::string message, std::string remedy);
+  void warn(const base::Place& place, std::string message);
 };
 
 // The value as the user would recognise it: texts in quotes, no longer than a line has room for.

@@ -7,6 +7,7 @@
 
 #include "geometry/mesh/mesh_file.h"
 #include "planner/files/dry_fit_file.h"
+#include "planner/files/old_names.h"
 #include "planner/files/part_file.h"
 #include "planner/files/starter/starter.h"
 #include "planner/tables/clamp.h"
@@ -26,7 +27,7 @@ constexpr std::array<Starter, 7> kStarters = {{{"box", starter::box},
                                                {"frame", starter::frame},
                                                {"carcass", starter::carcass},
                                                {"drawer", starter::drawer},
-                                               {"trestle", starter::trestle},
+                                               {"table_base", starter::table_base},
                                                {"lamination", starter::lamination}}};
 
 // "chest" of "shop/chest.toml": what a job without a title is called.
@@ -251,7 +252,7 @@ class JobReader {
       } else {
         joint.glued = table.truth("glue");
       }
-      joint.surfaces = table.whole("surfaces", 1, 2, Needed::no);
+      joint.faces = table.whole("faces", 1, 2, Needed::no);
       joint.middle = table.length("middle", Sign::above_zero, Needed::no);
       table.finish();
       job_.overrides.push_back(std::move(joint));
@@ -273,8 +274,8 @@ class JobReader {
   }
 
   void read_placed() {
-    for (const Node* node : root_.tables("placed")) {
-      TableReader table(*node, job_keys("placed"), notes_);
+    for (const Node* node : root_.tables("my_clamp")) {
+      TableReader table(*node, job_keys("my_clamp"), notes_);
       work::PlacedClamp clamp;
       clamp.place = notes_.place(*node);
       clamp.axis = table.axis("axis", Needed::yes).value_or(0);
@@ -290,7 +291,7 @@ class JobReader {
         clamp.pad = {(*pad)[0], (*pad)[1]};
       }
       if (!table.has("kind") && !table.has("force")) {
-        notes_.error(table.place(), "[[placed]] has neither kind nor force",
+        notes_.error(table.place(), "[[my_clamp]] has neither kind nor force",
                      "add kind = \"f_heavy\" or force = \"1000 N\"");
       }
       table.finish();
@@ -328,7 +329,8 @@ class JobReader {
 
 JobReading read_job(const std::string& file, std::string_view text) {
   auto [job, diagnostics] =
-      read_noted<work::Job>(file, text, [&](const Node& root, FileNotes& notes) {
+      read_noted<work::Job>(file, text, [&](Node& root, FileNotes& notes) {
+        rename_old_keys(root, notes);
         if (const Entry* shops = of_other_file(root, job_keys(""), shop_keys(""))) {
           notes.error(notes.place(*shops), "this is a shop file, not a job",
                       "give it with --shop, and a job file in its place");

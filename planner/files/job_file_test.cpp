@@ -192,6 +192,32 @@ TEST_SUITE("planner/job_file") {
     CHECK(job.uk_words);
     CHECK(std::get<work::Rabbet>(named(job, "front").cuts[0].shape).depth == inches(16));
     CHECK_FALSE(job_of(kBox + "corners = 'miter'\n").uk_words);
+    CHECK(job_of(kBox + "corners = 'mitre'\n").uk_words);
+  }
+
+  TEST_CASE("keys by their old names are read, with one notice a name") {
+    const std::string two =
+        "units='mm'\n[trestle]\noutside=[800,400,600]\nleg=57\nrail_width=100\n"
+        "rail_thickness=25\nspecies='beech'\n";
+    const JobReading read =
+        read_job("old.toml", two +
+                                 "[[placed]]\naxis='x'\nat=[0,20,550]\nforce='500 N'\n"
+                                 "[[joint]]\nbetween=['front left leg','front rail']\nsurfaces=2\n"
+                                 "[[joint]]\nbetween=['back left leg','back rail']\nsurfaces=1\n");
+    REQUIRE(read.job);
+    CHECK(read.job->starter == "table_base");
+    CHECK(read.job->placed.size() == 1);
+    CHECK(read.job->overrides.at(1).faces == 1);
+    std::string notices;
+    for (const base::Diagnostic& d : read.diagnostics) {
+      CHECK(d.severity == base::Severity::warning);
+      notices += to_text(d) + "\n";
+    }
+    CHECK(notices ==
+          "old.toml:2:2: warning: \"trestle\" is called \"table_base\" now\n"
+          "old.toml:8:3: warning: \"placed\" is called \"my_clamp\" now\n"
+          "old.toml:14:1: warning: \"surfaces\" is called \"faces\" now\n");
+    CHECK(has(said(two + "[table_base]\n"), "\"table_base\" is given twice"));
   }
 
   TEST_CASE(
@@ -240,7 +266,7 @@ TEST_SUITE("planner/job_file") {
               "is more than the 18 mm"));
     CHECK(has(said(part + "kind='tenon'\non='+x'\nlength=30\nfrom=[0,0]\nsize=[18,162]\n"),
               "no shoulder"));
-    CHECK(has(said(part + "kind='mitre'\nside='+x'\nlong='-y'\nangle=95\n"), "between 0 and 90"));
+    CHECK(has(said(part + "kind='miter'\nside='+x'\nlong='-y'\nangle=95\n"), "between 0 and 90"));
     CHECK(has(said(part + "kind='fingers'\nside='+y'\ndepth=6\ncount=5\n"), "broad face"));
     CHECK(has(said(part + "kind='dovetail'\n"), "kind \"dovetail\": not one of those known"));
     CHECK(said(part + "kind='mortice'\non='+y'\nfrom=[10,10]\nsize=[40,6]\ndepth=18\n" +
@@ -254,11 +280,11 @@ TEST_SUITE("planner/job_file") {
     const work::Job job =
         job_of(kBox +
                "corners='butt'\ntop='butt'\n[[joint]]\nbetween=['top','front']\nmiddle='4 "
-               "in'\nsurfaces=2\n"
-               "[[saw_later]]\naxis='z'\nat=6\n[[placed]]\naxis='y'\nat=[7,0,4]\nkind='G-cramp'\n"
+               "in'\nfaces=2\n"
+               "[[saw_later]]\naxis='z'\nat=6\n[[my_clamp]]\naxis='y'\nat=[7,0,4]\nkind='G-cramp'\n"
                "pad=[2,2]\n[dry_fit]\ndiagonals=['16 5/8','16 5/8']\n");
     CHECK(job.overrides[0].middle == inches(256));
-    CHECK(job.overrides[0].surfaces == 2);
+    CHECK(job.overrides[0].faces == 2);
     CHECK(job.saw_later[0].kerf == inches(8));
     CHECK(job.placed[0].kind == "c_clamp_100");
     CHECK(job.dry_fit->diagonals[1] == inches(16 * 64 + 40));

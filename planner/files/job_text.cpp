@@ -288,14 +288,14 @@ class JobWriter {
     } else if (joint.glued) {
       put("glue", *joint.glued ? "true" : "false");
     }
-    if (joint.surfaces) {
-      put("surfaces", std::to_string(*joint.surfaces));
+    if (joint.faces) {
+      put("faces", std::to_string(*joint.faces));
     }
     put("middle", joint.middle);
   }
 
   void write_placed(const work::PlacedClamp& clamp) {
-    head("[[placed]]");
+    head("[[my_clamp]]");
     put("axis", axis(clamp.axis));
     put("at", list(clamp.at));
     if (!clamp.kind.empty()) {

@@ -60,8 +60,8 @@ void check_same(const work::Job& a, const work::Job& b) {
   REQUIRE(a.overrides.size() == b.overrides.size());
   for (std::size_t i = 0; i < a.overrides.size(); ++i) {
     const work::JointOverride &one = a.overrides[i], &other = b.overrides[i];
-    CHECK(std::tie(one.between, one.glued, one.glue, one.surfaces, one.middle) ==
-          std::tie(other.between, other.glued, other.glue, other.surfaces, other.middle));
+    CHECK(std::tie(one.between, one.glued, one.glue, one.faces, one.middle) ==
+          std::tie(other.between, other.glued, other.glue, other.faces, other.middle));
   }
   REQUIRE(a.saw_later.size() == b.saw_later.size());
   for (std::size_t i = 0; i < a.saw_later.size(); ++i) {
@@ -110,7 +110,7 @@ TEST_SUITE("planner/job_text") {
     check_round_trip(
         mm + "[box]\noutside=[401.37, 260, 120]\nstock=15\ncorners='finger'\nbottom='groove'\n");
     check_round_trip(
-        mm + "[box]\noutside=[400, '1 ft', 120]\nstock='3/4 in'\ncorners='mitre'\ntop='rebate'\n");
+        mm + "[box]\noutside=[400, '1 ft', 120]\nstock='3/4 in'\ncorners='miter'\ntop='rebate'\n");
     check_round_trip(
         mm +
         "[frame]\noutside=[400, 700]\nthickness=20\nmember=60\ncorners='mortise'\npanel='float'\n");
@@ -132,11 +132,11 @@ TEST_SUITE("planner/job_text") {
         "[[part]]\nname='clip'\nlength=3\nwidth=1\nthickness='1/"
         "2'\nalong='x'\nface='z'\nat=[0,0,'-1/2']\n"
         "turn={axis='z', angle=33.333333333333336, about=[1,2,0.123]}\n"
-        "[[joint]]\nbetween=['board 1','board 2']\nglue='shop bottle'\nsurfaces=2\nmiddle='4 in'\n"
+        "[[joint]]\nbetween=['board 1','board 2']\nglue='shop bottle'\nfaces=2\nmiddle='4 in'\n"
         "[[joint]]\nbetween=['board 2','board 3']\nglue=true\n[glue]\nuse='waterproof'\n"
-        "[[saw_later]]\naxis='x'\nat=10\n[[placed]]\naxis='y'\nat=[3,0,'3/8']\nforce='420 "
+        "[[saw_later]]\naxis='x'\nat=10\n[[my_clamp]]\naxis='y'\nat=[3,0,'3/8']\nforce='420 "
         "lbf'\npad=[2,1]\n"
-        "[[placed]]\naxis='y'\nat=[9,0,'3/8']\nkind='sash'\n[dry_fit]\ndiagonals=['16 5/8', '16 "
+        "[[my_clamp]]\naxis='y'\nat=[9,0,'3/8']\nkind='sash'\n[dry_fit]\ndiagonals=['16 5/8', '16 "
         "11/16']\n");
   }
 }

@@ -85,7 +85,7 @@ class CutReader {
 
 const std::vector<std::string>& cut_kinds() {
   static const std::vector<std::string> kKinds = {"rabbet", "groove", "dado",    "notch", "mortise",
-                                                  "tenon",  "mitre",  "fingers", "hole"};
+                                                  "tenon",  "miter",  "fingers", "hole"};
   return kKinds;
 }
 
@@ -111,7 +111,7 @@ std::optional<work::Cut> read_cut(const Node& node, FileNotes& notes) {
     cut.shape = read.mortise();
   } else if (*kind == "tenon") {
     cut.shape = read.tenon();
-  } else if (*kind == "mitre") {
+  } else if (*kind == "miter") {
     cut.shape = read.mitre();
   } else if (*kind == "fingers") {
     cut.shape = read.fingers();

@@ -33,7 +33,6 @@ struct JointTime {
 
 // The clamps that are put on and snugged in one round.
 struct SnugRound {
-  std::string name;
   int clamps = 0;
   int snug_s = 30, tighten_s = 10;  // one clamp
   std::vector<int> closed_first;    // joints that must be closed before it can be snugged

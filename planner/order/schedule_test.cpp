@@ -27,7 +27,7 @@ order::ScheduleProblem boards(int count, int spread_s) {
     p.assembly.joints.emplace_back(i, i + 1);
     p.joints.push_back({spread_s, 300, 600, 0, 0, 0});
   }
-  p.groups = {{"across", 4, 30, 10, {}, {}}};
+  p.groups = {{4, 30, 10, {}, {}}};
   p.closing_s = 25;
   return p;
 }
@@ -50,7 +50,8 @@ TEST_SUITE("planner/schedule") {
     CHECK(s.pull_apart_by_s == 300);
   }
 
-  // docs/method.md, "Time limits": a third of the open time used leaves two thirds of the closed time.
+  // docs/method.md, "Time limits": a third of the open time used leaves two thirds of the closed
+  // time.
   TEST_CASE("resorcinol open for 3 min 20 s of its ten may stay closed for 40 min of its sixty") {
     const order::JointTime resorcinol{60, 600, 3600, 3600, 0, 0};
     CHECK(slack_of(resorcinol, 0, 200, 200 + 2400) == 0);
@@ -99,7 +100,7 @@ TEST_SUITE("planner/schedule") {
     const auto snug_first = [](const order::Schedule& s) {
       return std::ranges::find(s.steps, plan::StepKind::snug, &order::PlannedStep::kind)->group;
     };
-    p.groups.push_back({"seat", 2, 30, 10, {0, 1}, {}});
+    p.groups.push_back({2, 30, 10, {0, 1}, {}});
     const int first = snug_first(solve_schedule(p));
     p.groups[static_cast<std::size_t>(first)].after = {1 - first};
     CHECK(snug_first(solve_schedule(p)) == 1 - first);
@@ -107,7 +108,7 @@ TEST_SUITE("planner/schedule") {
 
   TEST_CASE("clamps on an axis wait for every joint that looks along it") {
     order::ScheduleProblem p = boards(3, 50);
-    p.groups.push_back({"seat", 2, 30, 10, {0, 1}, {}});
+    p.groups.push_back({2, 30, 10, {0, 1}, {}});
     const order::Schedule s = solve_schedule(p);
     const int closed = std::max(s.clocks[0].joined_s, s.clocks[1].joined_s);
     for (const order::PlannedStep& step : s.steps) {

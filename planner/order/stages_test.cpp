@@ -44,7 +44,7 @@ order::StageProblem shelved_case(int shelves, int spread_s) {
   p.clamp_time_s = 1800;
   p.clamps = [](std::span<const int> joints) {
     order::StageClamps clamps;
-    clamps.groups = {{"across", static_cast<int>(joints.size()), 30, 10, {}, {}}};
+    clamps.groups = {{static_cast<int>(joints.size()), 30, 10, {}, {}}};
     clamps.group_of.assign(joints.size(), 0);
     return clamps;
   };

@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "planner/base/side_words.h"
 #include "planner/clamps/axis/line_of_action.h"
 #include "planner/files/file_notes.h"
 #include "planner/placed/placed_clamps.h"
@@ -22,6 +21,17 @@ pressure::Work whole(const work::Job& job, std::span<const geometry::Solid> soli
     parts.push_back(p);
   }
   return pressure::work_of(parts, solids);
+}
+
+// "at x = 40 mm, z = 9.5 mm": where a line along the axis runs, as the file has it.
+std::string place_words(const Point& point, int axis, base::Units units) {
+  std::string out = "at";
+  for (std::size_t i = 0; i < 3; ++i) {
+    if (static_cast<int>(i) != axis) {
+      out += std::string(out == "at" ? " " : ", ") + "xyz"[i] + " = " + short_text(point[i], units);
+    }
+  }
+  return out;
 }
 
 std::string newtons(double force_N) {
@@ -73,7 +83,7 @@ class PlacedCheck {
     const auto action = clamps::axis::line_of_action(work_, p, axis_);
     if (!action) {
       say(base::Severity::error,
-          "this clamp stands off the work: " + place_words(p, axis_, job_.units) +
+          "this clamp stands off the work: " + place_words(p, clamp_->axis, job_.units) +
               " it meets no part",
           "the work reaches " + reach_of_work());
       return;

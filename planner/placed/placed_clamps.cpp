@@ -3,9 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "planner/base/side_words.h"
+#include "planner/base/units.h"
 #include "planner/clamps/axis/pressure_levels.h"
-#include "planner/files/file_notes.h"
 #include "planner/placed/placed_mends.h"
 #include "planner/pressure/crush.h"
 #include "planner/tables/clamp.h"
@@ -62,16 +61,11 @@ class PlacedTrying {
     tell_idle();
     std::stable_sort(
         trial_.mends.begin(), trial_.mends.end(),
-        [](const plan::WayOut& a, const plan::WayOut& b) { return a.trouble < b.trouble; });
+        [](const plan::PlacedMend& a, const plan::PlacedMend& b) { return a.trouble < b.trouble; });
     return std::move(trial_);
   }
 
  private:
-  std::string name(work::JointId joint) const { return joint_name(joints_[joint], job_); }
-  std::string percent(double share) const {
-    return std::to_string(std::lround(100 * share)) + " %";
-  }
-
   void try_axis(const clamps::axis::RoundAxis& axis) {
     const clamps::axis::AxisQuestion question{job_, joints_, work_, axis, glue_, {}};
     const clamps::axis::ClampsAt round(question);
@@ -99,9 +93,8 @@ class PlacedTrying {
     tell_offsets(plan);
     if (!state_of(plan).good()) {
       trial_.holds = false;
-      for (plan::WayOut& way : placed_mends(own)) {
-        way.what = std::string(base::axis_words(axis.axis)) + ": " + way.what;
-        trial_.mends.push_back(std::move(way));
+      for (plan::PlacedMend& mend : placed_mends(own)) {
+        trial_.mends.push_back(std::move(mend));
       }
     }
   }
@@ -118,7 +111,7 @@ class PlacedTrying {
     c.at = site.at;
     c.span_mm = site.span_mm;
     c.kind = kind.id;
-    constexpr double kHalfInch_mm = 12.7;
+    constexpr double kHalfInch_mm = base::kMmPerInch / 2;
     c.opening_mm = site.span_mm + kHalfInch_mm;
     c.force_N = plan.clamps[i].force_N;
     c.level = plan.round.seat() ? plan::Level::seat : plan::Level::hold;
@@ -141,7 +134,7 @@ class PlacedTrying {
       return;
     }
     const clamps::axis::AxisClamps bare = lines_of(q);
-    std::vector<std::string> names;
+    plan::UntouchedAxis untouched{q.round.axis, {}};
     for (std::size_t l = 0; l < bare.held_lines; ++l) {
       plan::LinePressure line;
       line.joint = bare.lines[l].joint;
@@ -150,12 +143,10 @@ class PlacedTrying {
       line.hold_MPa = bare.hold_MPa[l];
       line.full_MPa = bare.full_MPa[l];
       trial_.pressure.push_back(line);
-      names.push_back(name(line.joint));
+      untouched.joints.push_back(line.joint);
     }
     trial_.holds = false;
-    trial_.findings.push_back("nothing presses " + base::axis_words(q.round.axis) + ": " +
-                              few_or_count(names) + " stay" + (names.size() == 1 ? "s" : "") +
-                              " loose");
+    trial_.findings.emplace_back(std::move(untouched));
   }
 
   const pressure::GlueLine& line_of(const clamps::axis::AxisClamps& plan,
@@ -165,52 +156,38 @@ class PlacedTrying {
     });
   }
 
-  // Lines that fare alike are told of together.
   void tell_lines(const clamps::axis::AxisClamps& plan,
                   const std::vector<plan::LinePressure>& lines) {
-    std::vector<std::pair<std::string, std::vector<std::string>>> told;
     for (const plan::LinePressure& line : lines) {
-      if (line.level != plan::Level::short_of_hold) {
-        continue;
+      if (line.level == plan::Level::short_of_hold) {
+        trial_.findings.emplace_back(lack_of(line_of(plan, line), line, plan.round.axis));
       }
-      const std::string how = lack_of(line_of(plan, line), line);
-      auto same = std::find_if(told.begin(), told.end(),
-                               [&](const auto& entry) { return entry.first == how; });
-      if (same == told.end()) {
-        same = told.insert(told.end(), {how, {}});
-      }
-      same->second.push_back(name(line.joint));
-    }
-    for (const auto& [how, names] : told) {
-      trial_.findings.push_back(few_or_count(names) + ": " + how);
     }
   }
 
-  // A case has dozens; the profiles tell each.
-  static std::string few_or_count(const std::vector<std::string>& names) {
-    constexpr std::size_t kFew = 6;
-    return names.size() <= kFew
-               ? base::all_of(names)
-               : "the " + std::to_string(names.size()) + " joints marked SHORT below";
-  }
-
-  std::string lack_of(const pressure::GlueLine& line, const plan::LinePressure& told) const {
+  static plan::StarvedJoint lack_of(const pressure::GlueLine& line, const plan::LinePressure& told,
+                                    const Direction& axis) {
+    using How = plan::StarvedJoint::How;
+    plan::StarvedJoint out;
+    out.joint = told.joint;
+    out.axis = axis;
     if (told.max_MPa <= 0) {
-      return "no pressure at all";
+      return out;
     }
-    const double share = clamps::axis::kWeakHand *
-                         (told.min_MPa - clamps::axis::kModelMargin * told.mean_MPa) /
-                         told.hold_MPa;
+    out.held_share = clamps::axis::kWeakHand *
+                     (told.min_MPa - clamps::axis::kModelMargin * told.mean_MPa) / told.hold_MPa;
+    out.open_gap_mm = told.open_gap_mm;
     constexpr double kLittle = 0.05;
-    return (told.open_gap_mm > kGapTold_mm
-                ? "open by " + short_text(told.open_gap_mm, job_.units) + " "
-            : share > kLittle ? "weak hands give " + percent(share) + " of what holds "
-                              : "starved ") +
-           worst_stretch(line, told);
+    out.how = told.open_gap_mm > kGapTold_mm ? How::open
+              : out.held_share > kLittle     ? How::weak
+                                             : How::starved;
+    find_worst_stretch(line, told, out);
+    return out;
   }
 
   // Where a line has less than holds, from the end that it is nearer to.
-  std::string worst_stretch(const pressure::GlueLine& line, const plan::LinePressure& told) const {
+  static void find_worst_stretch(const pressure::GlueLine& line, const plan::LinePressure& told,
+                                 plan::StarvedJoint& out) {
     double worst_x = 0, least = told.max_MPa, below = 0;
     for (std::size_t i = 0; i < told.samples.size(); ++i) {
       const auto& [x, p] = told.samples[i];
@@ -224,13 +201,12 @@ class PlacedTrying {
           clamps::axis::kWeakHand * (p - clamps::axis::kModelMargin * told.mean_MPa);
       below += sure < told.hold_MPa ? to - from : 0;
     }
+    constexpr double kAtEnd = 0.05;  // of the length
     const bool low_end = worst_x < line.length_mm / 2;
     const double off = low_end ? worst_x : line.length_mm - worst_x;
-    const std::string end = base::end_word(low_end ? -line.along : line.along) + " end";
-    const std::string where = off < 0.05 * line.length_mm
-                                  ? "at the " + end
-                                  : rule_words(off, job_.units) + " from the " + end;
-    return where + "; " + percent(below / line.length_mm) + " of the length is under it";
+    out.end = low_end ? -line.along : line.along;
+    out.from_end_mm = off < kAtEnd * line.length_mm ? 0 : off;
+    out.starved_share = below / line.length_mm;
   }
 
   void tell_dents(const clamps::axis::AxisClamps& plan, const std::vector<int>& numbers) {
@@ -238,10 +214,8 @@ class PlacedTrying {
       const double share = plan.clamps[i].force_N / plan.bears_N[i];
       if (share > 1.001) {
         const clamps::axis::ClampSite& site = plan.sites[i];
-        trial_.findings.push_back("no. " + std::to_string(numbers[i]) + " dents the " +
-                                  job_.parts[site.path.front()].name + " or the " +
-                                  job_.parts[site.path.back()].name + ": it presses " +
-                                  percent(share) + " of what the wood bears");
+        trial_.findings.emplace_back(
+            plan::DentingClamp{numbers[i], site.path.front(), site.path.back(), share});
       }
     }
   }
@@ -253,11 +227,9 @@ class PlacedTrying {
       const pressure::OffsetVerdict verdict = pressure::judge_offset(offsets[l], line.across_mm);
       if (verdict != pressure::OffsetVerdict::good) {
         const Direction side = clamps::axis::across_of(line, plan.round.axis);
-        trial_.findings.push_back(
-            name(line.joint) + ": the force acts " + short_text(std::abs(offsets[l]), job_.units) +
-            " beside the middle, " + base::way_word(offsets[l] > 0 ? side : -side) + "; " +
-            (verdict == pressure::OffsetVerdict::too_far ? "over half of the joint's width opens"
-                                                         : "the joint opens on the other side"));
+        trial_.findings.emplace_back(plan::OffMiddle{line.joint, std::abs(offsets[l]),
+                                                     offsets[l] > 0 ? side : -side,
+                                                     verdict == pressure::OffsetVerdict::too_far});
       }
     }
   }
@@ -267,7 +239,7 @@ class PlacedTrying {
       const int n = static_cast<int>(i) + 1;
       if (std::none_of(trial_.clamps.begin(), trial_.clamps.end(),
                        [n](const plan::PlannedClamp& c) { return c.n == n; })) {
-        trial_.findings.push_back("no. " + std::to_string(n) + " presses no glue face");
+        trial_.findings.emplace_back(plan::IdleClamp{n});
       }
     }
   }

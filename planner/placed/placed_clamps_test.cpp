@@ -1,6 +1,7 @@
 #include "planner/placed/placed_clamps.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <doctest/doctest.h>
 
@@ -20,7 +21,7 @@ std::string boards(const std::string& placed) {
 }
 
 std::string clamp(double x, double force_N, const std::string& more = "") {
-  return "[[placed]]\naxis = 'y'\nat = [" + std::to_string(x) + ", 0, 10]\nforce = '" +
+  return "[[my_clamp]]\naxis = 'y'\nat = [" + std::to_string(x) + ", 0, 10]\nforce = '" +
          std::to_string(force_N) + " N'\n" + more;
 }
 
@@ -33,19 +34,33 @@ plan::PlacedTrial tried(const std::string& text) {
   return *planned.plan->placed;
 }
 
-std::string all_findings(const plan::PlacedTrial& trial) {
-  std::string text;
-  for (const std::string& finding : trial.findings) {
-    text += finding + "\n";
+// The findings of one kind.
+template <class Finding>
+std::vector<Finding> found(const plan::PlacedTrial& trial) {
+  std::vector<Finding> out;
+  for (const plan::PlacedFinding& finding : trial.findings) {
+    if (const auto* one = std::get_if<Finding>(&finding)) {
+      out.push_back(*one);
+    }
   }
-  return text;
+  return out;
 }
 
-bool told(const std::vector<plan::WayOut>& ways, const std::string& words) {
-  return std::any_of(ways.begin(), ways.end(), [&](const plan::WayOut& way) {
-    return way.what.find(words) != std::string::npos;
-  });
+// The changes of one kind, of all mends.
+template <class Change>
+std::vector<Change> offered(const plan::PlacedTrial& trial) {
+  std::vector<Change> out;
+  for (const plan::PlacedMend& mend : trial.mends) {
+    for (const plan::PlacedChange& change : mend.changes) {
+      if (const auto* one = std::get_if<Change>(&change)) {
+        out.push_back(*one);
+      }
+    }
+  }
+  return out;
 }
+
+using How = plan::StarvedJoint::How;
 
 TEST_SUITE("planner/placed_clamps") {
   TEST_CASE("six clamps spread along two boards hold the joint, and nothing is to be mended") {
@@ -66,11 +81,10 @@ TEST_SUITE("planner/placed_clamps") {
     const plan::PlacedTrial trial = tried(boards(clamp(450, 3000)));
     CHECK_FALSE(trial.holds);
     CHECK(trial.pressure[0].min_MPa == 0);
-    CHECK(all_findings(trial).find("end") != std::string::npos);
+    const auto starved = found<plan::StarvedJoint>(trial);
+    REQUIRE(starved.size() == 1);
+    CHECK(starved[0].from_end_mm == 0);
     CHECK_FALSE(trial.mends.empty());
-    for (const plan::WayOut& way : trial.mends) {
-      CHECK(way.mends);
-    }
   }
 
   // Spread evenly (184 mm apart) five of 3000 N hold; here the third stands 90 mm off its place.
@@ -85,8 +99,14 @@ TEST_SUITE("planner/placed_clamps") {
   TEST_CASE("a gap between clamps is mended by moving one, and what is offered holds when done") {
     const plan::PlacedTrial before = tried(five(640));
     CHECK_FALSE(before.holds);
-    CHECK(all_findings(before).find("of what holds") != std::string::npos);
-    CHECK(told(before.mends, "move no. 4 10 mm to the left"));
+    const auto starved = found<plan::StarvedJoint>(before);
+    REQUIRE(starved.size() == 1);
+    CHECK(starved[0].how == How::weak);
+    const auto moves = offered<plan::MoveClamp>(before);
+    REQUIRE(moves.size() == 1);
+    CHECK(moves[0].clamp == 4);
+    CHECK(moves[0].by_mm == doctest::Approx(10));
+    CHECK(moves[0].towards.x == doctest::Approx(-1));
     CHECK_FALSE(tried(five(635)).holds);
     CHECK(tried(five(630)).holds);
   }
@@ -98,7 +118,7 @@ TEST_SUITE("planner/placed_clamps") {
     }
     const plan::PlacedTrial before = tried(boards(placed));
     CHECK_FALSE(before.holds);
-    CHECK(told(before.mends, "harder"));
+    CHECK(offered<plan::DrawHarder>(before).size() == 1);
   }
 
   TEST_CASE("a jaw that presses more than half the wood's crushing strength dents it") {
@@ -109,19 +129,22 @@ TEST_SUITE("planner/placed_clamps") {
     const plan::PlacedTrial trial = tried(boards(placed));
     // 4500 N on 25 x 20 mm: 9 MPa; cherry bears half of 4.8 (table).
     CHECK(trial.clamps[0].bearing_MPa == doctest::Approx(9));
-    CHECK(all_findings(trial).find("dents") != std::string::npos);
-    CHECK(told(trial.mends, "put blocks"));
+    CHECK(found<plan::DentingClamp>(trial).size() == 6);
+    CHECK_FALSE(offered<plan::PutBlocks>(trial).empty());
   }
 
   TEST_CASE("clamps all above the middle of a board open its joint below") {
     std::string placed;
     for (int i = 0; i < 6; ++i) {
-      placed += "[[placed]]\naxis = 'y'\nat = [" + std::to_string(900.0 * (i + 0.45) / 5.9) +
+      placed += "[[my_clamp]]\naxis = 'y'\nat = [" + std::to_string(900.0 * (i + 0.45) / 5.9) +
                 ", 0, 15]\nforce = '1500 N'\npad = [80, 10]\n";
     }
     const plan::PlacedTrial trial = tried(boards(placed));
     // 5 mm beside the middle of 20: beyond a sixth, 3.3 (the middle third: textbook statics).
-    CHECK(all_findings(trial).find("5 mm beside the middle, up") != std::string::npos);
+    const auto beside = found<plan::OffMiddle>(trial);
+    REQUIRE(beside.size() == 1);
+    CHECK(beside[0].off_mm == doctest::Approx(5));
+    CHECK(beside[0].towards.z == doctest::Approx(1));
     CHECK_FALSE(trial.holds);
   }
 
@@ -129,22 +152,25 @@ TEST_SUITE("planner/placed_clamps") {
     const std::string box =
         "title = 'Box'\nunits = 'mm'\n[box]\noutside = [300, 200, 120]\nstock = 18\n"
         "corners = 'rabbet'\ntop = 'none'\nbottom = 'rabbet'\nspecies = 'black_cherry'\n"
-        "[[placed]]\naxis = 'y'\nat = [9, 0, 60]\nkind = 'parallel'\n"
-        "[[placed]]\naxis = 'y'\nat = [291, 0, 60]\nkind = 'parallel'\n";
+        "[[my_clamp]]\naxis = 'y'\nat = [9, 0, 60]\nkind = 'parallel'\n"
+        "[[my_clamp]]\naxis = 'y'\nat = [291, 0, 60]\nkind = 'parallel'\n";
     const plan::PlacedTrial trial = tried(box);
     CHECK_FALSE(trial.holds);
-    CHECK(all_findings(trial).find("nothing presses from bottom to top") != std::string::npos);
+    const auto loose = found<plan::UntouchedAxis>(trial);
+    CHECK(std::any_of(loose.begin(), loose.end(),
+                      [](const plan::UntouchedAxis& axis) { return std::abs(axis.axis.z) > 0.9; }));
     CHECK(trial.clamps.size() == 2);
   }
 
-  TEST_CASE("of many joints that fare alike their number is told, not each name") {
+  TEST_CASE("each joint that fares alike is a finding of its own") {
     const std::string shelves =
         "title = 'Case'\nunits = 'mm'\n[carcass]\noutside = [500, 260, 900]\nstock = 18\n"
         "shelves = 4\nspecies = 'black_cherry'\n"
-        "[[placed]]\naxis = 'x'\nat = [0, 130, 891]\nkind = 'parallel'\n";
-    const std::string told = all_findings(tried(shelves));
-    CHECK(told.find("the 10 joints marked SHORT below: no pressure at all") != std::string::npos);
-    CHECK(told.find("shelf 3") == std::string::npos);
+        "[[my_clamp]]\naxis = 'x'\nat = [0, 130, 891]\nkind = 'parallel'\n";
+    const auto starved = found<plan::StarvedJoint>(tried(shelves));
+    CHECK(std::count_if(starved.begin(), starved.end(), [](const plan::StarvedJoint& joint) {
+            return joint.how == How::no_pressure;
+          }) == 10);
   }
 }
 

@@ -4,8 +4,6 @@
 #include <cmath>
 #include <limits>
 
-#include "planner/base/side_words.h"
-#include "planner/files/file_notes.h"
 #include "planner/placed/placed_redesign.h"
 #include "planner/pressure/crush.h"
 #include "planner/tables/clamp.h"
@@ -30,15 +28,15 @@ class Mending {
  public:
   explicit Mending(const PlacedAxis& axis) : axis_(axis), clamps_(axis.clamps) {}
 
-  std::vector<plan::WayOut> run() {
+  std::vector<plan::PlacedMend> run() {
     if (good(clamps_)) {
       return {};
     }
     centre();
     give_pads();
     if (!first_.empty() && good(clamps_)) {
-      offer(kMove, "");
-      return std::move(ways_);
+      mends_.push_back({axis_.round.axis(), first_, kMove});
+      return std::move(mends_);
     }
     move_one();
     tighten();
@@ -46,12 +44,12 @@ class Mending {
     longer_pads();
     lay_cauls();
     add_more();
-    if (ways_.empty()) {
-      if (auto way = placed_redesign(axis_)) {
-        ways_.push_back(std::move(*way));
+    if (mends_.empty()) {
+      if (auto anew = placed_redesign(axis_)) {
+        mends_.push_back(std::move(*anew));
       }
     }
-    return std::move(ways_);
+    return std::move(mends_);
   }
 
  private:
@@ -62,23 +60,12 @@ class Mending {
     return plan && state_of(*plan).good();
   }
 
-  std::string length(double mm) const { return rule_words(mm, axis_.job.units); }
   double step() const { return pressure::cut_sizes(axis_.job.units).step_mm; }
-  std::string number(std::size_t i) const { return "no. " + std::to_string(axis_.numbers[i]); }
-  std::string all_numbers() const {
-    std::vector<std::string> names;
-    for (const int n : axis_.numbers) {
-      names.push_back(std::to_string(n));
-    }
-    return "no. " + base::all_of(names);
-  }
 
-  void offer(int trouble, const std::string& what) {
-    std::vector<std::string> whole = first_;
-    if (!what.empty()) {
-      whole.push_back(what);
-    }
-    ways_.push_back({base::all_of(whole), "every joint on this axis is then held", trouble, true});
+  void offer(int trouble, plan::PlacedChange change) {
+    std::vector<plan::PlacedChange> changes = first_;
+    changes.push_back(std::move(change));
+    mends_.push_back({axis_.round.axis(), std::move(changes), trouble});
   }
 
   // Back to the middle of the lines that feel it.
@@ -100,8 +87,8 @@ class Mending {
             (swap ? -2 * forces[i].offset_mm : 0) + (forces[i].force_N > 0 ? remedy.shift_mm : 0);
         if (std::abs(move) > kRounding) {
           clamps_[i].on_line = clamps_[i].on_line + move * side;
-          first_.push_back("move " + number(i) + " " + length(std::abs(move)) + " " +
-                           base::way_word(move > 0 ? side : -side));
+          first_.emplace_back(
+              plan::MoveClamp{axis_.numbers[i], std::abs(move), move > 0 ? side : -side});
         }
       }
       if (!remedy.swap.empty() || remedy.shift_mm != 0) {
@@ -125,9 +112,8 @@ class Mending {
       const auto answer = choose_pad(q);
       if (answer) {
         clamps_[i].pad.along_mm = answer->pad.along_mm;
-        first_.push_back((answer->edge_caul ? "put edge cauls " : "put blocks ") +
-                         length(answer->pad.along_mm) + " long and " +
-                         length(answer->pad.thick_mm) + " thick under " + number(i));
+        first_.emplace_back(plan::PutBlocks{
+            {axis_.numbers[i]}, answer->pad.along_mm, answer->pad.thick_mm, answer->edge_caul});
       }
     }
   }
@@ -184,8 +170,8 @@ class Mending {
       moved[moves[m].clamp] = spare[m];
       if (good(moved)) {
         const Direction d = along(clamps_[moves[m].clamp]);
-        offer(kMove, "move " + number(moves[m].clamp) + " " + length(std::abs(moves[m].by_mm)) +
-                         " " + base::way_word(moves[m].by_mm > 0 ? d : -d));
+        offer(kMove, plan::MoveClamp{axis_.numbers[moves[m].clamp], std::abs(moves[m].by_mm),
+                                     moves[m].by_mm > 0 ? d : -d});
         return;
       }
     }
@@ -212,7 +198,7 @@ class Mending {
       const auto plan = axis_.round.with(harder);
       const clamps::axis::AxisState state = plan ? state_of(*plan) : clamps::axis::AxisState{};
       if (state.good()) {
-        offer(kTighten, "draw " + tightened(harder));
+        offer(kTighten, tightened(harder));
         return;
       }
       bool any = false;
@@ -229,22 +215,21 @@ class Mending {
     }
   }
 
-  std::string tightened(const Clamps& harder) const {
-    std::vector<std::string> each;
+  plan::DrawHarder tightened(const Clamps& harder) const {
+    plan::DrawHarder out;
     for (std::size_t i = 0; i < harder.size(); ++i) {
       if (harder[i].force_N > clamps_[i].force_N + 1) {
-        const long percent = std::lround(100 * (harder[i].force_N / clamps_[i].force_N - 1));
-        each.push_back(number(i) + " " + std::to_string(percent) + " % harder (" +
-                       force_words(harder[i].force_N, axis_.job.units) + ")");
+        out.draws.push_back(
+            {axis_.numbers[i], harder[i].force_N, harder[i].force_N / clamps_[i].force_N - 1});
       }
     }
-    return base::all_of(each);
+    return out;
   }
 
   // Those of each track at equal spacings, the outer ones at 0.45 of it from the ends.
   void spread() {
     Clamps even = clamps_;
-    std::vector<std::string> places;
+    plan::SpreadEvenly evenly;
     for (std::size_t t = 0; t < axis_.round.tracks().size(); ++t) {
       const clamps::axis::ClampTrack& track = axis_.round.tracks()[t];
       std::vector<std::pair<double, std::size_t>> on;
@@ -262,12 +247,11 @@ class Mending {
         even[on[k].second].on_line = even[on[k].second].on_line + (x - on[k].first) * track.along;
       }
       if (on.size() > 1) {
-        places.push_back(length(spacing) + " apart, the outer ones " + length(kEnd * spacing) +
-                         " from the ends");
+        evenly.lines.push_back({spacing, kEnd * spacing});
       }
     }
     if (clamps_.size() > 1 && good(even)) {
-      offer(kSpread, "spread them evenly: " + base::all_of(places));
+      offer(kSpread, std::move(evenly));
     }
   }
 
@@ -288,8 +272,7 @@ class Mending {
         return;
       }
       if (side > jaw && good(longer)) {
-        offer(kPads, "put blocks " + length(side) + " long and " + length(*thick) +
-                         " thick under " + all_numbers());
+        offer(kPads, plan::PutBlocks{axis_.numbers, side, *thick, false});
         return;
       }
     }
@@ -300,8 +283,7 @@ class Mending {
     for (const double thick : pressure::cut_sizes(axis_.job.units).thick_mm) {
       const auto plan = axis_.round.with(clamps_, {}, thick);
       if (plan && state_of(*plan).good()) {
-        offer(kPads,
-              "lay a strip " + length(thick) + " thick, the length of the joint, under the jaws");
+        offer(kPads, plan::LayStrip{thick});
         return;
       }
     }
@@ -310,18 +292,16 @@ class Mending {
   // One after the other, each where it helps the worst place most.
   void add_more() {
     Clamps all = clamps_;
-    std::vector<std::string> places;
+    plan::SetMore set{axis_.round.axis(), {}};
     for (int more = 1; more <= kMostMore; ++more) {
       const Clamps spare = free_places(all);
       if (spare.empty()) {
         return;
       }
       all.push_back(best_of(all, spare));
-      places.push_back(place_words(all.back().on_line, axis_.round.axis(), axis_.job.units));
+      set.at.push_back(all.back().on_line);
       if (good(all)) {
-        offer(kMore, (more == 1 ? "set one more clamp "
-                                : "set " + std::to_string(more) + " more clamps: ") +
-                         base::all_of(places));
+        offer(kMore, std::move(set));
         return;
       }
     }
@@ -369,14 +349,14 @@ class Mending {
   }
 
   const PlacedAxis& axis_;
-  Clamps clamps_;                   // with what comes first done
-  std::vector<std::string> first_;  // what comes first, in words
-  std::vector<plan::WayOut> ways_;
+  Clamps clamps_;                          // with what comes first done
+  std::vector<plan::PlacedChange> first_;  // what comes first
+  std::vector<plan::PlacedMend> mends_;
 };
 
 }  // namespace
 
-std::vector<plan::WayOut> placed_mends(const PlacedAxis& axis) {
+std::vector<plan::PlacedMend> placed_mends(const PlacedAxis& axis) {
   return Mending(axis).run();
 }
 

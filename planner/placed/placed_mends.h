@@ -1,7 +1,6 @@
 // The smallest changes that mend the user's own clamps on one axis, each solved through the
 // pressure model before it is offered.
 #pragma once
-#include <string>
 #include <vector>
 
 #include "planner/clamps/axis/clamp_shortfall.h"
@@ -20,6 +19,6 @@ struct PlacedAxis {
 // lines then still starve: one clamp moved along its line, all drawn harder, all spread evenly,
 // longer pads, more clamps, as far as each of them alone mends it. Least trouble first; nothing
 // where all is well.
-std::vector<plan::WayOut> placed_mends(const PlacedAxis& axis);
+std::vector<plan::PlacedMend> placed_mends(const PlacedAxis& axis);
 
 }  // namespace planner::placed

@@ -4,8 +4,6 @@
 #include <cmath>
 #include <limits>
 
-#include "planner/base/side_words.h"
-#include "planner/files/file_notes.h"
 #include "planner/pressure/crush.h"
 
 namespace planner::placed {
@@ -25,7 +23,7 @@ class Afresh {
  public:
   explicit Afresh(const PlacedAxis& axis) : axis_(axis), like_(axis.clamps.front()) {}
 
-  std::optional<plan::WayOut> run() {
+  std::optional<plan::PlacedMend> run() {
     const auto& tracks = axis_.round.tracks();
     std::vector<int> counts(tracks.size(), 1);
     while (total(counts) <= kMostClamps) {
@@ -129,11 +127,9 @@ class Afresh {
     return false;
   }
 
-  std::string length(double mm) const { return rule_words(mm, axis_.job.units); }
-  std::string cut(double mm) const { return short_text(mm, axis_.job.units); }
-
-  plan::WayOut to_plan(const std::vector<int>& counts, const Under& under, double force_N) const {
-    std::vector<std::string> rows;
+  plan::PlacedMend to_plan(const std::vector<int>& counts, const Under& under,
+                           double force_N) const {
+    plan::SetAnew anew;
     std::vector<char> said(counts.size(), 0);
     for (std::size_t t = 0; t < counts.size(); ++t) {
       if (said[t] != 0) {
@@ -147,22 +143,15 @@ class Afresh {
         }
       }
       const double apart = spacing(t, counts[t]);
-      rows.push_back(std::to_string(counts[t]) + " on each of " + std::to_string(alike) +
-                     (alike == 1 ? " line " : " lines ") +
-                     length(axis_.round.tracks()[t].length_mm) + " long, " +
-                     (counts[t] == 1 ? "in its middle"
-                                     : length(apart) + " apart and " + length(kEnd * apart) +
-                                           " from the ends"));
+      anew.lines.push_back(
+          {alike, counts[t], axis_.round.tracks()[t].length_mm, apart, kEnd * apart});
     }
-    std::string with;
-    if (under.strip_mm > 0) {
-      with = ", on strips " + cut(under.thick_mm) + " thick and as long as the line";
-    } else if (under.block_mm > 0) {
-      with = ", on blocks " + cut(under.block_mm) + " long and " + cut(under.thick_mm) + " thick";
-    }
-    return {"set " + std::to_string(total(counts)) + " of them anew: " + base::all_of(rows) +
-                with + ", " + force_words(force_N, axis_.job.units) + " each",
-            "every joint on this axis is then held", kTrouble, true};
+    anew.clamps = total(counts);
+    anew.block_mm = under.block_mm;
+    anew.strips = under.strip_mm > 0;
+    anew.thick_mm = under.thick_mm;
+    anew.force_N = force_N;
+    return {axis_.round.axis(), {std::move(anew)}, kTrouble};
   }
 
   const PlacedAxis& axis_;
@@ -171,7 +160,7 @@ class Afresh {
 
 }  // namespace
 
-std::optional<plan::WayOut> placed_redesign(const PlacedAxis& axis) {
+std::optional<plan::PlacedMend> placed_redesign(const PlacedAxis& axis) {
   return Afresh(axis).run();
 }
 

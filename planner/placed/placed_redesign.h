@@ -10,6 +10,6 @@ namespace planner::placed {
 // of it from the ends), with nothing, blocks or strips under their jaws, that hold every line and
 // dent nothing; each at the same force, no more than it takes. Of as many clamps those with the
 // least under their jaws. Nothing where 16 don't do.
-std::optional<plan::WayOut> placed_redesign(const PlacedAxis& axis);
+std::optional<plan::PlacedMend> placed_redesign(const PlacedAxis& axis);
 
 }  // namespace planner::placed

@@ -11,8 +11,11 @@
 #include "planner/plan/caution.h"
 #include "planner/plan/note.h"
 #include "planner/plan/order_reason.h"
+#include "planner/plan/placed_finding.h"
+#include "planner/plan/spare_note.h"
 #include "planner/plan/step_reason.h"
 #include "planner/plan/verdict_reason.h"
+#include "planner/plan/way_out.h"
 #include "planner/work/glue_quantity.h"
 #include "planner/work/joint.h"
 #include "planner/work/movement.h"
@@ -29,14 +32,6 @@ enum class Comfort {
 // What a glue line or the whole plan reaches. `seat`: closed by clamps, no pressure asked of it.
 enum class Level { full, hold, seat, short_of_hold };
 enum class Proof { proven, bounded, impossible };
-
-// A change that would help, solved for this job. `gain` says what it brings ("holds every joint",
-// "2 min 10 s more to spare"); `trouble` orders them, least first.
-struct WayOut {
-  std::string what, gain;
-  int trouble = 0;
-  bool mends = false;  // with it alone, the plan works
-};
 
 struct Verdict {
   bool ok = false;
@@ -197,12 +192,12 @@ struct LinePressure {
   bool estimated = false;  // a wide face or other shape outside the straight-line model's range
 };
 
-// The user's own clamps, tried: `[[placed]]` of the job.
+// The user's own clamps, tried: `[[my_clamp]]` of the job.
 struct PlacedTrial {
-  std::vector<PlannedClamp> clamps;    // numbered as in the file, from 1
-  std::vector<LinePressure> pressure;  // of every larger face, and what else they press; by axis
-  std::vector<std::string> findings;   // where they fall short
-  std::vector<WayOut> mends;           // the smallest changes that mend it, least trouble first
+  std::vector<PlannedClamp> clamps;     // numbered as in the file, from 1
+  std::vector<LinePressure> pressure;   // of every larger face, and what else they press; by axis
+  std::vector<PlacedFinding> findings;  // where they fall short
+  std::vector<PlacedMend> mends;        // the smallest changes that mend it, least trouble first
   bool holds = false;
 };
 
@@ -228,8 +223,8 @@ struct Plan {
   std::vector<work::PartId> locked;   // parts that no order puts together; empty: there is one
   std::vector<work::CrossGrainNote> cross_grain;
   std::vector<Note> notes;  // what applies to this job: captured parts, class values used ...
-  std::vector<std::string> spare_notes;  // what of the rack is not used and why, told after them
-  std::vector<Caution> cautions;         // this job's first, then the usual ones
+  std::vector<SpareNote> spare_notes;  // what of the rack is not used and why, told after them
+  std::vector<Caution> cautions;       // this job's first, then the usual ones
   int people = 1;
   bool no_shop_file = false;
   std::optional<double> temperature_C;

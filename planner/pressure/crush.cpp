@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "planner/base/units.h"
+
 namespace planner::pressure {
 namespace {
 
-constexpr double kInch_mm = 25.4;
+constexpr double kInch_mm = base::kMmPerInch;
 constexpr double kRounding = 1e-9;
 constexpr double kLongestBlock = 4;  // in jaws; beyond, the block bends more than it spreads
 

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <map>
 
+#include "planner/base/units.h"
 #include "planner/files/document.h"
 #include "planner/files/shop_file.h"
 #include "planner/work/pace.h"
@@ -146,10 +147,11 @@ double planned_snug_s(const plan::Plan& plan) {
 std::string pace_text(const std::string& key, double value, base::Units units) {
   const bool inch = units == base::Units::inch;
   if (key == "narrow") {
-    return inch ? tenths(value * 304.8) + " s per ft" : tenths(value * 1000) + " s per m";
+    return inch ? tenths(value * base::kMmPerFoot) + " s per ft"
+                : tenths(value * 1000) + " s per m";
   }
   if (key == "wide") {
-    return inch ? tenths(value * 304.8 * 304.8) + " s per sq ft"
+    return inch ? tenths(value * base::kMmPerFoot * base::kMmPerFoot) + " s per sq ft"
                 : tenths(value * 1e6) + " s per sq m";
   }
   return tenths(value) + " s";

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "planner/base/side_words.h"
 #include "planner/order/clock_remedies.h"
 #include "planner/stage/glue_trial.h"
 #include "planner/tables/glue.h"
@@ -12,15 +11,8 @@ namespace planner::stage {
 namespace {
 
 // How much trouble each is, beside what the clamps' ways out cost (least first).
-constexpr int kGlueFromShelf = 1, kFasterHands = 2, kHelper = 3, kCoolerShop = 4, kGlueToBuy = 5;
-
-std::string to_spare(int slack_s) {
-  return base::seconds_text(slack_s) + " to spare";
-}
-
-std::string helpers(int more) {
-  return more == 1 ? "a helper" : std::to_string(more) + " helpers";
-}
+constexpr int kGlueFromShelf = 1, kFasterHands = 2, kHelper = 3, kCoolerShop = 4, kSmallerJoin = 4,
+              kGlueToBuy = 5;
 
 // Less than nothing too where nobody waits for the answer.
 int slack_of(const order::ScheduleProblem& changed) {
@@ -31,7 +23,7 @@ void add_helpers(const order::ClockRemedies& remedies, int people, std::vector<p
   const auto enough = std::find_if(remedies.people.begin(), remedies.people.end(),
                                    [](const order::WithPeople& w) { return w.slack_s >= 0; });
   if (enough != remedies.people.end()) {
-    out.push_back({helpers(enough->people - people), to_spare(enough->slack_s), kHelper, true});
+    out.push_back({plan::HelpersWay{enough->people - people, enough->slack_s}, kHelper, true});
   }
 }
 
@@ -42,7 +34,7 @@ bool serves(const work::GlueInUse& glue) {
 // The shop's own bottles, then the table's families in its order: the first of each that holds.
 void add_glues(const StageInput& input, const PlannedStage& planned,
                std::vector<plan::WayOut>& out) {
-  const auto try_glue = [&](const std::string& name, int trouble, const char* where) {
+  const auto try_glue = [&](const std::string& name, bool on_shelf) {
     const auto choice = glue_named(name, {}, input.shop).glue;
     if (!choice || choice->family == input.glue.family || !serves(*choice)) {
       return false;
@@ -52,29 +44,21 @@ void add_glues(const StageInput& input, const PlannedStage& planned,
     if (slack < 0) {
       return false;
     }
-    const double longer = choice->clamp_s - input.glue.clamp_s;
-    std::string gain = to_spare(slack);
-    if (longer > 60) {
-      gain += ", clamps on " + base::seconds_text(longer) + " longer";
-    }
-    out.push_back({where + choice->name, gain, trouble, true});
+    out.push_back({plan::GlueWay{choice->name, on_shelf, static_cast<double>(slack),
+                                 choice->clamp_s - input.glue.clamp_s},
+                   on_shelf ? kGlueFromShelf : kGlueToBuy, true});
     return true;
   };
   for (const work::ShopGlue& bottle : input.shop.glues) {
-    if (try_glue(bottle.name, kGlueFromShelf, "the other glue on the shelf: ")) {
+    if (try_glue(bottle.name, true)) {
       return;
     }
   }
   for (const tables::GlueFamily& family : tables::glue_families()) {
-    if (try_glue(family.id, kGlueToBuy, "a slower glue: ")) {
+    if (try_glue(family.id, false)) {
       return;
     }
   }
-}
-
-std::string degrees_text(double celsius, base::Units units) {
-  return units == base::Units::inch ? std::to_string(std::lround(celsius * 9 / 5 + 32)) + " F"
-                                    : std::to_string(std::lround(celsius)) + " C";
 }
 
 // The least cooling, in whole degrees, at which the glue's published curve leaves enough time.
@@ -95,13 +79,9 @@ void add_cooler_shop(const StageInput& input, const PlannedStage& planned,
     const int slack =
         slack_of(with_glue(planned.problem, planned.stage.joints, input.joints, *glue));
     if (slack >= 0) {
-      const double longer = glue->clamp_s - input.glue.clamp_s;
-      out.push_back(
-          {"cool the shop, the wood and the glue to " +
-               degrees_text(*cooler.temperature_C, input.job.units),
-           to_spare(slack) +
-               (longer > 60 ? ", clamps on " + base::seconds_text(longer) + " longer" : ""),
-           kCoolerShop, true});
+      out.push_back({plan::CoolerWay{*cooler.temperature_C, static_cast<double>(slack),
+                                     glue->clamp_s - input.glue.clamp_s},
+                     kCoolerShop, true});
       return;
     }
   }
@@ -114,8 +94,7 @@ void add_double_spread(const PlannedStage& planned, std::vector<plan::WayOut>& o
   }
   const int slack = slack_of(with_double_spread(planned.problem));
   if (slack >= 0) {
-    out.push_back({"spread both faces of each joint, a person a face, with half the glue on each",
-                   to_spare(slack), kFasterHands, true});
+    out.push_back({plan::DoubleSpreadWay{static_cast<double>(slack)}, kFasterHands, true});
   }
 }
 
@@ -124,35 +103,25 @@ void add_faster_hands(const order::ClockRemedies& remedies, std::vector<plan::Wa
   constexpr int kHopeless_percent = 25;
   if (remedies.spread_percent && *remedies.spread_percent >= kHopeless_percent) {
     const int percent = *remedies.spread_percent;
-    out.push_back({"spread in " + std::to_string(percent) + " % of the time, with a " +
-                       (percent < kRoller_percent ? "roller and a second pair of hands"
-                                                  : "roller or a wider brush") +
-                       "; rehearse it",
-                   "every joint inside its time", kFasterHands, true});
+    out.push_back({plan::FasterSpreadWay{percent, percent < kRoller_percent}, kFasterHands, true});
   }
 }
 
-std::string unit_list(const base::UnitSet& units, const work::Job& job) {
-  constexpr int kMostNamed = 4;
-  const int left_out = units.count() > kMostNamed ? units.count() - kMostNamed + 1 : 0;
-  std::string text;
-  int named = 0;
-  for (int u = units.lowest(); u >= 0 && named < units.count() - left_out; u = units.next(u)) {
-    text += (text.empty() ? "" : ", ") + job.parts[static_cast<std::size_t>(u)].name;
-    ++named;
+std::vector<work::PartId> parts_of(const base::UnitSet& units) {
+  std::vector<work::PartId> parts;
+  for (int u = units.lowest(); u >= 0; u = units.next(u)) {
+    parts.push_back(static_cast<work::PartId>(u));
   }
-  return left_out > 0 ? text + " and " + std::to_string(left_out) + " more" : text;
+  return parts;
 }
 
 // A join that alone outlasts the glue: no staging helps, and the user should know which.
-void add_unavoidable(const StageInput& input, const order::StageOrders& orders,
-                     std::vector<plan::WayOut>& out) {
+void add_unavoidable(const order::StageOrders& orders, std::vector<plan::WayOut>& out) {
   if (orders.unavoidable && orders.unavoidable->short_by_s > 0) {
     const order::UnavoidableJoin& join = *orders.unavoidable;
-    out.push_back({"make the join of " + unit_list(join.first, input.job) + " to " +
-                       unit_list(join.second, input.job) + " smaller: all its joints close at once",
-                   "it alone is over by " + base::seconds_text(join.short_by_s) + " in any order",
-                   4, false});
+    out.push_back({plan::SmallerJoinWay{parts_of(join.first), parts_of(join.second),
+                                        static_cast<double>(join.short_by_s)},
+                   kSmallerJoin, false});
   }
 }
 
@@ -163,7 +132,7 @@ std::vector<plan::WayOut> lifting_ways_out(const order::ScheduleProblem& problem
   for (helped.people = problem.people + 1; helped.people <= work::kMostPeople; ++helped.people) {
     const order::Schedule schedule = solve_schedule(helped);
     if (schedule.status != plan::Proof::impossible) {
-      return {{helpers(helped.people - problem.people), "every join can be lifted", kHelper,
+      return {{plan::HelpersWay{helped.people - problem.people, std::nullopt}, kHelper,
                schedule.in_time()}};
     }
   }
@@ -182,7 +151,7 @@ std::vector<plan::WayOut> clock_ways_out(const StageInput& input, const PlannedS
   add_faster_hands(remedies, out);
   add_cooler_shop(input, planned, out);
   add_helpers(remedies, planned.problem.people, out);
-  add_unavoidable(input, orders, out);
+  add_unavoidable(orders, out);
   return out;
 }
 

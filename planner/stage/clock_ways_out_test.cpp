@@ -29,11 +29,18 @@ plan::Verdict judged(const std::string& job, int people, double celsius) {
   return planned.plan->verdict;
 }
 
-const plan::WayOut* way(const plan::Verdict& verdict, const std::string& begins) {
-  const auto found = std::find_if(
-      verdict.ways_out.begin(), verdict.ways_out.end(),
-      [&](const plan::WayOut& w) { return w.what.compare(0, begins.size(), begins) == 0; });
+template <class Way>
+const plan::WayOut* way(const plan::Verdict& verdict) {
+  const auto found =
+      std::find_if(verdict.ways_out.begin(), verdict.ways_out.end(),
+                   [](const plan::WayOut& w) { return std::holds_alternative<Way>(w.change); });
   return found == verdict.ways_out.end() ? nullptr : &*found;
+}
+
+// How many more people are told to be enough; 0 where none are.
+int helpers(const plan::Verdict& verdict) {
+  const plan::WayOut* told = way<plan::HelpersWay>(verdict);
+  return told == nullptr ? 0 : std::get<plan::HelpersWay>(told->change).helpers;
 }
 
 }  // namespace
@@ -44,11 +51,10 @@ TEST_SUITE("clock_ways_out") {
   TEST_CASE("a warm shop is told how far to cool, and not a degree farther") {
     const plan::Verdict warm = judged(kBox, 1, 25);
     REQUIRE_FALSE(warm.ok);
-    const std::string cool = "cool the shop, the wood and the glue to ";
-    const plan::WayOut* told = way(warm, cool);
+    const plan::WayOut* told = way<plan::CoolerWay>(warm);
     REQUIRE(told != nullptr);
     CHECK(told->mends);
-    const double to = std::stod(told->what.substr(cool.size()));
+    const double to = std::get<plan::CoolerWay>(told->change).temperature_C;
     CHECK(judged(kBox, 1, to).ok);
     CHECK_FALSE(judged(kBox, 1, to + 1).ok);
   }
@@ -63,16 +69,16 @@ TEST_SUITE("clock_ways_out") {
     };
     const plan::Verdict alone = judged(beams("400"), 1, 20);
     REQUIRE(alone.reasons.size() == 2);
-    REQUIRE(way(alone, "a helper") != nullptr);
-    CHECK_FALSE(way(alone, "a helper")->mends);
+    REQUIRE(helpers(alone) == 1);
+    CHECK_FALSE(way<plan::HelpersWay>(alone)->mends);
     CHECK_FALSE(judged(beams("400"), 2, 20).ok);
   }
 
   TEST_CASE("as many helpers are told as are enough") {
     const plan::Verdict alone = judged(kBox, 1, 24);
-    const bool one = way(alone, "a helper") != nullptr;
-    REQUIRE((one || way(alone, "2 helpers") != nullptr));
-    CHECK(judged(kBox, one ? 2 : 3, 24).ok);
+    const int more = helpers(alone);
+    REQUIRE((more == 1 || more == 2));
+    CHECK(judged(kBox, 1 + more, 24).ok);
   }
 
   // 400 x 60 x 2000 mm of beech is 34 kg, and one person lifts 25.
@@ -83,7 +89,7 @@ TEST_SUITE("clock_ways_out") {
     const plan::Verdict alone = judged(slab, 1, 20);
     CHECK_FALSE(alone.ok);
     CHECK(std::holds_alternative<plan::TooHeavy>(alone.reasons.front()));
-    REQUIRE(way(alone, "a helper") != nullptr);
+    REQUIRE(helpers(alone) == 1);
     CHECK(judged(slab, 2, 20).ok);
   }
 }

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <optional>
 
-#include "planner/base/side_words.h"
 #include "planner/order/comfort.h"
 #include "planner/stage/plan_stages.h"
 #include "planner/work/joint_fit.h"

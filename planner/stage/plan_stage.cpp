@@ -157,11 +157,11 @@ std::vector<plan::CornerClamp> set_corners(const StageInput& input, const StageW
       best = std::move(with);
       count_corners(input.shop, corners.set, best.layout);
     } else {
-      corners = {{}, "the corner clamps stay on the rack: the glue leaves no time to set them"};
+      corners = {{}, plan::CornerClampsNote{plan::CornerClampsNote::Why::no_time}};
     }
   }
-  if (!corners.why_not.empty()) {
-    best.layout.tried.push_back(corners.why_not);
+  if (corners.why_not) {
+    best.layout.tried.emplace_back(*corners.why_not);
   }
   return std::move(corners.set);
 }

@@ -1,20 +1,12 @@
 #include "planner/stage/stage_demands.h"
 
 #include <algorithm>
-#include <cmath>
 
 #include "planner/work/joint_fit.h"
 #include "planner/work/pace.h"
 
 namespace planner::stage {
 namespace {
-
-std::string axis_name(const geometry::Direction& axis) {
-  return std::abs(axis.x) > 0.9   ? "lengthwise"
-         : std::abs(axis.y) > 0.9 ? "across"
-         : std::abs(axis.z) > 0.9 ? "down"
-                                  : "slanting";
-}
 
 // A joint whose main face its own fit presses is held by the clamps that close it.
 std::vector<work::JointId> held_by(const clamps::layout::PressingAxis& round,
@@ -87,7 +79,6 @@ std::vector<StageDemand> demands_of(const clamps::layout::ClampLayout& layout,
     std::vector<plan::PlannedClamp> clamps;
     for (std::size_t r : group) {
       const clamps::layout::PressingAxis& round = layout.rounds[r];
-      demand.name += (demand.name.empty() ? "" : " and ") + axis_name(round.axis);
       clamps.insert(clamps.end(), round.clamps.begin(), round.clamps.end());
       add_once(demand.holds, held_by(round, joints));
       add_once(demand.presses, round.presses);

@@ -175,8 +175,8 @@ void fill_rounds(order::ScheduleProblem& problem, const StageWork& work,
     // The walls are snugged before the lid goes on: only what the round holds must be closed. Where
     // it holds nothing, it seats shoulders that must all be there.
     const auto& first = round.holds.empty() ? round.presses : round.holds;
-    problem.groups.push_back({round.name, round.clamps, round.snug_s, round.tighten_s,
-                              local(first, work.joints), round.after});
+    problem.groups.push_back(
+        {round.clamps, round.snug_s, round.tighten_s, local(first, work.joints), round.after});
     for (int joint : local(round.holds, work.joints)) {
       problem.joints[static_cast<std::size_t>(joint)].group = static_cast<int>(g);
     }

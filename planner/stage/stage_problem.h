@@ -22,7 +22,6 @@ StageWork one_go(std::span<const work::Joint> joints, std::size_t parts);
 
 // The clamps of one round, as the clock sees them.
 struct StageDemand {
-  std::string name;
   int clamps = 0;
   int snug_s = 0, tighten_s = 0;  // a clamp
   std::vector<work::JointId> holds,

@@ -9,11 +9,12 @@ namespace planner::tables {
 
 namespace {
 
-
 ClampKind kind_from(const Row& row) {
   ClampKind kind;
   kind.id = row.text("id");
   kind.name = row.text("kind");
+  kind.short_name = row.text("short");
+  kind.uk_name = row.text("uk");
   kind.note = row.text("note");
   kind.also = row.list("also");
   kind.use = row.choice<ClampUse>("use", {{"press", ClampUse::press},

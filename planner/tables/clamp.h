@@ -19,7 +19,10 @@ enum class ClampUse {
 
 // One row of clamps.csv. Sizes in mm, forces in N.
 struct ClampKind {
-  std::string id, name, note;
+  std::string id, note;
+  // What it is called: "pipe clamp (3/4 in)"; where room is short, "pipe 3/4 in"; in UK words,
+  // "pipe cramp (3/4 in)".
+  std::string name, short_name, uk_name;
   std::vector<std::string> also;
   ClampUse use = ClampUse::press;
   Range force_N;           // between weak and strong hands

@@ -3,12 +3,12 @@
 #include <stdexcept>
 #include <string_view>
 
+#include "planner/base/units.h"
 #include "planner/tables/csv.h"
 
 namespace planner::tables {
 
 namespace {
-
 
 PressureRow row_from(const Row& row) {
   PressureRow out;
@@ -25,7 +25,7 @@ PressureRow row_from(const Row& row) {
   out.unit = row.text("unit");
   out.source = row.source("source");
   if (const auto printed = row.maybe_range("lo", "hi")) {
-    const double to_MPa = out.unit == "psi" ? kMPaPerPsi : 0.001;
+    const double to_MPa = out.unit == "psi" ? base::kMPaPerPsi : 0.001;
     out.printed = *printed;
     out.MPa = Range{to_MPa * printed->lo, to_MPa * printed->hi};
   }

@@ -10,8 +10,6 @@
 
 namespace planner::tables {
 
-inline constexpr double kMPaPerPsi = 0.00689475729;  // 1 lbf/in2, exact to nine digits
-
 // One row of pressures.csv. Rows that only a reader compares with (other sources, shares of the
 // wood's strength) stand in the table too.
 struct PressureRow {

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include "planner/base/units.h"
+
 using namespace planner;
 using namespace planner::tables;
 
@@ -13,7 +15,7 @@ const tables::GlueFamily& glue(const char* id) {
   return *tables::find_glue_family(id);
 }
 double lo_psi(const char* glue_id, const char* one, const char* other) {
-  return pressure_range(glue(glue_id), wood(one), wood(other)).lo_MPa / tables::kMPaPerPsi;
+  return pressure_range(glue(glue_id), wood(one), wood(other)).lo_MPa / base::kMPaPerPsi;
 }
 }  // namespace
 

@@ -202,7 +202,7 @@ std::string kind_of(const Cut& cut) {
       Overloaded{[](const Rabbet&) { return "rabbet"; },
                  [](const Channel& c) { return c.across_grain ? "dado" : "groove"; },
                  [](const Notch&) { return "notch"; }, [](const Mortise&) { return "mortise"; },
-                 [](const Tenon&) { return "tenon"; }, [](const Mitre&) { return "mitre"; },
+                 [](const Tenon&) { return "tenon"; }, [](const Mitre&) { return "miter"; },
                  [](const Fingers&) { return "fingers"; }, [](const Hole&) { return "hole"; }},
       cut.shape);
 }

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "planner/base/spelling.h"
+#include "planner/base/units.h"
 #include "planner/tables/pressure_range.h"
 #include "planner/work/pace.h"
 
@@ -114,7 +115,7 @@ double measurable_up(double ml_or_g) {
 }
 
 double measurable_fl_oz_up(double ml) {
-  return up_to_step(ml / kMlPerFlOz, 0.25);
+  return up_to_step(ml / base::kMlPerFluidOunce, 0.25);
 }
 
 GlueChoice glue_named(const std::string& name, const base::Place& place, const Shop& shop) {

@@ -83,7 +83,6 @@ double waste_ml(double net_ml);
 // The next mark that a kitchen measure has: 5 ml up to 100, 10 up to 500, 50 beyond; grams alike.
 double measurable_up(double ml_or_g);
 
-inline constexpr double kMlPerFlOz = 29.5735295625;  // US fluid ounce, exact
-double measurable_fl_oz_up(double ml);               // to the next quarter ounce
+double measurable_fl_oz_up(double ml);  // to the next quarter ounce
 
 }  // namespace planner::work

@@ -15,7 +15,7 @@ struct JointOverride {
   std::array<std::string, 2> between;
   std::optional<bool> glued;        // `glue = false`: a floating panel
   std::optional<std::string> glue;  // another glue for this joint
-  std::optional<int> surfaces;      // 1 or 2 faces to spread
+  std::optional<int> faces;         // 1 or 2 faces to spread
   std::optional<geometry::Length> middle;     // glue only this length in the middle
   base::Place place;
 };

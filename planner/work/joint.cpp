@@ -90,10 +90,10 @@ void apply_override(Joint& joint, const JointOverride& o) {
   if (o.glue) {
     joint.glue = *o.glue;
   }
-  if (joint.glued && o.surfaces) {
+  if (joint.glued && o.faces) {
     const bool second = joint.spread[1] && !joint.spread[0];
     joint.spread =
-        *o.surfaces == 2 ? std::array<bool, 2>{true, true} : std::array<bool, 2>{!second, second};
+        *o.faces == 2 ? std::array<bool, 2>{true, true} : std::array<bool, 2>{!second, second};
   }
   if (o.middle) {
     joint.middle_mm = o.middle->mm();

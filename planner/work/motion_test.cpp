@@ -78,8 +78,8 @@ std::string dovetailed_batten() {
   return kHead + part("board", size(300, 120, 25), kAlongX, "[0, 0, 0]") +
          cut("dado", "on = '+z'\nruns = 'y'\noffset = 130\nwidth = 40\ndepth = 10\nlean = 10") +
          part("batten", size(120, 40, 20), kAlongY, "[130, 0, 15]") +
-         cut("mitre", "side = '-x'\nlong = '-z'\nangle = 10") +
-         cut("mitre", "side = '+x'\nlong = '-z'\nangle = 10");
+         cut("miter", "side = '-x'\nlong = '-z'\nangle = 10") +
+         cut("miter", "side = '+x'\nlong = '-z'\nangle = 10");
 }
 
 // A frame whose corners go together along x, up, and along y at both ends of one stile: each keeps

@@ -180,7 +180,7 @@ TEST_SUITE("planner/part_solid") {
 
   TEST_CASE("a panel in grooves touches their cheeks, and their floors only if it is glued") {
     const std::string grooved = kBox + "bottom = 'groove'\n";
-    for (const char* corners : {"butt", "rabbet", "mitre", "finger"}) {
+    for (const char* corners : {"butt", "rabbet", "miter", "finger"}) {
       CAPTURE(corners);
       const Built floating(grooved + "corners = '" + corners + "'\n");
       CHECK(floating.faces("bottom", "front", 1).empty());

@@ -6,9 +6,9 @@
 
 #include "geometry/length.h"
 #include "planner/base/diagnostic.h"
+#include "planner/base/units.h"
 
 namespace planner::work {
-
 
 // Clamps of one kind and opening on the rack. What the file leaves out is filled in from the table.
 struct OwnedClamp {
@@ -17,7 +17,7 @@ struct OwnedClamp {
   geometry::Length opening;
   geometry::Length throat;
   geometry::Length pad_width, pad_height;  // of the jaw's face
-  double force_N = 0;            // what a person can apply with it
+  double force_N = 0;                      // what a person can apply with it
   base::Place place;
 };
 
@@ -34,9 +34,10 @@ struct ShopGlue {
 // rehearsal says otherwise.
 struct Pace {
   double narrow_s_per_mm =
-      15.0 / 304.8;    // spreading a narrow joint, all its faces, along its length
-  double joint_s = 4;  // on top, a joint
-  double wide_s_per_mm2 = 60.0 / (304.8 * 304.8);  // faces wider than 50 mm, by brush
+      15.0 / base::kMmPerFoot;  // spreading a narrow joint, all its faces, along its length
+  double joint_s = 4;           // on top, a joint
+  double wide_s_per_mm2 =
+      60.0 / (base::kMmPerFoot * base::kMmPerFoot);  // faces wider than 50 mm, by brush
   double place_s = 25;
   double close_s = 45;           // the part that closes the assembly
   std::optional<double> snug_s;  // a clamp with its pad; else by kind: 30, one-handed 20, pipe 40

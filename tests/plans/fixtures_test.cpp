@@ -192,11 +192,17 @@ TEST_SUITE("plans/fixtures") {
     }
   }
 
-  TEST_CASE("no plan's ways out are without a gain") {
+  TEST_CASE("clamps that a plan tells to borrow are of a kind, so many and so wide") {
     for (const std::string& job : all_jobs()) {
       for (const plan::WayOut& way : fixture_plan(job, "short.toml").plan.verdict.ways_out) {
-        CHECK_FALSE(way.what.empty());
-        CHECK_FALSE(way.gain.empty());
+        if (const auto* borrow = std::get_if<plan::BorrowWay>(&way.change)) {
+          CHECK_FALSE(borrow->lacking.empty());
+          for (const plan::ClampsToBorrow& lacking : borrow->lacking) {
+            CHECK_FALSE(lacking.kind.empty());
+            CHECK(lacking.count > 0);
+            CHECK(lacking.opening_mm > 0);
+          }
+        }
       }
     }
   }

@@ -259,7 +259,7 @@ TEST_SUITE("plans/properties") {
   TEST_CASE("of stages that are as few those are taken whose clamps press every joint") {
     const work::Job job = random_work::job_of(
         "units = \"mm\"\nspecies = \"sugar_maple\"\n"
-        "[box]\noutside = [440, 174, 160]\nstock = 18\ncorners = \"mitre\"\n"
+        "[box]\noutside = [440, 174, 160]\nstock = 18\ncorners = \"miter\"\n"
         "bottom = \"butt\"\ntop = \"inset\"\n[glue]\nuse = \"pva_type2\"\n");
     const work::Shop shop = shop_of(
         "units = \"mm\"\npeople = 1\n"
@@ -271,7 +271,7 @@ TEST_SUITE("plans/properties") {
   TEST_CASE("stub tenons are held by their cheeks, though the shoulder is wider") {
     const work::Job job = random_work::job_of(
         "units = \"mm\"\nspecies = \"eastern_white_pine\"\n"
-        "[trestle]\noutside = [490, 480, 486]\nleg = 41\nrail_width = 90\n"
+        "[table_base]\noutside = [490, 480, 486]\nleg = 41\nrail_width = 90\n"
         "rail_thickness = 24\n[glue]\nuse = \"pva_type1\"\n");
     const plan::Plan plan = plan_of(job, files::unlimited_shop());
     CHECK(plan.verdict.ok);

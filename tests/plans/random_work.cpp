@@ -57,7 +57,7 @@ std::string frame(Dice& dice) {
   std::string text = "[frame]\n" +
                      key("outside", list({size(dice, 220, 600), size(dice, 240, 900)})) +
                      key("thickness", number(dice.from_to(18, 32))) + key("member", number(member));
-  text += key("corners", quoted(one_of(dice, {"mitre", "half-lap", "bridle", "mortise"})));
+  text += key("corners", quoted(one_of(dice, {"miter", "half-lap", "bridle", "mortise"})));
   return text + (dice.one_in(3) ? key("panel", quoted("float")) : "");
 }
 
@@ -67,7 +67,7 @@ std::string box(Dice& dice) {
       "[box]\n" +
       key("outside", list({size(dice, 160, 500), size(dice, 120, 320), size(dice, 90, 260)})) +
       key("stock", number(dice.from_to(9, 20)));
-  text += key("corners", quoted(one_of(dice, {"butt", "rabbet", "mitre", "finger"})));
+  text += key("corners", quoted(one_of(dice, {"butt", "rabbet", "miter", "finger"})));
   text += key("bottom", quoted(one_of(dice, lids)));
   return text + (dice.one_in(3) ? key("top", quoted(one_of(dice, lids))) : "");
 }
@@ -98,9 +98,9 @@ std::string lamination(Dice& dice) {
          key("width", number(size(dice, 30, 90))) + key("layers", list(layers));
 }
 
-std::string trestle(Dice& dice) {
+std::string table_base(Dice& dice) {
   const std::int64_t leg = dice.from_to(40, 70);
-  return "[trestle]\n" +
+  return "[table_base]\n" +
          key("outside", list({size(dice, 400, 1000), size(dice, 300, 600), size(dice, 350, 800)})) +
          key("leg", number(leg)) + key("rail_width", number(dice.from_to(60, 110))) +
          key("rail_thickness", number(dice.from_to(18, 26)));
@@ -192,7 +192,7 @@ struct DoubleCut {
 std::string job_text(Dice& dice) {
   using Make = std::string (*)(Dice&);
   constexpr Make kKinds[] = {panel, panel,  frame,      frame,   box,
-                             box,   drawer, lamination, carcass, trestle};
+                             box,   drawer, lamination, carcass, table_base};
   std::string text =
       key("units", quoted("mm")) +
       key("species",

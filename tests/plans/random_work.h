@@ -12,7 +12,7 @@ namespace random_work {
 using scenes::Dice;
 
 // A job file of one starter, small enough to be planned in a fraction of a second: panels, frames,
-// boxes, carcasses, drawers, laminations, trestles; a starter's sizes, cuts and woods at random.
+// boxes, carcasses, drawers, laminations, table bases; a starter's sizes, cuts and woods at random.
 std::string job_text(Dice& dice);
 // A rack of one to three rows, one to three people, any pace; or an unlimited rack.
 struct ShopAsText {

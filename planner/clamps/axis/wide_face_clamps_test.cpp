@@ -116,7 +116,7 @@ TEST_SUITE("planner/wide_face_clamps") {
   TEST_CASE("clamps along the middle of a wide blank, without cauls, starve its edges") {
     std::string placed;
     for (const int x : {75, 225, 375, 525}) {
-      placed += "[[placed]]\naxis = 'z'\nat = [" + std::to_string(x) +
+      placed += "[[my_clamp]]\naxis = 'z'\nat = [" + std::to_string(x) +
                 ", 90, 0]\nforce = '3000 N'\npad = [40, 40]\n";
     }
     const FacePlan f = laminated(600, 180, files::unlimited_shop(), placed);

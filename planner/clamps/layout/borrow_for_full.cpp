@@ -4,12 +4,8 @@
 #include <cmath>
 #include <map>
 
-#include "planner/base/quantity_text.h"
-#include "planner/base/side_words.h"
 #include "planner/clamps/axis/fewest_on_axis.h"
-#include "planner/tables/clamp.h"
 #include "planner/work/pace.h"
-#include "planner/work/rack_words.h"
 
 namespace planner::clamps::layout {
 namespace {
@@ -42,11 +38,7 @@ std::map<std::size_t, Used> used_in(const StageAxes& stage) {
 
 // What a plan that holds and isn't full comes to.
 plan::WayOut hold_for_full(const ClampProblem& problem) {
-  return {"hold instead of full, as planned",
-          "every joint gets " + work::pressure_text(problem.glue.hold_MPa, problem.job.units) +
-              " or more, even from weak hands; sound where joints fit tight, with nothing in "
-              "reserve where one doesn't",
-          kAsPlanned, false};
+  return {plan::HoldWay{problem.glue.hold_MPa}, kAsPlanned, false};
 }
 
 }  // namespace
@@ -70,27 +62,23 @@ std::optional<FullerRack> borrow_for_full(const ClampProblem& problem, const Sta
   if (full.missing > 0 || !full.reached || !presses_fully(full)) {
     return std::nullopt;
   }
-  FullerRack out{hold_for_full(problem), {}, 0};
-  out.borrow.trouble = kBorrow;
+  plan::BorrowWay borrow{{}, full.clamps, true, 0};
   std::map<std::size_t, Used> now = used_in(stage);
   for (const auto& [row, used] : used_in(full)) {
     const work::OwnedClamp& owned = problem.shop.clamps[row];
     const int lacking = used.count - owned.count;
     if (lacking > 0) {
-      out.borrow.what +=
-          (out.borrow.what.empty() ? "borrow " : " and ") +
-          work::clamps_that_open(owned.kind, lacking, used.opening_mm, problem.job.units);
+      borrow.lacking.push_back({owned.kind, lacking, used.opening_mm});
     }
-    out.more_s += std::max(0, used.count - now[row].count) *
-                  (snug_seconds(owned.kind, problem.shop.pace) + problem.shop.pace.tighten_s) /
-                  std::max(1, problem.shop.people);
+    borrow.more_s += std::max(0, used.count - now[row].count) *
+                     (snug_seconds(owned.kind, problem.shop.pace) + problem.shop.pace.tighten_s) /
+                     std::max(1, problem.shop.people);
   }
-  if (out.borrow.what.empty()) {
+  if (borrow.lacking.empty()) {
     return std::nullopt;
   }
-  out.borrow.gain = "presses every joint fully with " + work::count_of(full.clamps, "clamp") +
-                    ", for " + base::seconds_text(out.more_s) + " more";
-  return out;
+  const double more_s = borrow.more_s;
+  return FullerRack{hold_for_full(problem), {std::move(borrow), kBorrow, false}, more_s};
 }
 
 }  // namespace planner::clamps::layout

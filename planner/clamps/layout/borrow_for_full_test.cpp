@@ -1,6 +1,7 @@
 #include "planner/clamps/layout/borrow_for_full.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <doctest/doctest.h>
 
@@ -31,11 +32,18 @@ TEST_SUITE("planner/borrow_for_full") {
     CHECK(layout.missing == 0);
     CHECK(layout.rounds.front().level == plan::Level::hold);
     REQUIRE(layout.fuller);
-    CHECK(layout.fuller->hold.what == "hold instead of full, as planned");
-    CHECK(layout.fuller->hold.gain.find("0.17 MPa or more") != std::string::npos);
+    const auto* hold = std::get_if<plan::HoldWay>(&layout.fuller->hold.change);
+    REQUIRE(hold != nullptr);
+    CHECK(hold->hold_MPa == work.glue.hold_MPa);
     CHECK(layout.fuller->hold.trouble < layout.fuller->borrow.trouble);
-    CHECK(layout.fuller->borrow.what == "borrow 3 parallel-jaw clamps that open 411 mm or more");
-    CHECK(layout.fuller->borrow.gain.find("fully with 12 clamps") != std::string::npos);
+    const auto* borrow = std::get_if<plan::BorrowWay>(&layout.fuller->borrow.change);
+    REQUIRE(borrow != nullptr);
+    CHECK(borrow->full);
+    CHECK(borrow->clamps == 12);
+    REQUIRE(borrow->lacking.size() == 1);
+    CHECK(borrow->lacking[0].kind == "parallel");
+    CHECK(borrow->lacking[0].count == 3);
+    CHECK(std::ceil(borrow->lacking[0].opening_mm - 1e-3) == 411);
     // So many press fully; one fewer don't.
     CHECK(with(work, 9 + 3).rounds.front().level == plan::Level::full);
     CHECK(with(work, 9 + 2).rounds.front().level == plan::Level::hold);
@@ -49,8 +57,10 @@ TEST_SUITE("planner/borrow_for_full") {
     CHECK(verdict.ok);
     CHECK(verdict.pressure == plan::Level::hold);
     REQUIRE(verdict.ways_out.size() == 2);
-    CHECK(verdict.ways_out[0].what == "hold instead of full, as planned");
-    CHECK(verdict.ways_out[1].what.find("borrow 3") == 0);
+    CHECK(std::holds_alternative<plan::HoldWay>(verdict.ways_out[0].change));
+    const auto* borrow = std::get_if<plan::BorrowWay>(&verdict.ways_out[1].change);
+    REQUIRE(borrow != nullptr);
+    CHECK(borrow->lacking[0].count == 3);
   }
   TEST_CASE("a mitred frame that no number of the rack's clamps presses fully is told so") {
     const TestWork frame = work_of_text(
@@ -60,7 +70,7 @@ TEST_SUITE("planner/borrow_for_full") {
     CHECK(layout.missing == 0);
     CHECK(!layout.fuller);
     REQUIRE(layout.tried.size() == 1);
-    CHECK(layout.tried[0].find("held, not fully pressed") == 0);
+    CHECK(std::holds_alternative<plan::NotFullNote>(layout.tried[0]));
   }
 }
 

@@ -229,20 +229,18 @@ ClampLayout lay_out_clamps(const ClampProblem& problem, plan::Level goal) {
       !base::stop_requested(problem.stop)) {
     layout.ways_out = clamp_ways_out(problem, stage);
     if (const auto straps = band_short(problem, stage)) {
-      layout.tried.push_back(to_text(*straps));
+      layout.tried.emplace_back(*straps);
     }
   }
   if (goal == plan::Level::full && !problem.shop.unlimited_rack && stage.missing == 0 &&
       stage.reached && !band && !base::stop_requested(problem.stop) && !presses_fully(stage)) {
     layout.fuller = borrow_for_full(problem, stage);
     if (!layout.fuller) {
-      layout.tried.push_back(
-          "held, not fully pressed: more clamps of the kinds on the rack wouldn't change that; "
-          "sound where joints fit tight");
+      layout.tried.emplace_back(plan::NotFullNote{});
     }
   }
   for (const SpareClamps& spare : spare_clamps(problem, stage)) {
-    layout.spare.push_back(to_text(spare, problem));
+    layout.spare.emplace_back(spare_note(spare, problem));
   }
   return layout;
 }

@@ -1,6 +1,7 @@
 #include "planner/clamps/layout/clamp_ways_out.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <doctest/doctest.h>
 
@@ -9,11 +10,16 @@
 namespace planner::clamps::layout {
 namespace {
 
-const plan::WayOut* way_with(const ClampLayout& layout, const std::string& words) {
-  const auto it =
-      std::find_if(layout.ways_out.begin(), layout.ways_out.end(),
-                   [&](const plan::WayOut& w) { return w.what.find(words) != std::string::npos; });
-  return it == layout.ways_out.end() ? nullptr : &*it;
+// The way out of one kind that the layout offers.
+template <class Way>
+const Way* way_of(const ClampLayout& layout) {
+  for (const plan::WayOut& way : layout.ways_out) {
+    if (const Way* change = std::get_if<Way>(&way.change)) {
+      CHECK(way.mends);
+      return change;
+    }
+  }
+  return nullptr;
 }
 
 // Four walls 400 x 250 x 120 mm.
@@ -51,12 +57,12 @@ TEST_SUITE("planner/clamp_ways_out") {
     const TestWork chest = hive_tool_chest();
     const work::Shop shop = shop_with({some("f_heavy", 8, 450)});
     const ClampLayout short_of = lay_out_clamps(chest.problem(shop), plan::Level::hold);
-    const plan::WayOut* borrow = way_with(short_of, "borrow");
+    const auto* borrow = way_of<plan::BorrowWay>(short_of);
     REQUIRE(borrow != nullptr);
-    CHECK(borrow->mends);
-    CHECK(borrow->what.find(std::to_string(short_of.missing) + " heavy F clamps") !=
-          std::string::npos);
-    CHECK(borrow->what.find("mm or more") != std::string::npos);
+    REQUIRE(borrow->lacking.size() == 1);
+    CHECK(borrow->lacking[0].kind == "f_heavy");
+    CHECK(borrow->lacking[0].count == short_of.missing);
+    CHECK(borrow->lacking[0].opening_mm > 0);
     const work::Shop helped = shop_with({some("f_heavy", 8 + short_of.missing, 450)});
     const ClampLayout with = lay_out_clamps(chest.problem(helped), plan::Level::hold);
     CHECK(with.missing == 0);
@@ -66,32 +72,41 @@ TEST_SUITE("planner/clamp_ways_out") {
     const ClampLayout layout =
         lay_out_clamps(chest.problem(shop_with({some("f_heavy", 9, 450)})), plan::Level::hold);
     REQUIRE(layout.missing > 0);
-    const plan::WayOut* goes = way_with(layout, "2 goes: first back, left, right and front");
+    const auto* goes = way_of<plan::GoesWay>(layout);
     REQUIRE(goes != nullptr);
-    CHECK(goes->mends);
+    CHECK(goes->goes == 2);
+    std::vector<std::string> first;
+    for (const work::PartId part : goes->first) {
+      first.push_back(chest.job.parts[part].name);
+    }
+    CHECK(first == std::vector<std::string>{"back", "left", "right", "front"});
     std::size_t most = 0;
     for (const PressingAxis& round : layout.rounds) {
       most = std::max(most, round.clamps.size());
     }
-    CHECK(goes->gain.find(std::to_string(most) + " clamps at a time") != std::string::npos);
+    CHECK(goes->clamps == static_cast<int>(most));
   }
   TEST_CASE("a mitre wants both axes at once, so a box of mitres isn't glued an axis at a time") {
-    const TestWork box = walls("mitre");
+    const TestWork box = walls("miter");
     const ClampLayout layout =
         lay_out_clamps(box.problem(shop_with({some("parallel", 4, 600)})), plan::Level::hold);
     REQUIRE(layout.missing == 4);
-    CHECK(way_with(layout, "goes") == nullptr);
-    CHECK(way_with(layout, "borrow 4 parallel-jaw") != nullptr);
+    CHECK(way_of<plan::GoesWay>(layout) == nullptr);
+    const auto* borrow = way_of<plan::BorrowWay>(layout);
+    REQUIRE(borrow != nullptr);
+    CHECK(borrow->lacking[0].kind == "parallel");
+    CHECK(borrow->lacking[0].count == 4);
   }
   TEST_CASE("straps to borrow are those that the rack lacks, against as many bars") {
     const TestWork box = walls("rabbet");
     const work::Shop shop = shop_with({some("band", 2, 4000)});
     const ClampLayout layout = lay_out_clamps(box.problem(shop), plan::Level::hold);
-    const plan::WayOut* straps = way_with(layout, "band clamps, 1600 mm of strap");
+    const auto* straps = way_of<plan::StrapsWay>(layout);
     REQUIRE(straps != nullptr);
-    CHECK(straps->what.find("borrow 2 band") == 0);
-    CHECK(straps->what.find("with the 2 on the rack") != std::string::npos);
-    CHECK(straps->gain.find("4 straps in place of 4 clamps") != std::string::npos);
+    CHECK(straps->straps == 4);
+    CHECK(straps->owned == 2);
+    CHECK(std::ceil(straps->strap_mm) == 1600);
+    CHECK(straps->clamps == 4);
     // With those the straps hold, and no bar is asked for.
     const work::Shop helped = shop_with({some("band", 4, 4000)});
     const ClampLayout held = lay_out_clamps(box.problem(helped), plan::Level::hold);
@@ -104,15 +119,17 @@ TEST_SUITE("planner/clamp_ways_out") {
     const work::Shop shop = shop_with({some("band", 2, 4000)});
     const ClampLayout layout = lay_out_clamps(box.problem(shop), plan::Level::hold);
     REQUIRE(layout.tried.size() == 1);
-    CHECK(layout.tried[0] ==
-          "2 band clamps round it in place of bars leave part of a corner without pressure");
+    const auto* straps = std::get_if<plan::StrapShortNote>(&layout.tried[0]);
+    REQUIRE(straps != nullptr);
+    CHECK(straps->straps == 2);
+    CHECK(straps->share < 0.005);
   }
   TEST_CASE("a rack of spring clamps is told what to borrow") {
     const TestWork chest = hive_tool_chest();
     const work::Shop shop = shop_with({some("spring", 12, 75)});
     const ClampLayout layout = lay_out_clamps(chest.problem(shop), plan::Level::hold);
     CHECK(layout.missing > 0);
-    CHECK(way_with(layout, "borrow") != nullptr);
+    CHECK(way_of<plan::BorrowWay>(layout) != nullptr);
     CHECK(layout.rounds.front().level == plan::Level::short_of_hold);
   }
   TEST_CASE("with too few for everything the shoulders are left to hands, not the joints") {

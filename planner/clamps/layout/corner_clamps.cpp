@@ -253,10 +253,8 @@ CornerClamps corner_clamps(const ClampProblem& problem, const work::Ring4& ring,
     }
   }
   if (out.set.empty()) {
-    out.why_not = "the corner clamps stay on the rack: " +
-                  std::string(rows.size() < 2 ? "one alone squares nothing"
-                              : too_thick     ? "the parts are too thick for them"
-                                              : "no room for them at the corners");
+    using Why = plan::CornerClampsNote::Why;
+    out.why_not = {rows.size() < 2 ? Why::one_alone : too_thick ? Why::too_thick : Why::no_room};
   }
   return out;
 }

@@ -2,7 +2,6 @@
 #pragma once
 #include <optional>
 #include <span>
-#include <string>
 #include <vector>
 
 #include "planner/clamps/layout/clamp_layout.h"
@@ -11,8 +10,8 @@
 namespace planner::clamps::layout {
 
 struct CornerClamps {
-  std::vector<plan::CornerClamp> set;  // in the ring's order
-  std::string why_not;                 // of a rack that has some, and none is set
+  std::vector<plan::CornerClamp> set;             // in the ring's order
+  std::optional<plan::CornerClampsNote> why_not;  // of a rack that has some, and none is set
 };
 
 // The rack's corner clamps on the ring's corners: all four, else two that lie across from one

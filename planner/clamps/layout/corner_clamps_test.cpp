@@ -32,17 +32,19 @@ plan::Plan plan_of(const TestWork& work, const work::Shop& shop) {
   return *planned.plan;
 }
 
-bool noted(const plan::Plan& plan, const std::string& words) {
-  return std::any_of(
-      plan.spare_notes.begin(), plan.spare_notes.end(),
-      [&](const std::string& note) { return note.find(words) != std::string::npos; });
+bool noted(const plan::Plan& plan, plan::CornerClampsNote::Why why) {
+  return std::any_of(plan.spare_notes.begin(), plan.spare_notes.end(),
+                     [&](const plan::SpareNote& note) {
+                       const auto* corners = std::get_if<plan::CornerClampsNote>(&note);
+                       return corners != nullptr && corners->why == why;
+                     });
 }
 
 }  // namespace
 
 TEST_SUITE("planner/corner_clamps") {
   TEST_CASE("four corner clamps go on the four corners, near the open end, and press nothing") {
-    const TestWork work = box("mitre");
+    const TestWork work = box("miter");
     const plan::Plan with = plan_of(work, shop_of(4)), without = plan_of(work, shop_of(0));
     const plan::Stage& stage = with.stages.front();
     REQUIRE(stage.corner_clamps.size() == 4);
@@ -67,7 +69,7 @@ TEST_SUITE("planner/corner_clamps") {
     CHECK(row->used == 4);
   }
   TEST_CASE("two go across from one another, one alone stays on the rack") {
-    const TestWork work = box("mitre");
+    const TestWork work = box("miter");
     const plan::Plan two = plan_of(work, shop_of(2));
     const auto& corners = two.stages.front().corner_clamps;
     REQUIRE(corners.size() == 2);
@@ -75,10 +77,10 @@ TEST_SUITE("planner/corner_clamps") {
     CHECK(std::abs(corners[0].at.y - corners[1].at.y) == doctest::Approx(250));
     const plan::Plan one = plan_of(work, shop_of(1));
     CHECK(one.stages.front().corner_clamps.empty());
-    CHECK(noted(one, "one alone squares nothing"));
+    CHECK(noted(one, plan::CornerClampsNote::Why::one_alone));
   }
   TEST_CASE("where no clamp wants its place a corner clamp stays on") {
-    const TestWork work = box("mitre");
+    const TestWork work = box("miter");
     const work::Shop shop = shop_of(4);
     const ClampProblem problem = work.problem(shop);
     std::vector<geometry::Box> boxes;
@@ -94,7 +96,7 @@ TEST_SUITE("planner/corner_clamps") {
     }
   }
   TEST_CASE("corner clamps alone hold nothing") {
-    const TestWork work = box("mitre");
+    const TestWork work = box("miter");
     const plan::Plan plan = plan_of(work, shop_with({some("corner", 8, 70)}));
     CHECK_FALSE(plan.verdict.ok);
     CHECK(plan.verdict.pressure == plan::Level::short_of_hold);

@@ -3,12 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "planner/base/side_words.h"
 #include "planner/clamps/axis/clamps_at.h"
 #include "planner/clamps/axis/fewest_on_axis.h"
-#include "planner/tables/clamp.h"
 #include "planner/work/pace.h"
-#include "planner/work/rack_words.h"
 
 namespace planner::clamps::layout {
 namespace {
@@ -94,19 +91,6 @@ std::optional<std::size_t> row_for(const StageAxis& round, const axis::ChosenCla
   return std::nullopt;
 }
 
-// "4 in from the left and 2 in up", of the work's corner.
-std::string where_words(const geometry::Point& at, const geometry::Point& corner,
-                        const geometry::Direction& axis, base::Units units) {
-  static constexpr const char* kFrom[] = {" from the left", " from the front", " up"};
-  std::string out;
-  for (std::size_t i = 0; i < 3; ++i) {
-    if (std::abs(axis[i]) < 0.7) {
-      out += (out.empty() ? "" : " and ") + rule_words(at[i] - corner[i], units) + kFrom[i];
-    }
-  }
-  return out;
-}
-
 geometry::Point corner_of(const ClampProblem& problem) {
   geometry::Point corner{1e300, 1e300, 1e300};
   for (const work::PartId part : problem.parts) {
@@ -155,23 +139,16 @@ std::vector<SpareClamps> spare_clamps(const ClampProblem& problem, const StageAx
   return out;
 }
 
-std::string to_text(const SpareClamps& spare, const ClampProblem& problem) {
+plan::SpareClampsNote spare_note(const SpareClamps& spare, const ClampProblem& problem) {
   const geometry::Point corner = corner_of(problem);
-  std::string places;
-  double seconds = 0;
+  plan::SpareClampsNote note{spare.axis, {}, spare.joint, spare.before_MPa, spare.after_MPa, 0};
   for (std::size_t i = 0; i < spare.at.size(); ++i) {
     const std::string& kind = problem.shop.clamps[spare.rows[i]].kind;
-    seconds += snug_seconds(kind, problem.shop.pace) + problem.shop.pace.tighten_s;
-    places += (i == 0 ? "" : "; ") + tables::find_clamp_kind(kind)->name + ", " +
-              where_words(spare.at[i], corner, spare.axis, problem.job.units);
+    const geometry::Direction from = spare.at[i] - corner;
+    note.places.push_back({kind, {from.x, from.y, from.z}});
+    note.more_s += snug_seconds(kind, problem.shop.pace) + problem.shop.pace.tighten_s;
   }
-  return "of the clamps left over, the next " +
-         (spare.at.size() == 1 ? "one" : std::to_string(spare.at.size())) + " would help most " +
-         base::axis_words(spare.axis) + " (" + places + "): where " +
-         joint_name(problem.joints[spare.joint], problem.job) + " is pressed least, " +
-         work::pressure_text(spare.before_MPa, problem.job.units) + " becomes " +
-         work::pressure_text(spare.after_MPa, problem.job.units) + ", for " +
-         std::to_string(std::lround(seconds)) + " s more";
+  return note;
 }
 
 }  // namespace planner::clamps::layout

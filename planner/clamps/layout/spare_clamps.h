@@ -1,6 +1,5 @@
 // Clamps that stay on the rack: where the next ones would help most, and what they cost.
 #pragma once
-#include <string>
 #include <vector>
 
 #include "planner/clamps/layout/stage_clamps.h"
@@ -23,6 +22,6 @@ std::vector<SpareClamps> spare_clamps(const ClampProblem& problem, const StageAx
 
 // Where, measured from the work's front-left-bottom corner, what the least pressure becomes, and
 // the seconds it takes to set and tighten them.
-std::string to_text(const SpareClamps& spare, const ClampProblem& problem);
+plan::SpareClampsNote spare_note(const SpareClamps& spare, const ClampProblem& problem);
 
 }  // namespace planner::clamps::layout

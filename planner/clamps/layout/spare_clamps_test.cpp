@@ -20,11 +20,16 @@ TEST_SUITE("planner/spare_clamps") {
     const ClampLayout layout = lay_out_clamps(problem, plan::Level::hold);
     REQUIRE(layout.missing == 0);
     REQUIRE(!layout.spare.empty());
-    for (const std::string& text : layout.spare) {
-      CAPTURE(text);
-      CHECK(text.find("of the clamps left over, the next") == 0);
-      CHECK(text.find("from the left and") != std::string::npos);
-      CHECK(text.find(" s more") != std::string::npos);
+    for (const plan::SpareNote& told : layout.spare) {
+      const auto* note = std::get_if<plan::SpareClampsNote>(&told);
+      REQUIRE(note != nullptr);
+      CHECK_FALSE(note->places.empty());
+      for (const auto& place : note->places) {
+        CHECK(place.from_corner.x >= 0);
+        CHECK(place.from_corner.y >= 0);
+        CHECK(place.from_corner.z >= 0);
+      }
+      CHECK(note->more_s > 0);
     }
     const StageAxes stage = plan_clamps(problem, plan::Level::hold, {});
     for (const SpareClamps& spare : spare_clamps(problem, stage)) {

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "planner/base/units.h"
 #include "planner/clamps/axis/clamp_count_cache.h"
 #include "planner/clamps/axis/pressing_axes.h"
 #include "planner/clamps/axis/shaped_pads.h"
@@ -16,7 +17,7 @@ namespace {
 
 using geometry::Direction;
 
-constexpr double kHalfInch_mm = 12.7;
+constexpr double kHalfInch_mm = base::kMmPerInch / 2;
 
 using Rounds = std::vector<const StageAxis*>;
 using Owned = std::vector<std::optional<std::size_t>>;

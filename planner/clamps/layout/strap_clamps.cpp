@@ -8,7 +8,6 @@
 #include "planner/pressure/crush.h"
 #include "planner/tables/clamp.h"
 #include "planner/tables/wood.h"
-#include "planner/work/rack_words.h"
 
 namespace planner::clamps::layout {
 namespace {
@@ -281,30 +280,18 @@ std::optional<StrapClamps> band_to_borrow(const ClampProblem& problem, const Sta
              : std::nullopt;
 }
 
-std::optional<StrapShort> band_short(const ClampProblem& problem, const StageAxes& stage) {
+std::optional<plan::StrapShortNote> band_short(const ClampProblem& problem,
+                                               const StageAxes& stage) {
   const auto ring = ring_for(problem, stage);
   const auto rows = ring ? straps_for(*ring, problem.shop) : std::vector<std::size_t>{};
   if (rows.empty()) {
     return std::nullopt;
   }
   const Strap strap = strap_of(problem.shop, rows);
-  StrapShort out{std::min(room_for(*ring, strap), static_cast<int>(rows.size())), 0};
+  plan::StrapShortNote out{std::min(room_for(*ring, strap), static_cast<int>(rows.size())), 0};
   StrapClamps band = band_on(problem, stage.work, *ring, strap);
   out.share = out.straps > 0 ? share_with(band, strap, out.straps) : 0;
   return out.share >= kNearlyOne ? std::nullopt : std::optional(out);
-}
-
-std::string to_text(const StrapShort& straps) {
-  if (straps.straps == 0) {
-    return "the work is too low for a strap round it";
-  }
-  const long percent = std::lround(100 * std::max(0.0, straps.share));
-  const bool one = straps.straps == 1;
-  return work::count_of(straps.straps, "band clamp") + " round it in place of bars " +
-         (percent == 0
-              ? std::string(one ? "leaves" : "leave") + " part of a corner without pressure"
-              : std::string(one ? "gives" : "give") + " the worst corner " +
-                    std::to_string(percent) + " % of what holds it");
 }
 
 int straps_owned(const ClampProblem& problem, const StrapClamps& band) {

@@ -33,12 +33,7 @@ std::optional<StrapClamps> band_instead(const ClampProblem& problem, StageAxes& 
 std::optional<StrapClamps> band_to_borrow(const ClampProblem& problem, const StageAxes& stage);
 
 // Straps of the rack round a ring that has too few bars, where they don't hold either.
-struct StrapShort {
-  int straps = 0;
-  double share = 0;  // of what holds, that the worst corner gets
-};
-std::optional<StrapShort> band_short(const ClampProblem& problem, const StageAxes& stage);
-std::string to_text(const StrapShort& straps);
+std::optional<plan::StrapShortNote> band_short(const ClampProblem& problem, const StageAxes& stage);
 
 // How many straps of the rack go round the ring that `band` does.
 int straps_owned(const ClampProblem& problem, const StrapClamps& band);

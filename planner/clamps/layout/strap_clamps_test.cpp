@@ -107,7 +107,7 @@ TEST_SUITE("planner/strap_clamps") {
         CHECK(corner.share == doctest::Approx(1));
       }
     }
-    const auto mitred = ring_of(walls("mitre"));
+    const auto mitred = ring_of(walls("miter"));
     REQUIRE(mitred);
     for (const StrapCorner& corner : mitred->corners) {
       CHECK(corner.share == doctest::Approx(std::sqrt(0.5)).epsilon(1e-6));
@@ -137,8 +137,11 @@ TEST_SUITE("planner/strap_clamps") {
     const work::Shop bars = shop_with({some("f_heavy", 12, 600)});
     const ClampLayout layout = lay_out_clamps(rim.problem(bars), plan::Level::hold);
     REQUIRE(!layout.ways_out.empty());
-    CHECK(layout.ways_out[0].what ==
-          "borrow 1 band clamp, 1500 mm of strap or more, and draw it round the work");
+    const auto* straps = std::get_if<plan::StrapsWay>(&layout.ways_out[0].change);
+    REQUIRE(straps != nullptr);
+    CHECK(straps->straps == 1);
+    CHECK(straps->owned == 0);
+    CHECK(std::ceil(straps->strap_mm - 1e-3) == 1500);
     CHECK(layout.ways_out[0].mends);
   }
 }

@@ -71,7 +71,7 @@ class BoxReader {
  private:
   void read_corners(Box& box) {
     box.corners =
-        table_.kind<Corner>("corners", {"butt", "rabbet", "mitre", "finger"}, Needed::yes);
+        table_.kind<Corner>("corners", {"butt", "rabbet", "miter", "finger"}, Needed::yes);
     // Half the stock: common practice.
     box.rabbet_depth =
         table_.size_with("rabbet_depth", box.corners == Corner::rabbet, "corners = \"rabbet\"")

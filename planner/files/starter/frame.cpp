@@ -42,7 +42,7 @@ class FrameReader {
     f.rail = table_.size("rail", f.stile);
     f.species = table_.species();
     f.corners =
-        table_.kind<Corner>("corners", {"mitre", "half-lap", "bridle", "mortise"}, Needed::yes);
+        table_.kind<Corner>("corners", {"miter", "half-lap", "bridle", "mortise"}, Needed::yes);
     read_panel(f);
     read_tenon(f);
     table_.keys().finish();
@@ -88,7 +88,7 @@ class FrameReader {
                            "make the frame larger or its members narrower");
     }
     if (f.corners == Corner::mitre && f.stile != f.rail) {
-      table_.refuse("rail", "mitred members must be equally wide",
+      table_.refuse("rail", "mitered members must be equally wide",
                     "leave rail out, or use other corners");
     }
     if (f.tenon_thickness >= f.thickness) {

@@ -36,7 +36,7 @@ Expansion drawer(const Node& table, FileNotes& notes);
 
 // Four legs ("front left leg" ...), front, back, left and right rail, and the same as "lower ..."
 // where there are stretchers.
-Expansion trestle(const Node& table, FileNotes& notes);
+Expansion table_base(const Node& table, FileNotes& notes);
 
 // "layer 1" ... from the bench up.
 Expansion lamination(const Node& table, FileNotes& notes);

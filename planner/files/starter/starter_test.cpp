@@ -40,7 +40,7 @@ Case random_box(Dice& dice) {
   const int t = dice.from_to(6, 25), l = dice.from_to(3 * t, 900), w = dice.from_to(3 * t, 600);
   const int top_t = dice.from_to(4, 20), bottom_t = dice.from_to(4, 20), h = dice.from_to(60, 500);
   const int rabbet = dice.from_to(1, t - 1);
-  const char* corners[] = {"butt", "rabbet", "mitre", "finger"};
+  const char* corners[] = {"butt", "rabbet", "miter", "finger"};
   const char* lids[] = {"none", "butt", "rabbet", "inset"};
   const int corner = dice.from_to(0, 3), top = dice.from_to(0, 3), bottom = dice.from_to(0, 3);
   const int fingers = dice.from_to(2, 15);
@@ -75,7 +75,7 @@ Case random_grooved_box(Dice& dice) {
   const int t = dice.from_to(9, 25), l = dice.from_to(4 * t, 900), w = dice.from_to(4 * t, 600),
             h = dice.from_to(80, 500);
   const int deep = dice.from_to(3, t - 1), thick = dice.from_to(3, 12);
-  const char* corners[] = {"butt", "rabbet", "mitre", "finger"};
+  const char* corners[] = {"butt", "rabbet", "miter", "finger"};
   const bool floats = dice.toss();
   const int corner = dice.from_to(0, 3);
   std::ostringstream text;
@@ -114,7 +114,7 @@ Case random_frame(Dice& dice) {
   const int t = dice.from_to(15, 40), s = dice.from_to(40, 100), corner = dice.from_to(0, 3);
   const int r = corner == 0 ? s : dice.from_to(40, 100);
   const int w = dice.from_to(2 * s + 50, 900), h = dice.from_to(2 * r + 50, 1200);
-  const char* corners[] = {"mitre", "half-lap", "bridle", "mortise"};
+  const char* corners[] = {"miter", "half-lap", "bridle", "mortise"};
   const int tt = dice.from_to(4, t - 4), tl = dice.from_to(10, s - 5), tw = dice.from_to(10, r - 2);
   std::ostringstream text;
   text << head("frame") << "outside = [" << w << ", " << h << "]\nthickness = " << t
@@ -134,7 +134,7 @@ Case random_frame(Dice& dice) {
 Case random_door(Dice& dice) {
   const int t = dice.from_to(18, 30), s = dice.from_to(45, 90);
   const int w = dice.from_to(2 * s + 60, 700), h = dice.from_to(2 * s + 60, 1200);
-  const char* corners[] = {"mitre", "half-lap", "bridle", "mortise"};
+  const char* corners[] = {"miter", "half-lap", "bridle", "mortise"};
   const bool floats = dice.toss();
   const int thick = dice.from_to(4, 12), deep = dice.from_to(4, 20);
   std::ostringstream text;
@@ -189,7 +189,7 @@ Case random_carcass(Dice& dice) {
   return {text.str(), area, {}};
 }
 
-Case random_trestle(Dice& dice) {
+Case random_table_base(Dice& dice) {
   const int leg = dice.from_to(35, 80), rt = dice.from_to(15, leg - 10), rw = dice.from_to(50, 120);
   const int setback = dice.from_to(1, leg - rt), tt = dice.from_to(4, rt - 2),
             tw = dice.from_to(20, rw - 5);
@@ -198,11 +198,11 @@ Case random_trestle(Dice& dice) {
   // The tenons from both sides must pass each other, with 1.5 mm for glue.
   const double longest = leg - setback - (rt + tt) / 2.0 - 1.5;
   if (longest < 2) {
-    return random_trestle(dice);
+    return random_table_base(dice);
   }
   const int tl = dice.from_to(1, static_cast<int>(longest));
   std::ostringstream text;
-  text << head("trestle") << "outside = [" << dice.from_to(400, 2000) << ", "
+  text << head("table_base") << "outside = [" << dice.from_to(400, 2000) << ", "
        << dice.from_to(300, 900) << ", " << h << "]\nleg = " << leg << "\nrail_width = " << rw
        << "\nrail_thickness = " << rt << "\nsetback = " << setback << "\ntenon_thickness = " << tt
        << "\ntenon_width = " << tw << "\ntenon_length = " << tl << "\n";
@@ -242,7 +242,7 @@ Case random_drawer(Dice& dice) {
 // But for mitres, and fingers and boards that divide a length into parts of whole nanometres, every
 // area is rational: only the sum of the faces is rounded, in the last places.
 bool exact(const std::string& text) {
-  return text.find("mitre") == std::string::npos && text.find("finger") == std::string::npos;
+  return text.find("miter") == std::string::npos && text.find("finger") == std::string::npos;
 }
 
 void check_many(const std::function<Case(Dice&)>& random_case, int count) {
@@ -279,8 +279,8 @@ TEST_SUITE("planner/starter") {
   TEST_CASE("carcasses of every kind have the areas of their sums") {
     check_many(random_carcass, kMany);
   }
-  TEST_CASE("trestles have the areas of their sums") {
-    check_many(random_trestle, kMany);
+  TEST_CASE("table bases have the areas of their sums") {
+    check_many(random_table_base, kMany);
   }
   TEST_CASE("laminations have the areas of their sums") {
     check_many(random_lamination, kMany);

@@ -1,9 +1,8 @@
-#include "planner/dry_fit/fit.h"
-
 #include "cli/commands/commands.h"
 #include "cli/commands/inputs.h"
 #include "cli/terminal/output.h"
 #include "cli/text/fit_sheet.h"
+#include "planner/dry_fit/fit.h"
 
 namespace cli::commands {
 namespace {
@@ -35,7 +34,7 @@ void apply(const terminal::Options& options, planner::work::Job& job) {
 
 }  // namespace
 
-terminal::ExitStatus run_fit(const terminal::Options& options) {
+terminal::ExitStatus run_dry_fit(const terminal::Options& options) {
   // Measured in the file's units, whatever is printed.
   terminal::Options as_filed = options;
   as_filed.units.reset();

@@ -7,7 +7,7 @@ namespace {
 
 using geometry::LatticeBox;
 
-struct Trestle {
+struct TableBase {
   geometry::Length length, width, height, leg, rail_width, rail_thickness, setback;
   geometry::Length tenon_length, tenon_thickness, tenon_width, well;
   std::optional<geometry::Length> stretcher;  // underside of the lower rails
@@ -17,12 +17,12 @@ struct Trestle {
   geometry::Length tenon_side() const { return setback + (rail_thickness - tenon_thickness) / 2; }
 };
 
-class TrestleReader {
+class TableBaseReader {
  public:
-  TrestleReader(const Node& node, FileNotes& notes) : table_(node, "trestle", notes) {}
+  TableBaseReader(const Node& node, FileNotes& notes) : table_(node, "table_base", notes) {}
 
-  std::optional<Trestle> read() {
-    Trestle t;
+  std::optional<TableBase> read() {
+    TableBase t;
     t.place = table_.keys().place();
     const auto outside = table_.outside(3, "length, width and height");
     t.length = outside[0];
@@ -47,7 +47,7 @@ class TrestleReader {
  private:
   // A third of the rail, a shoulder of a quarter of its width at the top, and as long as the tenon
   // that comes from the side lets it: common practice.
-  void read_tenon(Trestle& t) {
+  void read_tenon(TableBase& t) {
     t.well = usual_room(table_.units());
     t.tenon_thickness = table_.size("tenon_thickness", t.rail_thickness / 3);
     t.tenon_width = table_.size("tenon_width", t.rail_width - t.rail_width / 4);
@@ -56,11 +56,11 @@ class TrestleReader {
         table_.keys().place(table_.keys().has("tenon_length") ? "tenon_length" : "rail_width");
   }
 
-  static geometry::Length longest_tenon(const Trestle& t) {
+  static geometry::Length longest_tenon(const TableBase& t) {
     return t.leg - t.tenon_side() - t.tenon_thickness - t.well;
   }
 
-  void check(const Trestle& t) {
+  void check(const TableBase& t) {
     if (t.length <= 2 * t.leg || t.width <= 2 * t.leg || t.height <= t.rail_width) {
       table_.keys().refuse("outside", "legs and rails leave nothing between them",
                            "make it larger or its members smaller");
@@ -95,9 +95,9 @@ class TrestleReader {
   StarterTable table_;
 };
 
-class TrestleMaker {
+class TableBaseMaker {
  public:
-  explicit TrestleMaker(const Trestle& trestle) : t_(trestle) {}
+  explicit TableBaseMaker(const TableBase& base) : t_(base) {}
 
   Expansion make() {
     for (const bool back : {false, true}) {
@@ -114,7 +114,8 @@ class TrestleMaker {
 
  private:
   void add_leg(bool back, bool right) {
-    const geometry::Length x = right ? t_.length - t_.leg : geometry::Length(), y = back ? t_.width - t_.leg : geometry::Length();
+    const geometry::Length x = right ? t_.length - t_.leg : geometry::Length(),
+                           y = back ? t_.width - t_.leg : geometry::Length();
     work::Part leg = board(
         std::string(back ? "back" : "front") + (right ? " right leg" : " left leg"), t_.species,
         t_.place, {2, 0}, {{x, y, geometry::Length()}, {x + t_.leg, y + t_.leg, t_.height}});
@@ -129,7 +130,8 @@ class TrestleMaker {
 
   // `far`: the rail stands at the high side of the leg, across the way it runs.
   void add_mortises(work::Part& leg, work::Face on, bool far, geometry::Length rail_low) {
-    const geometry::Length side = far ? t_.leg - t_.tenon_side() - t_.tenon_thickness : t_.tenon_side();
+    const geometry::Length side =
+        far ? t_.leg - t_.tenon_side() - t_.tenon_thickness : t_.tenon_side();
     leg.cuts.push_back({t_.tenon_place, work::Mortise{on,
                                                       {side, rail_low},
                                                       {t_.tenon_thickness, t_.tenon_width},
@@ -149,7 +151,7 @@ class TrestleMaker {
     const auto run = static_cast<std::size_t>(along);
     const std::size_t across = 1 - run;
     const geometry::Length span = along == 0 ? t_.length : t_.width,
-                 other = along == 0 ? t_.width : t_.length;
+                           other = along == 0 ? t_.width : t_.length;
     LatticeBox box;
     box.lo[run] = t_.leg - t_.tenon_length;
     box.hi[run] = span - box.lo[run];
@@ -170,15 +172,15 @@ class TrestleMaker {
     made_.parts.push_back(std::move(rail));
   }
 
-  const Trestle& t_;
+  const TableBase& t_;
   Expansion made_;
 };
 
 }  // namespace
 
-Expansion trestle(const Node& table, FileNotes& notes) {
-  const std::optional<Trestle> read = TrestleReader(table, notes).read();
-  return read ? TrestleMaker(*read).make() : Expansion{};
+Expansion table_base(const Node& table, FileNotes& notes) {
+  const std::optional<TableBase> read = TableBaseReader(table, notes).read();
+  return read ? TableBaseMaker(*read).make() : Expansion{};
 }
 
 }  // namespace planner::files::starter
