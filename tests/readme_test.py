@@ -68,12 +68,12 @@ if true_text != text:
                         "python3 tests/readme_test.py build/glueup . --update, and look at it")
 
 help_text = glueup("--help").stdout
-for command in sorted(set(re.findall(r"`glueup ([a-z]+)", text))):
+for command in sorted(set(re.findall(r"`glueup ([a-z]+(?:-[a-z]+)*)", text))):
     if not re.search(rf"^  {command}\s", help_text, re.M):
         failures.append(f"glueup {command}: not in --help")
 # An option told in a command's row, or after the command, is one of that command's.
 for row in re.findall(r"^\| `glueup .*", text, re.M):
-    command = re.search(r"`glueup ([a-z]+)", row).group(1)
+    command = re.search(r"`glueup ([a-z]+(?:-[a-z]+)*)", row).group(1)
     options = glueup(command, "--help").stdout
     for option in re.findall(r"`(--[a-z]+)", row):
         if option not in options:

@@ -335,9 +335,6 @@ std::vector<std::string> watch_out_items(const Plan& plan, const words::TextStyl
   for (const planner::plan::Note& note : plan.notes) {
     out.push_back(words::as_sentence(words::note_text(plan, note)));
   }
-  for (const std::string& note : plan.spare_notes) {
-    out.push_back(words::as_sentence(words::printable(note)));
-  }
   for (const planner::plan::SpareNote& note : plan.spare_notes) {
     out.push_back(words::as_sentence(words::printable(words::spare_text(plan, note))));
   }

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "cli/words/text_style.h"
+#include "planner/plan/plan.h"
 
 namespace cli::model {
 

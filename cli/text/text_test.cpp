@@ -71,7 +71,7 @@ TEST_SUITE("cli/sheet/text") {
     CHECK(text_sheet(plan, style_of(plan)).starts_with("TIGHT: "));
     plan = sample::short_chest();
     CHECK(text_sheet(plan, style_of(plan))
-              .starts_with("DON'T OPEN THE GLUE YET: 4 heavy F clamps short"));
+              .starts_with("DON'T OPEN THE GLUE YET: the clamps don't hold"));
   }
 
   TEST_CASE("the chest's verdict tells time, clamps, glue, order, openings, square and after") {

@@ -93,23 +93,26 @@ class ReasonWords {
 struct RiskWords {
   const Plan& plan;
 
+  const char* clamp() const { return plan.uk_words ? "cramp" : "clamp"; }
+
   std::string operator()(const planner::plan::VerdictReason& r) const {
     return reason_text(plan, r);
   }
   std::string operator()(const planner::plan::ShouldersRisk& r) const {
-    return fmt::format("no clamp to close the shoulders {}; see Watch out", axis_text(r.axis));
+    return fmt::format("no {} to close the shoulders {}; see Watch out", clamp(),
+                       axis_text(r.axis));
   }
   std::string operator()(const planner::plan::CrossGrainRisk& r) const {
     return joint_text(plan, r.joint) + " is glued across the grain and will move";
   }
   std::string operator()(const planner::plan::SquareRisk&) const {
-    return "clamps pull it out of square; check while the glue still moves";
+    return fmt::format("{}s pull it out of square; check while the glue still moves", clamp());
   }
   std::string operator()(const planner::plan::EndGrainRisk&) const {
     return "end grain drinks the glue; size it first and let it tack";
   }
   std::string operator()(const planner::plan::SlipRisk&) const {
-    return "boards slip as they are clamped; snug, align, then tighten";
+    return fmt::format("boards slip as they are {}ed; snug, align, then tighten", clamp());
   }
 };
 

@@ -38,14 +38,15 @@ plan::NextBestOrder against_next_best(const order::Schedule& schedule,
           static_cast<double>(schedule.slack_s - other.schedule.slack_s)};
 }
 
-// The straight ways in which unit j leaves unit i; nothing where the pair comes apart in many.
-std::optional<plan::WaysApart> ways_of_pair(const order::AssemblyProblem& problem, int i, int j,
-                                            const StageWork& work) {
+// The straight ways in which one unit leaves another; nothing where the pair comes apart in many.
+std::optional<plan::WaysApart> ways_of_pair(const order::AssemblyProblem& problem, int stays,
+                                            int leaves, const StageWork& work) {
   constexpr std::size_t kMostTold = 2;
   plan::WaysApart pair{
-      parts_in(base::UnitSet::of(i), work), parts_in(base::UnitSet::of(j), work), {}};
+      parts_in(base::UnitSet::of(stays), work), parts_in(base::UnitSet::of(leaves), work), {}};
   for (std::size_t d = 0; d < problem.removals.size(); ++d) {
-    if (!problem.removals[d].folds && problem.leave(static_cast<int>(d), i, j) != order::kRefused) {
+    if (!problem.removals[d].folds &&
+        problem.leave(static_cast<int>(d), leaves, stays) != order::kRefused) {
       pair.ways.push_back(problem.removals[d].direction);
     }
   }
@@ -74,7 +75,7 @@ plan::Locked locked(const order::ScheduleProblem& problem, const order::Schedule
   for (int i : schedule.locked) {
     for (int j : schedule.locked) {
       if (i < j && out.pairs.size() < kMostTold && problem.assembly.touching(i, j)) {
-        if (auto pair = ways_of_pair(problem.assembly, j, i, work)) {
+        if (auto pair = ways_of_pair(problem.assembly, i, j, work)) {
           out.pairs.push_back(std::move(*pair));
         }
       }

@@ -5,6 +5,10 @@
 namespace {
 
 using namespace planner;
+using namespace planner::base;
+using namespace planner::work;
+using namespace planner::plan;
+using namespace planner::clamps::layout;
 
 std::string carcass(int high_mm, int shelves) {
   return "units = \"mm\"\n[carcass]\noutside = [500, 260, " + std::to_string(high_mm) +

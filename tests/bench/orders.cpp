@@ -12,6 +12,10 @@
 #include "tests/schedules/instances.h"
 
 using namespace planner;
+using namespace planner::base;
+using namespace planner::work;
+using namespace planner::plan;
+using namespace planner::order;
 
 namespace {
 
@@ -114,7 +118,7 @@ StageProblem shelved_case(int shelves, int people) {
   p.whole.check_s = 45;
   p.clamps = [](std::span<const int> joints) {
     StageClamps clamps;
-    clamps.groups = {{"across", static_cast<int>(joints.size()), 30, 10, {}, {}}};
+    clamps.groups = {{static_cast<int>(joints.size()), 30, 10, {}, {}}};
     clamps.group_of.assign(joints.size(), 0);
     return clamps;
   };

@@ -7,6 +7,9 @@
 namespace {
 
 using namespace planner;
+using namespace planner::base;
+using namespace planner::pressure;
+using namespace planner::clamps::count;
 
 constexpr int kPatience_s = 120;
 

@@ -11,6 +11,7 @@
 namespace {
 
 using namespace planner;
+using namespace planner::pressure;
 
 const WoodStiffness kOak{13750, 2117.5, 1127.5, 1223.75, 1113.75, 275, 0.35, 0.448, 0.56};
 

@@ -17,12 +17,12 @@ inline void require(bool kept, const char* promise) {
 }
 
 // Every mistake says something, at a place that is in the text, and the file's order is kept.
-inline void check(const planner::Diagnostics& diagnostics, std::string_view text) {
+inline void check(const planner::base::Diagnostics& diagnostics, std::string_view text) {
   int lines = 1;
   for (const char c : text) {
     lines += c == '\n' ? 1 : 0;
   }
-  for (const planner::Diagnostic& d : diagnostics) {
+  for (const planner::base::Diagnostic& d : diagnostics) {
     require(!d.message.empty(), "a mistake has words");
     require(d.message.find('\n') == std::string::npos, "a message is one line");
     require(d.place.line >= 0 && d.place.line <= lines, "a mistake's line is in the file");

@@ -4,9 +4,9 @@
 
 extern "C" int LLVMFuzzerTestOneInput(const unsigned char* data, std::size_t size) {
   const std::string_view text(reinterpret_cast<const char*>(data), size);
-  const planner::JobReading read = planner::read_job("job.toml", text);
+  const planner::files::JobReading read = planner::files::read_job("job.toml", text);
   fuzz::check(read.diagnostics, text);
-  fuzz::require(read.job.has_value() != planner::has_errors(read.diagnostics),
+  fuzz::require(read.job.has_value() != planner::base::has_errors(read.diagnostics),
                 "a job is read, or an error says why not");
   return 0;
 }

@@ -5,10 +5,11 @@
 #include "tests/fuzz/fuzz_check.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const unsigned char* data, std::size_t size) {
-  cli::is_json(std::string(reinterpret_cast<const char*>(data), size));
+  cli::json::is_json(std::string(reinterpret_cast<const char*>(data), size));
   fuzz::Bytes bytes(data, size);
-  const planner::Diagnostic mistake{
-      planner::Severity::error, {bytes.text(), 1, 1}, bytes.text(), bytes.text()};
-  fuzz::require(cli::is_json(cli::json_failure({mistake})), "mistakes as JSON are JSON");
+  const planner::base::Diagnostic mistake{
+      planner::base::Severity::error, {bytes.text(), 1, 1}, bytes.text(), bytes.text()};
+  fuzz::require(cli::json::is_json(cli::json::json_failure({mistake})),
+                "mistakes as JSON are JSON");
   return 0;
 }

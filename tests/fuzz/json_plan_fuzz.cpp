@@ -6,28 +6,28 @@
 
 namespace {
 
-planner::Plan plan_of(fuzz::Bytes& bytes) {
-  planner::Plan plan;
+planner::plan::Plan plan_of(fuzz::Bytes& bytes) {
+  planner::plan::Plan plan;
   plan.title = bytes.text();
   for (int i = 0; i < 2; ++i) {
-    planner::PlanPart part;
+    planner::plan::PlanPart part;
     part.name = bytes.text();
     part.species = bytes.text();
     part.size_mm = {bytes.number(), bytes.number(), bytes.number()};
     part.mass_g = bytes.number();
     plan.parts.push_back(part);
   }
-  planner::Stage stage;
+  planner::plan::Stage stage;
   stage.slack_s = bytes.number();
   stage.parts = {0, 1};
-  planner::PlannedClamp clamp;
+  planner::plan::PlannedClamp clamp;
   clamp.kind = bytes.text();
   clamp.force_N = bytes.number();
   clamp.at = {bytes.number(), 0, 0};
   stage.clamps.push_back(clamp);
   plan.stages.push_back(stage);
-  plan.verdict.reasons = {bytes.text()};
-  plan.notes = {bytes.text()};
+  plan.verdict.reasons = {planner::plan::Locked{{0, 1}, {}}};
+  plan.notes = {planner::plan::CapturedNote{0, {1}}};
   return plan;
 }
 
@@ -35,6 +35,7 @@ planner::Plan plan_of(fuzz::Bytes& bytes) {
 
 extern "C" int LLVMFuzzerTestOneInput(const unsigned char* data, std::size_t size) {
   fuzz::Bytes bytes(data, size);
-  fuzz::require(cli::is_json(cli::json_sheet(plan_of(bytes))), "a plan as JSON is JSON");
+  fuzz::require(cli::json::is_json(cli::json::json_sheet(plan_of(bytes))),
+                "a plan as JSON is JSON");
   return 0;
 }

@@ -4,9 +4,9 @@
 
 extern "C" int LLVMFuzzerTestOneInput(const unsigned char* data, std::size_t size) {
   const std::string_view text(reinterpret_cast<const char*>(data), size);
-  const planner::ShopReading read = planner::read_shop("shop.toml", text);
+  const planner::files::ShopReading read = planner::files::read_shop("shop.toml", text);
   fuzz::check(read.diagnostics, text);
-  fuzz::require(read.shop.has_value() != planner::has_errors(read.diagnostics),
+  fuzz::require(read.shop.has_value() != planner::base::has_errors(read.diagnostics),
                 "a shop is read, or an error says why not");
   return 0;
 }

@@ -178,8 +178,9 @@ TEST_SUITE("plans/fixtures") {
     const FixturePlan& f = fixture_plan("captured_bottom_box", "enough.toml");
     CHECK(first_join(f, "bottom") > 0);
     CHECK(first_join(f, "bottom") <= together(f, {"front", "back", "left end", "right end"}));
-    CHECK(std::any_of(f.plan.notes.begin(), f.plan.notes.end(), [](const std::string& note) {
-      return note.find("bottom is captured") != std::string::npos;
+    CHECK(std::any_of(f.plan.notes.begin(), f.plan.notes.end(), [&](const plan::Note& note) {
+      const auto* captured = std::get_if<plan::CapturedNote>(&note);
+      return captured != nullptr && captured->part == f.part("bottom");
     }));
   }
 

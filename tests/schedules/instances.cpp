@@ -49,7 +49,7 @@ order::ScheduleProblem problem_of(const json& a, int people) {
     p.joints.push_back({f["dur"], f["O"], f["T"], 0, 0, f["g"].get<int>() - 1});
   }
   for (const json& g : a["groups"]) {
-    p.groups.push_back({g["name"], g["clamps"], a["snug"], a["tight"], {}, {}});
+    p.groups.push_back({g["clamps"], a["snug"], a["tight"], {}, {}});
   }
   p.people = people;
   p.join_s = p.closing_s = a["jdur"];

@@ -86,7 +86,7 @@ order::ScheduleProblem random_job(unsigned number, const RandomJobSize& most) {
                         dice.between(-1, groups - 1)});
   }
   for (int g = 0; g < groups; ++g) {
-    order::SnugRound round{"", dice.between(1, 4), 30, 10, {}, {}};
+    order::SnugRound round{dice.between(1, 4), 30, 10, {}, {}};
     for (int j = 0; j < static_cast<int>(p.joints.size()); ++j) {
       if (dice.one_in(4)) {
         round.closed_first.push_back(j);

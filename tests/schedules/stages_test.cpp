@@ -26,7 +26,7 @@ order::StageProblem random_stages(unsigned number) {
   p.clamps = [](std::span<const int> joints) {
     order::StageClamps clamps;
     if (!joints.empty()) {
-      clamps.groups = {{"", static_cast<int>(joints.size()), 15, 10, {}, {}}};
+      clamps.groups = {{static_cast<int>(joints.size()), 15, 10, {}, {}}};
     }
     clamps.group_of.assign(joints.size(), 0);
     return clamps;
