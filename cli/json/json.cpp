@@ -33,7 +33,7 @@ Json verdict_json(const Plan& plan) {
       {"reasons_data", facts(plan, verdict.reasons)},
       {"ways_out", array_of(verdict.ways_out,
                             [&](const planner::plan::WayOut& way) { return way_json(plan, way); })},
-      {"risk", words::risk_text(plan)},
+      {"risk", words::risk_text(plan, false)},
       {"risk_data", fact(plan, verdict.risk)}};
   if (verdict.stopped) {
     json["stopped"] = true;

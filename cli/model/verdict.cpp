@@ -255,7 +255,7 @@ std::vector<Matter> verdict_matters(const Plan& plan, const words::TextStyle& st
   square_matter(plan, style, out);
   // What keeps it from working is in the headline already.
   if (plan.verdict.ok) {
-    out.push_back({"Risk", {words::risk_text(plan)}});
+    out.push_back({"Risk", {words::risk_text(plan, plan.uk_words)}});
   }
   after_matter(plan, style, out);
   return out;

@@ -92,8 +92,9 @@ class ReasonWords {
 
 struct RiskWords {
   const Plan& plan;
+  bool uk_words = false;
 
-  const char* clamp() const { return plan.uk_words ? "cramp" : "clamp"; }
+  const char* clamp() const { return uk_words ? "cramp" : "clamp"; }
 
   std::string operator()(const planner::plan::VerdictReason& r) const {
     return reason_text(plan, r);
@@ -130,8 +131,8 @@ std::vector<std::string> reason_texts(const Plan& plan) {
   return texts;
 }
 
-std::string risk_text(const Plan& plan) {
-  return std::visit(RiskWords{plan}, plan.verdict.risk);
+std::string risk_text(const Plan& plan, bool uk_words) {
+  return std::visit(RiskWords{plan, uk_words}, plan.verdict.risk);
 }
 
 }  // namespace cli::words

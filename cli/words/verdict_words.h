@@ -13,6 +13,6 @@ std::string reason_text(const planner::plan::Plan& plan,
 // Of the plan's verdict, in order.
 std::vector<std::string> reason_texts(const planner::plan::Plan& plan);
 // "boards slip as they are clamped; snug, align, then tighten"
-std::string risk_text(const planner::plan::Plan& plan);
+std::string risk_text(const planner::plan::Plan& plan, bool uk_words);
 
 }  // namespace cli::words
