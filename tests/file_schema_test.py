@@ -13,6 +13,8 @@ import tomllib
 
 import jsonschema
 
+from mistakes import read_mistakes
+
 ROOT = sys.argv[1]
 failures = []
 
@@ -24,16 +26,16 @@ def schema(name):
     return jsonschema.Draft7Validator(document)
 
 
-def parsed(path):
-    with open(path, "rb") as file:
-        return tomllib.load(file)
-
-
 JOB, SHOP = schema("job.schema.json"), schema("shop.schema.json")
 
 
-def mistakes(validator, path):
-    return [f"{path}: {error.json_path}: {error.message[:160]}" for error in validator.iter_errors(parsed(path))]
+def against(validator, document, where):
+    return [f"{where}: {error.json_path}: {error.message[:160]}" for error in validator.iter_errors(document)]
+
+
+def against_file(validator, path):
+    with open(path, "rb") as file:
+        return against(validator, tomllib.load(file), path)
 
 
 jobs = sorted(glob.glob(os.path.join(ROOT, "fixtures/*/job.toml")))
@@ -41,9 +43,9 @@ shops = sorted(glob.glob(os.path.join(ROOT, "fixtures/shops/*.toml")))
 if len(jobs) < 4 or len(shops) < 2:
     failures.append("fixtures are missing")
 for path in jobs:
-    failures += mistakes(JOB, path)
+    failures += against_file(JOB, path)
 for path in shops:
-    failures += mistakes(SHOP, path)
+    failures += against_file(SHOP, path)
 
 # What a reader says of a key, a word or a missing value, a schema can say as well.
 told = re.compile(r'has no |not one of those known|is a (list|table|number|text)|not a whole number')
@@ -52,19 +54,16 @@ BEYOND_SCHEMAS = {  # they depend on other values, on the tables, or on what is 
     "mesh_empty", "mesh_flat", "mesh_garbage_stl", "mesh_joint_unknown", "mesh_lines_only", "mesh_no_faces", "mesh_part_unknown",
     "mesh_part_width", "part_diameter_of_board", "part_species_missing", "shop_clamp_opening_missing"}
 refused = 0
-for expected in sorted(glob.glob(os.path.join(ROOT, "fixtures/mistakes/*.expected"))):
-    path = expected.replace(".expected", ".toml")
-    with open(expected, encoding="utf-8") as file:
-        text = file.read()
-    validator = SHOP if os.path.basename(path).startswith("shop_") else JOB
+for mistake in read_mistakes(ROOT):
     try:
-        found = mistakes(validator, path)
+        document = tomllib.loads(mistake.files[mistake.toml].decode())
     except (tomllib.TOMLDecodeError, UnicodeDecodeError):
         continue
-    if told.search(text):
+    if told.search(mistake.said):
         refused += 1
-        if not found and os.path.basename(path).removesuffix(".toml") not in BEYOND_SCHEMAS:
-            failures.append(f"{path}: the schema has nothing against it")
+        found = against(SHOP if mistake.of_shop else JOB, document, mistake.toml)
+        if not found and mistake.name not in BEYOND_SCHEMAS:
+            failures.append(f"{mistake.toml}: the schema has nothing against it")
 
 # The examples of the documentation.
 for page, validator in (("job_file.md", JOB), ("shop_file.md", SHOP)):

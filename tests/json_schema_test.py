@@ -9,8 +9,12 @@ import json
 import os
 import subprocess
 import sys
+import tempfile
+from concurrent.futures import ThreadPoolExecutor
 
 import jsonschema
+
+from mistakes import read_mistakes
 
 GLUEUP, ROOT = sys.argv[1:3]
 failures = []
@@ -67,14 +71,22 @@ def check_references(plan, job):
 
 
 def plan_of(job, shop):
-    arguments = ["plan", job, "--json"] + (["--shop", shop] if shop else [])
-    run = glueup(*arguments)
+    return glueup("plan", job, "--json", *(["--shop", shop] if shop else []))
+
+
+def parsed(run, job):
     check(run.returncode in (0, 1), f"{job}: exit {run.returncode}: {run.stderr[:300]}")
     try:
-        return json.loads(run.stdout), run
+        return json.loads(run.stdout)
     except json.JSONDecodeError as error:
         check(False, f"{job}: standard output is not JSON alone: {error}")
-        return None, run
+        return None
+
+
+def failure_of(mistake):
+    """What the program says, as a run, when it is given a bad file as the job."""
+    with tempfile.TemporaryDirectory() as folder:
+        return glueup("plan", mistake.write_to(folder), "--json")
 
 
 jobs = sorted(glob.glob(os.path.join(ROOT, "fixtures/*/job.toml")))
@@ -82,25 +94,28 @@ check(bool(jobs), "there are fixtures to check")
 sample = None
 shops = sorted(glob.glob(os.path.join(ROOT, "fixtures/shops/*.toml")))
 check(bool(shops), "there are shops to plan with")
-for job in jobs:
-    for shop in [None] + shops:
-        plan, run = plan_of(job, shop)
-        if plan is None:
-            continue
-        for mistake in mistakes(plan):
-            check(False, f"{job}: {mistake}")
-        check_references(plan, job)
-        check(plan["verdict"]["ok"] == (run.returncode == 0), f"{job}: exit status and verdict agree")
-        again, _ = plan_of(job, shop)
-        check(again == plan, f"{job}: the same job gives the same plan")
-        sample = plan
+glueups = [(job, shop) for job in jobs for shop in [None, *shops]]
+bad_files = read_mistakes(ROOT)
+with ThreadPoolExecutor(os.cpu_count()) as pool:  # the program runs on one core at a time
+    first, second = (pool.map(lambda work: plan_of(*work), glueups) for _ in range(2))
+    refusals = pool.map(failure_of, bad_files)
 
-for bad in sorted(glob.glob(os.path.join(ROOT, "fixtures/mistakes/*.toml"))):
-    run = glueup("plan", bad, "--json")
+for (job, _), run, run_again in zip(glueups, first, second):
+    plan = parsed(run, job)
+    if plan is None:
+        continue
+    for mistake in mistakes(plan):
+        check(False, f"{job}: {mistake}")
+    check_references(plan, job)
+    check(plan["verdict"]["ok"] == (run.returncode == 0), f"{job}: exit status and verdict agree")
+    check(parsed(run_again, job) == plan, f"{job}: the same job gives the same plan")
+    sample = plan
+
+for bad, run in zip(bad_files, refusals):
     if run.returncode != 2:
         continue  # a mistake of the shop file, or one that only warns
     for mistake in mistakes(json.loads(run.stdout)):
-        check(False, f"{bad}: {mistake}")
+        check(False, f"{bad.toml}: {mistake}")
 
 # The test can fail: a plan that lacks a required key, or has one too many, is refused.
 if sample is not None:

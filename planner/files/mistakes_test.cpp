@@ -1,10 +1,9 @@
-// fixtures/mistakes: one bad file a mistake, and beside it what must be said about it. Files whose
-// name begins with "shop_" are shop files. With GLUEUP_UPDATE set, rewrites what is expected; read
-// the diff.
-#include <algorithm>
+// The bad files of fixtures/mistakes are told as the lines under each of them say. With
+// GLUEUP_UPDATE set, rewrites those lines; read the diff.
 #include <cstdlib>
-#include <filesystem>
 #include <fstream>
+#include <map>
+#include <set>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -14,6 +13,7 @@
 #include "planner/files/file_keys.h"
 #include "planner/files/job_file.h"
 #include "planner/files/mesh_parts.h"
+#include "planner/files/mistake_sections_test.h"
 #include "planner/files/shop_file.h"
 #include "planner/placed/placed_clamps.h"
 #include "planner/work/glue_quantity.h"
@@ -22,34 +22,35 @@
 namespace planner::files {
 namespace {
 
-namespace fs = std::filesystem;
+const std::string kFolder = GLUEUP_SOURCE_DIR "/fixtures/mistakes";
 
-const fs::path kFolder = fs::path(GLUEUP_SOURCE_DIR) / "fixtures" / "mistakes";
-
-std::string text_of(const fs::path& path) {
+std::string text_of(const std::string& path) {
   std::ifstream file(path, std::ios::binary);
   std::stringstream text;
   text << file.rdbuf();
   return text.str();
 }
 
-// The mesh files of a job lie beside it.
-base::Diagnostics mistakes_of_meshes(work::Job& job) {
-  std::vector<MeshBytes> meshes;
+using Meshes = std::map<std::string, std::string>;  // bytes by file name
+
+base::Diagnostics mistakes_of_meshes(work::Job& job, const Meshes& meshes) {
+  std::vector<MeshBytes> read;
   for (const std::string& file : job.mesh->files) {
-    meshes.push_back({file, text_of(kFolder / file)});
+    const auto found = meshes.find(file);
+    read.push_back({file, found == meshes.end() ? "" : found->second});
   }
-  return add_mesh_parts(job, meshes);
+  return add_mesh_parts(job, read);
 }
 
-base::Diagnostics mistakes_of_job(const std::string& name, const std::string& text) {
+base::Diagnostics mistakes_of_job(const std::string& name, const std::string& text,
+                                  const Meshes& meshes = {}) {
   JobReading read = read_job(name, text);
   CHECK(read.job.has_value() != has_errors(read.diagnostics));
   if (!read.job) {
     return read.diagnostics;
   }
   if (read.job->mesh) {
-    const base::Diagnostics found = mistakes_of_meshes(*read.job);
+    const base::Diagnostics found = mistakes_of_meshes(*read.job, meshes);
     if (has_errors(found)) {
       return found;
     }
@@ -84,11 +85,9 @@ base::Diagnostics mistakes_of_job(const std::string& name, const std::string& te
   return found;
 }
 
-std::string said(const fs::path& path) {
-  const std::string name = path.filename().string();
-  const base::Diagnostics all = name.rfind("shop_", 0) == 0
-                                    ? read_shop(name, text_of(path)).diagnostics
-                                    : mistakes_of_job(name, text_of(path));
+std::string said_of(const MistakeSection& bad) {
+  const base::Diagnostics all = bad.of_shop() ? read_shop(bad.file(), bad.text).diagnostics
+                                              : mistakes_of_job(bad.file(), bad.text, bad.meshes);
   std::string text;
   for (const base::Diagnostic& d : all) {
     text += to_text(d) + "\n";
@@ -106,37 +105,42 @@ std::string panel_of(int boards) {
   return text;
 }
 
-std::vector<fs::path> bad_files() {
-  std::vector<fs::path> files;
-  for (const auto& entry : fs::directory_iterator(kFolder)) {
-    if (entry.path().extension() == ".toml") {
-      files.push_back(entry.path());
-    }
+std::vector<MistakeSection> all_mistakes() {
+  std::vector<MistakeSection> all;
+  for (const MistakeFile& file : read_mistakes(kFolder)) {
+    all.insert(all.end(), file.sections.begin(), file.sections.end());
   }
-  std::sort(files.begin(), files.end());
-  return files;
+  return all;
 }
 
 TEST_SUITE("planner/mistakes") {
   TEST_CASE("each mistake is told where it is, with its value and what to write instead") {
-    CHECK(bad_files().size() >= 340);
-    for (const fs::path& path : bad_files()) {
-      CAPTURE(path.filename().string());
-      const std::string found = said(path);
-      CHECK_FALSE(found.empty());
-      fs::path expected = path;
-      expected.replace_extension(".expected");
-      if (std::getenv("GLUEUP_UPDATE") != nullptr) {
-        std::ofstream(expected) << found;
+    const bool update = std::getenv("GLUEUP_UPDATE") != nullptr;
+    std::set<std::string> names;
+    for (MistakeFile& file : read_mistakes(kFolder)) {
+      CAPTURE(file.path);
+      for (MistakeSection& bad : file.sections) {
+        CAPTURE(bad.name);
+        CHECK(names.insert(bad.name).second);
+        const std::string found = said_of(bad);
+        CHECK_FALSE(found.empty());
+        if (update) {
+          bad.said = found;
+        }
+        CHECK(found == bad.said);
       }
-      CHECK(found == text_of(expected));
+      if (update) {
+        std::ofstream(file.path, std::ios::binary) << to_text(file);
+      }
+      CHECK(to_text(file) == text_of(file.path));
     }
+    CHECK(names.size() >= 370);
   }
 
   TEST_CASE("there is a bad value for every key that a file may have") {
     std::string all;
-    for (const fs::path& path : bad_files()) {
-      all += said(path);
+    for (const MistakeSection& bad : all_mistakes()) {
+      all += bad.said;
     }
     for (const auto& tables : {job_file_keys(), shop_file_keys()}) {
       for (const TableKeys& table : tables) {
@@ -176,12 +180,12 @@ TEST_SUITE("planner/mistakes") {
   }
 
   TEST_CASE("every message names its line and stays in the program's voice") {
-    for (const fs::path& path : bad_files()) {
-      std::istringstream lines(said(path));
+    for (const MistakeSection& bad : all_mistakes()) {
+      std::istringstream lines(bad.said);
       for (std::string line; std::getline(lines, line);) {
         CAPTURE(line);
         CHECK(line.back() != '.');
-        CHECK((line.rfind("  ", 0) == 0 || line.rfind(path.filename().string() + ":", 0) == 0));
+        CHECK((line.rfind("  ", 0) == 0 || line.rfind(bad.file() + ":", 0) == 0));
       }
     }
   }

@@ -1,6 +1,6 @@
 #!/usr/bin/python3
 """Runs the fuzz targets on one core, for so many seconds in all, and says how many inputs each has
-seen. A crash is kept in FOLDER/TARGET/ and printed; it belongs into fixtures/mistakes once mended.
+seen. A crash is kept in FOLDER/TARGET/ and printed; once mended it belongs into fixtures/mistakes.
 
 usage: run.py BUILD_DIR SOURCE_DIR SECONDS [TARGET ...]
 """
@@ -8,6 +8,9 @@ import os
 import re
 import subprocess
 import sys
+
+sys.path.insert(1, os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
+from mistakes import read_mistakes  # noqa: E402
 
 BUILD, ROOT, SECONDS = sys.argv[1], os.path.abspath(sys.argv[2]), int(sys.argv[3])
 # Longest input: a job of a page; a mesh of a few boards. More is slower, not more telling.
@@ -18,15 +21,20 @@ OF_MESH = {".obj": b"\0", ".off": b"\1", ".ply": b"\2", ".stl": b"\3"}
 
 
 def fixtures():
+    """Name and content of every file, and of those that the sections of fixtures/mistakes hold."""
     for folder, _, names in sorted(os.walk(os.path.join(ROOT, "fixtures"))):
         for name in sorted(names):
-            yield os.path.join(folder, name)
+            path = os.path.join(folder, name)
+            with open(path, "rb") as file:
+                yield path, file.read()
+    for mistake in read_mistakes(ROOT):
+        yield from mistake.files.items()
 
 
 def seeds_of(target, folder):
     """The fixtures that the target reads; what it found before stays."""
     os.makedirs(folder, exist_ok=True)
-    for path in fixtures():
+    for path, fixture in fixtures():
         ending = os.path.splitext(path)[1]
         of_shop = "/shops/" in path or os.path.basename(path).startswith("shop_")
         head = None
@@ -38,8 +46,7 @@ def seeds_of(target, folder):
             head = b""
         if head is None:
             continue
-        with open(path, "rb") as file:
-            content = head + file.read()
+        content = head + fixture
         if len(content) <= 2 * TARGETS[target][1]:
             with open(os.path.join(folder, "seed_" + os.path.basename(path)), "wb") as file:
                 file.write(content)
