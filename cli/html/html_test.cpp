@@ -70,7 +70,7 @@ void check_balanced(const std::string& sheet) {
 
 }  // namespace
 
-TEST_SUITE("cli/sheet/html") {
+TEST_SUITE("cli/html/html") {
   TEST_CASE("one file, nothing fetched") {
     const std::string html = sheet(text::sample::chest());
     CHECK(html.starts_with("<!doctype html>"));

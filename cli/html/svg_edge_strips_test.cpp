@@ -30,7 +30,7 @@ bool has(const std::string& text, const std::string& piece) {
 
 }  // namespace
 
-TEST_SUITE("cli/sheet/edge_strips") {
+TEST_SUITE("cli/html/edge_strips") {
   TEST_CASE("every clamp is marked on one strip") {
     const Plan plan = text::sample::chest();
     std::vector<int> marked;

@@ -13,7 +13,7 @@ bool has(const std::string& text, const std::string& piece) {
 }
 }  // namespace
 
-TEST_SUITE("cli/sheet/json") {
+TEST_SUITE("cli/json/json") {
   TEST_CASE("the same plan gives the same bytes") {
     CHECK(json::json_sheet(text::sample::chest()) == json::json_sheet(text::sample::chest()));
     CHECK(json::is_json(json::json_sheet(text::sample::chest())));

@@ -55,7 +55,7 @@ void check_page(const Plan& plan, const words::TextStyle& style) {
 
 }  // namespace
 
-TEST_SUITE("cli/sheet/text") {
+TEST_SUITE("cli/text/text") {
   TEST_CASE("a tired person reads the verdict in ten lines at most") {
     for (const Plan& plan : {sample::chest(), sample::short_chest(), sample::staged_chest()}) {
       const auto verdict = verdict_of(text_sheet(plan, style_of(plan)));

@@ -24,11 +24,7 @@ std::string few_or_count(const Plan& plan, const std::vector<planner::work::Join
   if (joints.size() > kFew) {
     return fmt::format("the {} joints marked SHORT below", joints.size());
   }
-  std::vector<std::string> names;
-  for (const planner::work::JointId joint : joints) {
-    names.push_back(joint_text(plan, joint));
-  }
-  return list_text(names);
+  return joint_texts(plan, joints);
 }
 
 // How a starved joint fares, without its name.

@@ -116,7 +116,7 @@ TEST_SUITE("cli/trade_words") {
   }
 }
 
-TEST_SUITE("cli/sheet/blocks") {
+TEST_SUITE("cli/words/blocks") {
   TEST_CASE("pads of one size share a letter, one at each jaw") {
     Plan plan = text::sample::chest();
     plan.stages[0].clamps[9].pad.along_mm = 70;

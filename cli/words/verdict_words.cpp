@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "cli/words/trade_words.h"
+#include "planner/base/units.h"
 
 namespace cli::words {
 namespace {
@@ -23,9 +24,8 @@ std::string ways_apart_text(const Plan& plan, const planner::plan::WaysApart& pa
 
 // "25 kg", "55 lb": what is lifted, and no scale is at hand.
 std::string weight_text(double g, const Wording& wording) {
-  constexpr double kGramPerPound = 453.59237;
   return wording.units == planner::base::Units::inch
-             ? fmt::format("{} lb", std::lround(g / kGramPerPound))
+             ? fmt::format("{} lb", std::lround(g / planner::base::kGramPerPound))
              : fmt::format("{} kg", std::lround(g / 1000));
 }
 
@@ -58,7 +58,7 @@ class ReasonWords {
   }
 
   std::string operator()(const planner::plan::SearchCutShort&) const {
-    return "no order was found in as many steps as the search may take; --prove searches on";
+    return "no order was found in as many steps as the search may take; --no-limit searches on";
   }
 
   std::string operator()(const planner::plan::TooCold&) const {

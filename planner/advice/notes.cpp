@@ -5,6 +5,7 @@
 #include <map>
 
 #include "planner/advice/hands_wanted.h"
+#include "planner/base/units.h"
 #include "planner/pressure/racking.h"
 #include "planner/tables/wood.h"
 
@@ -112,7 +113,7 @@ void note_offsets(const plan::Plan& plan, Notes& out) {
 
 // The jaws of one clamp that don't stand opposite each other turn a frame.
 void note_racking(const plan::Plan& plan, Notes& out) {
-  constexpr double kOff_mm = 25.4 / 8;  // as a jaw is set by eye; common practice
+  constexpr double kOff_mm = base::kMmPerInch / 8;  // as a jaw is set by eye; common practice
   double most_Nmm = 0;
   for (const plan::Stage& stage : plan.stages) {
     std::array<std::vector<pressure::SlantedForce>, 3> slanted;  // by axis

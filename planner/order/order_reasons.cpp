@@ -9,8 +9,7 @@ TimeSpent time_spent(const ScheduleProblem& problem, const Schedule& schedule, i
   const JointTime& limits = problem.joints[j];
   TimeSpent t;
   t.joint = joint;
-  t.open = limits.closed_s == 0 &&
-           limits.open_s - clock.used_open_s <= limits.total_s - clock.used_total_s;
+  t.open = limits.closed_s == 0 && open_binds(limits, clock);
   t.limit_s = t.open ? limits.open_s : limits.total_s;
   t.used_s = t.open ? clock.used_open_s : clock.used_total_s;
   const int end = t.open ? clock.joined_s : clock.held_s;

@@ -102,6 +102,11 @@ struct JointClock {
   int slack_s = 0;  // smaller remainder of open, total and the shared budget's closed time
 };
 
+// Less is left of the joint's open time than of its total.
+inline bool open_binds(const JointTime& time, const JointClock& used) {
+  return time.open_s - used.used_open_s <= time.total_s - used.used_total_s;
+}
+
 // Why no order is told.
 enum class NoOrder {
   locked,     // no movement takes the units apart

@@ -37,8 +37,8 @@ std::optional<Clock> clock_with(const order::ScheduleProblem& problem,
   const auto j = static_cast<std::size_t>(schedule.tightest);
   const order::JointTime& time = changed.joints[j];
   const order::JointClock& used = schedule.clocks[j];
-  const bool open_binds = time.open_s - used.used_open_s <= time.total_s - used.used_total_s;
-  return Clock{schedule.slack_s, open_binds ? time.open_s : time.total_s, ids[j], open_binds};
+  const bool open = open_binds(time, used);
+  return Clock{schedule.slack_s, open ? time.open_s : time.total_s, ids[j], open};
 }
 
 void judge_clock(const StageInput& input, const PlannedStages& planned, GlueTrial& trial) {

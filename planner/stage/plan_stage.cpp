@@ -118,8 +118,8 @@ bool comfortable(const Timed& one) {
   const auto j = static_cast<std::size_t>(one.schedule.tightest);
   const order::JointTime& time = one.problem.joints[j];
   const order::JointClock& clock = one.schedule.clocks[j];
-  const bool open_binds = time.open_s - clock.used_open_s <= time.total_s - clock.used_total_s;
-  return order::comfortable(one.schedule.slack_s, open_binds ? time.open_s : time.total_s);
+  return order::comfortable(one.schedule.slack_s,
+                            open_binds(time, clock) ? time.open_s : time.total_s);
 }
 
 bool worth_keeping(const Timed& full) {
