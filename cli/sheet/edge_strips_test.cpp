@@ -86,7 +86,8 @@ TEST_SUITE("cli/sheet/edge_strips") {
     const planner::Stage& stage = plan.stages[0];
     const std::vector<planner::PartId> parts = spread_parts(plan, stage);
     CHECK(parts == std::vector<planner::PartId>{0, 1, 4, 5});  // front, back, bottom, top
-    for (const planner::PartId id : {4, 5}) {  // the sample draws no cuts in its walls
+    for (const planner::PartId id :
+         std::vector<planner::PartId>{4, 5}) {  // the sample draws no cuts in its walls
       const std::string svg = opened_part_svg(plan, stage, static_cast<planner::PartId>(id));
       CHECK(has(svg, "class=\"glue\""));
       CHECK(has(svg, "A</text>"));
