@@ -11,12 +11,12 @@
 #include <vector>
 
 #include "cli/commands/commands.h"
-#include "cli/options.h"
-#include "cli/output.h"
+#include "cli/terminal/options.h"
+#include "cli/terminal/output.h"
 
 namespace {
 
-using cli::ExitStatus;
+using cli::terminal::ExitStatus;
 
 // A closed standard stream would lend its number to the first file opened, and what we print would
 // land in it.
@@ -46,12 +46,13 @@ void keep_memory() {
 }
 
 ExitStatus run(const std::vector<std::string>& arguments) {
-  const cli::CommandLine line = cli::parse_command_line(arguments);
+  const cli::terminal::CommandLine line = cli::terminal::parse_command_line(arguments);
   if (!line.options) {
-    cli::complain(line.err);
-    return line.err.empty() && cli::print(line.out) ? ExitStatus::works : ExitStatus::bad_input;
+    cli::terminal::complain(line.err);
+    return line.err.empty() && cli::terminal::print(line.out) ? ExitStatus::works
+                                                              : ExitStatus::bad_input;
   }
-  return cli::run_command(*line.options);
+  return cli::commands::run_command(*line.options);
 }
 
 }  // namespace
@@ -65,8 +66,8 @@ int main(int argc, char** argv) {
   try {
     return static_cast<int>(run(std::vector<std::string>(argv + 1, argv + argc)));
   } catch (const std::exception& error) {
-    cli::complain(std::string("glueup: our mistake: ") + error.what() +
-                  "\n  Please send us the job file and the shop file.\n");
+    cli::terminal::complain(std::string("glueup: our mistake: ") + error.what() +
+                            "\n  Please send us the job file and the shop file.\n");
     return static_cast<int>(ExitStatus::our_mistake);
   }
 }

@@ -4,7 +4,7 @@
 #include <numbers>
 #include <optional>
 
-#include "geometry/body.h"
+#include "geometry/exact/body.h"
 
 namespace geometry {
 namespace {

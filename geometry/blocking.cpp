@@ -2,7 +2,7 @@
 
 #include <optional>
 
-#include "geometry/body.h"
+#include "geometry/exact/body.h"
 #include "geometry/separation.h"
 
 namespace geometry {

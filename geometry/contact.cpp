@@ -6,7 +6,7 @@
 #include <optional>
 #include <tuple>
 
-#include "geometry/body.h"
+#include "geometry/exact/body.h"
 #include "geometry/long_side.h"
 
 namespace geometry {

@@ -3,7 +3,7 @@
 #include <utility>
 
 #include "geometry/bearing.h"
-#include "geometry/body.h"
+#include "geometry/exact/body.h"
 
 namespace geometry {
 namespace {

@@ -4,7 +4,7 @@
 #include <limits>
 #include <optional>
 
-#include "geometry/body.h"
+#include "geometry/exact/body.h"
 #include "geometry/separation.h"
 
 namespace geometry {

@@ -1,6 +1,6 @@
 // How far two convex bodies are apart, or one in the other's way. For geometry/*.cpp only.
 #pragma once
-#include "geometry/rounded_cell.h"
+#include "geometry/exact/rounded_cell.h"
 
 namespace geometry {
 

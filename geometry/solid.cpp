@@ -6,7 +6,7 @@
 #include <tuple>
 #include <utility>
 
-#include "geometry/body.h"
+#include "geometry/exact/body.h"
 
 namespace geometry {
 namespace {

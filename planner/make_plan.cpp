@@ -4,24 +4,24 @@
 #include <cmath>
 
 #include "geometry/contact.h"
-#include "planner/cautions.h"
-#include "planner/job_check.h"
-#include "planner/movement.h"
-#include "planner/notes.h"
-#include "planner/panel_room.h"
-#include "planner/placed_clamps.h"
-#include "planner/plan_parts.h"
-#include "planner/plan_stages.h"
-#include "planner/risers.h"
-#include "planner/square.h"
-#include "planner/verdict.h"
+#include "planner/clamps/bodies/risers.h"
+#include "planner/placed/placed_clamps.h"
+#include "planner/plan/plan_parts.h"
+#include "planner/say/cautions.h"
+#include "planner/say/notes.h"
+#include "planner/say/verdict.h"
+#include "planner/stage/plan_stages.h"
+#include "planner/work/job_check.h"
+#include "planner/work/movement.h"
+#include "planner/work/panel_room.h"
+#include "planner/work/square.h"
 
 namespace planner {
 namespace {
 
-std::vector<geometry::Solid> make_solids(const Job& job) {
+std::vector<geometry::Solid> make_solids(const work::Job& job) {
   std::vector<geometry::Solid> solids;
-  for (const Part& part : job.parts) {
+  for (const work::Part& part : job.parts) {
     solids.push_back(make_solid(part));
   }
   return solids;
@@ -35,14 +35,14 @@ std::vector<geometry::Box> bounds_of(std::span<const geometry::Solid> solids) {
   return boxes;
 }
 
-void append(Diagnostics& all, const Diagnostics& more) {
+void append(base::Diagnostics& all, const base::Diagnostics& more) {
   all.insert(all.end(), more.begin(), more.end());
 }
 
 // The job's glue, and every glue that a joint names for itself.
-GlueChoice known_glues(const Job& job, const Shop& shop) {
-  GlueChoice choice = choose_glue(job, shop);
-  for (const JointOverride& o : job.overrides) {
+work::GlueChoice known_glues(const work::Job& job, const work::Shop& shop) {
+  work::GlueChoice choice = choose_glue(job, shop);
+  for (const work::JointOverride& o : job.overrides) {
     if (o.glue) {
       append(choice.problem, glue_named(*o.glue, o.place, shop).problem);
     }
@@ -50,31 +50,31 @@ GlueChoice known_glues(const Job& job, const Shop& shop) {
   return choice;
 }
 
-Plan told_so_far(const Job& job, const Shop& shop, const GlueInUse& glue,
-                 std::span<const geometry::Solid> solids, std::vector<Joint> joints) {
-  Plan plan;
+plan::Plan told_so_far(const work::Job& job, const work::Shop& shop, const work::GlueInUse& glue,
+                       std::span<const geometry::Solid> solids, std::vector<work::Joint> joints) {
+  plan::Plan plan;
   plan.title = job.title;
   plan.units = job.units;
   plan.uk_words = job.uk_words;
-  plan.people = std::clamp(shop.people, 1, kMostPeople);
+  plan.people = std::clamp(shop.people, 1, work::kMostPeople);
   plan.no_shop_file = shop.file.empty();
   plan.temperature_C = shop.temperature_C;
-  plan.parts = plan_parts(job, solids);
+  plan.parts = plan::plan_parts(job, solids);
   plan.glue = glue_quantity(joints, glue, shop.pace);
-  const GrainShares shares = grain_shares(joints);
+  const plan::GrainShares shares = plan::grain_shares(joints);
   plan.long_mm2 = shares.long_mm2;
   plan.cross_mm2 = shares.cross_mm2;
   plan.end_mm2 = shares.end_mm2;
-  plan.cross_grain = cross_grain_notes(job, joints, kSeasonalChange_percent);
+  plan.cross_grain = cross_grain_notes(job, joints, work::kSeasonalChange_percent);
   plan.joints = std::move(joints);
   return plan;
 }
 
 // Clamps come back between stages, so of each row the stage that wants most of it counts.
-void add_inventory(Plan& plan, const std::vector<InventoryRow>& rows) {
-  for (const InventoryRow& row : rows) {
-    const auto known =
-        std::find_if(plan.inventory.begin(), plan.inventory.end(), [&](const InventoryRow& other) {
+void add_inventory(plan::Plan& plan, const std::vector<plan::InventoryRow>& rows) {
+  for (const plan::InventoryRow& row : rows) {
+    const auto known = std::find_if(
+        plan.inventory.begin(), plan.inventory.end(), [&](const plan::InventoryRow& other) {
           return other.kind == row.kind && other.opening_mm == row.opening_mm;
         });
     if (known == plan.inventory.end()) {
@@ -86,9 +86,9 @@ void add_inventory(Plan& plan, const std::vector<InventoryRow>& rows) {
   }
 }
 
-void add_stage(Plan& plan, const Shop& shop, PlannedStage planned) {
-  planned.stage.risers_mm = risers_mm(planned.stage, plan.parts, shop, plan.units);
-  for (ClampRound& round : planned.layout.rounds) {
+void add_stage(plan::Plan& plan, const work::Shop& shop, stage::PlannedStage planned) {
+  planned.stage.risers_mm = clamps::bodies::risers_mm(planned.stage, plan.parts, shop, plan.units);
+  for (clamps::layout::PressingAxis& round : planned.layout.rounds) {
     plan.pressure.insert(plan.pressure.end(), round.lines.begin(), round.lines.end());
   }
   add_inventory(plan, planned.layout.inventory);
@@ -97,10 +97,10 @@ void add_stage(Plan& plan, const Shop& shop, PlannedStage planned) {
 
 }  // namespace
 
-Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) {
+Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::PlanOptions& options) {
   Planned out;
   const std::vector<geometry::Solid> solids = make_solids(job);
-  const GlueChoice glue = known_glues(job, shop);
+  const work::GlueChoice glue = known_glues(job, shop);
   out.diagnostics = glue.problem;
   geometry::Tolerance tolerance;
   tolerance.max_gap_mm = glue.glue ? glue.glue->max_gap_mm : tolerance.max_gap_mm;
@@ -114,17 +114,18 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
     return out;
   }
 
-  Plan plan = told_so_far(job, shop, *glue.glue, solids, classify_joints(job, contacts));
-  append(out.diagnostics, check_placed(job, solids, plan.joints, tolerance.max_gap_mm));
+  plan::Plan plan = told_so_far(job, shop, *glue.glue, solids, classify_joints(job, contacts));
+  append(out.diagnostics, placed::check_placed(job, solids, plan.joints, tolerance.max_gap_mm));
   if (has_errors(out.diagnostics)) {
     return out;
   }
-  const Motions motions = find_motions(solids, plan.joints);
+  const work::Motions motions = find_motions(solids, plan.joints);
   const auto boxes = bounds_of(solids);
   const auto ring = find_ring(plan.joints, boxes);
-  const Standing standing(job, solids, plan.joints);
-  StageInput input{job, shop, *glue.glue, solids, plan.joints, motions, standing, ring, {}, {}};
-  for (const PlanPart& part : plan.parts) {
+  const work::Standing standing(job, solids, plan.joints);
+  stage::StageInput input{job,     shop,     *glue.glue, solids, plan.joints,
+                          motions, standing, ring,       {},     {}};
+  for (const plan::PlanPart& part : plan.parts) {
     constexpr double kMost_g = 1e6;  // no crew lifts a tonne, nor more
     input.weight_g.push_back(static_cast<int>(std::lround(std::min(part.mass_g, kMost_g))));
   }
@@ -135,9 +136,9 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
     plan.inside_mm = ring->inside_mm;
     plan.outside_mm = ring->outside_mm;
   }
-  PlannedStages planned =
+  stage::PlannedStages planned =
       options.drawing_only ? put_together(input, options) : plan_stages(input, options);
-  out.stopped = asked(&options.stop);
+  out.stopped = base::stop_requested(&options.stop);
   if (out.stopped && !planned.impossible.empty()) {
     return out;
   }
@@ -151,27 +152,27 @@ Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options) 
     out.glue_trials = try_glues(input, planned);
   }
   std::vector<std::string> spare;
-  for (PlannedStage& stage : planned.stages) {
+  for (stage::PlannedStage& stage : planned.stages) {
     spare.insert(spare.end(), stage.layout.tried.begin(), stage.layout.tried.end());
     spare.insert(spare.end(), stage.layout.spare.begin(), stage.layout.spare.end());
     add_stage(plan, shop, std::move(stage));
   }
   if (!options.drawing_only) {
-    plan.placed = try_placed(job, solids, plan.joints, *glue.glue);
+    plan.placed = placed::try_placed(job, solids, plan.joints, *glue.glue);
   }
-  plan.notes = notes_for(plan, job, motions);
-  const auto rooms = panel_rooms(job, solids, plan.joints, kSeasonalChange_percent);
+  plan.notes = say::notes_for(plan, job, motions);
+  const auto rooms = panel_rooms(job, solids, plan.joints, work::kSeasonalChange_percent);
   const std::vector<std::string> panels = panel_notes(rooms, plan.joints, job);
   plan.notes.insert(plan.notes.begin(), panels.begin(), panels.end());
   plan.notes.insert(plan.notes.end(), spare.begin(), spare.end());
-  plan.cautions = cautions_for(plan, job);
-  out.stopped = asked(&options.stop);
+  plan.cautions = say::cautions_for(plan, job);
+  out.stopped = base::stop_requested(&options.stop);
   if (out.stopped) {
     // What was not searched long enough says nothing against another glue or for a way out.
     out.glue_trials.clear();
     planned.ways_out.clear();
   }
-  plan.verdict = judge(plan, job, planned.impossible, std::move(planned.ways_out));
+  plan.verdict = say::judge(plan, job, planned.impossible, std::move(planned.ways_out));
   plan.verdict.stopped = out.stopped;
   out.plan = std::move(plan);
   return out;

@@ -2,29 +2,21 @@
 #pragma once
 #include <optional>
 
-#include "planner/glue_trial.h"
-#include "planner/plan.h"
-#include "planner/stop.h"
+#include "planner/stage/plan_options.h"
+#include "planner/plan/plan.h"
+#include "planner/stage/glue_trial.h"
 
 namespace planner {
-
-struct PlanOptions {
-  bool prove = false;    // search on without the effort limit
-  bool explain = false;  // work out why each stage's order, which takes another search
-  bool try_glues = false;
-  bool drawing_only = false;  // parts, joints, whether they go together; no stage is planned
-  Stop stop = {};             // once asked, the plan is the best found so far
-};
 
 // `plan` is absent exactly when `diagnostics` holds an error: the drawing is wrong. A job that the
 // clock, the wood or the rack doesn't allow is a plan that says so. It is absent too where planning
 // was stopped before any order was found; then `stopped` alone says why.
 struct Planned {
-  std::optional<Plan> plan;
+  std::optional<plan::Plan> plan;
   bool stopped = false;  // an end was asked for, so that `plan` is the best found so far
-  std::vector<GlueTrial> glue_trials;  // where asked for
-  Diagnostics diagnostics;
+  std::vector<stage::GlueTrial> glue_trials;  // where asked for
+  base::Diagnostics diagnostics;
 };
-Planned make_plan(const Job& job, const Shop& shop, const PlanOptions& options);
+Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::PlanOptions& options);
 
 }  // namespace planner

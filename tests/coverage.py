@@ -16,14 +16,14 @@ TESTS = ("geometry", "planner", "schedules", "scenes", "plans", "placements")
 FLOORS, LEAST = ("geometry", "planner"), 90.0
 # Why lines are left over, where a file has more than a few.
 WHY = {
-    "geometry/lattice.cpp": "a box under very many cuts: bounds_test.py has them",
-    "geometry/mesh_cells.cpp": "meshes of too many pieces: bounds_test.py has them",
-    "planner/rehearsal.cpp": "learning from a run of the whole program: day_test.py",
-    "planner/joint_kind.cpp": "names, which cli asks for: golden_test.py",
-    "planner/job_text.cpp": "a dry fit written out: for cli's check --expand",
-    "planner/stages.cpp": "stages found by estimate, for whole plans too large for a test of one file",
-    "planner/clock_ways_out.cpp": "ways out of one join too long, which bounds_test.py meets",
-    "planner/verify_steps.cpp": "breaches that no planted damage makes yet",
+    "geometry/exact/lattice.cpp": "a box under very many cuts: bounds_test.py has them",
+    "geometry/mesh/mesh_cells.cpp": "meshes of too many pieces: bounds_test.py has them",
+    "planner/rehearsal/rehearsal.cpp": "learning from a run of the whole program: day_test.py",
+    "planner/work/joint_kind.cpp": "names, which cli asks for: golden_test.py",
+    "planner/files/job_text.cpp": "a dry fit written out: for cli's check --expand",
+    "planner/order/stages.cpp": "stages found by estimate, for whole plans too large for a test of one file",
+    "planner/stage/clock_ways_out.cpp": "ways out of one join too long, which bounds_test.py meets",
+    "planner/verify/verify_steps.cpp": "breaches that no planted damage makes yet",
 }
 
 

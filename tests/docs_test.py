@@ -80,7 +80,7 @@ for page in sorted(glob.glob(os.path.join(ROOT, "docs/*.md"))) + [os.path.join(R
     total[os.path.basename(page)] = run(page, content)
     links(page, content)
     passing += told_in_passing(page, content)
-for source in ["cli/starter_file.cpp", "DEVELOPERS.md"]:
+for source in ["cli/commands/starter_file.cpp", "DEVELOPERS.md"]:
     with open(os.path.join(ROOT, source), encoding="utf-8") as file:
         passing += told_in_passing(source, file.read())
 if passing < 20:

@@ -1,28 +1,28 @@
 #include "cli/commands/commands.h"
 
-namespace cli {
+namespace cli::commands {
 
-ExitStatus run_command(const Options& options) {
+terminal::ExitStatus run_command(const terminal::Options& options) {
   switch (options.command) {
-    case Command::tables:
+    case words::Command::tables:
       return run_tables(options);
-    case Command::create:
+    case words::Command::create:
       return run_new(options);
-    case Command::fit:
+    case words::Command::fit:
       return run_fit(options);
-    case Command::rehearse:
+    case words::Command::rehearse:
       return run_rehearse(options);
-    case Command::plan:
-    case Command::clamps:
+    case words::Command::plan:
+    case words::Command::clamps:
       if (options.jobs.size() > 1) {
         return run_clamps_of_jobs(options);
       }
       break;
-    case Command::glue:
-    case Command::check:
+    case words::Command::glue:
+    case words::Command::check:
       break;
   }
   return run_job(options);
 }
 
-}  // namespace cli
+}  // namespace cli::commands

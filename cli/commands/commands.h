@@ -1,19 +1,19 @@
 // The commands, a file each. Each returns what the shell is told.
 #pragma once
-#include "cli/exit_status.h"
-#include "cli/options.h"
+#include "cli/terminal/exit_status.h"
+#include "cli/terminal/options.h"
 
-namespace cli {
+namespace cli::commands {
 
 // plan, clamps, glue and check: one plan, four sheets of it.
-ExitStatus run_job(const Options& options);
+terminal::ExitStatus run_job(const terminal::Options& options);
 // clamps of several jobs: the one clamp to buy next. REQUIRES: two jobs or more.
-ExitStatus run_clamps_of_jobs(const Options& options);
-ExitStatus run_tables(const Options& options);
-ExitStatus run_new(const Options& options);
-ExitStatus run_fit(const Options& options);
-ExitStatus run_rehearse(const Options& options);
+terminal::ExitStatus run_clamps_of_jobs(const terminal::Options& options);
+terminal::ExitStatus run_tables(const terminal::Options& options);
+terminal::ExitStatus run_new(const terminal::Options& options);
+terminal::ExitStatus run_fit(const terminal::Options& options);
+terminal::ExitStatus run_rehearse(const terminal::Options& options);
 
-ExitStatus run_command(const Options& options);  // whichever it is
+terminal::ExitStatus run_command(const terminal::Options& options);  // whichever it is
 
-}  // namespace cli
+}  // namespace cli::commands

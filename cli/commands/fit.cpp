@@ -1,19 +1,20 @@
-#include "planner/fit.h"
+#include "planner/dry_fit/fit.h"
 
 #include "cli/commands/commands.h"
 #include "cli/commands/inputs.h"
-#include "cli/output.h"
-#include "cli/sheet/fit_sheet.h"
+#include "cli/terminal/output.h"
+#include "cli/text/fit_sheet.h"
 
-namespace cli {
+namespace cli::commands {
 namespace {
 
 // What was measured at the bench just now stands in for what the file says.
-void apply(const Options& options, planner::Job& job) {
+void apply(const terminal::Options& options, planner::work::Job& job) {
   const auto lengths = [&](const std::vector<std::string>& texts) {
-    std::vector<planner::Length> out;
+    std::vector<geometry::Length> out;
     for (const std::string& text : texts) {
-      out.push_back(*planner::length_from(text, job.units).value);  // looked at in option_values
+      out.push_back(
+          *planner::base::length_from(text, job.units).value);  // looked at in option_values
     }
     return out;
   };
@@ -34,32 +35,32 @@ void apply(const Options& options, planner::Job& job) {
 
 }  // namespace
 
-ExitStatus run_fit(const Options& options) {
+terminal::ExitStatus run_fit(const terminal::Options& options) {
   // Measured in the file's units, whatever is printed.
-  Options as_filed = options;
+  terminal::Options as_filed = options;
   as_filed.units.reset();
   Inputs inputs = read_job_input(as_filed);
   if (!inputs.job) {
-    complain(diagnostics_text(inputs.diagnostics, inputs, !options.quiet));
-    return ExitStatus::bad_input;
+    terminal::complain(diagnostics_text(inputs.diagnostics, inputs, !options.quiet));
+    return terminal::ExitStatus::bad_input;
   }
-  planner::Job& job = *inputs.job;
+  planner::work::Job& job = *inputs.job;
   apply(options, job);
   job.units = options.units.value_or(job.units);
-  const planner::FitAnswer answer = planner::judge_fit(job);
-  planner::Diagnostics diagnostics = inputs.diagnostics;
+  const planner::dry_fit::FitAnswer answer = planner::dry_fit::judge_fit(job);
+  planner::base::Diagnostics diagnostics = inputs.diagnostics;
   diagnostics.insert(diagnostics.end(), answer.diagnostics.begin(), answer.diagnostics.end());
-  complain(diagnostics_text(diagnostics, inputs, !options.quiet));
+  terminal::complain(diagnostics_text(diagnostics, inputs, !options.quiet));
   if (!answer.fit) {
-    return ExitStatus::bad_input;
+    return terminal::ExitStatus::bad_input;
   }
-  TextStyle style = style_for(options);
+  words::TextStyle style = style_for(options);
   style.wording.units = job.units;
   style.wording.uk_words = job.uk_words;
-  if (!print(fit_sheet(job, *answer.fit, style))) {
-    return ExitStatus::bad_input;
+  if (!terminal::print(text::fit_sheet(job, *answer.fit, style))) {
+    return terminal::ExitStatus::bad_input;
   }
-  return answer.fit->good() ? ExitStatus::works : ExitStatus::does_not_work;
+  return answer.fit->good() ? terminal::ExitStatus::works : terminal::ExitStatus::does_not_work;
 }
 
-}  // namespace cli
+}  // namespace cli::commands

@@ -5,13 +5,13 @@
 
 #include <fmt/format.h>
 
-#include "cli/file_text.h"
-#include "cli/words.h"
-#include "planner/job_file.h"
-#include "planner/mesh_parts.h"
-#include "planner/shop_file.h"
+#include "cli/terminal/file_text.h"
+#include "cli/words/words.h"
+#include "planner/files/job_file.h"
+#include "planner/files/mesh_parts.h"
+#include "planner/files/shop_file.h"
 
-namespace cli {
+namespace cli::commands {
 namespace {
 
 std::string environment(const char* name) {
@@ -23,14 +23,15 @@ std::string shown_name(const std::string& path) {
   return path == "-" ? "standard input" : path;
 }
 
-void add(planner::Diagnostics& all, const planner::Diagnostics& more) {
+void add(planner::base::Diagnostics& all, const planner::base::Diagnostics& more) {
   all.insert(all.end(), more.begin(), more.end());
 }
 
 // A file that isn't there is soon written: `kind` is what `new` calls its sort.
-planner::Diagnostic unreadable(const std::string& path, const std::string& why, const char* kind) {
+planner::base::Diagnostic unreadable(const std::string& path, const std::string& why,
+                                     const char* kind) {
   std::error_code ignored;
-  return {planner::Severity::error,
+  return {planner::base::Severity::error,
           {shown_name(path), 0, 0},
           why,
           path == "-" || std::filesystem::exists(path, ignored)
@@ -38,62 +39,62 @@ planner::Diagnostic unreadable(const std::string& path, const std::string& why, 
               : fmt::format("`glueup new {} -o {}` writes one to start from", kind, path)};
 }
 
-void read_job_into(const Options& options, Inputs& inputs) {
-  FileText file = read_file(options.job);
+void read_job_into(const terminal::Options& options, Inputs& inputs) {
+  terminal::FileText file = terminal::read_file(options.job);
   if (!file.error.empty()) {
     inputs.diagnostics.push_back(unreadable(options.job, file.error, "box"));
     return;
   }
   inputs.job_name = shown_name(options.job);
   inputs.job_text = std::move(file.text);
-  auto read = planner::read_job(inputs.job_name, inputs.job_text);
+  auto read = planner::files::read_job(inputs.job_name, inputs.job_text);
   add(inputs.diagnostics, read.diagnostics);
   inputs.job = std::move(read.job);
 }
 
 // The files of the job's mesh lie in the job's folder unless their names say otherwise.
-void read_meshes_into(const Options& options, Inputs& inputs) {
+void read_meshes_into(const terminal::Options& options, Inputs& inputs) {
   if (!inputs.job || !inputs.job->mesh) {
     return;
   }
   const std::filesystem::path folder = options.job == "-"
                                            ? std::filesystem::path()
                                            : std::filesystem::path(options.job).parent_path();
-  std::vector<planner::MeshBytes> meshes;
+  std::vector<planner::files::MeshBytes> meshes;
   bool complete = true;
   for (const std::string& name : inputs.job->mesh->files) {
-    FileText file = read_file((folder / name).string());
+    terminal::FileText file = terminal::read_file((folder / name).string());
     if (!file.error.empty()) {
       inputs.diagnostics.push_back(
-          {planner::Severity::error, inputs.job->mesh->place, name + ": " + file.error, ""});
+          {planner::base::Severity::error, inputs.job->mesh->place, name + ": " + file.error, ""});
       complete = false;
     }
     meshes.push_back({name, std::move(file.text)});
   }
   if (complete) {
-    add(inputs.diagnostics, planner::add_mesh_parts(*inputs.job, meshes));
+    add(inputs.diagnostics, planner::files::add_mesh_parts(*inputs.job, meshes));
   }
 }
 
-void read_shop_into(const Options& options, Inputs& inputs) {
+void read_shop_into(const terminal::Options& options, Inputs& inputs) {
   const std::optional<std::string> path = shop_file(options);
   if (!path) {
-    inputs.shop = planner::unlimited_shop();
+    inputs.shop = planner::files::unlimited_shop();
     return;
   }
-  FileText file = read_file(*path);
+  terminal::FileText file = terminal::read_file(*path);
   if (!file.error.empty()) {
     inputs.diagnostics.push_back(unreadable(*path, file.error, "shop"));
     return;
   }
   inputs.shop_text = std::move(file.text);
-  auto read = planner::read_shop(shown_name(*path), inputs.shop_text);
+  auto read = planner::files::read_shop(shown_name(*path), inputs.shop_text);
   add(inputs.diagnostics, read.diagnostics);
   inputs.shop = std::move(read.shop);
 }
 
 // What the command line says wins over both files.
-void apply_options(const Options& options, Inputs& inputs) {
+void apply_options(const terminal::Options& options, Inputs& inputs) {
   if (options.glue) {
     inputs.job->glue = *options.glue;
     inputs.job->glue_place = {"--glue", 0, 0};
@@ -126,7 +127,7 @@ std::string line_of(const std::string& text, int line) {
 }
 
 // The line and a mark under the column. Nothing for lines too long to be looked at.
-std::string quoted_line(const planner::Place& place, const std::string& text) {
+std::string quoted_line(const planner::base::Place& place, const std::string& text) {
   std::string line = place.line > 0 ? line_of(text, place.line) : "";
   constexpr std::size_t kLongestQuoted = 200;
   if (line.empty() || line.size() > kLongestQuoted) {
@@ -136,7 +137,7 @@ std::string quoted_line(const planner::Place& place, const std::string& text) {
     line[tab] = ' ';
   }
   const std::string number = std::to_string(place.line);
-  std::string quoted = fmt::format("  {:>4} | {}\n", number, printable(line));
+  std::string quoted = fmt::format("  {:>4} | {}\n", number, words::printable(line));
   if (place.column > 0) {
     quoted += fmt::format("  {:>4} | {:>{}}\n", "", "^", place.column);
   }
@@ -154,7 +155,7 @@ std::optional<std::string> usual_shop_file() {
   return folder.empty() ? std::nullopt : std::optional(folder + "/glueup/shop.toml");
 }
 
-std::optional<std::string> shop_file(const Options& options) {
+std::optional<std::string> shop_file(const terminal::Options& options) {
   if (options.shop) {
     return options.shop;
   }
@@ -166,12 +167,12 @@ std::optional<std::string> shop_file(const Options& options) {
   return path && std::filesystem::exists(*path, ignored) ? path : std::nullopt;
 }
 
-Inputs read_inputs(const Options& options) {
+Inputs read_inputs(const terminal::Options& options) {
   Inputs inputs;
   read_job_into(options, inputs);
   read_meshes_into(options, inputs);
   read_shop_into(options, inputs);
-  if (planner::has_errors(inputs.diagnostics)) {
+  if (planner::base::has_errors(inputs.diagnostics)) {
     inputs.job.reset();
     inputs.shop.reset();
   } else {
@@ -180,10 +181,10 @@ Inputs read_inputs(const Options& options) {
   return inputs;
 }
 
-Inputs read_job_input(const Options& options) {
+Inputs read_job_input(const terminal::Options& options) {
   Inputs inputs;
   read_job_into(options, inputs);
-  if (planner::has_errors(inputs.diagnostics)) {
+  if (planner::base::has_errors(inputs.diagnostics)) {
     inputs.job.reset();
   } else if (options.units) {
     inputs.job->units = *options.units;
@@ -191,21 +192,21 @@ Inputs read_job_input(const Options& options) {
   return inputs;
 }
 
-std::string diagnostics_text(const planner::Diagnostics& diagnostics, const Inputs& inputs,
+std::string diagnostics_text(const planner::base::Diagnostics& diagnostics, const Inputs& inputs,
                              bool with_warnings) {
   std::string text;
-  for (const planner::Diagnostic& diagnostic : diagnostics) {
-    if (diagnostic.severity == planner::Severity::warning && !with_warnings) {
+  for (const planner::base::Diagnostic& diagnostic : diagnostics) {
+    if (diagnostic.severity == planner::base::Severity::warning && !with_warnings) {
       continue;
     }
-    planner::Diagnostic headline = diagnostic;
+    planner::base::Diagnostic headline = diagnostic;
     headline.remedy.clear();
-    text += printable(to_text(headline)) + "\n";
+    text += words::printable(to_text(headline)) + "\n";
     const bool in_job = diagnostic.place.file == inputs.job_name;
     text += quoted_line(diagnostic.place, in_job ? inputs.job_text : inputs.shop_text);
-    text += diagnostic.remedy.empty() ? "" : "  " + printable(diagnostic.remedy) + "\n";
+    text += diagnostic.remedy.empty() ? "" : "  " + words::printable(diagnostic.remedy) + "\n";
   }
   return text;
 }
 
-}  // namespace cli
+}  // namespace cli::commands

@@ -2,56 +2,58 @@
 
 #include <fmt/format.h>
 
-#include "cli/output.h"
-#include "cli/progress.h"
-#include "cli/sheet/json.h"
-#include "cli/words.h"
+#include "cli/json/json.h"
+#include "cli/terminal/output.h"
+#include "cli/terminal/progress.h"
+#include "cli/words/words.h"
 #include "planner/make_plan.h"
-#include "planner/verify_plan.h"
+#include "planner/verify/verify_plan.h"
 
-namespace cli {
+namespace cli::commands {
 namespace {
 
-ExitStatus tell_bad_input(const Options& options, const Inputs& inputs,
-                          const planner::Diagnostics& diagnostics) {
-  complain(diagnostics_text(diagnostics, inputs, !options.quiet));
+terminal::ExitStatus tell_bad_input(const terminal::Options& options, const Inputs& inputs,
+                                    const planner::base::Diagnostics& diagnostics) {
+  terminal::complain(diagnostics_text(diagnostics, inputs, !options.quiet));
   if (options.json == "-") {
-    print(json_failure(diagnostics));
+    terminal::print(json::json_failure(diagnostics));
   }
-  return ExitStatus::bad_input;
+  return terminal::ExitStatus::bad_input;
 }
 
-ExitStatus tell_our_mistake(const Options& options, const std::vector<std::string>& violations) {
+terminal::ExitStatus tell_our_mistake(const terminal::Options& options,
+                                      const std::vector<std::string>& violations) {
   std::string text = "glueup: this plan fails its own check, so it isn't shown:\n";
   for (const std::string& violation : violations) {
-    text += "  " + printable(violation) + "\n";
+    text += "  " + words::printable(violation) + "\n";
   }
-  complain(text + fmt::format("  It is our mistake: please send us {} and the shop file.\n",
-                              options.job == "-" ? "the job" : options.job));
-  return ExitStatus::our_mistake;
+  terminal::complain(text +
+                     fmt::format("  It is our mistake: please send us {} and the shop file.\n",
+                                 options.job == "-" ? "the job" : options.job));
+  return terminal::ExitStatus::our_mistake;
 }
 
 // What `check` prints is in the drawing; a program is told of the whole plan.
-bool drawing_only(const Options& options) {
-  return options.command == Command::check && !options.json;
+bool drawing_only(const terminal::Options& options) {
+  return options.command == words::Command::check && !options.json;
 }
 
-planner::Planned planned_with_progress(const Options& options, const Inputs& inputs) {
-  const Progress progress(
-      fmt::format("planning {}:", options.job == "-" ? "the job" : printable(options.job)),
+planner::Planned planned_with_progress(const terminal::Options& options, const Inputs& inputs) {
+  const terminal::Progress progress(
+      fmt::format("planning {}:", options.job == "-" ? "the job" : words::printable(options.job)),
       options.quiet);
-  planner::PlanOptions wanted;
+  planner::stage::PlanOptions wanted;
   wanted.prove = options.prove;
   wanted.explain = options.explain;
-  wanted.try_glues = options.command == Command::glue;
+  wanted.try_glues = options.command == words::Command::glue;
   wanted.drawing_only = drawing_only(options);
-  wanted.stop = Progress::stop_asked;
+  wanted.stop = terminal::Progress::stop_asked;
   return planner::make_plan(*inputs.job, *inputs.shop, wanted);
 }
 
 }  // namespace
 
-PlannedJob plan_job(const Options& options) {
+PlannedJob plan_job(const terminal::Options& options) {
   PlannedJob out;
   out.inputs = read_inputs(options);
   const Inputs& inputs = out.inputs;
@@ -61,27 +63,29 @@ PlannedJob plan_job(const Options& options) {
   }
   planner::Planned planned = planned_with_progress(options, inputs);
   if (planned.stopped && !planned.plan) {
-    complain("glueup: stopped before a way to put it together was found; nothing was written\n");
-    out.status = ExitStatus::interrupted;
+    terminal::complain(
+        "glueup: stopped before a way to put it together was found; nothing was written\n");
+    out.status = terminal::ExitStatus::interrupted;
     return out;
   }
-  planner::Diagnostics diagnostics = inputs.diagnostics;
+  planner::base::Diagnostics diagnostics = inputs.diagnostics;
   diagnostics.insert(diagnostics.end(), planned.diagnostics.begin(), planned.diagnostics.end());
   if (!planned.plan) {
     out.status = tell_bad_input(options, inputs, diagnostics);
     return out;
   }
   const std::vector<std::string> violations =
-      drawing_only(options) ? std::vector<std::string>()
-                            : planner::verify_plan(*inputs.job, *inputs.shop, *planned.plan);
+      drawing_only(options)
+          ? std::vector<std::string>()
+          : planner::verify::verify_plan(*inputs.job, *inputs.shop, *planned.plan);
   if (!violations.empty()) {
     out.status = tell_our_mistake(options, violations);
     return out;
   }
-  complain(diagnostics_text(diagnostics, inputs, !options.quiet));
+  terminal::complain(diagnostics_text(diagnostics, inputs, !options.quiet));
   out.plan = std::move(planned.plan);
   out.glue_trials = std::move(planned.glue_trials);
   return out;
 }
 
-}  // namespace cli
+}  // namespace cli::commands

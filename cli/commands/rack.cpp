@@ -5,65 +5,65 @@
 
 #include "cli/commands/commands.h"
 #include "cli/commands/planned.h"
-#include "cli/output.h"
-#include "cli/progress.h"
-#include "cli/sheet/page.h"
-#include "cli/sheet/verdict.h"
-#include "cli/trade_words.h"
+#include "cli/model/verdict.h"
+#include "cli/terminal/output.h"
+#include "cli/terminal/progress.h"
+#include "cli/text/page.h"
+#include "cli/words/trade_words.h"
 #include "planner/make_plan.h"
-#include "planner/next_clamp.h"
+#include "planner/say/next_clamp.h"
 
-namespace cli {
+namespace cli::commands {
 namespace {
 
-using planner::ClampPurchase;
-using planner::Plan;
+using planner::plan::Plan;
+using planner::say::ClampPurchase;
 
 struct Job {
   std::string name;
-  planner::Job job;
+  planner::work::Job job;
 };
 
 std::string names_of(const std::vector<std::size_t>& which, const std::vector<Job>& jobs) {
   std::vector<std::string> names;
   for (const std::size_t job : which) {
-    names.push_back(printable(jobs[job].name));
+    names.push_back(words::printable(jobs[job].name));
   }
-  return list_text(names);
+  return words::list_text(names);
 }
 
-void jobs_table(const std::vector<Job>& jobs, const std::vector<Plan>& plans, Page& page) {
-  Table table{{Align::left, Align::left, Align::right, Align::right},
-              {{"job", "", "clamps", "short by"}}};
+void jobs_table(const std::vector<Job>& jobs, const std::vector<Plan>& plans, text::Page& page) {
+  text::Table table{{text::Align::left, text::Align::left, text::Align::right, text::Align::right},
+                    {{"job", "", "clamps", "short by"}}};
   for (std::size_t i = 0; i < jobs.size(); ++i) {
     int wanted = 0, lacking = 0;
-    for (const planner::InventoryRow& row : plans[i].inventory) {
+    for (const planner::plan::InventoryRow& row : plans[i].inventory) {
       wanted += row.used + row.short_by;
       lacking += row.short_by;
     }
-    table.rows.push_back({fullest_that_fits({printable(jobs[i].name)}, 40),
-                          plans[i].verdict.ok ? headline(plans[i]).word : "NO",
+    table.rows.push_back({words::fullest_that_fits({words::printable(jobs[i].name)}, 40),
+                          plans[i].verdict.ok ? model::headline(plans[i]).word : "NO",
                           std::to_string(wanted), lacking == 0 ? "-" : std::to_string(lacking)});
   }
   lay_out(table, 2, page);
   for (std::size_t i = 0; i < jobs.size(); ++i) {
     if (!plans[i].verdict.ok && !plans[i].verdict.reasons.empty()) {
-      page.item("-", fmt::format("{}: {}.", printable(jobs[i].name),
-                                 printable(plans[i].verdict.reasons.front())));
+      page.item("-", fmt::format("{}: {}.", words::printable(jobs[i].name),
+                                 words::printable(plans[i].verdict.reasons.front())));
     }
   }
 }
 
-std::string purchase_text(const ClampPurchase& clamp, const Wording& wording) {
-  return fmt::format("{} of {}", count_text(clamp.count, clamp_text(clamp.kind, wording)),
+std::string purchase_text(const ClampPurchase& clamp, const words::Wording& wording) {
+  return fmt::format("{} of {}", words::count_text(clamp.count, clamp_text(clamp.kind, wording)),
                      sold_size_text(clamp.opening_mm, wording));
 }
 
 void purchases(const std::vector<ClampPurchase>& buy, const std::vector<Job>& jobs,
-               const Wording& wording, Page& page) {
+               const words::Wording& wording, text::Page& page) {
   constexpr std::size_t kMostTold = 4;
   page.heading("BUY NEXT");
-  if (Progress::stop_asked()) {
+  if (terminal::Progress::stop_asked()) {
     page.line("  Stopped before every clamp was tried: there may be a better one.");
   } else if (buy.empty()) {
     page.line("  No one kind and size of clamp turns a no into a yes; see each job's ways out.", 2);
@@ -78,65 +78,66 @@ void purchases(const std::vector<ClampPurchase>& buy, const std::vector<Job>& jo
 
 }  // namespace
 
-ExitStatus run_clamps_of_jobs(const Options& options) {
+terminal::ExitStatus run_clamps_of_jobs(const terminal::Options& options) {
   std::vector<Job> jobs;
   std::vector<Plan> plans;
-  std::optional<planner::Shop> shop;
+  std::optional<planner::work::Shop> shop;
   const std::optional<std::string> own = shop_file(options);
   for (const std::string& path : options.jobs) {
     std::error_code ignored;
     if (own && std::filesystem::equivalent(path, *own, ignored)) {
       continue;  // the shell's *.toml has it too
     }
-    Options one = options;
+    terminal::Options one = options;
     one.job = path;
     PlannedJob planned = plan_job(one);
     if (!planned.plan) {
       return planned.status;
     }
     if (planned.plan->verdict.stopped) {
-      complain("glueup: stopped before all jobs were planned; nothing was written\n");
-      return ExitStatus::interrupted;
+      terminal::complain("glueup: stopped before all jobs were planned; nothing was written\n");
+      return terminal::ExitStatus::interrupted;
     }
     jobs.push_back({path, std::move(*planned.inputs.job)});
     plans.push_back(std::move(*planned.plan));
     shop = std::move(planned.inputs.shop);
   }
   if (jobs.empty()) {
-    complain("glueup: no job among these files, only the shop's\n");
-    return ExitStatus::bad_input;
+    terminal::complain("glueup: no job among these files, only the shop's\n");
+    return terminal::ExitStatus::bad_input;
   }
   if (shop->unlimited_rack) {
-    complain("glueup: no clamps in a shop file to compare with; glueup new shop writes one\n");
-    return ExitStatus::bad_input;
+    terminal::complain(
+        "glueup: no clamps in a shop file to compare with; glueup new shop writes one\n");
+    return terminal::ExitStatus::bad_input;
   }
-  planner::PlanOptions options_of_trial;
-  options_of_trial.stop = Progress::stop_asked;
-  const auto works = [&](std::size_t job, const planner::Shop& with) {
+  planner::stage::PlanOptions options_of_trial;
+  options_of_trial.stop = terminal::Progress::stop_asked;
+  const auto works = [&](std::size_t job, const planner::work::Shop& with) {
     const auto planned = planner::make_plan(jobs[job].job, with, options_of_trial);
     return planned.plan && planned.plan->verdict.ok;
   };
-  TextStyle style = style_for(options);
+  words::TextStyle style = style_for(options);
   style.wording.units = options.units.value_or(plans.front().units);
   style.wording.uk_words = plans.front().uk_words;
   const auto good =
       std::count_if(plans.begin(), plans.end(), [](const Plan& plan) { return plan.verdict.ok; });
-  Page page(style.colour);
+  text::Page page(style.colour);
   page.line(fmt::format("{} of {} jobs work with this rack.", good, jobs.size()));
   jobs_table(jobs, plans, page);
   const bool all = good == static_cast<std::ptrdiff_t>(jobs.size());
   if (!all) {
-    const Progress progress("trying clamps:", options.quiet);
-    const auto buy = planner::clamps_to_buy(plans, *shop, works);
+    const terminal::Progress progress("trying clamps:", options.quiet);
+    const auto buy = planner::say::clamps_to_buy(plans, *shop, works);
     purchases(buy, jobs, style.wording, page);
   }
-  if (!print(page.text())) {
-    return ExitStatus::bad_input;
+  if (!terminal::print(page.text())) {
+    return terminal::ExitStatus::bad_input;
   }
-  if (Progress::stop_asked()) {
-    return ExitStatus::interrupted;
+  if (terminal::Progress::stop_asked()) {
+    return terminal::ExitStatus::interrupted;
   }
-  return all ? ExitStatus::works : ExitStatus::does_not_work;
+  return all ? terminal::ExitStatus::works : terminal::ExitStatus::does_not_work;
 }
 
-}  // namespace cli
+}  // namespace cli::commands

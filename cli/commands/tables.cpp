@@ -1,15 +1,15 @@
 #include <fmt/format.h>
 
 #include "cli/commands/commands.h"
-#include "cli/output.h"
-#include "cli/sheet/json.h"
-#include "cli/sheet/page.h"
+#include "cli/json/json.h"
+#include "cli/terminal/output.h"
+#include "cli/text/page.h"
 #include "planner/tables/listing.h"
 
-namespace cli {
+namespace cli::commands {
 namespace {
 
-std::string value_text(const planner::ListedValue& value) {
+std::string value_text(const planner::tables::ListedValue& value) {
   return value.unit.empty() ? value.text : value.text + " " + value.unit;
 }
 
@@ -22,9 +22,9 @@ std::string joined(const std::vector<std::string>& words) {
 }
 
 // A source that several values in a row share is told once, under the last of them.
-void values_of(const planner::ListedRow& row, Page& page) {
+void values_of(const planner::tables::ListedRow& row, text::Page& page) {
   for (std::size_t i = 0; i < row.values.size(); ++i) {
-    const planner::ListedValue& value = row.values[i];
+    const planner::tables::ListedValue& value = row.values[i];
     page.line(fmt::format("  {}: {}", value.label, value_text(value)), 4);
     const std::string source = to_text(value.source);
     if (i + 1 == row.values.size() || to_text(row.values[i + 1].source) != source) {
@@ -33,11 +33,11 @@ void values_of(const planner::ListedRow& row, Page& page) {
   }
 }
 
-std::string table_text(const planner::Listing& listing, bool colour) {
-  Page page(colour);
+std::string table_text(const planner::tables::Listing& listing, bool colour) {
+  text::Page page(colour);
   page.heading(listing.title);
   page.line(listing.reading);
-  for (const planner::ListedRow& row : listing.rows) {
+  for (const planner::tables::ListedRow& row : listing.rows) {
     page.heading(row.id + ": " + row.name);
     if (!row.also.empty()) {
       page.line("  also: " + joined(row.also), 4);
@@ -52,14 +52,15 @@ std::string table_text(const planner::Listing& listing, bool colour) {
 
 }  // namespace
 
-ExitStatus run_tables(const Options& options) {
+terminal::ExitStatus run_tables(const terminal::Options& options) {
   // The command line lets no other name through.
-  const planner::Listing listing = *planner::listing(options.table);
-  if (options.json && !put_json(*options.json, json_table(listing))) {
-    return ExitStatus::bad_input;
+  const planner::tables::Listing listing = *planner::tables::listing(options.table);
+  if (options.json && !terminal::put_json(*options.json, json::json_table(listing))) {
+    return terminal::ExitStatus::bad_input;
   }
-  const bool printed = options.json == "-" || print(table_text(listing, style_for(options).colour));
-  return printed ? ExitStatus::works : ExitStatus::bad_input;
+  const bool printed =
+      options.json == "-" || terminal::print(table_text(listing, style_for(options).colour));
+  return printed ? terminal::ExitStatus::works : terminal::ExitStatus::bad_input;
 }
 
-}  // namespace cli
+}  // namespace cli::commands

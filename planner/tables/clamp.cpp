@@ -5,11 +5,10 @@
 #include "planner/tables/csv.h"
 #include "planner/tables/trade_name.h"
 
-namespace planner {
+namespace planner::tables {
 
 namespace {
 
-using tables::Row;
 
 ClampKind kind_from(const Row& row) {
   ClampKind kind;
@@ -53,16 +52,16 @@ ClampKind kind_from(const Row& row) {
 }  // namespace
 
 const std::vector<ClampKind>& clamp_kinds() {
-  static const std::vector<ClampKind> all = tables::typed_rows("clamps", kind_from);
+  static const std::vector<ClampKind> all = typed_rows("clamps", kind_from);
   return all;
 }
 
 const ClampKind* find_clamp_kind(std::string_view name) {
-  return tables::find_by_name(clamp_kinds(), name);
+  return find_by_name(clamp_kinds(), name);
 }
 
 std::vector<std::string> clamp_ids() {
-  return tables::ids_of(clamp_kinds());
+  return ids_of(clamp_kinds());
 }
 
 bool presses(const ClampKind& kind) {
@@ -76,4 +75,4 @@ std::optional<double> opening_at_least(const ClampKind& kind, double wanted_mm) 
   return {};
 }
 
-}  // namespace planner
+}  // namespace planner::tables

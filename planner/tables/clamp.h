@@ -7,7 +7,7 @@
 
 #include "planner/tables/source.h"
 
-namespace planner {
+namespace planner::tables {
 
 // What a kind is good for.
 enum class ClampUse {
@@ -60,4 +60,4 @@ bool presses(const ClampKind& kind);
 // Smallest size sold of the kind that opens at least so far. Nothing where none does.
 std::optional<double> opening_at_least(const ClampKind& kind, double wanted_mm);
 
-}  // namespace planner
+}  // namespace planner::tables

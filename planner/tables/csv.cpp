@@ -5,7 +5,7 @@
 #include <stdexcept>
 #include <utility>
 
-namespace planner {
+namespace planner::tables {
 
 namespace {
 constexpr std::array kMarks{std::pair{Mark::published, std::string_view("published")},
@@ -25,7 +25,6 @@ std::string to_text(const Source& source) {
   return std::string(to_text(source.mark)) + ": " + source.text;
 }
 
-namespace tables {
 
 Row::Row(const std::vector<std::string>& header, std::vector<std::string> cells)
     : cells_(std::move(cells)) {
@@ -137,5 +136,4 @@ std::vector<Row> read_csv(std::string_view text) {
   return rows;
 }
 
-}  // namespace tables
-}  // namespace planner
+}  // namespace planner::tables

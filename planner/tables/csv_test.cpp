@@ -5,7 +5,7 @@
 #include <doctest/doctest.h>
 
 using namespace planner;
-using tables::read_csv;
+using namespace planner::tables;
 
 TEST_SUITE("planner/tables/csv") {
   TEST_CASE("a quoted cell keeps its commas, quotes and line breaks") {
@@ -23,7 +23,7 @@ TEST_SUITE("planner/tables/csv") {
 
   TEST_CASE("a source is read as its mark and the document it names") {
     const auto rows = read_csv("id,source\na,from memory: GTR-190 Table 5-1\nb,\nc,hearsay\n");
-    CHECK(rows[0].source("source").mark == Mark::from_memory);
+    CHECK(rows[0].source("source").mark == tables::Mark::from_memory);
     CHECK(to_text(rows[0].source("source")) == "from memory: GTR-190 Table 5-1");
     CHECK(rows[1].source("source").text.empty());
     CHECK_THROWS_AS(rows[2].source("source"), std::logic_error);

@@ -6,11 +6,10 @@
 #include "planner/tables/csv.h"
 #include "planner/tables/trade_name.h"
 
-namespace planner {
+namespace planner::tables {
 
 namespace {
 
-using tables::Row;
 
 // Above this the tables' room-temperature times are no longer a promise. Common practice.
 constexpr double kWarmShopC = 25;
@@ -150,20 +149,20 @@ GlueTimes on_curve(const GlueFamily& family, const Source& source, double celsiu
 }  // namespace
 
 const std::vector<GlueFamily>& glue_families() {
-  static const std::vector<GlueFamily> all = tables::typed_rows("glues", family_from);
+  static const std::vector<GlueFamily> all = typed_rows("glues", family_from);
   return all;
 }
 
 const GlueFamily* find_glue_family(std::string_view name) {
-  return tables::find_by_name(glue_families(), name);
+  return find_by_name(glue_families(), name);
 }
 
 std::vector<std::string> glue_ids() {
-  return tables::ids_of(glue_families());
+  return ids_of(glue_families());
 }
 
 const std::vector<CurvePoint>& glue_curves() {
-  static const std::vector<CurvePoint> all = tables::typed_rows("glue_temperature", point_from);
+  static const std::vector<CurvePoint> all = typed_rows("glue_temperature", point_from);
   return all;
 }
 
@@ -198,4 +197,4 @@ double closed_limit_s(double open_used_s, double open_max_s, double closed_max_s
   return closed_max_s * (1 - std::max(0.0, open_used_s) / open_max_s);
 }
 
-}  // namespace planner
+}  // namespace planner::tables

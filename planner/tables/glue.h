@@ -8,7 +8,7 @@
 
 #include "planner/tables/source.h"
 
-namespace planner {
+namespace planner::tables {
 
 enum class Chemistry { pva, hide, polyurethane, epoxy, urea, resorcinol };
 
@@ -102,4 +102,4 @@ std::optional<double> curve_minutes(std::string_view glue, std::string_view quan
 // aircraft construction manual F.8L App. D p. D-7). 0 when the open time is used up.
 double closed_limit_s(double open_used_s, double open_max_s, double closed_max_s);
 
-}  // namespace planner
+}  // namespace planner::tables

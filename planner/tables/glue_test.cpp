@@ -5,11 +5,12 @@
 #include <doctest/doctest.h>
 
 using namespace planner;
+using namespace planner::tables;
 
 TEST_SUITE("planner/tables/glue") {
   TEST_CASE("every glue gives its ranges low end first, each with its source") {
-    REQUIRE(glue_families().size() == 12);
-    for (const GlueFamily& glue : glue_families()) {
+    REQUIRE(tables::glue_families().size() == 12);
+    for (const tables::GlueFamily& glue : tables::glue_families()) {
       CAPTURE(glue.id);
       CHECK(glue.total_min.lo <= glue.total_min.hi);
       CHECK(glue.clamp_min.lo <= glue.clamp_min.hi);
@@ -25,39 +26,41 @@ TEST_SUITE("planner/tables/glue") {
   }
 
   TEST_CASE("a glue is found by the names people write") {
-    REQUIRE(find_glue_family("pva_type2"));
-    CHECK(find_glue_family("PVA-D3") == find_glue_family("pva_type2"));
-    CHECK(find_glue_family("yellow glue") == find_glue_family("pva_yellow"));
-    CHECK(find_glue_family("resorcinol-formaldehyde") == find_glue_family("resorcinol"));
-    CHECK(find_glue_family("custard") == nullptr);
+    REQUIRE(tables::find_glue_family("pva_type2"));
+    CHECK(tables::find_glue_family("PVA-D3") == tables::find_glue_family("pva_type2"));
+    CHECK(tables::find_glue_family("yellow glue") == tables::find_glue_family("pva_yellow"));
+    CHECK(tables::find_glue_family("resorcinol-formaldehyde") ==
+          tables::find_glue_family("resorcinol"));
+    CHECK(tables::find_glue_family("custard") == nullptr);
   }
 
   TEST_CASE("water-resistant PVA is planned on five minutes open and ten in all") {
-    const GlueTimes times = times_at(*find_glue_family("pva_type2"), 20.0);
-    CHECK(times.warmth == Warmth::as_tabled);
+    const tables::GlueTimes times = times_at(*tables::find_glue_family("pva_type2"), 20.0);
+    CHECK(times.warmth == tables::Warmth::as_tabled);
     CHECK(times.open_s == 300);
     CHECK(times.total_s == 600);
-    CHECK(times.open_source.mark == Mark::published);
-    CHECK(times.total_source.mark == Mark::common_practice);
+    CHECK(times.open_source.mark == tables::Mark::published);
+    CHECK(times.total_source.mark == tables::Mark::common_practice);
   }
 
   TEST_CASE("below a glue's minimum the answer is no, above room warmth a warning") {
-    const GlueFamily& pva = *find_glue_family("pva_type2");
-    CHECK(times_at(pva, 12.9).warmth == Warmth::too_cold);
-    CHECK(times_at(pva, 13.0).warmth == Warmth::as_tabled);
-    CHECK(times_at(pva, 28.0).warmth == Warmth::warm);
-    CHECK(times_at(*find_glue_family("pva_white"), 33.0).warmth == Warmth::too_warm);
+    const tables::GlueFamily& pva = *tables::find_glue_family("pva_type2");
+    CHECK(times_at(pva, 12.9).warmth == tables::Warmth::too_cold);
+    CHECK(times_at(pva, 13.0).warmth == tables::Warmth::as_tabled);
+    CHECK(times_at(pva, 28.0).warmth == tables::Warmth::warm);
+    CHECK(times_at(*tables::find_glue_family("pva_white"), 33.0).warmth ==
+          tables::Warmth::too_warm);
   }
 
   // Aircraft construction manual F.8L rev 4 (2002) App. D p. D-7 Table 3.
   TEST_CASE("resorcinol's assembly times at the printed temperatures are the printed ones") {
-    const GlueFamily& glue = *find_glue_family("resorcinol");
+    const tables::GlueFamily& glue = *tables::find_glue_family("resorcinol");
     const double printed[][3] = {{21.1, 10, 60}, {26.7, 5, 45}, {32.2, 1, 30}, {37.8, 0, 15}};
     for (const auto& row : printed) {
       CAPTURE(row[0]);
       const auto& [celsius, open, closed] = row;
-      const GlueTimes times = times_at(glue, celsius);
-      CHECK(times.warmth == Warmth::from_curve);
+      const tables::GlueTimes times = times_at(glue, celsius);
+      CHECK(times.warmth == tables::Warmth::from_curve);
       CHECK(times.open_s == doctest::Approx(60 * open));
       CHECK(times.closed_max_s == doctest::Approx(60 * closed));
     }
@@ -75,8 +78,10 @@ TEST_SUITE("planner/tables/glue") {
   TEST_CASE("a curve is never carried past its last reading") {
     CHECK_FALSE(curve_minutes("resorcinol", "max open assembly", 21.0).has_value());
     CHECK_FALSE(curve_minutes("resorcinol", "max open assembly", 37.9).has_value());
-    CHECK(times_at(*find_glue_family("resorcinol"), 40.0).warmth == Warmth::too_warm);
-    CHECK(times_at(*find_glue_family("resorcinol"), 20.0).warmth == Warmth::too_cold);
+    CHECK(times_at(*tables::find_glue_family("resorcinol"), 40.0).warmth ==
+          tables::Warmth::too_warm);
+    CHECK(times_at(*tables::find_glue_family("resorcinol"), 20.0).warmth ==
+          tables::Warmth::too_cold);
     CHECK_FALSE(curve_minutes("pva_white", "max open assembly", 20).has_value());
   }
 
@@ -86,7 +91,7 @@ TEST_SUITE("planner/tables/glue") {
     CHECK(*curve_minutes("uf_two_part", "assembly after contact", 30) == 5);
     CHECK(*curve_minutes("uf_two_part", "assembly after contact", 27.5) ==
           doctest::Approx(std::sqrt(50.0)));
-    const GlueTimes times = times_at(*find_glue_family("uf_two_part"), 20.0);
+    const tables::GlueTimes times = times_at(*tables::find_glue_family("uf_two_part"), 20.0);
     CHECK_FALSE(times.open_s.has_value());
     CHECK(times.clamp_s.lo == 105 * 60);
     CHECK(times.clamp_s.hi == 135 * 60);
@@ -94,9 +99,9 @@ TEST_SUITE("planner/tables/glue") {
 
   // Maker's sheet (same manual, p. D-7): a third of the open time leaves two thirds of the closed.
   TEST_CASE("resorcinol open for 3 min 20 s must be pressed within 40 min of closing") {
-    CHECK(closed_limit_s(200, 600, 3600) == doctest::Approx(40 * 60));
-    CHECK(closed_limit_s(0, 600, 3600) == 3600);
-    CHECK(closed_limit_s(600, 600, 3600) == 0);
-    CHECK(closed_limit_s(0, 0, 900) == 0);
+    CHECK(tables::closed_limit_s(200, 600, 3600) == doctest::Approx(40 * 60));
+    CHECK(tables::closed_limit_s(0, 600, 3600) == 3600);
+    CHECK(tables::closed_limit_s(600, 600, 3600) == 0);
+    CHECK(tables::closed_limit_s(0, 0, 900) == 0);
   }
 }

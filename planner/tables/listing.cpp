@@ -2,11 +2,10 @@
 
 #include "planner/tables/csv.h"
 
-namespace planner {
+namespace planner::tables {
 
 namespace {
 
-using tables::Row;
 
 // One value of a row: the cells it is made of, what goes between them, and where it comes from.
 struct Column {
@@ -161,7 +160,7 @@ std::optional<Listing> listing(std::string_view name) {
       continue;
     }
     Listing out{std::string(table.title), std::string(table.reading), {}};
-    for (const Row& row : tables::read_csv(tables::embedded(table.csv))) {
+    for (const Row& row : read_csv(embedded(table.csv))) {
       out.rows.push_back(listed(row, table));
     }
     return out;
@@ -169,4 +168,4 @@ std::optional<Listing> listing(std::string_view name) {
   return {};
 }
 
-}  // namespace planner
+}  // namespace planner::tables

@@ -8,7 +8,7 @@
 
 #include "planner/tables/source.h"
 
-namespace planner {
+namespace planner::tables {
 
 struct ListedValue {
   std::string label;  // "open time"
@@ -36,4 +36,4 @@ const std::vector<std::string>& listing_names();
 // Nothing where `name` is none of them.
 std::optional<Listing> listing(std::string_view name);
 
-}  // namespace planner
+}  // namespace planner::tables

@@ -5,11 +5,10 @@
 
 #include "planner/tables/csv.h"
 
-namespace planner {
+namespace planner::tables {
 
 namespace {
 
-using tables::Row;
 
 PressureRow row_from(const Row& row) {
   PressureRow out;
@@ -54,7 +53,7 @@ PressureRange range_of(const PressureRow& row) {
 }  // namespace
 
 const std::vector<PressureRow>& pressure_rows() {
-  static const std::vector<PressureRow> all = tables::typed_rows("pressures", row_from);
+  static const std::vector<PressureRow> all = typed_rows("pressures", row_from);
   return all;
 }
 
@@ -74,4 +73,4 @@ PressureRange hold_pressure(const GlueFamily& glue) {
   return least;
 }
 
-}  // namespace planner
+}  // namespace planner::tables

@@ -8,7 +8,7 @@
 #include "planner/tables/source.h"
 #include "planner/tables/wood.h"
 
-namespace planner {
+namespace planner::tables {
 
 inline constexpr double kMPaPerPsi = 0.00689475729;  // 1 lbf/in2, exact to nine digits
 
@@ -43,4 +43,4 @@ PressureRange pressure_range(const GlueFamily& glue, const Wood& one, const Wood
 // enough.
 PressureRange hold_pressure(const GlueFamily& glue);
 
-}  // namespace planner
+}  // namespace planner::tables

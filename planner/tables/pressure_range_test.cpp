@@ -3,16 +3,17 @@
 #include <doctest/doctest.h>
 
 using namespace planner;
+using namespace planner::tables;
 
 namespace {
-const Wood& wood(const char* id) {
-  return *find_wood(id);
+const tables::Wood& wood(const char* id) {
+  return *tables::find_wood(id);
 }
-const GlueFamily& glue(const char* id) {
-  return *find_glue_family(id);
+const tables::GlueFamily& glue(const char* id) {
+  return *tables::find_glue_family(id);
 }
 double lo_psi(const char* glue_id, const char* one, const char* other) {
-  return pressure_range(glue(glue_id), wood(one), wood(other)).lo_MPa / kMPaPerPsi;
+  return pressure_range(glue(glue_id), wood(one), wood(other)).lo_MPa / tables::kMPaPerPsi;
 }
 }  // namespace
 
@@ -45,20 +46,20 @@ TEST_SUITE("planner/tables/pressure_range") {
   }
 
   TEST_CASE("25 psi holds a line, and epoxy asks for contact only") {
-    const PressureRange pva = hold_pressure(glue("pva_type2"));
+    const tables::PressureRange pva = hold_pressure(glue("pva_type2"));
     CHECK(pva.lo_MPa == doctest::Approx(0.17237));
     CHECK(pva.row == "sheet_any");
-    CHECK(pva.source.mark == Mark::published);
+    CHECK(pva.source.mark == tables::Mark::published);
     CHECK(hold_pressure(glue("epoxy_slow")).lo_MPa == 0);
     CHECK(hold_pressure(glue("polyurethane")).row == "polyurethane");
   }
 
   TEST_CASE("every glue has a pressure for every pair of woods") {
-    for (const GlueFamily& each : glue_families())
-      for (const Wood& one : woods()) {
+    for (const tables::GlueFamily& each : tables::glue_families())
+      for (const tables::Wood& one : tables::woods()) {
         CAPTURE(each.id);
         CAPTURE(one.id);
-        const PressureRange range = pressure_range(each, one, wood("hickory_true"));
+        const tables::PressureRange range = pressure_range(each, one, wood("hickory_true"));
         CHECK(range.lo_MPa < range.hi_MPa);
         CHECK(range.hi_MPa < 2);
       }

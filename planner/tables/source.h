@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-namespace planner {
+namespace planner::tables {
 
 enum class Mark {
   published,        // read in the document that `text` names
@@ -26,4 +26,4 @@ struct Range {
   double lo = 0, hi = 0;
 };
 
-}  // namespace planner
+}  // namespace planner::tables

@@ -2,7 +2,7 @@
 
 #include "planner/tables/csv.h"
 
-namespace planner {
+namespace planner::tables {
 
 std::uint32_t crc32_of(std::string_view text) {
   constexpr std::uint32_t kReversedPolynomial = 0xEDB88320;
@@ -20,10 +20,10 @@ std::vector<TableVersion> table_versions() {
   std::vector<TableVersion> out;
   for (const char* name :
        {"woods", "wood_classes", "glues", "glue_temperature", "clamps", "pressures"}) {
-    const std::string_view text = tables::embedded(name);
-    out.push_back({name, tables::read_csv(text).size(), crc32_of(text)});
+    const std::string_view text = embedded(name);
+    out.push_back({name, read_csv(text).size(), crc32_of(text)});
   }
   return out;
 }
 
-}  // namespace planner
+}  // namespace planner::tables

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-namespace planner {
+namespace planner::tables {
 
 struct TableVersion {
   std::string name;         // "woods"
@@ -17,4 +17,4 @@ std::vector<TableVersion> table_versions();
 // CRC-32 of ISO 3309, as zip and PNG use it.
 std::uint32_t crc32_of(std::string_view text);
 
-}  // namespace planner
+}  // namespace planner::tables

@@ -6,11 +6,10 @@
 #include "planner/tables/csv.h"
 #include "planner/tables/trade_name.h"
 
-namespace planner {
+namespace planner::tables {
 
 namespace {
 
-using tables::Row;
 
 // What a wood takes where its own row is blank.
 struct WoodClass {
@@ -89,7 +88,7 @@ WoodClass class_from(const Row& row) {
 }
 
 const WoodClass& class_of(const Wood& wood) {
-  static const std::vector<WoodClass> classes = tables::typed_rows("wood_classes", class_from);
+  static const std::vector<WoodClass> classes = typed_rows("wood_classes", class_from);
   for (const WoodClass& each : classes)
     if (each.kind == wood.kind)
       return each;
@@ -99,16 +98,16 @@ const WoodClass& class_of(const Wood& wood) {
 }  // namespace
 
 const std::vector<Wood>& woods() {
-  static const std::vector<Wood> all = tables::typed_rows("woods", wood_from);
+  static const std::vector<Wood> all = typed_rows("woods", wood_from);
   return all;
 }
 
 const Wood* find_wood(std::string_view name) {
-  return tables::find_by_name(woods(), name);
+  return find_by_name(woods(), name);
 }
 
 std::vector<std::string> wood_ids() {
-  return tables::ids_of(woods());
+  return ids_of(woods());
 }
 
 Elastic elastic_of(const Wood& wood) {
@@ -149,4 +148,4 @@ double density_kg_per_m3(const Wood& wood) {
   return 1000 * wood.specific_gravity * water;
 }
 
-}  // namespace planner
+}  // namespace planner::tables

@@ -7,7 +7,7 @@
 
 #include "planner/tables/source.h"
 
-namespace planner {
+namespace planner::tables {
 
 enum class WoodKind { hardwood, softwood, sheet };
 
@@ -71,4 +71,4 @@ CrushStrength crush_strength_of(const Wood& wood);
 // At 12 % moisture content, in kg/m3; sheets as sold.
 double density_kg_per_m3(const Wood& wood);
 
-}  // namespace planner
+}  // namespace planner::tables

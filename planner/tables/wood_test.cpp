@@ -5,11 +5,12 @@
 #include <doctest/doctest.h>
 
 using namespace planner;
+using namespace planner::tables;
 
 TEST_SUITE("planner/tables/wood") {
   TEST_CASE("every wood says where its strength comes from") {
-    REQUIRE(woods().size() > 40);
-    for (const Wood& wood : woods()) {
+    REQUIRE(tables::woods().size() > 40);
+    for (const tables::Wood& wood : tables::woods()) {
       CAPTURE(wood.id);
       CHECK_FALSE(wood.strength_source.text.empty());
       CHECK(wood.movement_radial.has_value() == !wood.movement_source.text.empty());
@@ -22,23 +23,23 @@ TEST_SUITE("planner/tables/wood") {
   }
 
   TEST_CASE("a wood is found by the names people write") {
-    REQUIRE(find_wood("black_cherry"));
-    CHECK(find_wood("Black cherry") == find_wood("black_cherry"));
-    CHECK(find_wood("cherry") == find_wood("black_cherry"));
-    CHECK(find_wood("Cherry, black") == find_wood("black_cherry"));
-    CHECK(find_wood("Medium-density fibreboard") == find_wood("mdf"));
-    CHECK(find_wood("birch plywood") == find_wood("plywood_birch"));
-    CHECK(find_wood("granite") == nullptr);
+    REQUIRE(tables::find_wood("black_cherry"));
+    CHECK(tables::find_wood("Black cherry") == tables::find_wood("black_cherry"));
+    CHECK(tables::find_wood("cherry") == tables::find_wood("black_cherry"));
+    CHECK(tables::find_wood("Cherry, black") == tables::find_wood("black_cherry"));
+    CHECK(tables::find_wood("Medium-density fibreboard") == tables::find_wood("mdf"));
+    CHECK(tables::find_wood("birch plywood") == tables::find_wood("plywood_birch"));
+    CHECK(tables::find_wood("granite") == nullptr);
   }
 
   TEST_CASE("no two woods answer to one name") {
-    for (const Wood& wood : woods()) {
+    for (const tables::Wood& wood : tables::woods()) {
       CAPTURE(wood.id);
-      CHECK(find_wood(wood.id) == &wood);
-      CHECK(find_wood(wood.name) == &wood);
+      CHECK(tables::find_wood(wood.id) == &wood);
+      CHECK(tables::find_wood(wood.name) == &wood);
       for (const std::string& also : wood.also) {
         CAPTURE(also);
-        CHECK(find_wood(also) == &wood);
+        CHECK(tables::find_wood(also) == &wood);
       }
     }
   }
@@ -46,7 +47,7 @@ TEST_SUITE("planner/tables/wood") {
   // GTR-282 Table 5-1 note: E_L is 1.1 times the tabulated MOE. Hard maple: 13,860 MPa, and
   // G_LR 1,538 (the caul of the handbook's beam formulas, eq. 9-2).
   TEST_CASE("a hard maple caul is as stiff as the handbook has it") {
-    const Elastic maple = elastic_of(*find_wood("hard_maple"));
+    const tables::Elastic maple = elastic_of(*tables::find_wood("hard_maple"));
     CHECK(maple.e_length_MPa == doctest::Approx(13860));
     CHECK(maple.g_length_thickness_MPa == doctest::Approx(1538).epsilon(0.001));
     CHECK_FALSE(maple.from_class);
@@ -54,37 +55,38 @@ TEST_SUITE("planner/tables/wood") {
 
   // Yellow-poplar under a caul, tangential: 0.043 x 1.1 x 10,900 = 515.6 MPa.
   TEST_CASE("across its width a flatsawn board is tangential, through its thickness radial") {
-    const Elastic poplar = elastic_of(*find_wood("yellow_poplar"));
+    const tables::Elastic poplar = elastic_of(*tables::find_wood("yellow_poplar"));
     CHECK(poplar.e_width_MPa == doctest::Approx(515.57));
     CHECK(poplar.e_thickness_MPa == doctest::Approx(0.092 * 11990));
   }
 
   TEST_CASE("a wood with blank ratios takes its class's and says so") {
-    const Elastic beech = elastic_of(*find_wood("beech"));
+    const tables::Elastic beech = elastic_of(*tables::find_wood("beech"));
     CHECK(beech.from_class);
     CHECK(beech.e_width_MPa == doctest::Approx(0.061 * 1.1 * 11900));
-    CHECK(beech.sources.back().mark == Mark::derived);
+    CHECK(beech.sources.back().mark == tables::Mark::derived);
     // One blank of four (G_LT of white oak) is enough to say it.
-    CHECK(elastic_of(*find_wood("white_oak")).from_class);
-    CHECK(elastic_of(*find_wood("white_oak")).e_width_MPa == doctest::Approx(0.072 * 1.1 * 12300));
+    CHECK(elastic_of(*tables::find_wood("white_oak")).from_class);
+    CHECK(elastic_of(*tables::find_wood("white_oak")).e_width_MPa ==
+          doctest::Approx(0.072 * 1.1 * 12300));
   }
 
   TEST_CASE("plywood is as stiff across its sheet as along, and soft through it") {
-    const Elastic ply = elastic_of(*find_wood("plywood_generic"));
+    const tables::Elastic ply = elastic_of(*tables::find_wood("plywood_generic"));
     CHECK(ply.e_width_MPa == ply.e_length_MPa);
     CHECK(ply.e_thickness_MPa == doctest::Approx(0.05 * ply.e_length_MPa));
   }
 
   TEST_CASE("what dents a wood is its own figure, or its class's from its weight") {
-    CHECK(crush_strength_of(*find_wood("black_cherry")).MPa == 4.8);
-    CHECK_FALSE(crush_strength_of(*find_wood("black_cherry")).from_class);
-    const CrushStrength teak = crush_strength_of(*find_wood("teak"));
+    CHECK(crush_strength_of(*tables::find_wood("black_cherry")).MPa == 4.8);
+    CHECK_FALSE(crush_strength_of(*tables::find_wood("black_cherry")).from_class);
+    const tables::CrushStrength teak = crush_strength_of(*tables::find_wood("teak"));
     CHECK(teak.from_class);
     CHECK(teak.MPa == doctest::Approx(21.6 * std::pow(0.6027, 2.09)).epsilon(0.001));
   }
 
   // Chudnoff, Tropical Timbers of the World: sapele's air-dry density is 42 lb/ft3, 673 kg/m3.
   TEST_CASE("sapele weighs what its species sheet says") {
-    CHECK(density_kg_per_m3(*find_wood("sapele")) == doctest::Approx(673).epsilon(0.01));
+    CHECK(density_kg_per_m3(*tables::find_wood("sapele")) == doctest::Approx(673).epsilon(0.01));
   }
 }

@@ -1,6 +1,6 @@
 // All clamps of one stage, on every axis: held by the fewest, from a rack with enough of two kinds.
 #include "bench/table.h"
-#include "planner/clamp_work_test.h"
+#include "planner/clamps/layout/clamp_work_test.h"
 
 namespace {
 
@@ -18,7 +18,7 @@ void show(const std::string& what, const char* reach, const TestWork& work, cons
   const double ours =
       bench::median_ms([&] { layout = lay_out_clamps(work.problem(shop), Level::hold); });
   std::size_t clamps = 0;
-  for (const ClampRound& round : layout.rounds) {
+  for (const PressingAxis& round : layout.rounds) {
     clamps += round.clamps.size();
   }
   bench::row("all clamps of " + what + ": " + std::to_string(clamps), reach, bench::ms(ours));

@@ -8,7 +8,7 @@
 #include <sstream>
 
 #include "bench/table.h"
-#include "planner/stages.h"
+#include "planner/order/stages.h"
 #include "tests/schedules/instances.h"
 
 using namespace planner;

@@ -2,7 +2,7 @@
 // mixed-integer solver on the same question where it is installed.
 #include "bench/table.h"
 #include "placements/lp_file.h"
-#include "planner/solved_line_test.h"
+#include "planner/pressure/solved_line_test.h"
 
 namespace {
 

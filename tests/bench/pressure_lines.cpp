@@ -4,9 +4,9 @@
 #include <vector>
 
 #include "bench/table.h"
-#include "planner/pressure_line.h"
-#include "planner/pressure_mesh.h"
-#include "planner/pressure_plate.h"
+#include "planner/pressure/pressure_line.h"
+#include "planner/pressure/pressure_mesh.h"
+#include "planner/pressure/pressure_plate.h"
 
 namespace {
 

@@ -25,7 +25,7 @@ builds() {
   configure "$folder" -DGLUEUP_TESTS=OFF -DGLUEUP_BENCH=ON
   ninja -C "$folder" clean >/dev/null
   printf '%s\n' "clean build of the program: $(seconds ninja -C "$folder" glueup)"
-  for file in planner/joint.cpp planner/schedule.cpp planner/joint.h; do
+  for file in planner/work/joint.cpp planner/order/schedule.cpp planner/work/joint.h; do
     touch "$root/$file"
     printf '%s\n' "touching $file and relinking: $(seconds ninja -C "$folder" glueup)"
   done

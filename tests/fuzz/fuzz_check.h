@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include "planner/diagnostic.h"
+#include "planner/base/diagnostic.h"
 
 namespace fuzz {
 

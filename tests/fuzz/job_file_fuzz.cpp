@@ -1,5 +1,5 @@
 // Any bytes as a job file: an answer or its mistakes, never both, never neither.
-#include "planner/job_file.h"
+#include "planner/files/job_file.h"
 #include "tests/fuzz/fuzz_check.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const unsigned char* data, std::size_t size) {

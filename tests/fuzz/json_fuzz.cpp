@@ -1,6 +1,6 @@
 // Any bytes as a file that --json is asked to overwrite, and as the words of a mistake, which stay
 // JSON whatever they are.
-#include "cli/sheet/json.h"
+#include "cli/json/json.h"
 #include "tests/fuzz/bytes.h"
 #include "tests/fuzz/fuzz_check.h"
 

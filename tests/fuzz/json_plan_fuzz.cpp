@@ -1,6 +1,6 @@
 // Any bytes as names in a plan, and any number where one stands: as JSON it stays JSON. A whole
 // sheet each time, so slower than the rest.
-#include "cli/sheet/json.h"
+#include "cli/json/json.h"
 #include "tests/fuzz/bytes.h"
 #include "tests/fuzz/fuzz_check.h"
 

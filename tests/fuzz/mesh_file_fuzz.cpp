@@ -2,7 +2,7 @@
 // a volume; whatever is not is told.
 #include <cmath>
 
-#include "geometry/mesh_file.h"
+#include "geometry/mesh/mesh_file.h"
 #include "tests/fuzz/fuzz_check.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const unsigned char* data, std::size_t size) {

@@ -1,5 +1,5 @@
 // Any bytes as a shop file: an answer or its mistakes, never both, never neither.
-#include "planner/shop_file.h"
+#include "planner/files/shop_file.h"
 #include "tests/fuzz/fuzz_check.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const unsigned char* data, std::size_t size) {

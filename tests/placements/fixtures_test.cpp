@@ -7,8 +7,8 @@
 #include <doctest/doctest.h>
 
 #include "lp_file.h"
-#include "planner/clamp_components.h"
-#include "planner/clamp_work_test.h"
+#include "planner/clamps/axis/clamp_components.h"
+#include "planner/clamps/layout/clamp_work_test.h"
 
 namespace planner {
 namespace {
@@ -34,7 +34,7 @@ std::string text_of(const std::string& path) {
 }
 
 // At most so many of the spots, spread evenly.
-PlacementQuestion coarse(const PlacementQuestion& q) {
+clamps::count::PlacementQuestion coarse(const clamps::count::PlacementQuestion& q) {
   const std::size_t all = q.limit_N.size(), kept = std::min(all, kMostSpots);
   std::vector<std::size_t> spots;
   for (std::size_t k = 0; k < kept; ++k) {
@@ -44,7 +44,7 @@ PlacementQuestion coarse(const PlacementQuestion& q) {
 }
 
 // Some set of `count` spots from `from` on, beside those chosen, presses every place enough.
-bool any_set_works(const PlacementQuestion& q, std::size_t count, std::size_t from,
+bool any_set_works(const clamps::count::PlacementQuestion& q, std::size_t count, std::size_t from,
                    std::vector<std::size_t>& chosen) {
   if (chosen.size() == count) {
     return try_spots(q, chosen).has_value();
@@ -60,25 +60,26 @@ bool any_set_works(const PlacementQuestion& q, std::size_t count, std::size_t fr
   return false;
 }
 
-std::vector<PlacementQuestion> questions_of(const TestWork& work) {
-  std::vector<PlacementQuestion> out;
-  const Shop market;
-  const ClampProblem problem = work.problem(market);
-  const Work all = work_of(problem.parts, work.solids);
-  for (const RoundAxis& axis : round_axes(work.joints, problem.stage_joints, work.job)) {
+std::vector<clamps::count::PlacementQuestion> questions_of(const clamps::layout::TestWork& work) {
+  std::vector<clamps::count::PlacementQuestion> out;
+  const work::Shop market;
+  const clamps::layout::ClampProblem problem = work.problem(market);
+  const pressure::Work all = pressure::work_of(problem.parts, work.solids);
+  for (const clamps::axis::RoundAxis& axis :
+       clamps::axis::round_axes(work.joints, problem.stage_joints, work.job)) {
     if (axis.seat()) {
       continue;
     }
-    RoundSetting setting;
+    clamps::axis::RoundSetting setting;
     setting.force_N = 4500;
-    setting.packings = {{Padding::strips, 38}};
-    const RoundPlan plan =
-        plan_round({work.job, work.joints, all, axis, work.glue, setting}, Level::hold);
+    setting.packings = {{clamps::axis::Padding::strips, 38}};
+    const clamps::axis::AxisClamps plan =
+        plan_axis({work.job, work.joints, all, axis, work.glue, setting}, plan::Level::hold);
     if (plan.model == nullptr || plan.sites.empty() || on_face(plan.packing.padding)) {
       continue;
     }
-    for (const ClampComponent& c :
-         clamp_components(plan, plan.model->table({plan.hold_MPa, kWeakHand}, 20))) {
+    for (const clamps::axis::ClampComponent& c :
+         clamp_components(plan, plan.model->table({plan.hold_MPa, clamps::axis::kWeakHand}, 20))) {
       out.push_back(coarse(c.question));
     }
   }
@@ -92,8 +93,9 @@ TEST_SUITE("placements/fixtures") {
     int asked = 0;
     for (const std::string& path : fixtures()) {
       CAPTURE(path);
-      for (const PlacementQuestion& q : questions_of(work_of_text(text_of(path)))) {
-        const FewestClamps ours = fewest_clamps(q, std::nullopt, {1e12});
+      for (const clamps::count::PlacementQuestion& q :
+           questions_of(clamps::layout::work_of_text(text_of(path)))) {
+        const clamps::count::FewestClamps ours = fewest_clamps(q, std::nullopt, {1e12});
         if (const auto theirs = ask_glpk(q, 20);
             theirs && (theirs->optimal || theirs->impossible)) {
           CHECK(ours.impossible == theirs->impossible);

@@ -4,31 +4,35 @@
 #include <doctest/doctest.h>
 
 #include "lp_file.h"
-#include "planner/clamp_components.h"
-#include "planner/clamp_work_test.h"
+#include "planner/clamps/axis/clamp_components.h"
+#include "planner/clamps/layout/clamp_work_test.h"
 
 namespace planner {
 namespace {
 
 // The components of one axis of a work, on places and spots so far apart that GLPK can close them.
-std::vector<ClampComponent> questions(const TestWork& work, std::size_t which, Level level,
-                                      const Packing& packing, double apart_mm) {
-  const Shop market;
-  const ClampProblem problem = work.problem(market);
-  const Work all = work_of(problem.parts, work.solids);
-  const auto rounds = round_axes(work.joints, problem.stage_joints, work.job);
-  RoundSetting setting;
+std::vector<clamps::axis::ClampComponent> questions(const clamps::layout::TestWork& work,
+                                                    std::size_t which, plan::Level level,
+                                                    const clamps::axis::Packing& packing,
+                                                    double apart_mm) {
+  const work::Shop market;
+  const clamps::layout::ClampProblem problem = work.problem(market);
+  const pressure::Work all = pressure::work_of(problem.parts, work.solids);
+  const auto rounds = clamps::axis::round_axes(work.joints, problem.stage_joints, work.job);
+  clamps::axis::RoundSetting setting;
   setting.force_N = 4500;
   setting.packings = {packing};
-  const RoundPlan plan =
-      plan_round({work.job, work.joints, all, rounds.at(which), work.glue, setting}, level);
-  const PressNeed need =
-      level == Level::full ? PressNeed{plan.full_MPa, 1} : PressNeed{plan.hold_MPa, kWeakHand};
+  const clamps::axis::AxisClamps plan =
+      plan_axis({work.job, work.joints, all, rounds.at(which), work.glue, setting}, level);
+  const clamps::axis::PressNeed need =
+      level == plan::Level::full ? clamps::axis::PressNeed{plan.full_MPa, 1}
+                                 : clamps::axis::PressNeed{plan.hold_MPa, clamps::axis::kWeakHand};
   return clamp_components(plan, plan.model->table(need, apart_mm));
 }
 
 // Only some of the spots: GLPK closes no line of a hundred spots in minutes.
-PlacementQuestion thinned(const PlacementQuestion& q, std::size_t every) {
+clamps::count::PlacementQuestion thinned(const clamps::count::PlacementQuestion& q,
+                                         std::size_t every) {
   std::vector<std::size_t> spots;
   for (std::size_t s = 0; s < q.limit_N.size(); s += every) {
     spots.push_back(s);
@@ -37,13 +41,13 @@ PlacementQuestion thinned(const PlacementQuestion& q, std::size_t every) {
 }
 
 // The same proven count.
-void agrees(const PlacementQuestion& question, int seconds) {
+void agrees(const clamps::count::PlacementQuestion& question, int seconds) {
   const auto theirs = ask_glpk(question, seconds);
   if (!theirs) {
     MESSAGE("glpsol is not installed (package glpk-utils): nothing to compare with");
     return;
   }
-  const FewestClamps ours = fewest_clamps(question, std::nullopt, {1e12});
+  const clamps::count::FewestClamps ours = fewest_clamps(question, std::nullopt, {1e12});
   REQUIRE((theirs->optimal || theirs->impossible));
   CHECK(ours.impossible == theirs->impossible);
   if (theirs->optimal) {
@@ -56,36 +60,42 @@ void agrees(const PlacementQuestion& question, int seconds) {
 
 TEST_SUITE("placements/glpk") {
   TEST_CASE("each end of the chest takes as many clamps across as GLPK proves") {
-    for (const Packing& packing : {Packing{Padding::blocks, 12.7}, Packing{Padding::strips, 19.05},
-                                   Packing{Padding::strips, 38.1}}) {
-      for (const Level level : {Level::hold, Level::full}) {
-        for (const ClampComponent& c : questions(hive_tool_chest(), 0, level, packing, 8)) {
+    for (const clamps::axis::Packing& packing :
+         {clamps::axis::Packing{clamps::axis::Padding::blocks, 12.7},
+          clamps::axis::Packing{clamps::axis::Padding::strips, 19.05},
+          clamps::axis::Packing{clamps::axis::Padding::strips, 38.1}}) {
+      for (const plan::Level level : {plan::Level::hold, plan::Level::full}) {
+        for (const clamps::axis::ClampComponent& c :
+             questions(clamps::layout::hive_tool_chest(), 0, level, packing, 8)) {
           agrees(c.question, 60);
         }
       }
     }
   }
   TEST_CASE("each shelf of a case takes as many clamps as GLPK proves") {
-    for (const ClampComponent& c :
-         questions(shelf_case(2), 0, Level::hold, {Padding::strips, 19.05}, 10)) {
+    for (const clamps::axis::ClampComponent& c :
+         questions(clamps::layout::shelf_case(2), 0, plan::Level::hold,
+                   {clamps::axis::Padding::strips, 19.05}, 10)) {
       agrees(c.question, 60);
     }
   }
   TEST_CASE("the bench panel takes as many clamps as GLPK proves") {
-    for (const ClampComponent& c :
-         questions(bench_panel(), 0, Level::hold, {Padding::blocks, 19.05}, 40)) {
+    for (const clamps::axis::ClampComponent& c :
+         questions(clamps::layout::bench_panel(), 0, plan::Level::hold,
+                   {clamps::axis::Padding::blocks, 19.05}, 40)) {
       agrees(thinned(c.question, 4), 120);
     }
   }
   // Coupled lines: neither closes them; ours must not be the worse.
   TEST_CASE("the rim of the chest's lid takes no more clamps than GLPK finds in a minute" *
             doctest::skip(std::getenv("GLUEUP_SLOW") == nullptr)) {
-    for (const ClampComponent& c :
-         questions(hive_tool_chest(), 1, Level::hold, {Padding::strips, 38.1}, 20)) {
+    for (const clamps::axis::ClampComponent& c :
+         questions(clamps::layout::hive_tool_chest(), 1, plan::Level::hold,
+                   {clamps::axis::Padding::strips, 38.1}, 20)) {
       const auto theirs = ask_glpk(thinned(c.question, 4), 60);
       const auto spread = even_spread(c.question, c.tracks, c.track_of_place, 40);
       REQUIRE(spread);
-      const FewestClamps ours = fewest_clamps(c.question, spread, {});
+      const clamps::count::FewestClamps ours = fewest_clamps(c.question, spread, {});
       if (theirs && theirs->clamps) {
         CHECK(static_cast<int>(ours.best->spots.size()) <= *theirs->clamps);
         CHECK((!theirs->optimal || ours.bound <= *theirs->clamps));

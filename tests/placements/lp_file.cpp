@@ -13,7 +13,7 @@ namespace {
 // Coefficients too small to matter only slow the solver down.
 constexpr double kNothing = 1e-9;
 
-void add_places(std::ostream& out, const PressTable& table) {
+void add_places(std::ostream& out, const clamps::count::PressTable& table) {
   for (std::size_t p = 0; p < table.places; ++p) {
     out << " p" << p << ":";
     for (std::size_t s = 0; s < table.spots; ++s) {
@@ -28,8 +28,9 @@ void add_places(std::ostream& out, const PressTable& table) {
 
 }  // namespace
 
-PlacementQuestion only_spots(const PlacementQuestion& q, std::span<const std::size_t> spots) {
-  PlacementQuestion out;
+clamps::count::PlacementQuestion only_spots(const clamps::count::PlacementQuestion& q,
+                                            std::span<const std::size_t> spots) {
+  clamps::count::PlacementQuestion out;
   const std::size_t gone = q.limit_N.size();
   std::vector<std::size_t> index(gone, gone);
   out.table.places = q.table.places;
@@ -41,8 +42,8 @@ PlacementQuestion only_spots(const PlacementQuestion& q, std::span<const std::si
     out.snug_N.push_back(q.snug_N[s]);
     out.limit_N.push_back(q.limit_N[s]);
   }
-  for (const SpotRule& rule : q.rules) {
-    SpotRule kept{{}, rule.at_least};
+  for (const clamps::count::SpotRule& rule : q.rules) {
+    clamps::count::SpotRule kept{{}, rule.at_least};
     for (const std::size_t s : rule.spots) {
       if (index[s] != gone) {
         kept.spots.push_back(index[s]);
@@ -60,7 +61,7 @@ PlacementQuestion only_spots(const PlacementQuestion& q, std::span<const std::si
   return out;
 }
 
-std::string lp_text(const PlacementQuestion& q) {
+std::string lp_text(const clamps::count::PlacementQuestion& q) {
   std::ostringstream out;
   out.imbue(std::locale::classic());
   out.precision(12);
@@ -93,7 +94,7 @@ std::string lp_text(const PlacementQuestion& q) {
   return out.str();
 }
 
-std::optional<GlpkAnswer> ask_glpk(const PlacementQuestion& question, int seconds) {
+std::optional<GlpkAnswer> ask_glpk(const clamps::count::PlacementQuestion& question, int seconds) {
   if (std::system("command -v glpsol >/dev/null 2>&1") != 0) {
     return std::nullopt;
   }

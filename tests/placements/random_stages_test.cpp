@@ -6,10 +6,10 @@
 
 #include <doctest/doctest.h>
 
-#include "planner/axis_state.h"
-#include "planner/clamp_work_test.h"
-#include "planner/job_file.h"
-#include "planner/placed_round.h"
+#include "planner/clamps/axis/clamp_shortfall.h"
+#include "planner/clamps/axis/clamps_at.h"
+#include "planner/clamps/layout/clamp_work_test.h"
+#include "planner/files/job_file.h"
 #include "planner/tables/clamp.h"
 
 namespace planner {
@@ -72,35 +72,37 @@ std::string random_job(Dice& dice) {
   return text + "[glue]\nuse = \"" + dice.one_of({"pva_type1", "pva_type2"}) + "\"\n";
 }
 
-bool straps(const ClampRound& round) {
+bool straps(const clamps::layout::PressingAxis& round) {
   return !round.clamps.empty() && !round.clamps.front().round.empty();
 }
 
 // The planned clamps of an axis, stood on the work anew.
-void check_put_back(const TestWork& work, const ClampProblem& problem, const ClampRound& round) {
-  const Work all = work_of(problem.parts, work.solids);
-  const auto axes = round_axes(work.joints, problem.stage_joints, work.job);
-  const auto axis = std::find_if(axes.begin(), axes.end(), [&](const RoundAxis& a) {
+void check_put_back(const clamps::layout::TestWork& work,
+                    const clamps::layout::ClampProblem& problem,
+                    const clamps::layout::PressingAxis& round) {
+  const pressure::Work all = pressure::work_of(problem.parts, work.solids);
+  const auto axes = clamps::axis::round_axes(work.joints, problem.stage_joints, work.job);
+  const auto axis = std::find_if(axes.begin(), axes.end(), [&](const clamps::axis::RoundAxis& a) {
     return std::abs(dot(a.axis, round.axis)) > 0.9999 && a.seat() == round.seat;
   });
   REQUIRE(axis != axes.end());
-  const RoundQuestion question{work.job, work.joints, all, *axis, work.glue, {}};
-  std::vector<TrialClamp> clamps;
+  const clamps::axis::AxisQuestion question{work.job, work.joints, all, *axis, work.glue, {}};
+  std::vector<clamps::axis::TrialClamp> clamps;
   double caul_mm = 0;
-  for (const PlannedClamp& c : round.clamps) {
-    TrialClamp t;
+  for (const plan::PlannedClamp& c : round.clamps) {
+    clamps::axis::TrialClamp t;
     t.on_line = c.at;
-    const ClampKind& kind = *find_clamp_kind(c.kind);
-    t.pad = c.caul ? PadSize{kind.pad_width_mm, c.caul->across_mm, 0} : c.pad;
+    const tables::ClampKind& kind = *tables::find_clamp_kind(c.kind);
+    t.pad = c.caul ? plan::PadSize{kind.pad_width_mm, c.caul->across_mm, 0} : c.pad;
     t.force_N = t.most_N = c.force_N;
     caul_mm = c.caul ? c.caul->thick_mm : 0;
     clamps.push_back(t);
     CHECK(c.force_N <= kind.force_typ_N * 1.0001);
     CHECK(c.bearing_MPa <= c.bearing_limit_MPa * 1.001);
   }
-  const auto plan = PlacedRound(question).with(clamps, {}, caul_mm);
+  const auto plan = clamps::axis::ClampsAt(question).with(clamps, {}, caul_mm);
   REQUIRE(plan);
-  const AxisState state = state_of(*plan);
+  const clamps::axis::AxisState state = state_of(*plan);
   CHECK(state.share > 0.998);
   CHECK(state.crush <= 1.001);
   CHECK(state.off <= 1.001);
@@ -119,21 +121,23 @@ TEST_SUITE("placements/random_stages") {
       const std::string text = random_job(dice);
       CAPTURE(n);
       CAPTURE(text);
-      REQUIRE(read_job("job.toml", text).job);
-      const TestWork work = work_of_text(text);
-      const Shop market;
-      const ClampProblem problem = work.problem(market);
-      for (const ClampRound& round : lay_out_clamps(problem, Level::hold).rounds) {
+      REQUIRE(files::read_job("job.toml", text).job);
+      const clamps::layout::TestWork work = clamps::layout::work_of_text(text);
+      const work::Shop market;
+      const clamps::layout::ClampProblem problem = work.problem(market);
+      for (const clamps::layout::PressingAxis& round :
+           lay_out_clamps(problem, plan::Level::hold).rounds) {
         const bool cambered =
             std::any_of(round.clamps.begin(), round.clamps.end(),
-                        [](const PlannedClamp& c) { return c.caul_camber_mm > 0; });
+                        [](const plan::PlannedClamp& c) { return c.caul_camber_mm > 0; });
         rounds += round.seat ? 0 : 1;
-        for (const LinePressure& line : round.lines) {
-          if (line.level == Level::hold || line.level == Level::full) {
+        for (const plan::LinePressure& line : round.lines) {
+          if (line.level == plan::Level::hold || line.level == plan::Level::full) {
             REQUIRE(0.9 * line.min_MPa >= line.hold_MPa);
           }
         }
-        if (!round.seat && !cambered && !straps(round) && round.level != Level::short_of_hold) {
+        if (!round.seat && !cambered && !straps(round) &&
+            round.level != plan::Level::short_of_hold) {
           check_put_back(work, problem, round);
           ++put_back;
         }

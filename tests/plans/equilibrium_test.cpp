@@ -9,7 +9,7 @@
 
 #include "fixture_plan.h"
 #include "geometry/bearing.h"
-#include "planner/clamp_rounds.h"
+#include "planner/clamps/axis/pressing_axes.h"
 
 using namespace planner;
 
@@ -19,7 +19,7 @@ using geometry::Direction;
 
 // Force along the axis on each part of a stage, from jaws and lines; and the sum of all clamps.
 struct Balance {
-  std::map<PartId, double> force_N;
+  std::map<work::PartId, double> force_N;
   double clamped_N = 0;
 };
 
@@ -28,13 +28,13 @@ bool same_axis(const Direction& a, const Direction& b) {
 }
 
 Balance balance_of(const FixturePlan& f, const std::vector<geometry::Solid>& solids,
-                   const Stage& stage, const Direction& axis) {
+                   const plan::Stage& stage, const Direction& axis) {
   Balance out;
   std::vector<geometry::Solid> work;
-  for (const PartId part : stage.parts) {
+  for (const work::PartId part : stage.parts) {
     work.push_back(solids[part]);
   }
-  for (const PlannedClamp& clamp : stage.clamps) {
+  for (const plan::PlannedClamp& clamp : stage.clamps) {
     if (same_axis(clamp.axis, axis)) {
       const auto path = geometry::crossings(work, clamp.at, clamp.axis);
       REQUIRE_FALSE(path.empty());
@@ -43,8 +43,8 @@ Balance balance_of(const FixturePlan& f, const std::vector<geometry::Solid>& sol
       out.clamped_N += clamp.force_N;
     }
   }
-  for (const LinePressure& line : f.plan.pressure) {
-    const Joint& joint = f.plan.joints[line.joint];
+  for (const plan::LinePressure& line : f.plan.pressure) {
+    const work::Joint& joint = f.plan.joints[line.joint];
     const bool here =
         std::find(stage.joints.begin(), stage.joints.end(), line.joint) != stage.joints.end();
     if (!here || !same_axis(line.axis, axis)) {
@@ -70,11 +70,12 @@ TEST_SUITE("plans/equilibrium") {
       for (const char* shop : {"enough.toml", ""}) {
         const FixturePlan& f = fixture_plan(job, shop);
         std::vector<geometry::Solid> solids;
-        for (const Part& part : f.job.parts) {
+        for (const work::Part& part : f.job.parts) {
           solids.push_back(make_solid(part));
         }
-        for (const Stage& stage : f.plan.stages) {
-          for (const RoundAxis& round : round_axes(f.plan.joints, stage.joints, f.job)) {
+        for (const plan::Stage& stage : f.plan.stages) {
+          for (const clamps::axis::RoundAxis& round :
+               clamps::axis::round_axes(f.plan.joints, stage.joints, f.job)) {
             if (round.seat()) {
               continue;
             }
@@ -101,8 +102,8 @@ TEST_SUITE("plans/equilibrium") {
   TEST_CASE("no plan's own clamps press a joint outside its middle third") {
     for (const char* job : {"hive_tool_chest", "benchtop_panel", "brood_box", "captured_bottom_box",
                             "tool_drawer", "shelf_and_sides", "bent_runner"}) {
-      for (const LinePressure& line : fixture_plan(job, "enough.toml").plan.pressure) {
-        if (line.level != Level::seat && line.level != Level::short_of_hold) {
+      for (const plan::LinePressure& line : fixture_plan(job, "enough.toml").plan.pressure) {
+        if (line.level != plan::Level::seat && line.level != plan::Level::short_of_hold) {
           CAPTURE(job);
           CHECK(std::abs(line.off_mm[0]) <= line.size_mm[0] / 6 + 1e-6);
           CHECK(std::abs(line.off_mm[1]) <= line.size_mm[1] / 6 + 1e-6);

@@ -5,13 +5,13 @@
 #include "planner/make_plan.h"
 
 struct FixturePlan {
-  planner::Job job;
-  planner::Shop shop;
-  planner::Plan plan;
+  planner::work::Job job;
+  planner::work::Shop shop;
+  planner::plan::Plan plan;
 
-  planner::PartId part(const std::string& name) const;
+  planner::work::PartId part(const std::string& name) const;
   // Clamps whose line of action runs along an axis, 0 x to 2 z, through all stages.
-  std::vector<const planner::PlannedClamp*> along(int axis) const;
+  std::vector<const planner::plan::PlannedClamp*> along(int axis) const;
 };
 
 std::string read_fixture(const std::string& path);  // below fixtures/

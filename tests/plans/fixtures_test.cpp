@@ -5,7 +5,7 @@
 #include <doctest/doctest.h>
 
 #include "fixture_plan.h"
-#include "planner/verify_plan.h"
+#include "planner/verify/verify_plan.h"
 
 using namespace planner;
 
@@ -28,9 +28,9 @@ const char* const kShops[] = {"enough.toml", "short.toml", ""};
 
 // The step in which a part joins, or is joined by, the rest for the first time.
 int first_join(const FixturePlan& f, const std::string& name) {
-  for (const Stage& stage : f.plan.stages) {
-    for (const Step& step : stage.steps) {
-      if (step.kind == StepKind::join &&
+  for (const plan::Stage& stage : f.plan.stages) {
+    for (const plan::Step& step : stage.steps) {
+      if (step.kind == plan::StepKind::join &&
           std::find(step.parts.begin(), step.parts.end(), f.part(name)) != step.parts.end()) {
         return step.n;
       }
@@ -41,8 +41,9 @@ int first_join(const FixturePlan& f, const std::string& name) {
 
 // The join after which all the named parts are together.
 int together(const FixturePlan& f, const std::vector<std::string>& names) {
-  for (const Step& step : f.plan.stages.front().steps) {
-    if (step.kind == StepKind::join && std::all_of(names.begin(), names.end(), [&](const auto& n) {
+  for (const plan::Step& step : f.plan.stages.front().steps) {
+    if (step.kind == plan::StepKind::join &&
+        std::all_of(names.begin(), names.end(), [&](const auto& n) {
           return std::find(step.parts.begin(), step.parts.end(), f.part(n)) != step.parts.end();
         })) {
       return step.n;
@@ -76,7 +77,7 @@ constexpr HandSum kHandSums[] = {
     {"tool_drawer", 7, 26'736, 4'608, 1e-6},
 };
 
-double opening_in(const PlannedClamp& clamp) {
+double opening_in(const plan::PlannedClamp& clamp) {
   return clamp.opening_mm / 25.4;
 }
 
@@ -89,7 +90,7 @@ TEST_SUITE("plans/fixtures") {
         CAPTURE(job);
         CAPTURE(shop);
         const FixturePlan& f = fixture_plan(job, shop);
-        for (const std::string& violation : verify_plan(f.job, f.shop, f.plan)) {
+        for (const std::string& violation : verify::verify_plan(f.job, f.shop, f.plan)) {
           FAIL_CHECK(violation);
         }
       }
@@ -102,9 +103,9 @@ TEST_SUITE("plans/fixtures") {
       CAPTURE(sum.fixture);
       std::size_t glued = 0;
       double glued_mm2 = 0, dry_mm2 = 0;
-      for (const Joint& joint : fixture_plan(sum.fixture, "enough.toml").plan.joints) {
+      for (const work::Joint& joint : fixture_plan(sum.fixture, "enough.toml").plan.joints) {
         glued += joint.glued ? 1 : 0;
-        for (const GlueFace& face : joint.faces) {
+        for (const work::GlueFace& face : joint.faces) {
           (joint.glued ? glued_mm2 : dry_mm2) += face.contact.area_mm2;
         }
       }
@@ -117,8 +118,8 @@ TEST_SUITE("plans/fixtures") {
   TEST_CASE("the chest works in one go with the club's rack and one pair of hands") {
     const FixturePlan& f = fixture_plan("hive_tool_chest", "enough.toml");
     CHECK(f.plan.verdict.ok);
-    CHECK(f.plan.verdict.time == TimeVerdict::one_go);
-    CHECK(f.plan.verdict.pressure <= Level::hold);
+    CHECK(f.plan.verdict.time == plan::TimeVerdict::one_go);
+    CHECK(f.plan.verdict.pressure <= plan::Level::hold);
     CHECK(f.plan.needs_square);
   }
 
@@ -128,13 +129,13 @@ TEST_SUITE("plans/fixtures") {
     CHECK(f.along(1).size() >= 4);
     CHECK(f.along(2).size() >= 4);
     REQUIRE(f.along(0).size() == 2);
-    for (const PlannedClamp* clamp : f.along(0)) {
-      CHECK(clamp->level == Level::seat);
+    for (const plan::PlannedClamp* clamp : f.along(0)) {
+      CHECK(clamp->level == plan::Level::seat);
     }
     // Span + what lies under the two jaws + 1/2 in; 16, 11 and 10 in where that is 3/4 in.
     const double span_in[] = {14, 9, 8};
     for (int axis = 0; axis < 3; ++axis) {
-      for (const PlannedClamp* clamp : f.along(axis)) {
+      for (const plan::PlannedClamp* clamp : f.along(axis)) {
         const double under_in = (clamp->caul ? clamp->caul->thick_mm : clamp->pad.thick_mm) / 25.4;
         CHECK(clamp->span_mm / 25.4 == doctest::Approx(span_in[axis]));
         CHECK(opening_in(*clamp) == doctest::Approx(span_in[axis] + 2 * under_in + 0.5));
@@ -145,7 +146,7 @@ TEST_SUITE("plans/fixtures") {
   TEST_CASE("the clamps down the chest give at least the force that holds its rims") {
     const FixturePlan& f = fixture_plan("hive_tool_chest", "enough.toml");
     double force = 0;
-    for (const PlannedClamp* clamp : f.along(2)) {
+    for (const plan::PlannedClamp* clamp : f.along(2)) {
       force += clamp->force_N;
     }
     CHECK(force / 4.4482216 >= 806.25);  // 32.25 in2 at 25 psi, worked.md
@@ -154,9 +155,9 @@ TEST_SUITE("plans/fixtures") {
   TEST_CASE("the chest's inside is checked before its lid goes on, and the lid goes on last") {
     const FixturePlan& f = fixture_plan("hive_tool_chest", "enough.toml");
     int inside = 0, last_join = 0;
-    for (const Step& step : f.plan.stages.front().steps) {
-      inside = step.kind == StepKind::check && step.inside_check ? step.n : inside;
-      last_join = step.kind == StepKind::join ? step.n : last_join;
+    for (const plan::Step& step : f.plan.stages.front().steps) {
+      inside = step.kind == plan::StepKind::check && step.inside_check ? step.n : inside;
+      last_join = step.kind == plan::StepKind::join ? step.n : last_join;
     }
     CHECK(inside > 0);
     CHECK(inside < last_join);
@@ -166,8 +167,9 @@ TEST_SUITE("plans/fixtures") {
   TEST_CASE("walls are snug before the lid goes on") {
     const FixturePlan& f = fixture_plan("hive_tool_chest", "enough.toml");
     const auto& steps = f.plan.stages.front().steps;
-    const auto snug = std::find_if(steps.begin(), steps.end(),
-                                   [](const Step& s) { return s.kind == StepKind::snug; });
+    const auto snug = std::find_if(steps.begin(), steps.end(), [](const plan::Step& s) {
+      return s.kind == plan::StepKind::snug;
+    });
     REQUIRE(snug != steps.end());
     CHECK(snug->n < first_join(f, "top"));
   }
@@ -183,7 +185,7 @@ TEST_SUITE("plans/fixtures") {
 
   TEST_CASE("a shelf goes between its sides along its length, never dropped in") {
     const FixturePlan& f = fixture_plan("shelf_and_sides", "enough.toml");
-    for (const Step& step : f.plan.stages.front().steps) {
+    for (const plan::Step& step : f.plan.stages.front().steps) {
       if (step.motion) {
         CHECK(std::abs(step.motion->direction.x) == doctest::Approx(1));
       }
@@ -192,7 +194,7 @@ TEST_SUITE("plans/fixtures") {
 
   TEST_CASE("no plan's ways out are without a gain") {
     for (const std::string& job : all_jobs()) {
-      for (const WayOut& way : fixture_plan(job, "short.toml").plan.verdict.ways_out) {
+      for (const plan::WayOut& way : fixture_plan(job, "short.toml").plan.verdict.ways_out) {
         CHECK_FALSE(way.what.empty());
         CHECK_FALSE(way.gain.empty());
       }

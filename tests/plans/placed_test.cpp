@@ -11,7 +11,7 @@ namespace {
 
 constexpr double kPsi_MPa = 0.00689475729;
 
-const PlacedTrial& trial() {
+const plan::PlacedTrial& trial() {
   const FixturePlan& f = fixture_plan("placed_on_chest", "enough.toml");
   REQUIRE(f.plan.placed);
   return *f.plan.placed;
@@ -19,9 +19,9 @@ const PlacedTrial& trial() {
 
 double mean_psi(const std::string& a, const std::string& b) {
   const FixturePlan& f = fixture_plan("placed_on_chest", "enough.toml");
-  for (const LinePressure& line : trial().pressure) {
+  for (const plan::LinePressure& line : trial().pressure) {
     const auto& parts = f.plan.joints[line.joint].parts;
-    const PartId p = f.part(a), q = f.part(b);
+    const work::PartId p = f.part(a), q = f.part(b);
     if (line.face == 0 && std::minmax(parts[0], parts[1]) == std::minmax(p, q)) {
       return line.mean_MPa / kPsi_MPa;
     }
@@ -47,16 +47,18 @@ TEST_SUITE("plans/placed") {
 
   TEST_CASE("a heavy clamp's bare jaw presses more than three times what cherry bears") {
     REQUIRE(trial().clamps.size() == 4);
-    const auto share = [](const PlannedClamp& c) { return c.bearing_MPa / c.bearing_limit_MPa; };
+    const auto share = [](const plan::PlannedClamp& c) {
+      return c.bearing_MPa / c.bearing_limit_MPa;
+    };
     CHECK(share(trial().clamps[0]) == doctest::Approx(0.95).epsilon(0.01));
     CHECK(share(trial().clamps[2]) == doctest::Approx(3.18).epsilon(0.01));
   }
 
   TEST_CASE("each axis is offered a way that mends it") {
     for (const char* axis : {"from front to back", "from bottom to top"}) {
-      CHECK(std::any_of(trial().mends.begin(), trial().mends.end(), [axis](const WayOut& way) {
-        return way.mends && way.what.find(axis) == 0;
-      }));
+      CHECK(std::any_of(
+          trial().mends.begin(), trial().mends.end(),
+          [axis](const plan::WayOut& way) { return way.mends && way.what.find(axis) == 0; }));
     }
   }
 }

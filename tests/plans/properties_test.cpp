@@ -10,12 +10,12 @@
 #include <doctest/doctest.h>
 
 #include "geometry/contact.h"
-#include "planner/joint.h"
-#include "planner/joint_fit.h"
+#include "planner/files/shop_file.h"
 #include "planner/make_plan.h"
-#include "planner/schedule.h"
-#include "planner/shop_file.h"
-#include "planner/verify_plan.h"
+#include "planner/order/schedule.h"
+#include "planner/verify/verify_plan.h"
+#include "planner/work/joint.h"
+#include "planner/work/joint_fit.h"
 #include "plans/random_work.h"
 
 using namespace planner;
@@ -38,24 +38,25 @@ int first() {
 }
 
 struct Touching {
-  JointKind kind = JointKind::other;
+  work::JointKind kind = work::JointKind::other;
   std::size_t faces = 0;
   double area_mm2 = 0;
 };
 using ByNames = std::map<std::pair<std::string, std::string>, Touching>;
 
-ByNames joints_by_names(const Job& job, const geometry::Tolerance& tolerance = {}) {
+ByNames joints_by_names(const work::Job& job, const geometry::Tolerance& tolerance = {}) {
   std::vector<geometry::Solid> solids;
-  for (const Part& part : job.parts) {
+  for (const work::Part& part : job.parts) {
     solids.push_back(make_solid(part));
   }
   ByNames out;
-  for (const Joint& joint : classify_joints(job, geometry::find_contacts(solids, tolerance))) {
+  for (const work::Joint& joint :
+       classify_joints(job, geometry::find_contacts(solids, tolerance))) {
     const auto [a, b] = std::minmax(job.parts[joint.parts[0]].name, job.parts[joint.parts[1]].name);
     Touching& touching = out[{a, b}];
     touching.kind = joint.kind;
     touching.faces = joint.faces.size();
-    for (const GlueFace& face : joint.faces) {
+    for (const work::GlueFace& face : joint.faces) {
       touching.area_mm2 += face.contact.area_mm2;
     }
   }
@@ -84,51 +85,54 @@ void check_same(const ByNames& a, const ByNames& b, double times, double share) 
   }
 }
 
-Plan plan_of(const Job& job, const Shop& shop) {
+plan::Plan plan_of(const work::Job& job, const work::Shop& shop) {
   const Planned planned = make_plan(job, shop, {});
-  for (const Diagnostic& d : planned.diagnostics) {
-    CHECK_MESSAGE(d.severity == Severity::warning, to_text(d));
+  for (const base::Diagnostic& d : planned.diagnostics) {
+    CHECK_MESSAGE(d.severity == base::Severity::warning, to_text(d));
   }
   REQUIRE(planned.plan);
-  for (const std::string& violation : verify_plan(job, shop, *planned.plan)) {
+  for (const std::string& violation : verify::verify_plan(job, shop, *planned.plan)) {
     FAIL_CHECK(violation);
   }
   return *planned.plan;
 }
 
-Shop shop_of(const std::string& text) {
-  const ShopReading read = read_shop("shop.toml", text);
+work::Shop shop_of(const std::string& text) {
+  const files::ShopReading read = files::read_shop("shop.toml", text);
   REQUIRE(read.shop);
   return *read.shop;
 }
 
-bool proven(const Plan& plan) {
-  return plan.verdict.ok && std::all_of(plan.stages.begin(), plan.stages.end(),
-                                        [](const Stage& s) { return s.status == Proof::proven; });
+bool proven(const plan::Plan& plan) {
+  return plan.verdict.ok &&
+         std::all_of(plan.stages.begin(), plan.stages.end(),
+                     [](const plan::Stage& s) { return s.status == plan::Proof::proven; });
 }
 
-std::size_t clamps_of(const Plan& plan) {
-  return std::accumulate(plan.stages.begin(), plan.stages.end(), std::size_t{0},
-                         [](std::size_t n, const Stage& stage) { return n + stage.clamps.size(); });
+std::size_t clamps_of(const plan::Plan& plan) {
+  return std::accumulate(
+      plan.stages.begin(), plan.stages.end(), std::size_t{0},
+      [](std::size_t n, const plan::Stage& stage) { return n + stage.clamps.size(); });
 }
 
-double slack_of(const Plan& plan) {
-  return std::accumulate(plan.stages.begin(), plan.stages.end(), 1e9,
-                         [](double least, const Stage& s) { return std::min(least, s.slack_s); });
+double slack_of(const plan::Plan& plan) {
+  return std::accumulate(
+      plan.stages.begin(), plan.stages.end(), 1e9,
+      [](double least, const plan::Stage& s) { return std::min(least, s.slack_s); });
 }
 
 // As the search counts slack (ScheduleProblem::step_s).
 int steps_of(double slack_s) {
-  return static_cast<int>(std::floor(slack_s / ScheduleProblem{}.step_s));
+  return static_cast<int>(std::floor(slack_s / order::ScheduleProblem{}.step_s));
 }
 
 struct Better {
   const char* what;
-  Shop shop;
+  work::Shop shop;
 };
 
 // Shops that have what this one has, and more.
-std::vector<Better> better_than(const Shop& shop, const Plan& plan) {
+std::vector<Better> better_than(const work::Shop& shop, const plan::Plan& plan) {
   std::vector<Better> out;
   if (shop.people < 4) {
     out.push_back({"one more person", shop});
@@ -136,12 +140,12 @@ std::vector<Better> better_than(const Shop& shop, const Plan& plan) {
   }
   if (!shop.unlimited_rack) {
     out.push_back({"twice as many clamps", shop});
-    for (OwnedClamp& row : out.back().shop.clamps) {
+    for (work::OwnedClamp& row : out.back().shop.clamps) {
       row.count *= 2;
     }
   }
   out.push_back({"a longer open time", shop});
-  ShopGlue slow;
+  work::ShopGlue slow;
   slow.name = plan.glue.glue.name;
   slow.family = plan.glue.glue.family;
   slow.open_s = plan.glue.glue.open_s * 1.5;
@@ -159,7 +163,7 @@ TEST_SUITE("plans/properties") {
       const std::string text = random_work::job_text(dice);
       CAPTURE(seed);
       CAPTURE(text);
-      const Job job = random_work::job_of(text);
+      const work::Job job = random_work::job_of(text);
       const ByNames drawn = joints_by_names(job);
       check_same(drawn, joints_by_names(random_work::carried(job, dice)), 1, 1e-9);
       check_same(drawn, joints_by_names(random_work::turned(job)), 1, 1e-9);
@@ -173,7 +177,7 @@ TEST_SUITE("plans/properties") {
       const std::string text = random_work::job_text(dice);
       CAPTURE(seed);
       CAPTURE(text);
-      const Job job = random_work::job_of(text);
+      const work::Job job = random_work::job_of(text);
       // What is drawing noise is twice as large as well: fingers leave strips of a twentieth of a
       // millimetre beside a rabbet that are glued or not by that.
       check_same(joints_by_names(job), joints_by_names(random_work::doubled(job), twice({})), 4,
@@ -189,7 +193,7 @@ TEST_SUITE("plans/properties") {
       CAPTURE(text);
       const random_work::ShopAsText shop = random_work::shop(dice);
       CAPTURE(shop.text);
-      const Plan plan = plan_of(random_work::job_of(text), shop.shop);
+      const plan::Plan plan = plan_of(random_work::job_of(text), shop.shop);
       CHECK_FALSE((plan.verdict.ok && !plan.verdict.reasons.empty() && plan.stages.empty()));
     }
   }
@@ -200,17 +204,17 @@ TEST_SUITE("plans/properties") {
       const std::string text = random_work::job_text(dice);
       CAPTURE(seed);
       CAPTURE(text);
-      const Job job = random_work::job_of(text);
+      const work::Job job = random_work::job_of(text);
       const random_work::ShopAsText drawn = random_work::shop(dice);
       CAPTURE(drawn.text);
-      const Shop& shop = drawn.shop;
-      const Plan plan = plan_of(job, shop);
+      const work::Shop& shop = drawn.shop;
+      const plan::Plan plan = plan_of(job, shop);
       if (!proven(plan)) {
         continue;
       }
       for (const Better& better : better_than(shop, plan)) {
         CAPTURE(better.what);
-        const Plan other = plan_of(job, better.shop);
+        const plan::Plan other = plan_of(job, better.shop);
         CHECK(other.verdict.ok);
         CHECK(other.stages.size() <= plan.stages.size());
       }
@@ -223,12 +227,12 @@ TEST_SUITE("plans/properties") {
       const std::string text = random_work::job_text(dice);
       CAPTURE(seed);
       CAPTURE(text);
-      const Job job = random_work::job_of(text);
+      const work::Job job = random_work::job_of(text);
       const random_work::ShopAsText drawn = random_work::shop(dice);
       CAPTURE(drawn.text);
-      const Shop& shop = drawn.shop;
-      const Plan plan = plan_of(job, shop);
-      const Plan other = plan_of(random_work::reordered(job, dice), shop);
+      const work::Shop& shop = drawn.shop;
+      const plan::Plan plan = plan_of(job, shop);
+      const plan::Plan other = plan_of(random_work::reordered(job, dice), shop);
       CHECK(other.verdict.ok == plan.verdict.ok);
       CHECK(other.stages.size() == plan.stages.size());
       CHECK(other.glue.area_mm2 == doctest::Approx(plan.glue.area_mm2));
@@ -243,22 +247,22 @@ TEST_SUITE("plans/properties") {
 
   // Random ones, cut down, that found a plan wrong once.
   TEST_CASE("cauls with a camber hold in weak hands too, and a rim's corner carries a little") {
-    const Job job = random_work::job_of(
+    const work::Job job = random_work::job_of(
         "units = \"mm\"\nspecies = \"sugar_maple\"\n"
         "[carcass]\noutside = [425, 350, 580]\nstock = 17\nback = \"rabbet\"\n"
         "[glue]\nuse = \"epoxy_slow\"\n");
-    const Shop shop = shop_of(
+    const work::Shop shop = shop_of(
         "units = \"mm\"\npeople = 3\n"
         "[[clamp]]\nkind = \"parallel\"\ncount = 12\nopening = 700\n"
         "[[clamp]]\nkind = \"f_heavy\"\ncount = 12\nopening = 700\n");
     CHECK(plan_of(job, shop).verdict.ok);
   }
   TEST_CASE("of stages that are as few those are taken whose clamps press every joint") {
-    const Job job = random_work::job_of(
+    const work::Job job = random_work::job_of(
         "units = \"mm\"\nspecies = \"sugar_maple\"\n"
         "[box]\noutside = [440, 174, 160]\nstock = 18\ncorners = \"mitre\"\n"
         "bottom = \"butt\"\ntop = \"inset\"\n[glue]\nuse = \"pva_type2\"\n");
-    const Shop shop = shop_of(
+    const work::Shop shop = shop_of(
         "units = \"mm\"\npeople = 1\n"
         "[[clamp]]\nkind = \"f_light\"\ncount = 16\nopening = 600\n"
         "[[clamp]]\nkind = \"parallel\"\ncount = 10\nopening = 800\n"
@@ -266,22 +270,22 @@ TEST_SUITE("plans/properties") {
     CHECK(plan_of(job, shop).verdict.ok);
   }
   TEST_CASE("stub tenons are held by their cheeks, though the shoulder is wider") {
-    const Job job = random_work::job_of(
+    const work::Job job = random_work::job_of(
         "units = \"mm\"\nspecies = \"eastern_white_pine\"\n"
         "[trestle]\noutside = [490, 480, 486]\nleg = 41\nrail_width = 90\n"
         "rail_thickness = 24\n[glue]\nuse = \"pva_type1\"\n");
-    const Plan plan = plan_of(job, unlimited_shop());
+    const plan::Plan plan = plan_of(job, files::unlimited_shop());
     CHECK(plan.verdict.ok);
-    for (const Joint& joint : plan.joints) {
-      CHECK(joint.kind == JointKind::mortise_and_tenon);
+    for (const work::Joint& joint : plan.joints) {
+      CHECK(joint.kind == work::JointKind::mortise_and_tenon);
       CHECK_FALSE(main_face(joint));
     }
   }
   TEST_CASE("a caul shorter than its clamp could bear on dents nothing") {
-    const Job job = random_work::job_of(
+    const work::Job job = random_work::job_of(
         "units = \"mm\"\nspecies = \"eastern_white_pine\"\n"
         "[box]\noutside = [300, 200, 60]\nstock = 18\ncorners = \"butt\"\n"
         "[glue]\nuse = \"pva_type1\"\n");
-    plan_of(job, unlimited_shop());
+    plan_of(job, files::unlimited_shop());
   }
 }

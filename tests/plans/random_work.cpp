@@ -5,14 +5,14 @@
 
 #include <doctest/doctest.h>
 
-#include "planner/job_file.h"
-#include "planner/shop_file.h"
+#include "planner/files/job_file.h"
+#include "planner/files/shop_file.h"
 #include "planner/tables/clamp.h"
 
 namespace random_work {
 namespace {
 
-using planner::Length;
+using geometry::Length;
 
 std::string number(std::int64_t n) {
   return std::to_string(n);
@@ -110,40 +110,40 @@ std::string trestle(Dice& dice) {
 int next(int axis) {
   return (axis + 1) % 3;
 }
-planner::Face next(planner::Face face) {
+planner::work::Face next(planner::work::Face face) {
   return {next(face.axis), face.positive};
 }
 std::array<Length, 3> next(const std::array<Length, 3>& at) {
   return {at[2], at[0], at[1]};
 }
 // Two lengths along a face's axes in x y z order, the face as it was before the turn.
-std::array<Length, 2> next(planner::Face on, const std::array<Length, 2>& pair) {
+std::array<Length, 2> next(planner::work::Face on, const std::array<Length, 2>& pair) {
   // Across x the pair is (y, z) and becomes (z, x) across y, which is told as (x, z); across y it
   // is (x, z) and becomes (y, x), told as (x, y); across z it is (x, y) and becomes (y, z).
   return on.axis == 2 ? pair : std::array<Length, 2>{pair[1], pair[0]};
 }
 
 struct TurnCut {
-  void operator()(planner::Rabbet& c) const {
+  void operator()(planner::work::Rabbet& c) const {
     c.on = next(c.on);
     c.side = next(c.side);
   }
-  void operator()(planner::Channel& c) const {
+  void operator()(planner::work::Channel& c) const {
     c.on = next(c.on);
     c.runs = next(c.runs);
   }
-  void operator()(planner::Notch& c) const {
+  void operator()(planner::work::Notch& c) const {
     c.from = next(c.from);
     c.size = next(c.size);
   }
-  void operator()(planner::Mortise& c) const { turn_pair(c); }
-  void operator()(planner::Tenon& c) const { turn_pair(c); }
-  void operator()(planner::Mitre& c) const {
+  void operator()(planner::work::Mortise& c) const { turn_pair(c); }
+  void operator()(planner::work::Tenon& c) const { turn_pair(c); }
+  void operator()(planner::work::Mitre& c) const {
     c.side = next(c.side);
     c.long_face = next(c.long_face);
   }
-  void operator()(planner::Fingers& c) const { c.side = next(c.side); }
-  void operator()(planner::Hole& c) const {
+  void operator()(planner::work::Fingers& c) const { c.side = next(c.side); }
+  void operator()(planner::work::Hole& c) const {
     c.at = next(c.on, c.at);
     c.on = next(c.on);
   }
@@ -171,14 +171,16 @@ void twice(std::array<Length, N>& lengths) {
 }
 
 struct DoubleCut {
-  void operator()(planner::Rabbet& c) const { all(c.width, c.depth, c.from, c.to); }
-  void operator()(planner::Channel& c) const { all(c.offset, c.width, c.depth, c.from, c.to); }
-  void operator()(planner::Notch& c) const { all(c.from, c.size); }
-  void operator()(planner::Mortise& c) const { all(c.from, c.size, c.depth); }
-  void operator()(planner::Tenon& c) const { all(c.length, c.from, c.size); }
-  void operator()(planner::Mitre&) const {}
-  void operator()(planner::Fingers& c) const { all(c.depth); }
-  void operator()(planner::Hole& c) const { all(c.at, c.diameter, c.depth); }
+  void operator()(planner::work::Rabbet& c) const { all(c.width, c.depth, c.from, c.to); }
+  void operator()(planner::work::Channel& c) const {
+    all(c.offset, c.width, c.depth, c.from, c.to);
+  }
+  void operator()(planner::work::Notch& c) const { all(c.from, c.size); }
+  void operator()(planner::work::Mortise& c) const { all(c.from, c.size, c.depth); }
+  void operator()(planner::work::Tenon& c) const { all(c.length, c.from, c.size); }
+  void operator()(planner::work::Mitre&) const {}
+  void operator()(planner::work::Fingers& c) const { all(c.depth); }
+  void operator()(planner::work::Hole& c) const { all(c.at, c.diameter, c.depth); }
   template <class... Lengths>
   static void all(Lengths&... lengths) {
     (twice(lengths), ...);
@@ -202,7 +204,7 @@ std::string job_text(Dice& dice) {
 }
 
 ShopAsText shop(Dice& dice) {
-  planner::Shop shop = planner::unlimited_shop();
+  planner::work::Shop shop = planner::files::unlimited_shop();
   shop.people = static_cast<int>(dice.from_to(1, 3));
   std::string text = "units = \"mm\"\npeople = " + number(shop.people) + "\n";
   if (dice.one_in(3)) {
@@ -215,26 +217,26 @@ ShopAsText shop(Dice& dice) {
             key("opening", number(100 * dice.from_to(2, 12)));
   }
   text += dice.one_in(2) ? "\n[pace]\nplace = \"" + number(dice.from_to(5, 60)) + " s\"\n" : "";
-  planner::ShopReading read = planner::read_shop("shop.toml", text);
+  planner::files::ShopReading read = planner::files::read_shop("shop.toml", text);
   REQUIRE(read.shop);
   return {text, *read.shop};
 }
 
-planner::Job job_of(const std::string& text) {
-  planner::JobReading read = planner::read_job("job.toml", text);
-  for (const planner::Diagnostic& d : read.diagnostics) {
+planner::work::Job job_of(const std::string& text) {
+  planner::files::JobReading read = planner::files::read_job("job.toml", text);
+  for (const planner::base::Diagnostic& d : read.diagnostics) {
     FAIL_CHECK(to_text(d), "\n", text);
   }
   REQUIRE(read.job);
   return *read.job;
 }
 
-planner::Job carried(planner::Job job, Dice& dice) {
+planner::work::Job carried(planner::work::Job job, Dice& dice) {
   std::array<Length, 3> by;
   for (Length& length : by) {
     length = Length::nm(dice.from_to(-2'000'000'000, 2'000'000'000));
   }
-  for (planner::Part& part : job.parts) {
+  for (planner::work::Part& part : job.parts) {
     for (std::size_t i = 0; i < 3; ++i) {
       part.at[i] += by[i];
     }
@@ -247,12 +249,12 @@ planner::Job carried(planner::Job job, Dice& dice) {
   return job;
 }
 
-planner::Job turned(planner::Job job) {
-  for (planner::Part& part : job.parts) {
+planner::work::Job turned(planner::work::Job job) {
+  for (planner::work::Part& part : job.parts) {
     part.along = next(part.along);
     part.face = next(part.face);
     part.at = next(part.at);
-    for (planner::Cut& cut : part.cuts) {
+    for (planner::work::Cut& cut : part.cuts) {
       std::visit(TurnCut(), cut.shape);
     }
     if (part.turn) {
@@ -263,7 +265,7 @@ planner::Job turned(planner::Job job) {
   return job;
 }
 
-planner::Job reordered(planner::Job job, Dice& dice) {
+planner::work::Job reordered(planner::work::Job job, Dice& dice) {
   for (std::size_t i = job.parts.size(); i > 1; --i) {
     std::swap(
         job.parts[i - 1],
@@ -272,13 +274,13 @@ planner::Job reordered(planner::Job job, Dice& dice) {
   return job;
 }
 
-planner::Job doubled(planner::Job job) {
-  for (planner::Part& part : job.parts) {
+planner::work::Job doubled(planner::work::Job job) {
+  for (planner::work::Part& part : job.parts) {
     twice(part.length);
     twice(part.width);
     twice(part.thickness);
     twice(part.at);
-    for (planner::Cut& cut : part.cuts) {
+    for (planner::work::Cut& cut : part.cuts) {
       std::visit(DoubleCut(), cut.shape);
     }
     if (part.turn) {

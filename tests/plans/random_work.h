@@ -3,8 +3,8 @@
 #pragma once
 #include <string>
 
-#include "planner/job.h"
-#include "planner/shop.h"
+#include "planner/work/job.h"
+#include "planner/work/shop.h"
 #include "scenes/random_parts.h"
 
 namespace random_work {
@@ -17,19 +17,19 @@ std::string job_text(Dice& dice);
 // A rack of one to three rows, one to three people, any pace; or an unlimited rack.
 struct ShopAsText {
   std::string text;
-  planner::Shop shop;
+  planner::work::Shop shop;
 };
 ShopAsText shop(Dice& dice);
 
 // The text read. Fails the test where it has a mistake: what is generated is legal.
-planner::Job job_of(const std::string& text);
+planner::work::Job job_of(const std::string& text);
 
 // All by whole nanometres, so that areas stay the same to the last digit.
-planner::Job carried(planner::Job job, Dice& dice);
+planner::work::Job carried(planner::work::Job job, Dice& dice);
 // x to y, y to z, z to x: a turn about the space diagonal.
-planner::Job turned(planner::Job job);
-planner::Job reordered(planner::Job job, Dice& dice);
+planner::work::Job turned(planner::work::Job job);
+planner::work::Job reordered(planner::work::Job job, Dice& dice);
 // Every length twice as long.
-planner::Job doubled(planner::Job job);
+planner::work::Job doubled(planner::work::Job job);
 
 }  // namespace random_work

@@ -6,7 +6,7 @@
 #include <doctest/doctest.h>
 
 #include "geometry/contact.h"
-#include "geometry/mesh_file.h"
+#include "geometry/mesh/mesh_file.h"
 #include "geometry/overlap.h"
 #include "scenes/random_parts.h"
 

@@ -2,7 +2,7 @@
 #pragma once
 #include <vector>
 
-#include "planner/schedule.h"
+#include "planner/order/schedule.h"
 
 namespace tests {
 
@@ -10,17 +10,17 @@ namespace tests {
 // with its clock solved by itself.
 class EveryOrder {
  public:
-  explicit EveryOrder(const planner::ScheduleProblem& problem);
+  explicit EveryOrder(const planner::order::ScheduleProblem& problem);
 
   int best_slack_s() const { return best_s_; }  // meaningless where orders() is 0
   int orders() const { return orders_; }        // that can be carried out
 
  private:
-  bool joins(const planner::UnitSet& a, const planner::UnitSet& b) const;
+  bool joins(const planner::base::UnitSet& a, const planner::base::UnitSet& b) const;
   void extend();
 
-  planner::ScheduleProblem problem_;
-  std::vector<planner::UnitSet> groups_;
+  planner::order::ScheduleProblem problem_;
+  std::vector<planner::base::UnitSet> groups_;
   int best_s_ = -1'000'000, orders_ = 0;
 };
 

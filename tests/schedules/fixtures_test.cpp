@@ -6,10 +6,10 @@
 
 #include <doctest/doctest.h>
 
-#include "planner/job_file.h"
-#include "planner/mesh_parts.h"
-#include "planner/plan_stage.h"
-#include "planner/shop_file.h"
+#include "planner/files/job_file.h"
+#include "planner/files/mesh_parts.h"
+#include "planner/files/shop_file.h"
+#include "planner/stage/plan_stage.h"
 #include "tests/schedules/every_order.h"
 #include "tests/schedules/rules.h"
 
@@ -24,11 +24,11 @@ std::string text_of(const std::filesystem::path& file) {
   return text.str();
 }
 
-Job read(const std::filesystem::path& folder) {
-  JobReading reading = read_job("job.toml", text_of(folder / "job.toml"));
+work::Job read(const std::filesystem::path& folder) {
+  files::JobReading reading = files::read_job("job.toml", text_of(folder / "job.toml"));
   REQUIRE(reading.job);
   if (reading.job->mesh) {
-    std::vector<MeshBytes> meshes;
+    std::vector<files::MeshBytes> meshes;
     for (const std::string& file : reading.job->mesh->files) {
       meshes.push_back({file, text_of(folder / file)});
     }
@@ -38,20 +38,20 @@ Job read(const std::filesystem::path& folder) {
 }
 
 // The job in one go, planned with the clamps that it takes.
-PlannedStage one_go_of(const Job& job, const Shop& shop) {
+stage::PlannedStage one_go_of(const work::Job& job, const work::Shop& shop) {
   std::vector<geometry::Solid> solids;
-  for (const Part& part : job.parts) {
+  for (const work::Part& part : job.parts) {
     solids.push_back(make_solid(part));
   }
-  const GlueChoice glue = choose_glue(job, shop);
+  const work::GlueChoice glue = choose_glue(job, shop);
   REQUIRE(glue.glue);
   geometry::Tolerance tolerance;
   tolerance.max_gap_mm = glue.glue->max_gap_mm;
   const auto joints = classify_joints(job, find_contacts(solids, tolerance));
-  const Motions motions = find_motions(solids, joints);
-  const Standing standing(job, solids, joints);
-  const StageInput input{job, shop, *glue.glue, solids, joints, motions, standing, {}, {}};
-  return plan_stage(input, one_go(joints, job.parts.size()), {}, 1, 1);
+  const work::Motions motions = find_motions(solids, joints);
+  const work::Standing standing(job, solids, joints);
+  const stage::StageInput input{job, shop, *glue.glue, solids, joints, motions, standing, {}, {}};
+  return plan_stage(input, stage::one_go(joints, job.parts.size()), {}, 1, 1);
 }
 
 int in_steps(int slack_s, int step_s) {
@@ -68,13 +68,13 @@ TEST_SUITE("tests/schedules") {
       if (!std::filesystem::exists(entry.path() / "job.toml")) {
         continue;
       }
-      const Job job = read(entry.path());
+      const work::Job job = read(entry.path());
       if (job.parts.size() > 7) {
         continue;
       }
       CAPTURE(entry.path().string());
-      const PlannedStage planned = one_go_of(job, unlimited_shop());
-      REQUIRE(planned.schedule.status == Proof::proven);
+      const stage::PlannedStage planned = one_go_of(job, files::unlimited_shop());
+      REQUIRE(planned.schedule.status == plan::Proof::proven);
       const tests::EveryOrder all(planned.problem);
       CHECK(all.orders() > 0);
       CHECK(in_steps(planned.schedule.slack_s, planned.problem.step_s) ==

@@ -12,23 +12,23 @@ using nlohmann::json;
 using namespace planner;
 
 // Directions 1..10 of the file: +x -x +y -y +z -z +x-y -x+y +x+y -x-y.
-std::vector<Removal> removals() {
+std::vector<order::Removal> removals() {
   const double s = std::sqrt(0.5);
   const std::vector<geometry::Direction> d{{1, 0, 0}, {-1, 0, 0}, {0, 1, 0},  {0, -1, 0},
                                            {0, 0, 1}, {0, 0, -1}, {s, -s, 0}, {-s, s, 0},
                                            {s, s, 0}, {-s, -s, 0}};
-  std::vector<Removal> result;
+  std::vector<order::Removal> result;
   for (std::size_t i = 0; i < d.size(); ++i) {
     result.push_back({d[i], false, static_cast<int>(i ^ 1u)});
   }
   return result;
 }
 
-AssemblyProblem assembly_of(const json& a) {
-  AssemblyProblem p;
+order::AssemblyProblem assembly_of(const json& a) {
+  order::AssemblyProblem p;
   p.units = a["n"];
   p.removals = removals();
-  p.leaves.assign(p.removals.size() * static_cast<std::size_t>(p.units * p.units), kRefused);
+  p.leaves.assign(p.removals.size() * static_cast<std::size_t>(p.units * p.units), order::kRefused);
   for (int i = 0; i < p.units; ++i) {
     for (int j = 0; j < p.units; ++j) {
       p.touch.push_back(a["touch"][static_cast<std::size_t>(i)][static_cast<std::size_t>(j)] == 1);
@@ -41,8 +41,8 @@ AssemblyProblem assembly_of(const json& a) {
   return p;
 }
 
-ScheduleProblem problem_of(const json& a, int people) {
-  ScheduleProblem p;
+order::ScheduleProblem problem_of(const json& a, int people) {
+  order::ScheduleProblem p;
   p.assembly = assembly_of(a);
   for (const json& f : a["faces"]) {
     p.assembly.joints.emplace_back(f["u"].get<int>() - 1, f["v"].get<int>() - 1);
@@ -58,7 +58,7 @@ ScheduleProblem problem_of(const json& a, int people) {
   p.inside_check_s = a["indur"];
   p.snug_before_inside_check = false;
   p.step_s = 1;
-  p.ties = Ties::shortest;
+  p.ties = order::Ties::shortest;
   return p;
 }
 

@@ -3,14 +3,14 @@
 #include <string>
 #include <vector>
 
-#include "planner/schedule.h"
+#include "planner/order/schedule.h"
 
 namespace tests {
 
 struct SolvedInstance {
   std::string name;
   int people = 1;
-  planner::ScheduleProblem problem;
+  planner::order::ScheduleProblem problem;
   int slack_s = 0, makespan_s = 0;
   bool proven = false;  // by the reference solver; else its best known
 };

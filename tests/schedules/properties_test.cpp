@@ -17,32 +17,33 @@ TEST_SUITE("tests/schedules") {
   TEST_CASE("another pair of hands never costs slack") {
     for (unsigned number = 1; number <= kJobs; ++number) {
       CAPTURE(number);
-      ScheduleProblem problem = tests::random_job(number, kSize);
-      const Schedule before = solve_schedule(problem);
+      order::ScheduleProblem problem = tests::random_job(number, kSize);
+      const order::Schedule before = solve_schedule(problem);
       ++problem.people;
-      const Schedule after = solve_schedule(problem);
-      if (before.status == Proof::proven && after.status == Proof::proven) {
+      const order::Schedule after = solve_schedule(problem);
+      if (before.status == plan::Proof::proven && after.status == plan::Proof::proven) {
         CHECK(after.slack_s >= before.slack_s);
       }
-      CHECK((before.status == Proof::impossible) == (after.status == Proof::impossible));
+      CHECK((before.status == plan::Proof::impossible) ==
+            (after.status == plan::Proof::impossible));
     }
   }
 
   TEST_CASE("a glue that stays open longer never costs slack") {
     for (unsigned number = 1; number <= kJobs; ++number) {
       CAPTURE(number);
-      ScheduleProblem problem = tests::random_job(number, kSize);
-      const Schedule before = solve_schedule(problem);
-      for (JointTime& joint : problem.joints) {
+      order::ScheduleProblem problem = tests::random_job(number, kSize);
+      const order::Schedule before = solve_schedule(problem);
+      for (order::JointTime& joint : problem.joints) {
         joint.open_s += 17;
       }
-      const Schedule open = solve_schedule(problem);
-      for (JointTime& joint : problem.joints) {
+      const order::Schedule open = solve_schedule(problem);
+      for (order::JointTime& joint : problem.joints) {
         joint.total_s += 17;
         joint.closed_s += joint.closed_s > 0 ? 17 : 0;
       }
-      const Schedule both = solve_schedule(problem);
-      if (before.status == Proof::proven && open.status == Proof::proven) {
+      const order::Schedule both = solve_schedule(problem);
+      if (before.status == plan::Proof::proven && open.status == plan::Proof::proven) {
         CHECK(open.slack_s >= before.slack_s);
         CHECK(both.slack_s >= open.slack_s);
       }
@@ -53,15 +54,15 @@ TEST_SUITE("tests/schedules") {
       "counting slack in quarter minutes gives the order up to one quarter and keeps every rule") {
     for (unsigned number = 1; number <= kJobs; ++number) {
       CAPTURE(number);
-      ScheduleProblem problem = tests::random_job(number, kSize);
-      const Schedule exact = solve_schedule(problem);
+      order::ScheduleProblem problem = tests::random_job(number, kSize);
+      const order::Schedule exact = solve_schedule(problem);
       problem.step_s = 15;
-      problem.ties = Ties::file_order_then_length;
-      const Schedule s = solve_schedule(problem);
-      if (exact.status != Proof::proven || exact.clocks.empty()) {
+      problem.ties = order::Ties::file_order_then_length;
+      const order::Schedule s = solve_schedule(problem);
+      if (exact.status != plan::Proof::proven || exact.clocks.empty()) {
         continue;
       }
-      CHECK(s.status == Proof::proven);
+      CHECK(s.status == plan::Proof::proven);
       CHECK(s.slack_s <= exact.slack_s);
       CHECK(s.slack_s > exact.slack_s - 15);
       for (const std::string& rule : tests::broken_rules(problem, s)) {
@@ -73,18 +74,18 @@ TEST_SUITE("tests/schedules") {
   TEST_CASE("joins given in advance are kept and cost slack at most") {
     for (unsigned number = 1; number <= 200; ++number) {
       CAPTURE(number);
-      ScheduleProblem problem = tests::random_job(number, kSize);
-      const Schedule free = solve_schedule(problem);
-      problem.ties = Ties::file_order_then_length;
-      const Schedule ordered = solve_schedule(problem);
-      if (free.status != Proof::proven || ordered.status != Proof::proven) {
+      order::ScheduleProblem problem = tests::random_job(number, kSize);
+      const order::Schedule free = solve_schedule(problem);
+      problem.ties = order::Ties::file_order_then_length;
+      const order::Schedule ordered = solve_schedule(problem);
+      if (free.status != plan::Proof::proven || ordered.status != plan::Proof::proven) {
         continue;
       }
-      for (const PlannedJoin& join : ordered.joins) {
+      for (const order::PlannedJoin& join : ordered.joins) {
         problem.given_joins.emplace_back(join.moving, join.staying);
       }
-      const Schedule given = solve_schedule(problem);
-      CHECK(given.status == Proof::proven);
+      const order::Schedule given = solve_schedule(problem);
+      CHECK(given.status == plan::Proof::proven);
       CHECK(given.slack_s == free.slack_s);
       for (std::size_t m = 0; m < given.joins.size(); ++m) {
         CHECK((given.joins[m].moving | given.joins[m].staying) ==

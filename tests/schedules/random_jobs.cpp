@@ -21,15 +21,15 @@ class Dice {
   std::mt19937 bits_;
 };
 
-void put(AssemblyProblem& a, int d, int i, int j, bool free) {
-  const std::int16_t cost = free ? 0 : kRefused;
+void put(order::AssemblyProblem& a, int d, int i, int j, bool free) {
+  const std::int16_t cost = free ? 0 : order::kRefused;
   a.leaves[static_cast<std::size_t>((d * a.units + i) * a.units + j)] = cost;
   const int back = a.removals[static_cast<std::size_t>(d)].opposite;
   a.leaves[static_cast<std::size_t>((back * a.units + j) * a.units + i)] = cost;
 }
 
-AssemblyProblem random_assembly(Dice& dice, const RandomJobSize& most) {
-  AssemblyProblem a;
+order::AssemblyProblem random_assembly(Dice& dice, const RandomJobSize& most) {
+  order::AssemblyProblem a;
   a.units = dice.between(2, most.units);
   for (int axis = 0; axis < 3; ++axis) {
     a.removals.push_back({geometry::kAxis[axis], false, 2 * axis + 1});
@@ -70,9 +70,9 @@ AssemblyProblem random_assembly(Dice& dice, const RandomJobSize& most) {
 
 }  // namespace
 
-ScheduleProblem random_job(unsigned number, const RandomJobSize& most) {
+order::ScheduleProblem random_job(unsigned number, const RandomJobSize& most) {
   Dice dice(number);
-  ScheduleProblem p;
+  order::ScheduleProblem p;
   p.assembly = random_assembly(dice, most);
   p.people = dice.between(1, most.people);
   const int groups = dice.between(0, 2);
@@ -86,7 +86,7 @@ ScheduleProblem random_job(unsigned number, const RandomJobSize& most) {
                         dice.between(-1, groups - 1)});
   }
   for (int g = 0; g < groups; ++g) {
-    SnugRound round{"", dice.between(1, 4), 30, 10, {}, {}};
+    order::SnugRound round{"", dice.between(1, 4), 30, 10, {}, {}};
     for (int j = 0; j < static_cast<int>(p.joints.size()); ++j) {
       if (dice.one_in(4)) {
         round.closed_first.push_back(j);
@@ -106,7 +106,7 @@ ScheduleProblem random_job(unsigned number, const RandomJobSize& most) {
     p.groups[1].after = {0};
   }
   p.step_s = 1;
-  p.ties = Ties::shortest;
+  p.ties = order::Ties::shortest;
   return p;
 }
 

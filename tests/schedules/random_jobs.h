@@ -1,6 +1,6 @@
 // Small random glue-ups, the same for the same number on every machine.
 #pragma once
-#include "planner/schedule.h"
+#include "planner/order/schedule.h"
 
 namespace tests {
 
@@ -8,6 +8,6 @@ struct RandomJobSize {
   int units = 4, joints = 4, people = 1;
 };
 
-planner::ScheduleProblem random_job(unsigned number, const RandomJobSize& at_most);
+planner::order::ScheduleProblem random_job(unsigned number, const RandomJobSize& at_most);
 
 }  // namespace tests

@@ -13,8 +13,8 @@ TEST_SUITE("tests/schedules") {
     for (const tests::SolvedInstance& solved : tests::solved_instances()) {
       CAPTURE(solved.name);
       CAPTURE(solved.people);
-      const Schedule s = solve_schedule(solved.problem);
-      CHECK(s.status == Proof::proven);
+      const order::Schedule s = solve_schedule(solved.problem);
+      CHECK(s.status == plan::Proof::proven);
       CHECK(s.ties_settled);
       for (const std::string& rule : tests::broken_rules(solved.problem, s)) {
         FAIL_CHECK(rule);
@@ -34,12 +34,13 @@ TEST_SUITE("tests/schedules") {
       if (solved.name != "door_floating_panel") {
         continue;
       }
-      for (const Ties ties : {Ties::shortest, Ties::file_order_then_length}) {
+      for (const order::Ties ties : {order::Ties::shortest, order::Ties::file_order_then_length}) {
         solved.problem.ties = ties;
-        const Schedule s = solve_schedule(solved.problem);
-        const UnitSet panel = UnitSet::of(4), stile = UnitSet::of(0), other = UnitSet::of(1);
+        const order::Schedule s = solve_schedule(solved.problem);
+        const base::UnitSet panel = base::UnitSet::of(4), stile = base::UnitSet::of(0),
+                            other = base::UnitSet::of(1);
         REQUIRE(s.joins.size() == 4);
-        const PlannedJoin& last = s.joins.back();
+        const order::PlannedJoin& last = s.joins.back();
         CHECK((last.moving != panel && last.staying != panel));
         // Each rail's tenons run through: only a stile or what hangs on it can come off at the end.
         CHECK((last.moving.covers(stile) || last.moving.covers(other)));

@@ -3,8 +3,8 @@
 
 #include <doctest/doctest.h>
 
-#include "planner/clock_remedies.h"
-#include "planner/order_reasons.h"
+#include "planner/order/clock_remedies.h"
+#include "planner/order/order_reasons.h"
 #include "tests/schedules/instances.h"
 #include "tests/schedules/random_jobs.h"
 
@@ -12,7 +12,7 @@ using namespace planner;
 
 namespace {
 
-ScheduleProblem solved(const std::string& name, int people) {
+order::ScheduleProblem solved(const std::string& name, int people) {
   for (const tests::SolvedInstance& s : tests::solved_instances()) {
     if (s.name == name && s.people == people) {
       return s.problem;
@@ -22,7 +22,7 @@ ScheduleProblem solved(const std::string& name, int people) {
   return {};
 }
 
-int slack(const ScheduleProblem& problem) {
+int slack(const order::ScheduleProblem& problem) {
   return solve_schedule(problem).slack_s;
 }
 
@@ -31,8 +31,8 @@ int slack(const ScheduleProblem& problem) {
 TEST_SUITE("tests/schedules") {
   // tests/reference/schedules.json: one person -393 s, two -9 s.
   TEST_CASE("a case of eight shelves wants three people, or a glue that waits longer") {
-    const ScheduleProblem problem = solved("case_8_shelves", 1);
-    const ClockRemedies r = clock_remedies(problem, solve_schedule(problem));
+    const order::ScheduleProblem problem = solved("case_8_shelves", 1);
+    const order::ClockRemedies r = clock_remedies(problem, solve_schedule(problem));
     REQUIRE(r.people.size() == 2);
     CHECK(r.people[0].people == 2);
     CHECK(r.people[0].slack_s == -9);
@@ -49,22 +49,23 @@ TEST_SUITE("tests/schedules") {
     int tried = 0;
     for (unsigned number = 1; number <= 300; ++number) {
       CAPTURE(number);
-      const ScheduleProblem problem =
+      const order::ScheduleProblem problem =
           tests::random_job(number, {.units = 6, .joints = 8, .people = 2});
-      const Schedule s = solve_schedule(problem);
-      if (s.status != Proof::proven || s.slack_s >= 0) {
+      const order::Schedule s = solve_schedule(problem);
+      if (s.status != plan::Proof::proven || s.slack_s >= 0) {
         continue;
       }
       ++tried;
-      const ClockRemedies r = clock_remedies(problem, s);
-      for (const WithPeople& more : r.people) {
-        ScheduleProblem helped = problem;
+      const order::ClockRemedies r = clock_remedies(problem, s);
+      for (const order::WithPeople& more : r.people) {
+        order::ScheduleProblem helped = problem;
         helped.people = more.people;
         CHECK(slack(helped) == more.slack_s);
       }
       if (r.glue) {
         CHECK(slack(with_more_time(problem, *r.glue)) >= 0);
-        const MoreGlueTime less{std::max(0, r.glue->open_s - 1), std::max(0, r.glue->total_s - 1)};
+        const order::MoreGlueTime less{std::max(0, r.glue->open_s - 1),
+                                       std::max(0, r.glue->total_s - 1)};
         CHECK(slack(with_more_time(problem, less)) < 0);
       }
       if (r.spread_percent) {
@@ -80,12 +81,13 @@ TEST_SUITE("tests/schedules") {
     int gained = 0;
     for (unsigned number = 1; number <= 100; ++number) {
       CAPTURE(number);
-      const ScheduleProblem problem =
+      const order::ScheduleProblem problem =
           tests::random_job(number, {.units = 4, .joints = 4, .people = 2});
-      const Schedule s = solve_schedule(problem),
-                     both = solve_schedule(with_double_spread(problem));
-      REQUIRE((s.status == Proof::impossible) == (both.status == Proof::impossible));
-      if (s.status == Proof::proven && both.status == Proof::proven && s.tightest >= 0) {
+      const order::Schedule s = solve_schedule(problem),
+                            both = solve_schedule(with_double_spread(problem));
+      REQUIRE((s.status == plan::Proof::impossible) == (both.status == plan::Proof::impossible));
+      if (s.status == plan::Proof::proven && both.status == plan::Proof::proven &&
+          s.tightest >= 0) {
         // A half that is rounded up costs a second for each joint.
         CHECK(both.slack_s >= s.slack_s - static_cast<int>(problem.joints.size()));
         gained += both.slack_s > s.slack_s ? 1 : 0;
@@ -98,14 +100,14 @@ TEST_SUITE("tests/schedules") {
     for (const tests::SolvedInstance& instance : tests::solved_instances()) {
       CAPTURE(instance.name);
       CAPTURE(instance.people);
-      const Schedule best = solve_schedule(instance.problem);
+      const order::Schedule best = solve_schedule(instance.problem);
       const auto other = next_best_order(instance.problem, best);
       if (!other) {
         continue;
       }
       CHECK(other->schedule.slack_s <= best.slack_s);
-      const PlannedJoin& left_out = best.joins[static_cast<std::size_t>(other->without)];
-      for (const PlannedJoin& join : other->schedule.joins) {
+      const order::PlannedJoin& left_out = best.joins[static_cast<std::size_t>(other->without)];
+      for (const order::PlannedJoin& join : other->schedule.joins) {
         const bool same = (join.moving == left_out.moving && join.staying == left_out.staying) ||
                           (join.moving == left_out.staying && join.staying == left_out.moving);
         CHECK_FALSE(same);
@@ -116,8 +118,8 @@ TEST_SUITE("tests/schedules") {
   TEST_CASE("where a joint's time goes adds up") {
     for (const tests::SolvedInstance& instance : tests::solved_instances()) {
       CAPTURE(instance.name);
-      const Schedule s = solve_schedule(instance.problem);
-      const TimeSpent t = time_spent(instance.problem, s, s.tightest);
+      const order::Schedule s = solve_schedule(instance.problem);
+      const order::TimeSpent t = time_spent(instance.problem, s, s.tightest);
       CHECK(t.spreading_s + t.joining_s + t.snugging_s + t.checking_s + t.waiting_s == t.used_s);
       CHECK(t.limit_s - t.used_s == s.slack_s);
       CHECK(t.spreading_s >=

@@ -11,7 +11,8 @@ using namespace planner;
 
 class Judge {
  public:
-  Judge(const ScheduleProblem& problem, const Schedule& schedule) : p_(problem), s_(schedule) {}
+  Judge(const order::ScheduleProblem& problem, const order::Schedule& schedule)
+      : p_(problem), s_(schedule) {}
 
   std::vector<std::string> judge() {
     nobody_in_two_places();
@@ -29,16 +30,16 @@ class Judge {
       broken_.push_back(what);
     }
   }
-  const PlannedStep* find(StepKind kind, int id, int PlannedStep::*field) const {
-    for (const PlannedStep& step : s_.steps) {
+  const order::PlannedStep* find(plan::StepKind kind, int id, int PlannedStep::*field) const {
+    for (const order::PlannedStep& step : s_.steps) {
       if (step.kind == kind && step.*field == id) {
         return &step;
       }
     }
     return nullptr;
   }
-  int count(StepKind kind) const {
-    return static_cast<int>(std::ranges::count(s_.steps, kind, &PlannedStep::kind));
+  int count(plan::StepKind kind) const {
+    return static_cast<int>(std::ranges::count(s_.steps, kind, &order::PlannedStep::kind));
   }
 
   void nobody_in_two_places() {
@@ -52,7 +53,7 @@ class Judge {
                "somebody does two things at once");
         }
       }
-      const bool alone = s_.steps[a].kind == StepKind::spread;
+      const bool alone = s_.steps[a].kind == plan::StepKind::spread;
       rule(static_cast<int>(s_.steps[a].people.size()) == (alone ? 1 : p_.people), "wrong crew");
       for (const int who : s_.steps[a].people) {
         rule(who >= 1 && who <= p_.people, "a person who is not there");
@@ -61,44 +62,45 @@ class Judge {
   }
 
   void lengths() {
-    rule(count(StepKind::spread) == static_cast<int>(p_.joints.size()), "not every joint spread");
-    rule(count(StepKind::join) == p_.assembly.units - 1, "not every unit joined");
-    for (const PlannedStep& step : s_.steps) {
+    rule(count(plan::StepKind::spread) == static_cast<int>(p_.joints.size()),
+         "not every joint spread");
+    rule(count(plan::StepKind::join) == p_.assembly.units - 1, "not every unit joined");
+    for (const order::PlannedStep& step : s_.steps) {
       const int seconds = step.end_s - step.start_s;
       const auto rounds = [&](int each) {
         const int clamps = p_.groups[static_cast<std::size_t>(step.group)].clamps;
         return (clamps + p_.people - 1) / p_.people * each;
       };
       switch (step.kind) {
-        case StepKind::spread:
+        case plan::StepKind::spread:
           rule(seconds == p_.joints[static_cast<std::size_t>(step.joint)].spread_s,
                "spread length");
           break;
-        case StepKind::join:
+        case plan::StepKind::join:
           rule(seconds == (step.join == p_.assembly.units - 2 ? p_.closing_s : p_.join_s),
                "join length");
           break;
-        case StepKind::snug:
+        case plan::StepKind::snug:
           rule(seconds == rounds(p_.groups[static_cast<std::size_t>(step.group)].snug_s),
                "snug length");
           break;
-        case StepKind::tighten:
+        case plan::StepKind::tighten:
           rule(seconds == rounds(p_.groups[static_cast<std::size_t>(step.group)].tighten_s),
                "tighten length");
           break;
-        case StepKind::check:
+        case plan::StepKind::check:
           rule(seconds == (step.inside_check ? p_.inside_check_s : p_.check_s), "check length");
           break;
-        case StepKind::wait:
+        case plan::StepKind::wait:
           break;
       }
     }
   }
 
-  bool free_along(const UnitSet& moving, const UnitSet& staying, int removal) const {
+  bool free_along(const base::UnitSet& moving, const base::UnitSet& staying, int removal) const {
     for (int i = moving.lowest(); i >= 0; i = moving.next(i)) {
       for (int j = staying.lowest(); j >= 0; j = staying.next(j)) {
-        if (p_.assembly.leave(removal, i, j) == kRefused) {
+        if (p_.assembly.leave(removal, i, j) == order::kRefused) {
           return false;
         }
       }
@@ -107,14 +109,15 @@ class Judge {
   }
 
   void joins() {
-    std::vector<UnitSet> groups;
+    std::vector<base::UnitSet> groups;
     for (int u = 0; u < p_.assembly.units; ++u) {
-      groups.push_back(UnitSet::of(u));
+      groups.push_back(base::UnitSet::of(u));
     }
     int last = 0;
     for (std::size_t m = 0; m < s_.joins.size(); ++m) {
-      const PlannedJoin& join = s_.joins[m];
-      const PlannedStep* step = find(StepKind::join, static_cast<int>(m), &PlannedStep::join);
+      const order::PlannedJoin& join = s_.joins[m];
+      const order::PlannedStep* step =
+          find(plan::StepKind::join, static_cast<int>(m), &order::PlannedStep::join);
       rule(step != nullptr && step->start_s >= last, "joins out of turn");
       last = step == nullptr ? last : step->end_s;
       rule(std::erase(groups, join.moving) == 1 && std::erase(groups, join.staying) == 1,
@@ -134,8 +137,8 @@ class Judge {
                             (join.moving.contains(v) && join.staying.contains(u));
         rule(closes == (std::ranges::count(join.joints, static_cast<int>(j)) == 1),
              "a join that does not say what it closes");
-        const PlannedStep* spread =
-            find(StepKind::spread, static_cast<int>(j), &PlannedStep::joint);
+        const order::PlannedStep* spread =
+            find(plan::StepKind::spread, static_cast<int>(j), &order::PlannedStep::joint);
         if (closes && step != nullptr && spread != nullptr) {
           rule(spread->end_s <= step->start_s, "a joint closed before it was spread");
           joined_at_[j] = step->end_s;
@@ -148,14 +151,16 @@ class Judge {
   void clamps() {
     int all_snug = 0;
     for (std::size_t g = 0; g < p_.groups.size(); ++g) {
-      const PlannedStep* snug = find(StepKind::snug, static_cast<int>(g), &PlannedStep::group);
+      const order::PlannedStep* snug =
+          find(plan::StepKind::snug, static_cast<int>(g), &order::PlannedStep::group);
       if (snug == nullptr) {
         rule(p_.groups[g].clamps == 0, "a group never snugged");
         continue;
       }
       all_snug = std::max(all_snug, snug->end_s);
       for (const int first : p_.groups[g].after) {
-        const PlannedStep* before = find(StepKind::snug, first, &PlannedStep::group);
+        const order::PlannedStep* before =
+            find(plan::StepKind::snug, first, &order::PlannedStep::group);
         rule(before == nullptr || before->end_s <= snug->start_s,
              "snugged before a group whose way it bars");
       }
@@ -171,37 +176,38 @@ class Judge {
         }
       }
     }
-    for (const PlannedStep& step : s_.steps) {
-      if (step.kind == StepKind::tighten) {
+    for (const order::PlannedStep& step : s_.steps) {
+      if (step.kind == plan::StepKind::tighten) {
         rule(step.start_s >= all_snug, "tightened before all is snug");
       }
     }
   }
 
   void checks() {
-    const auto check = std::ranges::find_if(s_.steps, [](const PlannedStep& s) {
-      return s.kind == StepKind::check && !s.inside_check;
+    const auto check = std::ranges::find_if(s_.steps, [](const order::PlannedStep& s) {
+      return s.kind == plan::StepKind::check && !s.inside_check;
     });
     rule((check != s_.steps.end()) == (p_.check_s > 0), "no square check");
-    for (const PlannedStep& step : s_.steps) {
-      if (check != s_.steps.end() && step.kind == StepKind::snug) {
+    for (const order::PlannedStep& step : s_.steps) {
+      if (check != s_.steps.end() && step.kind == plan::StepKind::snug) {
         rule(step.end_s <= check->start_s, "checked before all is snug");
       }
-      if (check != s_.steps.end() && step.kind == StepKind::tighten) {
+      if (check != s_.steps.end() && step.kind == plan::StepKind::tighten) {
         rule(step.start_s >= check->end_s, "tightened before the check");
       }
     }
     if (p_.closing_unit < 0) {
       return;
     }
-    const auto inside = std::ranges::find(s_.steps, true, &PlannedStep::inside_check);
+    const auto inside = std::ranges::find(s_.steps, true, &order::PlannedStep::inside_check);
     const int last = static_cast<int>(s_.joins.size()) - 1;
-    const PlannedStep* closing = find(StepKind::join, last, &PlannedStep::join);
-    const PlannedStep* before = find(StepKind::join, last - 1, &PlannedStep::join);
+    const order::PlannedStep* closing = find(plan::StepKind::join, last, &order::PlannedStep::join);
+    const order::PlannedStep* before =
+        find(plan::StepKind::join, last - 1, &order::PlannedStep::join);
     rule(inside != s_.steps.end() && inside->end_s <= closing->start_s &&
              inside->start_s >= before->end_s,
          "no inside check before the closing part");
-    const UnitSet lid = UnitSet::of(p_.closing_unit);
+    const base::UnitSet lid = base::UnitSet::of(p_.closing_unit);
     rule(s_.joins.back().moving == lid || s_.joins.back().staying == lid, "the lid is not last");
   }
 
@@ -209,8 +215,9 @@ class Judge {
     int least = 0;
     bool first = true;
     for (std::size_t j = 0; j < p_.joints.size(); ++j) {
-      const PlannedStep* spread = find(StepKind::spread, static_cast<int>(j), &PlannedStep::joint);
-      const JointTime& t = p_.joints[j];
+      const order::PlannedStep* spread =
+          find(plan::StepKind::spread, static_cast<int>(j), &order::PlannedStep::joint);
+      const order::JointTime& t = p_.joints[j];
       const int held = t.group < 0 ? joined_at_[j] : held_at_[j];
       const int open = joined_at_[j] - spread->start_s, total = held - spread->start_s;
       int slack = std::min(t.open_s - open, t.total_s - total);
@@ -227,14 +234,14 @@ class Judge {
     }
     rule(first || least == s_.slack_s, "the slack is not the least of the joints'");
     int end = 0;
-    for (const PlannedStep& step : s_.steps) {
+    for (const order::PlannedStep& step : s_.steps) {
       end = std::max(end, step.end_s);
     }
     rule(end == s_.makespan_s, "the makespan is not the last end");
   }
 
-  const ScheduleProblem& p_;
-  const Schedule& s_;
+  const order::ScheduleProblem& p_;
+  const order::Schedule& s_;
   std::vector<std::string> broken_;
   std::vector<int> joined_at_ = std::vector<int>(p_.joints.size(), 0);
   std::vector<int> held_at_ = std::vector<int>(p_.joints.size(), 0);
@@ -242,7 +249,8 @@ class Judge {
 
 }  // namespace
 
-std::vector<std::string> broken_rules(const ScheduleProblem& problem, const Schedule& schedule) {
+std::vector<std::string> broken_rules(const order::ScheduleProblem& problem,
+                                      const order::Schedule& schedule) {
   return Judge(problem, schedule).judge();
 }
 

@@ -3,12 +3,12 @@
 #include <string>
 #include <vector>
 
-#include "planner/schedule.h"
+#include "planner/order/schedule.h"
 
 namespace tests {
 
 // Every rule the schedule breaks, in words; empty for a good one.
-std::vector<std::string> broken_rules(const planner::ScheduleProblem& problem,
-                                      const planner::Schedule& schedule);
+std::vector<std::string> broken_rules(const planner::order::ScheduleProblem& problem,
+                                      const planner::order::Schedule& schedule);
 
 }  // namespace tests

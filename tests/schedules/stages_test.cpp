@@ -1,11 +1,11 @@
 // The fewest stages against trying every sequence of groups.
-#include "planner/stages.h"
+#include "planner/order/stages.h"
 
 #include <algorithm>
 
 #include <doctest/doctest.h>
 
-#include "planner/stage_quotient.h"
+#include "planner/order/merged_boards.h"
 #include "tests/schedules/random_jobs.h"
 #include "tests/schedules/rules.h"
 
@@ -13,10 +13,10 @@ using namespace planner;
 
 namespace {
 
-StageProblem random_stages(unsigned number) {
-  StageProblem p;
+order::StageProblem random_stages(unsigned number) {
+  order::StageProblem p;
   p.whole = tests::random_job(number, {.units = 5, .joints = 7, .people = 2});
-  for (JointTime& joint : p.whole.joints) {
+  for (order::JointTime& joint : p.whole.joints) {
     joint.open_s = joint.open_s * 2 / 3;
     joint.total_s = joint.total_s / 2;
     joint.closed_s = 0;
@@ -24,7 +24,7 @@ StageProblem random_stages(unsigned number) {
   }
   p.whole.groups.clear();
   p.clamps = [](std::span<const int> joints) {
-    StageClamps clamps;
+    order::StageClamps clamps;
     if (!joints.empty()) {
       clamps.groups = {{"", static_cast<int>(joints.size()), 15, 10, {}, {}}};
     }
@@ -35,17 +35,18 @@ StageProblem random_stages(unsigned number) {
 }
 
 // Tries every set of boards, touching or not, as the next stage.
-bool can_do(const StageProblem& problem, const std::vector<UnitSet>& boards, int stages) {
-  const auto fits = [&](const std::vector<UnitSet>& some, bool last) {
-    const StageClamps clamps = problem.clamps(joints_between(problem.whole.assembly, some));
-    return fits_in_time(stage_quotient(problem, some, clamps, last).problem) == Fits::yes;
+bool can_do(const order::StageProblem& problem, const std::vector<base::UnitSet>& boards,
+            int stages) {
+  const auto fits = [&](const std::vector<base::UnitSet>& some, bool last) {
+    const order::StageClamps clamps = problem.clamps(joints_between(problem.whole.assembly, some));
+    return fits_in_time(merged_boards(problem, some, clamps, last).problem) == order::Fits::yes;
   };
   if (stages == 1) {
     return fits(boards, true);
   }
   for (unsigned chosen = 0; chosen < 1u << boards.size(); ++chosen) {
-    std::vector<UnitSet> some, then;
-    UnitSet all;
+    std::vector<base::UnitSet> some, then;
+    base::UnitSet all;
     for (std::size_t b = 0; b < boards.size(); ++b) {
       if ((chosen >> b & 1u) != 0) {
         some.push_back(boards[b]);
@@ -59,7 +60,7 @@ bool can_do(const StageProblem& problem, const std::vector<UnitSet>& boards, int
       continue;
     }
     then.push_back(all);
-    std::ranges::sort(then, {}, &UnitSet::lowest);
+    std::ranges::sort(then, {}, &base::UnitSet::lowest);
     if (can_do(problem, then, stages - 1)) {
       return true;
     }
@@ -74,11 +75,11 @@ TEST_SUITE("tests/schedules") {
     int staged = 0;
     for (unsigned number = 1; number <= 200; ++number) {
       CAPTURE(number);
-      const StageProblem problem = random_stages(number);
-      const StageOrders orders = solve_stages(problem);
-      std::vector<UnitSet> boards;
+      const order::StageProblem problem = random_stages(number);
+      const order::StageOrders orders = solve_stages(problem);
+      std::vector<base::UnitSet> boards;
       for (int u = 0; u < problem.whole.assembly.units; ++u) {
-        boards.push_back(UnitSet::of(u));
+        boards.push_back(base::UnitSet::of(u));
       }
       int fewest = 0;
       for (int k = 1; k < std::max(2, problem.whole.assembly.units) && fewest == 0; ++k) {
@@ -88,7 +89,7 @@ TEST_SUITE("tests/schedules") {
       if (fewest == 0) {
         continue;
       }
-      CHECK(orders.status == Proof::proven);
+      CHECK(orders.status == plan::Proof::proven);
       CHECK(static_cast<int>(orders.stages.size()) == fewest);
       staged += fewest > 1 ? 1 : 0;
       for (std::size_t i = 0; i < orders.stages.size(); ++i) {

@@ -16,9 +16,9 @@ struct Together {
 
 class Twin {
  public:
-  explicit Twin(const ScheduleProblem& p) : p_(p), snug_(p.groups.size(), false) {
+  explicit Twin(const order::ScheduleProblem& p) : p_(p), snug_(p.groups.size(), false) {
     for (int u = 0; u < p.assembly.units; ++u) {
-      groups_.push_back(UnitSet::of(u));
+      groups_.push_back(base::UnitSet::of(u));
     }
   }
 
@@ -42,7 +42,7 @@ class Twin {
   bool closed(int joint) const {
     const auto [u, v] = p_.assembly.joints[static_cast<std::size_t>(joint)];
     return std::ranges::any_of(
-        groups_, [u = u, v = v](const UnitSet& g) { return g.contains(u) && g.contains(v); });
+        groups_, [u = u, v = v](const base::UnitSet& g) { return g.contains(u) && g.contains(v); });
   }
   bool can_snug(std::size_t g) const {
     bool any = false, all = true;
@@ -58,12 +58,12 @@ class Twin {
     }
     return !snug_[g] && (any ? all : groups_.size() == 1);
   }
-  bool one_removal_frees(const UnitSet& a, const UnitSet& b) const {
+  bool one_removal_frees(const base::UnitSet& a, const base::UnitSet& b) const {
     for (std::size_t d = 0; d < p_.assembly.removals.size(); ++d) {
       bool free = true;
       for (int i = a.lowest(); i >= 0; i = a.next(i)) {
         for (int j = b.lowest(); j >= 0; j = b.next(j)) {
-          free = free && p_.assembly.leave(static_cast<int>(d), i, j) != kRefused;
+          free = free && p_.assembly.leave(static_cast<int>(d), i, j) != order::kRefused;
         }
       }
       if (free) {
@@ -72,7 +72,7 @@ class Twin {
     }
     return false;
   }
-  bool touch(const UnitSet& a, const UnitSet& b) const {
+  bool touch(const base::UnitSet& a, const base::UnitSet& b) const {
     for (int i = a.lowest(); i >= 0; i = a.next(i)) {
       for (int j = b.lowest(); j >= 0; j = b.next(j)) {
         if (p_.assembly.touching(i, j)) {
@@ -102,7 +102,7 @@ class Twin {
     }
     const int lid = p_.closing_unit;
     if (lid >= 0 && groups_.size() == 2 && !checked_) {
-      bool ready = std::ranges::count(groups_, UnitSet::of(lid)) == 1;
+      bool ready = std::ranges::count(groups_, base::UnitSet::of(lid)) == 1;
       for (std::size_t g = 0; g < snug_.size(); ++g) {
         ready = ready && !(p_.snug_before_inside_check && can_snug(g));
       }
@@ -116,9 +116,10 @@ class Twin {
     }
     for (std::size_t a = 0; a < groups_.size(); ++a) {
       for (std::size_t b = 0; b < groups_.size(); ++b) {
-        const bool lid_last = lid < 0 || (groups_.size() == 2 ? checked_
-                                                              : groups_[a] != UnitSet::of(lid) &&
-                                                                    groups_[b] != UnitSet::of(lid));
+        const bool lid_last =
+            lid < 0 || (groups_.size() == 2 ? checked_
+                                            : groups_[a] != base::UnitSet::of(lid) &&
+                                                  groups_[b] != base::UnitSet::of(lid));
         if (groups_[a] < groups_[b] && lid_last && touch(groups_[a], groups_[b]) &&
             one_removal_frees(groups_[a], groups_[b])) {
           join(a, b);
@@ -128,8 +129,8 @@ class Twin {
   }
 
   void join(std::size_t a, std::size_t b) {
-    const std::vector<UnitSet> before = groups_;
-    const UnitSet last = last_join_;
+    const std::vector<base::UnitSet> before = groups_;
+    const base::UnitSet last = last_join_;
     Together t;
     t.seconds = groups_.size() == 2 ? p_.closing_s : p_.join_s;
     for (std::size_t j = 0; j < p_.joints.size(); ++j) {
@@ -193,7 +194,7 @@ class Twin {
     }
     int slack = 1000000;
     for (std::size_t j = 0; j < n; ++j) {
-      const JointTime& t = p_.joints[j];
+      const order::JointTime& t = p_.joints[j];
       room[j] = std::min(t.open_s - joined[j], t.total_s - held[j]);  // + start is its slack
       if (t.closed_s > 0) {
         // open / open_s + (closed + slack) / closed_s <= 1, solved for the latest start by trying
@@ -238,7 +239,7 @@ class Twin {
     return best;
   }
 
-  static int slack_by_definition(const JointTime& t, int start, int joined, int held) {
+  static int slack_by_definition(const order::JointTime& t, int start, int joined, int held) {
     int slack = std::min(t.open_s - (joined - start), t.total_s - (held - start));
     // The most whole seconds s with open / open_s + (closed + s) / closed_s <= 1.
     if (t.closed_s > 0) {
@@ -252,19 +253,19 @@ class Twin {
     return slack;
   }
 
-  const ScheduleProblem& p_;
-  std::vector<UnitSet> groups_;
+  const order::ScheduleProblem& p_;
+  std::vector<base::UnitSet> groups_;
   std::vector<bool> snug_;
   bool checked_ = false;
   std::vector<Together> order_;
   std::vector<std::pair<std::size_t, int>> place_;
-  UnitSet last_join_;
+  base::UnitSet last_join_;
   TwinAnswer answer_;
 };
 
 }  // namespace
 
-TwinAnswer solve_by_trying_all(const ScheduleProblem& problem) {
+TwinAnswer solve_by_trying_all(const order::ScheduleProblem& problem) {
   return Twin(problem).solve();
 }
 

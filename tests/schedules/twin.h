@@ -4,7 +4,7 @@
 #include <optional>
 #include <set>
 
-#include "planner/schedule.h"
+#include "planner/order/schedule.h"
 
 namespace tests {
 
@@ -12,10 +12,10 @@ struct TwinAnswer {
   std::optional<int> slack_s;  // nothing: no order at all
   int makespan_s = 0;          // least among those of most slack
   // Each way in which the last join can put the whole together: the group with unit 0.
-  std::set<planner::UnitSet> last_joins;
+  std::set<planner::base::UnitSet> last_joins;
 };
 
 // REQUIRES: no least waits, step_s 1, one limit class's worth of patience: about 5 units.
-TwinAnswer solve_by_trying_all(const planner::ScheduleProblem& problem);
+TwinAnswer solve_by_trying_all(const planner::order::ScheduleProblem& problem);
 
 }  // namespace tests

@@ -23,14 +23,14 @@ unsigned jobs_to_try(unsigned usual) {
 
 void compare(unsigned number, const tests::RandomJobSize& size) {
   CAPTURE(number);
-  const ScheduleProblem problem = tests::random_job(number, size);
+  const order::ScheduleProblem problem = tests::random_job(number, size);
   const tests::TwinAnswer twin = tests::solve_by_trying_all(problem);
-  const Schedule s = solve_schedule(problem);
-  REQUIRE((s.status != Proof::impossible) == twin.slack_s.has_value());
+  const order::Schedule s = solve_schedule(problem);
+  REQUIRE((s.status != plan::Proof::impossible) == twin.slack_s.has_value());
   if (!twin.slack_s) {
     return;
   }
-  CHECK(s.status == Proof::proven);
+  CHECK(s.status == plan::Proof::proven);
   if (!problem.joints.empty()) {
     CHECK(s.slack_s == *twin.slack_s);
   }
@@ -38,14 +38,15 @@ void compare(unsigned number, const tests::RandomJobSize& size) {
   for (const std::string& rule : tests::broken_rules(problem, s)) {
     FAIL_CHECK(rule);
   }
-  AssemblyProblem told_apart = problem.assembly;
+  order::AssemblyProblem told_apart = problem.assembly;
   for (int u = 0; u < told_apart.units; ++u) {
     told_apart.unit_likeness.push_back(u);
   }
-  AssemblyGraph graph(told_apart);
-  std::set<UnitSet> last_joins;
-  for (const Split& split : graph.splits(graph.whole())) {
-    const UnitSet lid = UnitSet::of(problem.closing_unit < 0 ? 0 : problem.closing_unit);
+  order::AssemblyGraph graph(told_apart);
+  std::set<base::UnitSet> last_joins;
+  for (const order::Split& split : graph.splits(graph.whole())) {
+    const base::UnitSet lid =
+        base::UnitSet::of(problem.closing_unit < 0 ? 0 : problem.closing_unit);
     if (problem.closing_unit < 0 || split.second == lid) {
       last_joins.insert(split.first);
     }

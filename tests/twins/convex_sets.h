@@ -1,5 +1,5 @@
 // A recipe as sets of half spaces: what is kept, and each tool. All twins start from these, never
-// from the cells of geometry/body.h.
+// from the cells of geometry/exact/body.h.
 #pragma once
 #include <vector>
 

@@ -8,8 +8,8 @@
 #include <doctest/doctest.h>
 
 #include "geometry/contact.h"
-#include "planner/cut.h"
-#include "planner/job_file.h"
+#include "planner/files/job_file.h"
+#include "planner/work/cut.h"
 #include "twins/nef_twin.h"
 #include "twins/polygon_set_twin.h"
 
@@ -29,24 +29,24 @@ std::vector<std::filesystem::path> job_files() {
   return files;
 }
 
-planner::Job read(const std::filesystem::path& file) {
+planner::work::Job read(const std::filesystem::path& file) {
   std::ifstream in(file);
   std::stringstream text;
   text << in.rdbuf();
-  const planner::JobReading reading = planner::read_job(file.string(), text.str());
+  const planner::files::JobReading reading = planner::files::read_job(file.string(), text.str());
   REQUIRE(reading.job);
   return *reading.job;
 }
 
 // The part as a recipe; nothing for dowels, meshes, round holes and turned parts, which the twins
 // don't make.
-std::optional<scenes::Recipe> recipe_of(const planner::Part& part) {
+std::optional<scenes::Recipe> recipe_of(const planner::work::Part& part) {
   if (part.mesh || part.round || part.turn) {
     return std::nullopt;
   }
   scenes::Recipe recipe{part.blank(), {}, {}, {}};
-  for (const planner::Cut& cut : part.cuts) {
-    planner::CutTools tools = planner::tools_of(part, cut);
+  for (const planner::work::Cut& cut : part.cuts) {
+    planner::work::CutTools tools = planner::work::tools_of(part, cut);
     if (!tools.prism.empty()) {
       return std::nullopt;
     }
@@ -73,7 +73,7 @@ TEST_SUITE("tests/twins") {
   TEST_CASE("every fixture's parts have the volume of their Nef twins") {
     int compared = 0;
     for (const auto& file : job_files()) {
-      for (const planner::Part& part : read(file).parts) {
+      for (const planner::work::Part& part : read(file).parts) {
         CAPTURE(file.string());
         CAPTURE(part.name);
         if (const auto recipe = recipe_of(part)) {
@@ -91,9 +91,9 @@ TEST_SUITE("tests/twins") {
     int compared = 0;
     for (const auto& file : job_files()) {
       CAPTURE(file.string());
-      const planner::Job job = read(file);
+      const planner::work::Job job = read(file);
       std::vector<geometry::Solid> solids;
-      for (const planner::Part& part : job.parts) {
+      for (const planner::work::Part& part : job.parts) {
         solids.push_back(make_solid(part));
       }
       const auto found = find_contacts(solids, strict);

@@ -8,9 +8,9 @@
 #include <doctest/doctest.h>
 
 #include "geometry/blocking.h"
-#include "planner/job_file.h"
-#include "planner/mesh_parts.h"
-#include "planner/motion.h"
+#include "planner/files/job_file.h"
+#include "planner/files/mesh_parts.h"
+#include "planner/work/motion.h"
 #include "scenes/random_parts.h"
 #include "twins/sweep_twin.h"
 
@@ -59,15 +59,16 @@ std::string text_of(const std::filesystem::path& file) {
   return text.str();
 }
 
-planner::Job read(const std::filesystem::path& folder) {
-  planner::JobReading reading = planner::read_job("job.toml", text_of(folder / "job.toml"));
+planner::work::Job read(const std::filesystem::path& folder) {
+  planner::files::JobReading reading =
+      planner::files::read_job("job.toml", text_of(folder / "job.toml"));
   REQUIRE(reading.job);
   if (reading.job->mesh) {
-    std::vector<planner::MeshBytes> meshes;
+    std::vector<planner::files::MeshBytes> meshes;
     for (const std::string& file : reading.job->mesh->files) {
       meshes.push_back({file, text_of(folder / file)});
     }
-    CHECK(planner::add_mesh_parts(*reading.job, meshes).empty());
+    CHECK(planner::files::add_mesh_parts(*reading.job, meshes).empty());
   }
   return *reading.job;
 }
@@ -83,13 +84,13 @@ TEST_SUITE("tests/twins") {
         continue;
       }
       CAPTURE(entry.path().string());
-      const planner::Job job = read(entry.path());
+      const planner::work::Job job = read(entry.path());
       std::vector<Solid> solids;
-      for (const planner::Part& part : job.parts) {
+      for (const planner::work::Part& part : job.parts) {
         solids.push_back(make_solid(part));
       }
       const auto joints = classify_joints(job, find_contacts(solids, {}));
-      compare(solids, planner::find_motions(solids, joints).directions(), 100, tally);
+      compare(solids, planner::work::find_motions(solids, joints).directions(), 100, tally);
     }
     MESSAGE(tally.stopped << " stopped, " << tally.missed << " missed, " << tally.free << " free");
     CHECK(tally.stopped > 500);

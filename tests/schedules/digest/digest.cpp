@@ -3,7 +3,7 @@
 #include <cstdint>
 #include <cstdio>
 
-#include "planner/stages.h"
+#include "planner/order/stages.h"
 #include "tests/schedules/random_jobs.h"
 
 using namespace planner;
@@ -17,19 +17,19 @@ class Digest {
       hash_ = (hash_ ^ (static_cast<std::uint32_t>(v) >> shift & 0xffu)) * 1099511628211ULL;
     }
   }
-  void add(const UnitSet& s) {
+  void add(const base::UnitSet& s) {
     for (int u = s.lowest(); u >= 0; u = s.next(u)) {
       add(u);
     }
     add(-1);
   }
-  void add(const Schedule& s) {
-    for (const PlannedJoin& join : s.joins) {
+  void add(const order::Schedule& s) {
+    for (const order::PlannedJoin& join : s.joins) {
       add(join.moving);
       add(join.staying);
       add(join.removal);
     }
-    for (const PlannedStep& step : s.steps) {
+    for (const order::PlannedStep& step : s.steps) {
       for (const int v : {static_cast<int>(step.kind), step.start_s, step.end_s, step.joint,
                           step.join, step.group, step.people.front()}) {
         add(v);
@@ -42,7 +42,7 @@ class Digest {
   std::uint64_t hash_ = 14695981039346656037ULL;
 };
 
-void print(unsigned number, int people, const Schedule& s) {
+void print(unsigned number, int people, const order::Schedule& s) {
   Digest digest;
   digest.add(s);
   std::printf("%u %d %d %d %d %lld %016llx\n", number, people, static_cast<int>(s.status),
@@ -53,11 +53,12 @@ void print(unsigned number, int people, const Schedule& s) {
 
 int main() {
   for (unsigned number = 1; number <= 60; ++number) {
-    ScheduleProblem problem = tests::random_job(number, {.units = 8, .joints = 12, .people = 3});
-    print(number, problem.people, solve_schedule(problem, Effort{3000}));
+    order::ScheduleProblem problem =
+        tests::random_job(number, {.units = 8, .joints = 12, .people = 3});
+    print(number, problem.people, solve_schedule(problem, order::Effort{3000}));
     problem.step_s = 15;
-    problem.ties = Ties::file_order_then_length;
-    print(number, problem.people, solve_schedule(problem, Effort{3000}));
+    problem.ties = order::Ties::file_order_then_length;
+    print(number, problem.people, solve_schedule(problem, order::Effort{3000}));
   }
   return 0;
 }

@@ -1,0 +1,38 @@
+# Writes the bench sheet's style and script as one C++ file, with the hashes that its content
+# security policy lets through.
+# cmake -DOUT=file.cpp -DCSS=bench.css -DJS=bench.js -P embed.cmake
+
+# The SHA-256 of a text in base64, as a policy writes it.
+function(policy_hash text out)
+  string(SHA256 hex "${text}")
+  set(alphabet ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/)
+  set(base64 "")
+  string(APPEND hex "00")  # 32 bytes and one more make 11 threes
+  foreach(group RANGE 10)
+    math(EXPR at "${group} * 6")
+    string(SUBSTRING ${hex} ${at} 6 six)
+    foreach(shift 18 12 6 0)
+      math(EXPR digit "(0x${six} >> ${shift}) & 63")
+      string(SUBSTRING ${alphabet} ${digit} 1 letter)
+      string(APPEND base64 ${letter})
+    endforeach()
+  endforeach()
+  string(SUBSTRING ${base64} 0 43 base64)
+  set(${out} "sha256-${base64}=" PARENT_SCOPE)
+endfunction()
+
+file(READ ${CSS} css)
+file(READ ${JS} js)
+set(numbered "margin:10mm 12mm 11mm;@bottom-right{content:counter(page) \" / \" counter(pages);font:8pt system-ui,sans-serif}")
+set(a4 "@page{size:A4;${numbered}}")
+set(letter "@page{size:letter;${numbered}}")
+set(cpp "#include \"cli/html/embedded.h\"\nnamespace cli::html {\n")
+foreach(name css js a4 letter)
+  policy_hash("${${name}}" hash)
+  string(APPEND cpp "const Embedded k_${name}{R\"~~(${${name}})~~\", \"${hash}\"};\n")
+endforeach()
+string(APPEND cpp "const Embedded& bench_css() { return k_css; }\n"
+                  "const Embedded& bench_js() { return k_js; }\n"
+                  "const Embedded& page_css(Paper paper) { return paper == Paper::a4 ? k_a4 : k_letter; }\n"
+                  "}  // namespace cli::html\n")
+file(WRITE ${OUT} "${cpp}")

@@ -1,0 +1,187 @@
+#include "cli/html/html_sections.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "cli/model/lists.h"
+#include "cli/text/text_sections.h"
+#include "cli/words/sentences.h"
+#include "cli/words/trade_words.h"
+
+namespace cli::html {
+namespace {
+
+using planner::plan::Plan;
+using planner::plan::PlannedClamp;
+using planner::plan::Stage;
+using planner::plan::Step;
+using planner::plan::StepKind;
+
+std::string seconds(double s) {
+  return fmt::format("{:.0f}", s);
+}
+
+void boxes(const char* title, const char* key, const std::vector<std::string>& items,
+           Markup& html) {
+  html.element("h2", title).open("ul", {{"class", "boxes"}});
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    html.open("li").open("label");
+    html.lone("input", {{"type", "checkbox"}, {"data-key", fmt::format("{}{}", key, i)}});
+    html.element("span", words::as_sentence(items[i])).close().close();
+  }
+  html.close();
+}
+
+bool has_joint(const Step& step, planner::work::JointId joint) {
+  return std::find(step.joints.begin(), step.joints.end(), joint) != step.joints.end();
+}
+
+// The number of the first step of a kind that has the joint; 0 where there is none.
+int first_with(const Stage& stage, StepKind kind, planner::work::JointId joint) {
+  const auto found = std::find_if(stage.steps.begin(), stage.steps.end(), [&](const Step& step) {
+    return step.kind == kind && has_joint(step, joint);
+  });
+  return found == stage.steps.end() ? 0 : found->n;
+}
+
+bool only_seats(const Stage& stage, const Step& round) {
+  return std::all_of(stage.clamps.begin(), stage.clamps.end(), [&](const PlannedClamp& clamp) {
+    const bool in_round =
+        std::find(round.clamps.begin(), round.clamps.end(), clamp.n) != round.clamps.end();
+    return !in_round || clamp.level == planner::plan::Level::seat;
+  });
+}
+
+// The number of the round after which the joint is held: the last that presses it with more than
+// seating clamps, or else the last at all.
+int held_by(const Stage& stage, planner::work::JointId joint) {
+  int holding = 0, any = 0;
+  for (const Step& step : stage.steps) {
+    if (step.kind == StepKind::snug && has_joint(step, joint)) {
+      any = step.n;
+      holding = only_seats(stage, step) ? holding : step.n;
+    }
+  }
+  return holding > 0 ? holding : any;
+}
+
+// When each of the plan's steps begins that the line stands for: "78 92".
+std::string planned_times(const Stage& stage, const words::BenchStep& line) {
+  std::string times;
+  for (const Step& step : stage.steps) {
+    if (step.n >= line.step.n && step.n <= line.last_n) {
+      times += (times.empty() ? "" : " ") + seconds(step.start_s);
+    }
+  }
+  return times;
+}
+
+void steps(const Plan& plan, const Stage& stage, const words::TextStyle& style, Markup& html) {
+  html.open("ol", {{"class", "steps"},
+                   {"start", std::to_string(stage.steps.empty() ? 1 : stage.steps.front().n)}});
+  for (const words::BenchStep& each : words::bench_steps(stage)) {
+    const Step& step = each.step;
+    html.open("li", {{"id", fmt::format("step-{}", step.n)},
+                     {"data-n", std::to_string(step.n)},
+                     {"data-last", std::to_string(each.last_n)},
+                     {"data-start", seconds(step.start_s)},
+                     {"data-end", seconds(step.end_s)},
+                     {"data-steps", planned_times(stage, each)}});
+    html.element("span", {{"class", "n"}}, number_text(each));
+    html.element("time", words::clock_text(step.start_s));
+    html.element("span", {{"class", "say"}}, step_sentence(plan, stage, step, style.wording));
+    if (plan.people > 1) {
+      std::vector<std::string> who;
+      for (const int person : step.people) {
+        who.push_back(std::to_string(person));
+      }
+      html.element("span", {{"class", "who"}},
+                   (who.size() == 1 ? "person " : "persons ") + words::list_text(who));
+    }
+    if (style.explain && !step.why.empty()) {
+      html.element("span", {{"class", "why"}}, step.why);
+    }
+    html.close();
+  }
+  html.close();
+}
+
+// One row a joint, tightest first: its faces' smallest limits.
+void limits(const Plan& plan, const Stage& stage, Markup& html) {
+  html.open("div", {{"class", "wide"},
+                    {"tabindex", "0"},
+                    {"role", "region"},
+                    {"aria-label", "The glue's limits" + of_stage(plan, stage)}});
+  html.open("table", {{"class", "limits"}});
+  html.element("caption", "The glue's limits, tightest joint first");
+  html.open("thead").open("tr");
+  for (const char* title : {"joint", "open", "of", "in all", "of"}) {
+    html.element("th", {{"scope", "col"}}, title);
+  }
+  html.close().close().open("tbody");
+  std::vector<planner::work::JointId> told;
+  for (const planner::plan::FaceLimit& face : stage.limits) {
+    if (std::find(told.begin(), told.end(), face.joint) != told.end()) {
+      continue;
+    }
+    told.push_back(face.joint);
+    html.open("tr",
+              {{"data-joint", words::joint_text(plan, face.joint)},
+               {"data-spread", std::to_string(first_with(stage, StepKind::spread, face.joint))},
+               {"data-join", std::to_string(first_with(stage, StepKind::join, face.joint))},
+               {"data-snug", std::to_string(held_by(stage, face.joint))},
+               {"data-open", seconds(face.open_s)},
+               {"data-total", seconds(face.total_s)}});
+    html.element("th", {{"scope", "row"}}, words::joint_text(plan, face.joint));
+    for (const double s : {face.used_open_s, face.open_s, face.used_total_s, face.total_s}) {
+      html.element("td", words::clock_text(s));
+    }
+    html.close();
+  }
+  html.close().close().close();
+}
+
+}  // namespace
+
+std::string of_stage(const Plan& plan, const Stage& stage) {
+  return plan.stages.size() < 2 ? "" : fmt::format(", stage {}", &stage - plan.stages.data() + 1);
+}
+
+void checklist_section(const Plan& plan, const words::TextStyle& style, Markup& html) {
+  html.open("section", {{"id", "ready"}, {"aria-label", "Before the glue is opened"}});
+  boxes("Fetch", "fetch", model::fetch_items(plan, style), html);
+  boxes("Dry fit", "dry", model::dry_fit_items(plan, style), html);
+  html.close();
+}
+
+void stage_section(const Plan& plan, std::size_t index, const words::TextStyle& style,
+                   Markup& html) {
+  const Stage& stage = plan.stages[index];
+  const std::string title = plan.stages.size() == 1
+                                ? "Glue up"
+                                : fmt::format("Stage {} of {}: {}", index + 1, plan.stages.size(),
+                                              words::group_names(plan, stage, stage.parts));
+  html.open("section", {{"class", "stage"},
+                        {"aria-label", title},
+                        {"data-pull-apart-by", seconds(stage.pull_apart_by_s)},
+                        {"data-clamp-time", seconds(stage.clamp_time_s)}});
+  html.element("h2", title);
+  if (stage.steps.empty()) {
+    html.element("p", "There is no order to go by: see Why not.");
+  } else {
+    html.element("p", fmt::format("Last moment to pull it apart: {}.",
+                                  words::clock_text(stage.pull_apart_by_s)));
+    steps(plan, stage, style, html);
+  }
+  if (index + 1 < plan.stages.size()) {
+    html.element("p", between_text(plan, index, style.wording));
+  }
+  stage_pictures(plan, stage, style, html);
+  spreading_section(plan, stage, html);
+  clamp_table(plan, stage, style, html);
+  limits(plan, stage, html);
+  html.close();
+}
+
+}  // namespace cli::html

@@ -1,0 +1,403 @@
+#include "cli/json/json.h"
+
+#include <cmath>
+
+#include <nlohmann/json.hpp>
+
+#include "cli/json/json_words.h"
+#include "planner/say/drawing_faults.h"
+
+namespace cli::json {
+namespace {
+
+using Json = nlohmann::ordered_json;
+using geometry::Direction;
+using geometry::Point;
+using planner::plan::Plan;
+using planner::plan::Stage;
+
+// A number with so many decimals; never "-0".
+double rounded(double value, int decimals) {
+  const double scale = std::pow(10.0, decimals);
+  return std::round(value * scale) / scale + 0.0;
+}
+double mm(double v) {
+  return rounded(v, 3);
+}
+double mm2(double v) {
+  return rounded(v, 2);
+}
+double newton(double v) {
+  return rounded(v, 1);
+}
+double mpa(double v) {
+  return rounded(v, 4);
+}
+double second(double v) {
+  return rounded(v, 1);
+}
+double ml(double v) {
+  return rounded(v, 2);
+}
+double gram(double v) {
+  return rounded(v, 2);
+}
+
+Json vector_of(const Direction& d) {
+  return {rounded(d.x, 6), rounded(d.y, 6), rounded(d.z, 6)};
+}
+Json vector_of(const Point& p) {
+  return {mm(p.x), mm(p.y), mm(p.z)};
+}
+Json size_of(const planner::plan::PadSize& p) {
+  return {mm(p.along_mm), mm(p.across_mm), mm(p.thick_mm)};
+}
+
+Json names(const Plan& plan, const std::vector<planner::work::PartId>& ids) {
+  Json all = Json::array();
+  for (const planner::work::PartId id : ids) {
+    all.push_back(plan.parts[id].name);
+  }
+  return all;
+}
+
+Json ways_json(const std::vector<planner::plan::WayOut>& ways_out) {
+  Json ways = Json::array();
+  for (const planner::plan::WayOut& way : ways_out) {
+    ways.push_back({{"what", way.what}, {"gain", way.gain}, {"mends", way.mends}});
+  }
+  return ways;
+}
+
+Json verdict_json(const planner::plan::Verdict& verdict) {
+  Json json{{"ok", verdict.ok},
+            {"time", word(verdict.time)},
+            {"comfort", word(verdict.comfort)},
+            {"pressure",
+             verdict.pressure == planner::plan::Level::seat ? "hold" : word(verdict.pressure)},
+            {"reasons", verdict.reasons},
+            {"ways_out", ways_json(verdict.ways_out)},
+            {"risk", verdict.risk}};
+  if (verdict.stopped) {
+    json["stopped"] = true;
+  }
+  return json;
+}
+
+Json part_json(const planner::plan::PlanPart& part) {
+  Json show = Json::array();
+  for (const planner::work::Face face : part.show) {
+    show.push_back(to_text(face));
+  }
+  return {{"name", part.name},
+          {"species", part.species},
+          {"size_mm", {mm(part.size_mm[0]), mm(part.size_mm[1]), mm(part.size_mm[2])}},
+          {"grain", vector_of(part.grain)},
+          {"volume_mm3", rounded(part.volume_mm3, 0)},
+          {"mass_g", gram(part.mass_g)},
+          {"show", std::move(show)},
+          {"bounds_mm", {vector_of(part.bounds.lo), vector_of(part.bounds.hi)}}};
+}
+
+Json face_json(const planner::work::GlueFace& face) {
+  Json outline = Json::array();
+  if (!face.contact.regions.empty()) {
+    for (const Point& p : face.contact.regions.front().outer) {
+      outline.push_back(vector_of(p));
+    }
+  }
+  return {{"area_mm2", mm2(face.contact.area_mm2)},
+          {"normal", vector_of(face.contact.normal)},
+          {"gap_mm", mm(face.contact.gap_mm)},
+          {"grain", {word(face.grain[0]), word(face.grain[1])}},
+          {"crossed", face.crossed},
+          {"outline_mm", std::move(outline)}};
+}
+
+Json joint_json(const Plan& plan, planner::work::JointId id) {
+  const planner::work::Joint& joint = plan.joints[id];
+  Json faces = Json::array();
+  for (const planner::work::GlueFace& face : joint.faces) {
+    faces.push_back(face_json(face));
+  }
+  return {{"id", id},
+          {"parts", {plan.parts[joint.parts[0]].name, plan.parts[joint.parts[1]].name}},
+          {"kind", to_text(joint.kind, false)},
+          {"glued", joint.glued},
+          {"faces", std::move(faces)}};
+}
+
+Json glue_json(const Plan& plan) {
+  const planner::work::GlueNeed& need = plan.glue;
+  Json json = {{"name", need.glue.name},         {"family", need.glue.family},
+               {"area_mm2", mm2(need.area_mm2)}, {"net_ml", ml(need.net_ml)},
+               {"ready_ml", ml(need.ready_ml)},  {"mass_g", gram(need.ready_g)}};
+  if (!need.mix.empty()) {
+    json["mix"] = Json::array();
+    for (const planner::work::GlueBatch& batch : need.mix) {
+      json["mix"].push_back({{"ml", ml(batch.ml)}, {"g", gram(batch.g)}});
+    }
+  }
+  if (need.glue.left_ml) {
+    json["left_ml"] = ml(*need.glue.left_ml);
+  }
+  json["long_mm2"] = mm2(plan.long_mm2);
+  json["cross_mm2"] = mm2(plan.cross_mm2);
+  json["end_mm2"] = mm2(plan.end_mm2);
+  return json;
+}
+
+Json step_json(const Plan& plan, const planner::plan::Step& step) {
+  Json json = {{"n", step.n},
+               {"start_s", second(step.start_s)},
+               {"end_s", second(step.end_s)},
+               {"people", step.people},
+               {"do", word(step.kind)},
+               {"parts", names(plan, step.parts)},
+               {"joints", step.joints},
+               {"clamps", step.clamps}};
+  if (step.motion) {
+    json["motion"] = {{"moving", names(plan, step.motion->moving)},
+                      {"direction", vector_of(step.motion->direction)}};
+    if (const auto& fold = step.motion->fold) {
+      json["motion"]["fold"] = {{"at_mm", vector_of(fold->hinge.at)},
+                                {"axis", vector_of(fold->hinge.along)},
+                                {"angle_deg", fold->angle_deg},
+                                {"turns", names(plan, {fold->turns})[0]},
+                                {"stays", names(plan, {fold->stays})[0]}};
+    }
+  }
+  if (step.kind == planner::plan::StepKind::check) {
+    json["inside"] = step.inside_check;
+  }
+  json["wants_hand"] = step.wants_hand;
+  json["why"] = step.why;
+  return json;
+}
+
+Json clamp_json(const planner::plan::PlannedClamp& clamp) {
+  Json json = {{"n", clamp.n},
+               {"axis", vector_of(clamp.axis)},
+               {"at_mm", vector_of(clamp.at)},
+               {"span_mm", mm(clamp.span_mm)},
+               {"kind", clamp.kind},
+               {"size_mm", mm(clamp.size_mm)},
+               {"opening_mm", mm(clamp.opening_mm)},
+               {"force_N", newton(clamp.force_N)},
+               {"level", word(clamp.level)}};
+  if (clamp.pad.thick_mm > 0) {
+    json["pad_mm"] = size_of(clamp.pad);
+  }
+  if (clamp.caul) {
+    json["caul_mm"] = size_of(*clamp.caul);
+    json["caul_camber_mm"] = mm(clamp.caul_camber_mm);
+    json["caul_lining_mm"] = mm(clamp.caul_lining_mm);
+  }
+  for (const planner::plan::Wedge& wedge : clamp.wedge) {
+    if (wedge.angle_deg > 0) {
+      json["wedges"].push_back({{"end", &wedge == &clamp.wedge[0] ? "low" : "high"},
+                                {"angle_deg", rounded(wedge.angle_deg, 2)},
+                                {"thin_mm", mm(wedge.thin_mm)},
+                                {"thick_mm", mm(wedge.thick_mm)},
+                                {"rises", vector_of(wedge.rises)}});
+    }
+  }
+  json["bar_side"] = vector_of(clamp.bar_side);
+  if (clamp.meets > 0) {
+    json["meets"] = clamp.meets;
+  }
+  if (clamp.laid_before > 0) {
+    json["laid_before"] = clamp.laid_before;
+  }
+  for (const Point& corner : clamp.round) {
+    json["round_mm"].push_back(vector_of(corner));
+  }
+  json["bearing_MPa"] = mpa(clamp.bearing_MPa);
+  json["bearing_limit_MPa"] = mpa(clamp.bearing_limit_MPa);
+  json["barrier"] = clamp.barrier;
+  json["joints"] = clamp.joints;
+  json["why"] = clamp.why;
+  return json;
+}
+
+Json stage_json(const Plan& plan, const Stage& stage) {
+  Json steps = Json::array(), clamps = Json::array(), limits = Json::array();
+  for (const planner::plan::Step& step : stage.steps) {
+    steps.push_back(step_json(plan, step));
+  }
+  for (const planner::plan::PlannedClamp& clamp : stage.clamps) {
+    clamps.push_back(clamp_json(clamp));
+  }
+  for (const planner::plan::FaceLimit& limit : stage.limits) {
+    limits.push_back({{"joint", limit.joint},
+                      {"face", limit.face},
+                      {"open_s", second(limit.open_s)},
+                      {"used_open_s", second(limit.used_open_s)},
+                      {"total_s", second(limit.total_s)},
+                      {"used_total_s", second(limit.used_total_s)}});
+  }
+  Json json = {{"parts", names(plan, stage.parts)},
+               {"joints", stage.joints},
+               {"bench_face", to_text(stage.bench_face)},
+               {"risers_mm", mm(stage.risers_mm)},
+               {"steps", std::move(steps)},
+               {"clamps", std::move(clamps)},
+               {"slack_s", second(stage.slack_s)},
+               {"makespan_s", second(stage.makespan_s)},
+               {"pull_apart_by_s", second(stage.pull_apart_by_s)},
+               {"clamp_time_s", second(stage.clamp_time_s)},
+               {"status", word(stage.status)},
+               {"why", stage.why}};
+  if (stage.bound_s) {
+    json["bound_s"] = second(*stage.bound_s);
+  }
+  json["limits"] = std::move(limits);
+  for (const planner::plan::CornerClamp& c : stage.corner_clamps) {
+    json["locators"].push_back(
+        {{"joint", c.joint}, {"at_mm", vector_of(c.at)}, {"kind", c.kind}, {"stays", c.stays}});
+  }
+  return json;
+}
+
+Json pressure_json(const planner::plan::LinePressure& line) {
+  Json samples = Json::array();
+  for (const auto& [at, p] : line.samples) {
+    samples.push_back({mm(at), mpa(p)});
+  }
+  return {{"joint", line.joint},
+          {"face", line.face},
+          {"axis", vector_of(line.axis)},
+          {"level", word(line.level)},
+          {"min_MPa", mpa(line.min_MPa)},
+          {"mean_MPa", mpa(line.mean_MPa)},
+          {"max_MPa", mpa(line.max_MPa)},
+          {"hold_MPa", mpa(line.hold_MPa)},
+          {"full_MPa", mpa(line.full_MPa)},
+          {"open_gap_mm", mm(line.open_gap_mm)},
+          {"size_mm", {mm(line.size_mm[0]), mm(line.size_mm[1])}},
+          {"off_mm", {mm(line.off_mm[0]), mm(line.off_mm[1])}},
+          {"bow_mm", mm(line.bow_mm)},
+          {"closing_N", newton(line.closing_N)},
+          {"estimated", line.estimated},
+          {"samples", std::move(samples)}};
+}
+
+template <class Item, class Write>
+Json array_of(const std::vector<Item>& items, Write write) {
+  Json all = Json::array();
+  for (const Item& item : items) {
+    all.push_back(write(item));
+  }
+  return all;
+}
+
+// A user's clamp is what the file says: which way its bar stands is its owner's business.
+Json placed_json(const planner::plan::PlacedTrial& trial) {
+  return {{"holds", trial.holds},
+          {"clamps", array_of(trial.clamps, clamp_json)},
+          {"pressure", array_of(trial.pressure, pressure_json)},
+          {"findings", trial.findings},
+          {"mends", ways_json(trial.mends)}};
+}
+
+Json mend_json(const Plan& plan, const planner::say::DrawingFault& mend) {
+  Json json = {{"kind", word(mend.kind)}};
+  switch (mend.kind) {
+    case planner::say::FaultKind::locked:
+      json["parts"] = names(plan, mend.parts);
+      break;
+    case planner::say::FaultKind::gap:
+      json["gap_mm"] = mm(mend.gap_mm);
+      [[fallthrough]];
+    case planner::say::FaultKind::across_grain:
+      json["joints"] = mend.joints;
+      break;
+  }
+  return json;
+}
+
+// Names come from the user: a byte that is no UTF-8 is replaced, never thrown over.
+std::string dumped(const Json& json) {
+  return json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace
+
+std::string json_sheet(const Plan& plan) {
+  Json json = {{"schema_version", kSchemaVersion},
+               {"title", plan.title},
+               {"verdict", verdict_json(plan.verdict)}};
+  json["parts"] = array_of(plan.parts, part_json);
+  json["joints"] = Json::array();
+  for (planner::work::JointId id = 0; id < plan.joints.size(); ++id) {
+    json["joints"].push_back(joint_json(plan, id));
+  }
+  json["glue"] = glue_json(plan);
+  json["stages"] =
+      array_of(plan.stages, [&](const Stage& stage) { return stage_json(plan, stage); });
+  json["pressure"] = array_of(plan.pressure, pressure_json);
+  if (plan.placed) {
+    json["placed"] = placed_json(*plan.placed);
+  }
+  json["inventory"] = array_of(plan.inventory, [](const planner::plan::InventoryRow& row) -> Json {
+    return {{"kind", row.kind},
+            {"opening_mm", mm(row.opening_mm)},
+            {"owned", row.owned},
+            {"used", row.used},
+            {"short", row.short_by}};
+  });
+  json["cross_grain"] =
+      array_of(plan.cross_grain, [&](const planner::work::CrossGrainNote& note) -> Json {
+        const std::string& moving = plan.parts[note.moving].name;
+        return {{"joint", note.joint},
+                {"moving", moving},
+                {"glued_mm", mm(note.glued_mm)},
+                {"movement_mm", mm(note.movement_mm)},
+                {"warning", note.warning}};
+      });
+  json["mend_first"] =
+      array_of(planner::say::drawing_faults(plan),
+               [&](const planner::say::DrawingFault& mend) { return mend_json(plan, mend); });
+  json["notes"] = plan.notes;
+  json["cautions"] = plan.cautions;
+  return dumped(json);
+}
+
+std::string json_failure(const planner::base::Diagnostics& diagnostics) {
+  Json errors = array_of(diagnostics, [](const planner::base::Diagnostic& d) -> Json {
+    return {{"severity", d.severity == planner::base::Severity::error ? "error" : "warning"},
+            {"file", d.place.file},
+            {"line", d.place.line},
+            {"column", d.place.column},
+            {"message", d.message},
+            {"remedy", d.remedy}};
+  });
+  return dumped({{"schema_version", kSchemaVersion}, {"errors", std::move(errors)}});
+}
+
+std::string json_table(const planner::tables::Listing& listing) {
+  Json rows = array_of(listing.rows, [](const planner::tables::ListedRow& row) -> Json {
+    Json values = array_of(row.values, [](const planner::tables::ListedValue& v) -> Json {
+      return {{"what", v.label},
+              {"value", v.text},
+              {"unit", v.unit},
+              {"mark", to_text(v.source.mark)},
+              {"source", v.source.text}};
+    });
+    return {{"id", row.id},
+            {"name", row.name},
+            {"also", row.also},
+            {"values", std::move(values)},
+            {"notes", row.notes}};
+  });
+  return dumped({{"schema_version", kSchemaVersion},
+                 {"table", listing.title},
+                 {"reading", listing.reading},
+                 {"rows", std::move(rows)}});
+}
+
+bool is_json(const std::string& text) {
+  return Json::accept(text);
+}
+
+}  // namespace cli::json

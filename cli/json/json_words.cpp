@@ -1,0 +1,52 @@
+#include "cli/json/json_words.h"
+
+namespace cli::json {
+
+const char* word(planner::plan::TimeVerdict v) {
+  return v == planner::plan::TimeVerdict::one_go   ? "one go"
+         : v == planner::plan::TimeVerdict::stages ? "stages"
+                                                   : "too slow";
+}
+const char* word(planner::plan::Comfort v) {
+  return v == planner::plan::Comfort::comfortable ? "comfortable"
+         : v == planner::plan::Comfort::tight     ? "tight"
+                                                  : "no";
+}
+const char* word(planner::plan::Level v) {
+  return v == planner::plan::Level::full   ? "full"
+         : v == planner::plan::Level::hold ? "hold"
+         : v == planner::plan::Level::seat ? "seat"
+                                           : "short";
+}
+const char* word(planner::plan::StepKind v) {
+  switch (v) {
+    case planner::plan::StepKind::spread:
+      return "spread";
+    case planner::plan::StepKind::join:
+      return "join";
+    case planner::plan::StepKind::snug:
+      return "snug";
+    case planner::plan::StepKind::check:
+      return "check";
+    case planner::plan::StepKind::tighten:
+      return "tighten";
+    case planner::plan::StepKind::wait:
+      return "wait";
+  }
+  return "";
+}
+const char* word(planner::plan::Proof v) {
+  return v == planner::plan::Proof::proven    ? "proven"
+         : v == planner::plan::Proof::bounded ? "bounded"
+                                              : "impossible";
+}
+const char* word(planner::work::GrainClass v) {
+  return v == planner::work::GrainClass::end_grain ? "end" : "long";
+}
+const char* word(planner::say::FaultKind v) {
+  return v == planner::say::FaultKind::locked         ? "locked"
+         : v == planner::say::FaultKind::across_grain ? "across the grain"
+                                                      : "gap";
+}
+
+}  // namespace cli::json

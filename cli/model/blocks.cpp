@@ -1,0 +1,128 @@
+#include "cli/model/blocks.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "cli/words/trade_words.h"
+
+namespace cli::model {
+namespace {
+
+using planner::plan::PadSize;
+using planner::plan::Plan;
+using planner::plan::PlannedClamp;
+using planner::plan::Stage;
+
+constexpr std::size_t kEnds[] = {0, 1};
+
+std::string letter_for(std::size_t n) {
+  const std::string letter(1, static_cast<char>('A' + n % 26));
+  return n < 26 ? letter : letter + std::to_string(n / 26);
+}
+
+// What lies at one end of a clamp: the low one (0) or the high one.
+Block& block_for(std::vector<Block>& blocks, const PlannedClamp& clamp, bool caul, std::size_t end,
+                 const words::Wording& wording) {
+  Block wanted;
+  wanted.size = caul ? *clamp.caul : clamp.pad;
+  wanted.caul = caul;
+  wanted.letter = letter_for(blocks.size());
+  wanted.wedge = clamp.wedge[end];
+  wanted.one_end = clamp.wedge[0].angle_deg > 0 || clamp.wedge[1].angle_deg > 0;
+  wanted.face = words::side_word(words::side_towards((end == 0 ? -1.0 : 1.0) * clamp.axis));
+  const auto same = [&](const Block& known) {
+    return known.caul == caul && known.one_end == wanted.one_end &&
+           block_size_text(known.size, wording) == block_size_text(wanted.size, wording) &&
+           block_shape_text(known, wording) == block_shape_text(wanted, wording);
+  };
+  const auto found = std::find_if(blocks.begin(), blocks.end(), same);
+  if (found != blocks.end()) {
+    return *found;
+  }
+  blocks.push_back(std::move(wanted));
+  return blocks.back();
+}
+
+void add_clamp(Block& block, int n) {
+  if (block.clamps.empty() || block.clamps.back() != n) {
+    block.clamps.push_back(n);
+  }
+}
+
+// A caul that lies under several clamps of one line counts once: it is the same place.
+bool shares_caul(const PlannedClamp& a, const PlannedClamp& b) {
+  const auto middle = [](const PlannedClamp& c) { return c.at + c.caul_shift_mm * c.pad_along; };
+  constexpr double kSame_mm = 1;
+  const geometry::Direction apart = middle(b) - middle(a);
+  const geometry::Direction beside =
+      apart - dot(apart, a.axis) * a.axis;  // a taper's differ along it
+  return std::abs(dot(a.axis, b.axis)) > 0.999 && length(beside) < kSame_mm;
+}
+
+void add_cauls(const Stage& stage, const words::Wording& wording, std::vector<Block>& blocks) {
+  std::vector<const PlannedClamp*> first_on;  // of each caul, the first clamp on it
+  for (const PlannedClamp& clamp : stage.clamps) {
+    if (!clamp.caul) {
+      continue;
+    }
+    const bool known = std::any_of(first_on.begin(), first_on.end(),
+                                   [&](const PlannedClamp* c) { return shares_caul(*c, clamp); });
+    for (const std::size_t end : kEnds) {
+      Block& block = block_for(blocks, clamp, true, end, wording);
+      add_clamp(block, clamp.n);
+      block.count += known ? 0 : 1;
+    }
+    if (!known) {
+      first_on.push_back(&clamp);
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<Block> blocks_of(const Plan& plan, const words::Wording& wording) {
+  std::vector<Block> blocks;
+  for (const Stage& stage : plan.stages) {
+    for (const PlannedClamp& clamp : stage.clamps) {
+      if (clamp.pad.thick_mm > 0) {
+        for (const std::size_t end : kEnds) {
+          Block& block = block_for(blocks, clamp, false, end, wording);
+          add_clamp(block, clamp.n);
+          block.at_corners = !clamp.round.empty();
+          block.count += block.at_corners ? static_cast<int>(clamp.round.size()) : 1;
+        }
+      }
+    }
+  }
+  for (const Stage& stage : plan.stages) {
+    add_cauls(stage, wording, blocks);
+  }
+  return blocks;
+}
+
+std::string blocks_under(const std::vector<Block>& blocks, int clamp) {
+  std::string text;
+  for (const Block& block : blocks) {
+    if (std::find(block.clamps.begin(), block.clamps.end(), clamp) != block.clamps.end()) {
+      text += (text.empty() ? "" : "+") + block.letter;
+    }
+  }
+  return text.empty() ? "-" : text;
+}
+
+std::string block_shape_text(const Block& block, const words::Wording& wording) {
+  if (block.wedge.angle_deg == 0) {
+    return {};
+  }
+  return fmt::format("shaped to the {} face ({:.1f} deg): {} thick at its {} end", block.face,
+                     block.wedge.angle_deg, length_text(block.wedge.thick_mm, wording),
+                     words::side_word(words::side_towards(block.wedge.rises)));
+}
+
+std::string block_size_text(const PadSize& size, const words::Wording& wording) {
+  return size_text({size.along_mm, size.across_mm, size.thick_mm}, wording);
+}
+
+}  // namespace cli::model

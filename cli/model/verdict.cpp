@@ -1,0 +1,272 @@
+#include "cli/model/verdict.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "cli/model/lists.h"
+#include "cli/words/sentences.h"
+#include "cli/words/trade_words.h"
+
+namespace cli::model {
+namespace {
+
+using planner::plan::Comfort;
+using planner::plan::FaceLimit;
+using planner::plan::InventoryRow;
+using planner::plan::Level;
+using planner::plan::Plan;
+using planner::plan::PlannedClamp;
+using planner::plan::Stage;
+using planner::plan::TimeVerdict;
+using planner::tables::Warmth;
+
+using Matters = std::vector<Matter>;
+
+std::string goes_text(const Plan& plan) {
+  switch (plan.verdict.time) {
+    case TimeVerdict::one_go:
+      return "one go";
+    case TimeVerdict::stages:
+      return words::count_text(static_cast<int>(plan.stages.size()), "stage");
+    case TimeVerdict::too_slow:
+      return "too slow";
+  }
+  return {};
+}
+
+std::string level_text(Level level) {
+  return level == Level::full            ? "every joint fully pressed"
+         : level == Level::short_of_hold ? "not every joint held"
+                                         : "every joint held";
+}
+
+// The stage with the least to spare, and its tightest face.
+const Stage* tightest_stage(const Plan& plan) {
+  const auto found =
+      std::min_element(plan.stages.begin(), plan.stages.end(),
+                       [](const Stage& a, const Stage& b) { return a.slack_s < b.slack_s; });
+  return found == plan.stages.end() ? nullptr : &*found;
+}
+
+void time_matters(const Plan& plan, Matters& out) {
+  const Stage* stage = tightest_stage(plan);
+  if (stage == nullptr || stage->limits.empty()) {
+    return;
+  }
+  const FaceLimit& face = stage->limits.front();
+  const bool by_open = face.open_s - face.used_open_s <= face.total_s - face.used_total_s;
+  const std::string used = words::clock_text(by_open ? face.used_open_s : face.used_total_s);
+  const std::string limit = words::clock_text(by_open ? face.open_s : face.total_s);
+  const std::string which = by_open ? "open time" : "assembly time";
+  const std::string where = words::joint_text(plan, face.joint);
+  const std::string in_all = words::clock_text(stage->makespan_s);
+  const std::string stages = plan.stages.size() > 1 ? goes_text(plan) + "; " : "";
+  out.push_back({"Time",
+                 {fmt::format("{}{} of {} {} used on {}, the tightest; {} in all", stages, used,
+                              limit, which, where, in_all),
+                  fmt::format("{}{} of {} used on {}, the tightest; {} in all", stages, used, limit,
+                              where, in_all),
+                  fmt::format("{}{} of {} used on {}", stages, used, limit, where),
+                  fmt::format("{}{} of {} used on the tightest joint", stages, used, limit)}});
+  out.push_back({"Turn back",
+                 {fmt::format("going badly? Pull it apart by {}; see If it goes wrong",
+                              words::clock_text(stage->pull_apart_by_s))}});
+}
+
+// Rows of one kind in several lengths as one: what a tired person counts.
+std::vector<InventoryRow> by_kind(const std::vector<InventoryRow>& rows) {
+  std::vector<InventoryRow> kinds;
+  for (const InventoryRow& row : rows) {
+    const auto found = std::find_if(kinds.begin(), kinds.end(),
+                                    [&](const InventoryRow& k) { return k.kind == row.kind; });
+    if (found == kinds.end()) {
+      kinds.push_back(row);
+      continue;
+    }
+    found->owned += row.owned;
+    found->used += row.used;
+    found->short_by += row.short_by;
+  }
+  return kinds;
+}
+
+void clamps_matter(const Plan& plan, const words::TextStyle& style, Matters& out) {
+  if (plan.inventory.empty()) {
+    return;
+  }
+  std::vector<std::string> full, middling, brief;
+  int needed = 0, missing = 0;
+  for (const InventoryRow& row : plan.inventory) {
+    full.push_back(inventory_text(plan, row, style));
+  }
+  for (const InventoryRow& row : by_kind(plan.inventory)) {
+    const int n = row.used + row.short_by;
+    needed += n;
+    missing += row.short_by;
+    middling.push_back(fmt::format("{} {} ({})", n, words::clamp_short(row.kind), owned_text(row)));
+    brief.push_back(words::count_text(n, clamp_text(row.kind, style.wording)));
+  }
+  const std::string lead = plan.no_shop_file ? "to borrow or buy: " : "";
+  const std::string shortfall = missing > 0 ? fmt::format("; SHORT by {}", missing) : "";
+  const std::string noun = style.wording.uk_words ? "cramp" : "clamp";
+  out.push_back({style.wording.uk_words ? "Cramps" : "Clamps",
+                 {lead + words::list_text(full),
+                  lead + words::list_text(plan.no_shop_file ? brief : middling),
+                  lead + words::list_text(brief) + shortfall,
+                  lead + words::count_text(needed, noun) + shortfall + "; see Fetch"}});
+}
+
+void glue_matter(const Plan& plan, const words::TextStyle& style, Matters& out) {
+  const planner::work::GlueNeed& need = plan.glue;
+  const std::string name = words::printable(need.glue.name);
+  const std::string ready = volume_text(need.ready_ml, style.wording);
+  std::string left;
+  if (need.glue.left_ml) {
+    left = need.enough_left
+               ? fmt::format(", {} left", volume_text(*need.glue.left_ml, style.wording))
+               : fmt::format(", only {} left: NOT ENOUGH",
+                             volume_text(*need.glue.left_ml, style.wording));
+  }
+  out.push_back({"Glue",
+                 {fmt::format("{} of {}{}", ready, words::glue_name_text(need.glue), left),
+                  fmt::format("{} of {}{}", ready, name, left), ready + left}});
+}
+
+void order_matter(const Plan& plan, Matters& out) {
+  if (plan.stages.size() == 1) {
+    const std::string order = words::order_text(plan, plan.stages.front());
+    if (!order.empty()) {
+      out.push_back({"Order", {order}});
+    }
+    return;
+  }
+  std::vector<std::string> stages;
+  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+    stages.push_back(fmt::format("({}) {}", i + 1, words::part_names(plan, plan.stages[i].parts)));
+  }
+  out.push_back(
+      {"Order", {words::list_text(stages), fmt::format("{} stages; see Glue up", stages.size())}});
+}
+
+void openings_matter(const Plan& plan, const words::TextStyle& style, Matters& out) {
+  struct Group {
+    std::string way, opening;
+    int n = 0;
+  };
+  std::vector<Group> groups;
+  for (const Stage& stage : plan.stages) {
+    for (const PlannedClamp& clamp : stage.clamps) {
+      const Group wanted{words::clamp_way(clamp), length_text(clamp.opening_mm, style.wording), 0};
+      auto found = std::find_if(groups.begin(), groups.end(), [&](const Group& g) {
+        return g.way == wanted.way && g.opening == wanted.opening;
+      });
+      if (found == groups.end()) {
+        groups.push_back(wanted);
+        found = groups.end() - 1;
+      }
+      ++found->n;
+    }
+  }
+  std::vector<std::string> full, brief;
+  for (const Group& group : groups) {
+    full.push_back(fmt::format("{} {} at {}", group.n, group.way, group.opening));
+    brief.push_back(fmt::format("{} at {}", group.n, group.opening));
+  }
+  if (!full.empty()) {
+    out.push_back({"Openings", {words::list_text(full), words::list_text(brief), "see Fetch"}});
+  }
+}
+
+void square_matter(const Plan& plan, const words::TextStyle& style, Matters& out) {
+  if (!plan.needs_square) {
+    return;
+  }
+  const std::string outside = diagonal_text(plan.outside_mm, style.wording);
+  const bool inside = std::any_of(plan.stages.begin(), plan.stages.end(), [](const Stage& stage) {
+    return std::any_of(stage.steps.begin(), stage.steps.end(),
+                       [](const planner::plan::Step& step) { return step.inside_check; });
+  });
+  if (!inside) {
+    out.push_back({"Square", {"outside diagonals " + outside}});
+    return;
+  }
+  out.push_back({"Square",
+                 {fmt::format("inside diagonals {}, then outside {}",
+                              diagonal_text(plan.inside_mm, style.wording), outside)}});
+}
+
+void after_matter(const Plan& plan, const words::TextStyle& style, Matters& out) {
+  std::string off = fmt::format("{} off after {}", style.wording.uk_words ? "cramps" : "clamps",
+                                words::duration_text(plan.glue.glue.clamp_s));
+  if (plan.stages.size() > 1) {
+    off += " a stage";
+  } else if (style.start_minute && !plan.stages.empty()) {
+    const Stage& stage = plan.stages.front();
+    off += fmt::format(" ({})", words::time_of_day_text(*style.start_minute,
+                                                        stage.makespan_s + stage.clamp_time_s));
+  }
+  if (plan.glue.glue.cure_s > 0) {
+    off += "; full cure " + words::duration_text(plan.glue.glue.cure_s);
+  }
+  out.push_back({"After", {off}});
+}
+
+}  // namespace
+
+Headline headline(const Plan& plan) {
+  const planner::plan::Verdict& verdict = plan.verdict;
+  const std::string level = level_text(verdict.pressure);
+  if (!verdict.ok) {
+    const std::string why =
+        verdict.reasons.empty() ? level : words::printable(verdict.reasons.front());
+    const bool impossible = std::any_of(
+        plan.stages.begin(), plan.stages.end(),
+        [](const Stage& stage) { return stage.status == planner::plan::Proof::impossible; });
+    const std::string brief =
+        impossible                                  ? "it can't be put together like this."
+        : plan.glue.glue.warmth == Warmth::too_cold ? "too cold for this glue."
+        : plan.glue.glue.warmth == Warmth::too_warm ? "too warm for this glue."
+        : verdict.pressure == Level::short_of_hold  ? "the clamps don't hold every joint."
+                                                    : "the glue is too quick for this.";
+    return {"DON'T OPEN THE GLUE YET", {why + ".", why, brief}};
+  }
+  const bool tight = verdict.comfort != Comfort::comfortable;
+  const std::string title = plan.title.empty() ? "this job" : words::printable(plan.title);
+  const std::string time = tight ? "little time to spare" : "time to spare";
+  return {tight ? "TIGHT" : "GO",
+          {fmt::format("{} in {}, with {}; {}.", title, goes_text(plan), time, level),
+           fmt::format("{} in {}; {}.", title, goes_text(plan), level),
+           fmt::format("in {}, with {}; {}.", goes_text(plan), time, level)}};
+}
+
+std::vector<Matter> verdict_matters(const Plan& plan, const words::TextStyle& style) {
+  Matters out;
+  if (plan.verdict.stopped) {
+    out.push_back({"Stopped", {"by hand: the best found so far; a longer search may do better"}});
+  }
+  time_matters(plan, out);
+  clamps_matter(plan, style, out);
+  glue_matter(plan, style, out);
+  order_matter(plan, out);
+  openings_matter(plan, style, out);
+  square_matter(plan, style, out);
+  // What keeps it from working is in the headline already.
+  if (plan.verdict.ok && !plan.verdict.risk.empty()) {
+    out.push_back({"Risk", {words::printable(plan.verdict.risk)}});
+  }
+  after_matter(plan, style, out);
+  return out;
+}
+
+std::vector<std::string> way_texts(const planner::plan::Verdict& verdict) {
+  std::vector<std::string> texts;
+  for (const planner::plan::WayOut& way : verdict.ways_out) {
+    texts.push_back(words::as_sentence(fmt::format("{}: {}{}", words::printable(way.what),
+                                                   words::printable(way.gain),
+                                                   way.mends ? " (then it works)" : "")));
+  }
+  return texts;
+}
+
+}  // namespace cli::model

@@ -1,0 +1,26 @@
+// The verdict, one line a matter: time, clamps, glue, order, openings, square, risk, after.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "cli/text/text.h"
+
+namespace cli::model {
+
+// Wordings go from the fullest to the shortest: a sheet takes the first that fits its line.
+struct Headline {
+  std::string word;  // "GO", "TIGHT" or "DON'T OPEN THE GLUE YET"
+  std::vector<std::string> rest;
+};
+Headline headline(const planner::plan::Plan& plan);
+
+struct Matter {
+  std::string label;
+  std::vector<std::string> wordings;
+};
+std::vector<Matter> verdict_matters(const planner::plan::Plan& plan, const words::TextStyle& style);
+
+// The ways out, or of a plan that works the choices, as sentences.
+std::vector<std::string> way_texts(const planner::plan::Verdict& verdict);
+
+}  // namespace cli::model

@@ -1,0 +1,134 @@
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "cli/model/lists.h"
+#include "planner/tables/glue.h"
+
+namespace cli::model {
+namespace {
+
+using planner::plan::Plan;
+using planner::plan::Stage;
+using planner::tables::Chemistry;
+
+// " (15:47)", with a time of day to start from.
+std::string when_text(const words::TextStyle& style, double since_start_s) {
+  return style.start_minute
+             ? fmt::format(" ({})", words::time_of_day_text(*style.start_minute, since_start_s))
+             : "";
+}
+
+Chemistry chemistry_of(const Plan& plan) {
+  const planner::tables::GlueFamily* family =
+      planner::tables::find_glue_family(plan.glue.glue.family);
+  return family == nullptr ? Chemistry::pva : family->chemistry;
+}
+
+std::vector<double> tight_times_s(const Plan& plan) {
+  std::vector<double> times;
+  double since_start_s = 0;
+  for (const Stage& stage : plan.stages) {
+    times.push_back(since_start_s + stage.makespan_s);
+    since_start_s += stage.makespan_s + stage.clamp_time_s;
+  }
+  return times;
+}
+
+void clamps_off_items(const Plan& plan, const words::TextStyle& style,
+                      std::vector<std::string>& out) {
+  const std::vector<double> tight = tight_times_s(plan);
+  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+    const Stage& stage = plan.stages[i];
+    out.push_back(words::as_sentence(fmt::format(
+        "{}{} off {} after the last is tight{}",
+        plan.stages.size() == 1 ? "" : fmt::format("Stage {}, ", i + 1),
+        style.wording.uk_words ? "cramps" : "clamps", words::duration_text(stage.clamp_time_s),
+        when_text(style, tight[i] + stage.clamp_time_s))));
+  }
+}
+
+// "Double for each 15 F below 70", a woodworking magazine's rule for PVA; docs/method.md "After".
+void cool_shop_item(const Plan& plan, const words::TextStyle& style,
+                    std::vector<std::string>& out) {
+  constexpr double kUsual_C = (70 - 32) / 1.8, kDoubles_C = 15 / 1.8;
+  if (!plan.temperature_C || *plan.temperature_C > kUsual_C - 1 || plan.stages.empty() ||
+      chemistry_of(plan) != Chemistry::pva) {
+    return;
+  }
+  const double longer_s =
+      plan.stages.back().clamp_time_s * std::exp2((kUsual_C - *plan.temperature_C) / kDoubles_C);
+  const double told_s = 300 * std::ceil(longer_s / 300 - 1e-9);
+  out.push_back(fmt::format(
+      "At {} better {}{}: the usual advice doubles the time for each {} under {}.",
+      temperature_text(*plan.temperature_C, style.wording), words::duration_text(told_s),
+      when_text(style, tight_times_s(plan).back() + told_s),
+      style.wording.units == planner::base::Units::inch ? "15 F" : "8 C",
+      temperature_text(kUsual_C, style.wording)));
+}
+
+// What to do with the bead, and when. Common practice; a bead that is rubbery after about half an
+// hour: magazine advice, docs/method.md "After".
+std::string squeeze_out_text(const Plan& plan, const words::TextStyle& style) {
+  const double tight_s = tight_times_s(plan).back();
+  switch (chemistry_of(plan)) {
+    case Chemistry::pva:
+      return fmt::format(
+          "Squeeze-out: leave the bead until it is rubbery, about 30 min after the last is "
+          "tight{}, and pare it off with a chisel. Only where no tool will reach, wipe it at "
+          "once with a damp rag.",
+          when_text(style, tight_s + 30 * 60));
+    case Chemistry::hide:
+      return "Squeeze-out: wipe it with warm water, now or at any time later.";
+    case Chemistry::polyurethane:
+      return fmt::format(
+          "Squeeze-out: let the foam set and pare it off when the {} come off; wiped wet it "
+          "smears into the grain.",
+          style.wording.uk_words ? "cramps" : "clamps");
+    case Chemistry::epoxy:
+      return "Squeeze-out: scrape off the most with a stick while it is wet, wipe the rest with "
+             "the thinner its label names; hard, it has to be planed off.";
+    case Chemistry::urea:
+    case Chemistry::resorcinol:
+      return "Squeeze-out: scrape it off while it is wet and wipe with a damp rag; hard, it blunts "
+             "every iron.";
+  }
+  return {};
+}
+
+bool has_edge_joint(const Plan& plan) {
+  return std::any_of(plan.joints.begin(), plan.joints.end(), [](const planner::work::Joint& joint) {
+    return joint.glued && joint.kind == planner::work::JointKind::edge;
+  });
+}
+
+}  // namespace
+
+std::vector<std::string> wait_items(const Plan& plan, const words::TextStyle& style) {
+  std::vector<std::string> out;
+  clamps_off_items(plan, style, out);
+  cool_shop_item(plan, style, out);
+  if (plan.stages.empty()) {
+    return out;
+  }
+  out.push_back(squeeze_out_text(plan, style));
+  out.push_back("Stand it on battens, air on both faces, while it dries.");
+  const double cure_s = plan.glue.glue.cure_s;
+  if (cure_s > 0) {
+    out.push_back(fmt::format("Work it again, and load it, after {}: full strength{}.",
+                              words::duration_text(cure_s),
+                              when_text(style, tight_times_s(plan).back() + cure_s)));
+  }
+  if (has_edge_joint(plan)) {
+    // Published advice, a wood technologist's answers on a trade site; docs/method.md "After".
+    constexpr double kWeek_s = 7 * 24 * 3600;
+    out.push_back(
+        fmt::format("Plane edge joints flush after 7 days{}: sooner, they sink as they "
+                    "dry.",
+                    when_text(style, tight_times_s(plan).back() + kWeek_s)));
+  }
+  return out;
+}
+
+}  // namespace cli::model

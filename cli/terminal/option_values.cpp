@@ -1,0 +1,182 @@
+#include "cli/terminal/option_values.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "planner/base/quantity_text.h"
+
+namespace cli::terminal {
+namespace {
+
+std::optional<std::string> if_given(const std::string& text) {
+  return text.empty() ? std::nullopt : std::optional<std::string>(text);
+}
+
+std::optional<int> minute_of_day(const std::string& text) {
+  const std::size_t colon = text.find(':');
+  const auto digits = [](const std::string& s) {
+    return !s.empty() && s.size() <= 2 &&
+           std::all_of(s.begin(), s.end(), [](char c) { return c >= '0' && c <= '9'; });
+  };
+  if (colon == std::string::npos || !digits(text.substr(0, colon)) || text.size() - colon != 3 ||
+      !digits(text.substr(colon + 1))) {
+    return std::nullopt;
+  }
+  const int hour = std::stoi(text.substr(0, colon));
+  const int minute = std::stoi(text.substr(colon + 1));
+  return hour < 24 && minute < 60 ? std::optional<int>(hour * 60 + minute) : std::nullopt;
+}
+
+std::optional<Mistake> read_people(const RawOptions& raw, Options& options) {
+  if (raw.people.empty()) {
+    return std::nullopt;
+  }
+  if (raw.people.size() != 1 || raw.people[0] < '1' || raw.people[0] > '4') {
+    return Mistake{fmt::format("--people takes 1 to 4, not \"{}\"", raw.people)};
+  }
+  options.people = raw.people[0] - '0';
+  return std::nullopt;
+}
+
+std::optional<Mistake> read_temperature(const RawOptions& raw, Options& options) {
+  if (raw.temperature.empty()) {
+    return std::nullopt;
+  }
+  const auto reading = planner::base::celsius_from(raw.temperature);
+  if (!reading.value) {
+    return Mistake{
+        fmt::format("--temperature takes \"64 F\" or \"18 C\", not \"{}\"", raw.temperature)};
+  }
+  options.temperature_C = reading.value;
+  return std::nullopt;
+}
+
+std::optional<Mistake> read_units(const RawOptions& raw, Options& options) {
+  if (raw.units.empty()) {
+    return std::nullopt;
+  }
+  if (raw.units != "in" && raw.units != "mm") {
+    return Mistake{fmt::format("--units takes in or mm, not \"{}\"", raw.units)};
+  }
+  options.units = raw.units == "in" ? planner::base::Units::inch : planner::base::Units::mm;
+  return std::nullopt;
+}
+
+std::optional<Mistake> read_paper(const RawOptions& raw, Options& options) {
+  if (!raw.paper.empty() && raw.paper != "a4" && raw.paper != "letter") {
+    return Mistake{fmt::format("--paper takes a4 or letter, not \"{}\"", raw.paper)};
+  }
+  options.paper = raw.paper == "letter" ? html::Paper::letter : html::Paper::a4;
+  return std::nullopt;
+}
+
+std::optional<Mistake> read_start(const RawOptions& raw, Options& options) {
+  if (raw.start.empty()) {
+    return std::nullopt;
+  }
+  options.start_minute = minute_of_day(raw.start);
+  return options.start_minute
+             ? std::nullopt
+             : std::optional<Mistake>(Mistake{
+                   fmt::format("--start takes a time of day as 14:30, not \"{}\"", raw.start)});
+}
+
+std::optional<Mistake> read_colour(const RawOptions& raw, Options& options) {
+  if (raw.color != "auto" && raw.color != "always" && raw.color != "never") {
+    return Mistake{fmt::format("--color takes auto, always or never, not \"{}\"", raw.color)};
+  }
+  options.colour = raw.color == "always"  ? Colour::always
+                   : raw.color == "never" ? Colour::never
+                                          : Colour::automatic;
+  return std::nullopt;
+}
+
+// "203.4, 203.1" or "203.4 x 203.1": lengths as text, to be read in the job's units.
+std::vector<std::string> split_list(const std::string& text) {
+  std::vector<std::string> items(1);
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool times = text[i] == 'x' && i > 0 && text[i - 1] == ' ';
+    if (text[i] == ',' || text[i] == ';' || times) {
+      items.emplace_back();
+    } else if (text[i] != ' ' || !items.back().empty()) {
+      items.back() += text[i];
+    }
+  }
+  for (std::string& item : items) {
+    item.erase(item.find_last_not_of(' ') + 1);
+  }
+  return items;
+}
+
+std::optional<Mistake> read_lists(const RawOptions& raw, Options& options) {
+  struct List {
+    const std::string& text;
+    std::vector<std::string>& to;
+    const char* example;
+  };
+  for (const List& list :
+       {List{raw.openings, options.openings, "--openings \"203.4, 203.1\""},
+        List{raw.diagonals, options.diagonals, "--diagonals \"16 5/8, 16 11/16\""},
+        List{raw.size, options.size, "--size \"14 x 9 x 8\""}}) {
+    if (list.text.empty()) {
+      continue;
+    }
+    list.to = split_list(list.text);
+    for (const std::string& item : list.to) {
+      // Units don't matter for whether it can be read.
+      if (const auto read = planner::base::length_from(item, planner::base::Units::mm);
+          !read.value) {
+        return Mistake{fmt::format("\"{}\" is no length; write {}", item, list.example)};
+      }
+    }
+  }
+  if (!options.diagonals.empty() && options.diagonals.size() != 2) {
+    return Mistake{"--diagonals takes two lengths: \"16 5/8, 16 11/16\""};
+  }
+  return std::nullopt;
+}
+
+std::optional<Mistake> read_speed(const RawOptions& raw, Options& options) {
+  if (raw.speed.empty()) {
+    return std::nullopt;
+  }
+  std::size_t used = 0;
+  try {
+    options.speed = std::stod(raw.speed, &used);
+  } catch (const std::exception&) {
+    used = 0;
+  }
+  const bool good = used == raw.speed.size() && options.speed >= 0.1 && options.speed <= 10000;
+  return good ? std::nullopt
+              : std::optional<Mistake>(Mistake{fmt::format(
+                    "--speed takes a number from 0.1 to 10000, not \"{}\"", raw.speed)});
+}
+
+}  // namespace
+
+std::optional<Mistake> read_values(const RawOptions& raw, Options& options) {
+  options.shop = if_given(raw.shop);
+  options.sheet = if_given(raw.sheet);
+  options.glue = if_given(raw.glue);
+  options.out = if_given(raw.out);
+  options.species = if_given(raw.species);
+  options.log = if_given(raw.log);
+  options.expand = raw.expand;
+  options.explain = raw.explain;
+  options.prove = raw.prove;
+  options.quiet = raw.quiet;
+  options.ascii = raw.ascii;
+  options.force = raw.force;
+  options.learn = raw.learn;
+  options.live = raw.live;
+  for (const auto read : {read_people, read_temperature, read_units, read_paper, read_start,
+                          read_colour, read_lists, read_speed}) {
+    if (auto mistake = read(raw, options)) {
+      return mistake;
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace cli::terminal

@@ -1,0 +1,28 @@
+// The values of the command line's options, from text to what they mean.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cli/terminal/options.h"
+
+namespace cli::terminal {
+
+// What the parser hands over before it is looked at: every value as text, so that we word its
+// mistakes.
+struct RawOptions {
+  std::vector<std::string> jobs;
+  std::string table, kind, shop, json, sheet, paper, people, temperature, glue, units, start, out,
+      size, species, log, speed, openings, diagonals, color = "auto";
+  bool expand = false, explain = false, prove = false, quiet = false, ascii = false, force = false,
+       learn = false, live = false;
+};
+
+struct Mistake {
+  std::string message;
+};
+
+// Every value but the subject's (job, table, kind) and --json's. The first one that can't be.
+std::optional<Mistake> read_values(const RawOptions& raw, Options& options);
+
+}  // namespace cli::terminal

@@ -1,0 +1,45 @@
+// The files that `glueup new` writes: commented, and planned without a change.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "planner/base/quantity_text.h"
+
+namespace cli::terminal {
+
+// What there is to be asked of a kind of job, and the answers that stand where nobody says
+// otherwise.
+struct StarterKind {
+  std::string name;                     // "box"
+  std::vector<std::string> dimensions;  // of its size: "length", "width", "height"
+  std::vector<std::string> size_in, size_mm;
+  std::string species;
+};
+const std::vector<std::string>& starter_kinds();  // "box" ... "parts", and "shop"
+std::string starter_kinds_text();                 // "box, panel ... or shop"
+
+// REQUIRES: kind is among starter_kinds(), and not "shop".
+const StarterKind& starter_kind(const std::string& kind);
+
+struct StarterAnswers {
+  planner::base::Units units = planner::base::Units::mm;
+  std::vector<std::string> size;  // as many as the kind has dimensions
+  std::string species, glue;
+};
+StarterAnswers usual_answers(const StarterKind& kind, planner::base::Units units);
+
+std::string starter_file(const StarterKind& kind, const StarterAnswers& answers);
+
+struct ShopAnswers {
+  planner::base::Units units = planner::base::Units::mm;
+  std::string people = "1", temperature;
+  struct Clamp {
+    std::string kind, count, opening;
+  };
+  std::vector<Clamp> clamps;
+  std::string glue, left;
+};
+ShopAnswers usual_shop(planner::base::Units units);
+std::string shop_starter_file(const ShopAnswers& answers);
+
+}  // namespace cli::terminal

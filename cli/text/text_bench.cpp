@@ -1,0 +1,124 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "cli/text/text_sections.h"
+#include "cli/words/sentences.h"
+#include "cli/words/trade_words.h"
+
+namespace cli::text {
+namespace {
+
+using planner::plan::Plan;
+using planner::plan::Stage;
+using planner::plan::Step;
+
+// "  12   7:05  1+2  text", wrapped under the text: columns as wide as a stage's widest entry.
+struct StepColumns {
+  int number = 2, who = 0;
+
+  std::string lead(const std::string& n, const std::string& clock, const std::string& name) const {
+    return words::right_aligned(n, number) + "  " + words::right_aligned(clock, 5) + " " +
+           (who > 0 ? " " + words::padded(name, who) : "");
+  }
+};
+
+StepColumns columns_of(const Plan& plan, const std::vector<words::BenchStep>& steps) {
+  StepColumns widths;
+  for (const words::BenchStep& each : steps) {
+    widths.number = std::max(widths.number, words::columns(number_text(each)));
+    widths.who = std::max(widths.who, words::columns(words::who_text(plan, each.step)));
+  }
+  return widths;
+}
+
+std::string proof_text(const Stage& stage) {
+  switch (stage.status) {
+    case planner::plan::Proof::proven:
+      return "no possible order has more time to spare";
+    case planner::plan::Proof::bounded:
+      return stage.bound_s ? fmt::format("best order found; none can have more than {} to spare",
+                                         words::duration_text(*stage.bound_s))
+                           : "best order found";
+    case planner::plan::Proof::impossible:
+      return "no order keeps every joint inside the glue's time";
+  }
+  return {};
+}
+
+void stage_intro(const Plan& plan, const Stage& stage, const words::TextStyle& style,
+                 double since_start_s, Page& page) {
+  std::string intro = fmt::format("  {} down on {}. The clock starts with the first glue",
+                                  words::side_word(stage.bench_face),
+                                  stage.risers_mm > 0 ? "the risers" : "the bench");
+  intro[2] = static_cast<char>(intro[2] - 'a' + 'A');
+  if (style.start_minute) {
+    intro += fmt::format(", {}", words::time_of_day_text(*style.start_minute, since_start_s));
+  }
+  page.line(intro + ".", 2);
+  if (plan.people > 1) {
+    page.line(plan.people == 2 ? "  The third column says who: 1, 2 or both."
+                               : "  The third column says who: 1+3 is persons 1 and 3.");
+  }
+  if (style.explain) {
+    page.line("  why: " + proof_text(stage) + ".", 4);
+    for (const std::string& why : stage.why) {
+      page.line("  why: " + words::printable(why) + ".", 4);
+    }
+  }
+}
+
+void steps_of(const Plan& plan, const Stage& stage, const words::TextStyle& style, Page& page) {
+  const std::vector<words::BenchStep> steps = words::bench_steps(stage);
+  const StepColumns widths = columns_of(plan, steps);
+  const auto mark = [&](double at_s, const std::string& text) {
+    page.item(widths.lead("", words::clock_text(at_s), ""), text);
+  };
+  bool warned = false;
+  const auto last_moment = [&] {
+    mark(stage.pull_apart_by_s, "LAST MOMENT to pull it apart, if it is going badly.");
+    warned = true;
+  };
+  for (const words::BenchStep& each : steps) {
+    const Step& step = each.step;
+    if (!warned && step.start_s > stage.pull_apart_by_s) {
+      last_moment();
+    }
+    page.item(widths.lead(number_text(each), words::clock_text(step.start_s),
+                          words::who_text(plan, step)),
+              step_sentence(plan, stage, step, style.wording));
+    if (style.explain && !step.why.empty()) {
+      page.item(widths.lead("", "", ""), "why: " + words::printable(step.why));
+    }
+  }
+  if (!warned && stage.pull_apart_by_s <= stage.makespan_s) {
+    last_moment();
+  }
+  mark(stage.makespan_s, style.wording.uk_words ? "All cramps tight." : "All clamps tight.");
+}
+
+}  // namespace
+
+void glue_up_section(const Plan& plan, const words::TextStyle& style, Page& page) {
+  double since_start_s = 0;
+  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+    const Stage& stage = plan.stages[i];
+    page.heading(plan.stages.size() == 1
+                     ? "GLUE UP"
+                     : fmt::format("GLUE UP, stage {} of {}: {}", i + 1, plan.stages.size(),
+                                   words::group_names(plan, stage, stage.parts)));
+    if (stage.steps.empty()) {
+      page.line("  There is no order to go by: see WHY NOT.");
+      continue;
+    }
+    stage_intro(plan, stage, style, since_start_s, page);
+    steps_of(plan, stage, style, page);
+    if (i + 1 < plan.stages.size()) {
+      page.line("  " + between_text(plan, i, style.wording), 2);
+    }
+    timeline_section(plan, i, page);
+    since_start_s += stage.makespan_s + stage.clamp_time_s;
+  }
+}
+
+}  // namespace cli::text

@@ -1,0 +1,175 @@
+// What the drawing was understood to say, and what in it wants mending.
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "cli/model/lists.h"
+#include "cli/text/page.h"
+#include "cli/text/text.h"
+#include "cli/words/trade_words.h"
+#include "planner/say/drawing_faults.h"
+
+namespace cli::text {
+namespace {
+
+using planner::plan::Plan;
+using planner::work::Joint;
+using planner::work::JointId;
+using planner::work::PartId;
+
+void parts_table(const Plan& plan, const words::TextStyle& style, Page& page) {
+  page.heading("PARTS");
+  Table table{{Align::left, Align::left, Align::left, Align::right},
+              {{"part", "length x width x thickness", "grain", "mass"}}};
+  for (const planner::plan::PlanPart& part : plan.parts) {
+    table.rows.push_back(
+        {words::printable(part.name),
+         size_text({part.size_mm[0], part.size_mm[1], part.size_mm[2]}, style.wording),
+         words::axis_word(part.grain), mass_text(part.mass_g, style.wording)});
+  }
+  lay_out(table, 2, page);
+  page.line("  Grain: along is left to right, across front to back, down top to bottom.");
+}
+
+double face_area_mm2(const Joint& joint) {
+  double area = 0;
+  for (const planner::work::GlueFace& face : joint.faces) {
+    area += face.contact.area_mm2;
+  }
+  return area;
+}
+
+// Joints that stay dry for the same reason are told together.
+void dry_joints(const Plan& plan, Page& page) {
+  std::vector<std::pair<std::string, std::vector<std::string>>> told;
+  for (JointId id = 0; id < plan.joints.size(); ++id) {
+    const std::string& why = plan.joints[id].unglued_reason;
+    if (plan.joints[id].glued || why.empty()) {
+      continue;
+    }
+    auto same = std::find_if(told.begin(), told.end(),
+                             [&](const auto& entry) { return entry.first == why; });
+    if (same == told.end()) {
+      same = told.insert(told.end(), {why, {}});
+    }
+    same->second.push_back(words::joint_text(plan, id));
+  }
+  for (const auto& [why, joints] : told) {
+    page.item("-", words::as_sentence(
+                       fmt::format("{}: {}.", words::printable(why), words::list_text(joints))));
+  }
+}
+
+void joints_table(const Plan& plan, const words::TextStyle& style, Page& page) {
+  page.heading("JOINTS FOUND");
+  Table table{{Align::left, Align::left, Align::right, Align::right, Align::right, Align::left},
+              {{"between", "kind", "faces", "area", "gap", ""}}};
+  for (JointId id = 0; id < plan.joints.size(); ++id) {
+    const Joint& joint = plan.joints[id];
+    const double gap = planner::say::drawn_gap_mm(joint);
+    table.rows.push_back({words::joint_text(plan, id), to_text(joint.kind, style.wording.uk_words),
+                          std::to_string(joint.faces.size()),
+                          area_text(face_area_mm2(joint), style.wording),
+                          gap > 0 ? gap_text(gap, style.wording) : "-", joint.glued ? "" : "dry"});
+  }
+  lay_out(table, 2, page);
+  dry_joints(plan, page);
+  page.line("  No two parts overlap.");
+}
+
+// Nothing where glue holds the part. A part that touches nothing is only let through where the
+// others capture it (planner/work/job_check.h).
+std::string loose_text(const Plan& plan, PartId part) {
+  std::vector<PartId> against;
+  for (const Joint& joint : plan.joints) {
+    if (joint.parts[0] != part && joint.parts[1] != part) {
+      continue;
+    }
+    if (joint.glued) {
+      return {};
+    }
+    against.push_back(joint.parts[joint.parts[0] == part ? 1 : 0]);
+  }
+  return against.empty()
+             ? fmt::format("{} touches nothing: the others capture it with room to move",
+                           words::part_name(plan, part))
+             : fmt::format("{} floats: it lies dry against {}", words::part_name(plan, part),
+                           words::part_names(plan, against));
+}
+
+void loose_section(const Plan& plan, Page& page) {
+  std::vector<std::string> told;
+  for (PartId part = 0; part < plan.parts.size(); ++part) {
+    std::string text = loose_text(plan, part);
+    if (!text.empty()) {
+      told.push_back(std::move(text));
+    }
+  }
+  if (!told.empty()) {
+    page.heading("HELD BY NO GLUE");
+    for (const std::string& text : told) {
+      page.item("-", words::as_sentence(text));
+    }
+  }
+}
+
+std::string joints_text(const Plan& plan, const std::vector<JointId>& joints) {
+  std::vector<std::string> names;
+  for (const JointId joint : joints) {
+    names.push_back(words::joint_text(plan, joint));
+  }
+  return words::list_text(names);
+}
+
+std::string mend_text(const Plan& plan, const planner::say::DrawingFault& mend,
+                      const words::TextStyle& style) {
+  switch (mend.kind) {
+    case planner::say::FaultKind::locked:
+      return words::as_sentence(words::printable(plan.verdict.reasons.front()));
+    case planner::say::FaultKind::across_grain:
+      return fmt::format(
+          "Wood glued across its grain cracks as it moves: {}. Glue only the middle (middle = "
+          "\"{}\" in its [[joint]]), let it float in a groove, or make it of plywood.",
+          joints_text(plan, mend.joints),
+          style.wording.units == planner::base::Units::inch ? "4 in" : "100 mm");
+    case planner::say::FaultKind::gap:
+      return fmt::format(
+          "{} {} drawn {} apart, and glue in a gap is weak. Draw the faces touching, unless they "
+          "are cut so loose.",
+          joints_text(plan, mend.joints), mend.joints.size() == 1 ? "is" : "are",
+          gap_text(mend.gap_mm, style.wording));
+  }
+  return {};
+}
+
+void mend_section(const Plan& plan, const words::TextStyle& style, Page& page) {
+  page.heading("MEND FIRST");
+  const std::vector<planner::say::DrawingFault> mends = planner::say::drawing_faults(plan);
+  if (mends.empty()) {
+    page.item("-", "Nothing: the parts go together as drawn.");
+  }
+  int n = 0;
+  for (const planner::say::DrawingFault& mend : mends) {
+    page.item(std::to_string(++n) + ".", mend_text(plan, mend, style));
+  }
+}
+
+}  // namespace
+
+std::string check_sheet(const Plan& plan, const words::TextStyle& style) {
+  Page page(style.colour);
+  parts_table(plan, style, page);
+  joints_table(plan, style, page);
+  loose_section(plan, page);
+  const std::vector<std::string> across = model::cross_grain_items(plan, style);
+  if (!across.empty()) {
+    page.heading("ACROSS THE GRAIN");
+    for (const std::string& item : across) {
+      page.item("-", item);
+    }
+  }
+  mend_section(plan, style, page);
+  return page.text();
+}
+
+}  // namespace cli::text

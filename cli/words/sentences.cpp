@@ -1,0 +1,354 @@
+#include "cli/words/sentences.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "cli/words/clamp_sentences.h"
+#include "cli/words/trade_words.h"
+
+namespace cli::words {
+namespace {
+
+using planner::plan::Plan;
+using planner::plan::PlannedClamp;
+using planner::plan::Stage;
+using planner::plan::Step;
+using planner::plan::StepKind;
+using planner::work::Joint;
+using planner::work::JointId;
+using planner::work::PartId;
+
+bool holds(const std::vector<PartId>& parts, PartId id) {
+  return std::find(parts.begin(), parts.end(), id) != parts.end();
+}
+
+PartId mate_of(const Joint& joint, PartId part) {
+  return joint.parts[0] == part ? joint.parts[1] : joint.parts[0];
+}
+
+// "the top", but "shelf 2": a name with a number or several words is a name.
+std::string the_part(const Plan& plan, PartId id) {
+  const std::string name = part_name(plan, id);
+  const bool plain_word = !name.empty() && std::all_of(name.begin(), name.end(), [](char c) {
+    return (c >= 'a' && c <= 'z') || c == '-';
+  });
+  return plain_word ? "the " + name : name;
+}
+
+// "3 rabbets", or "rabbet" for one.
+std::string places_text(const std::string& noun, std::size_t n) {
+  return n == 1 ? noun : count_text(static_cast<int>(n), noun);
+}
+
+// Joints of one part by what they are on it, in the order they come.
+struct Places {
+  std::string noun;
+  std::vector<PartId> mates;  // each once
+  std::size_t joints = 0;
+};
+void add_place(std::vector<Places>& all, const std::string& noun, PartId mate) {
+  auto found =
+      std::find_if(all.begin(), all.end(), [&](const Places& p) { return p.noun == noun; });
+  if (found == all.end()) {
+    all.push_back({noun, {}, 0});
+    found = all.end() - 1;
+  }
+  ++found->joints;
+  if (!holds(found->mates, mate)) {
+    found->mates.push_back(mate);
+  }
+}
+
+std::vector<Places> places_on(const Plan& plan, PartId part, const std::vector<JointId>& joints,
+                              const Wording& wording) {
+  std::vector<Places> all;
+  for (const JointId id : joints) {
+    const Joint& joint = plan.joints[id];
+    add_place(all, place_noun(joint, part, wording), mate_of(joint, part));
+  }
+  return all;
+}
+
+// " Only the middle 4 in." where a joint is glued no farther, so that the rest can move.
+std::string middle_text(const Plan& plan, const Step& step, const Wording& wording) {
+  std::vector<std::string> told;
+  for (const JointId id : step.joints) {
+    const double middle_mm = plan.joints[id].middle_mm;
+    if (middle_mm > 0) {
+      told.push_back(fmt::format("{}{}", length_text(middle_mm, wording),
+                                 step.joints.size() == 1 ? "" : " of " + joint_text(plan, id)));
+    }
+  }
+  return told.empty() ? "" : fmt::format(" Only the middle {}.", list_text(told));
+}
+
+std::string spread_sentence(const Plan& plan, const Step& step, const Wording& wording) {
+  if (step.parts.size() == 2) {
+    return fmt::format("Spread both sides where {} meets {}.", the_part(plan, step.parts[0]),
+                       the_part(plan, step.parts[1]));
+  }
+  const PartId part = step.parts.front();
+  const std::vector<Places> all = places_on(plan, part, step.joints, wording);
+  const auto noun = [](const Places& p) { return "the " + places_text(p.noun, p.joints); };
+  if (all.size() == 1) {
+    return fmt::format("Spread {} of {} (for {}).", noun(all[0]), the_part(plan, part),
+                       part_names(plan, all[0].mates));
+  }
+  std::vector<std::string> pieces;
+  for (const Places& places : all) {
+    pieces.push_back(fmt::format("{} for {}", noun(places), part_names(plan, places.mates)));
+  }
+  return fmt::format("Spread {}: {}.", the_part(plan, part), list_text(pieces));
+}
+
+// How a group goes towards the rest, as seen at the bench.
+struct Verb {
+  std::string verb, way, where;  // "lower", "", "onto"; "slide", "to the left", "against"
+};
+Verb verb_for(const geometry::Direction& d, planner::work::Face bench_face) {
+  const geometry::Direction down =
+      (bench_face.positive ? 1.0 : -1.0) * geometry::kAxis[bench_face.axis];
+  constexpr double kMostly = 0.7;
+  if (geometry::dot(d, down) > kMostly) {
+    return {"Lower", "", "onto"};
+  }
+  if (geometry::dot(d, down) < -kMostly) {
+    return {"Lift", "", "up under"};
+  }
+  const std::string side = side_word(side_towards(d));
+  if (bench_face == planner::work::Face{2, false} && (side == "left" || side == "right")) {
+    return {"Push", " to the " + side, "against"};
+  }
+  return {"Push", " towards the " + side, "against"};
+}
+
+// What a movement closes: the joints between what moves and the rest, glued or dry.
+std::vector<JointId> closed_joints(const Plan& plan, const Step& step) {
+  std::vector<JointId> closed;
+  for (JointId id = 0; id < plan.joints.size(); ++id) {
+    const auto& [a, b] = plan.joints[id].parts;
+    const bool both = holds(step.parts, a) && holds(step.parts, b);
+    if (both && holds(step.motion->moving, a) != holds(step.motion->moving, b)) {
+      closed.push_back(id);
+    }
+  }
+  return closed;
+}
+
+// Where the moving parts arrive: first into cuts of the others, then onto what is plain.
+std::string arrival_text(const Plan& plan, const Step& step, const std::string& plainly,
+                         const Wording& wording) {
+  std::vector<Places> into;
+  std::vector<PartId> onto;
+  for (const JointId id : closed_joints(plan, step)) {
+    const Joint& joint = plan.joints[id];
+    const PartId other =
+        holds(step.motion->moving, joint.parts[0]) ? joint.parts[1] : joint.parts[0];
+    if (has_the_cut(joint, other)) {
+      add_place(into, (joint.glued ? "" : "dry ") + place_noun(joint, other, wording), other);
+    } else if (!holds(onto, other)) {
+      onto.push_back(other);
+    }
+  }
+  std::vector<std::string> pieces;
+  for (const Places& places : into) {
+    pieces.push_back(fmt::format("into the {} of {}",
+                                 places.joints == 1 ? places.noun : plural(places.noun),
+                                 part_names(plan, places.mates)));
+  }
+  if (!onto.empty()) {
+    pieces.push_back(plainly + " " + part_names(plan, onto));
+  }
+  return list_text(pieces);
+}
+
+// A corner that was laid open and taped is folded shut; what else it closes comes last.
+std::string fold_sentence(const Plan& plan, const Stage& stage, const Step& step) {
+  const planner::plan::FoldUp& fold = *step.motion->fold;
+  std::vector<PartId> others;
+  for (const JointId id : closed_joints(plan, step)) {
+    const auto& [a, b] = plan.joints[id].parts;
+    const PartId still = holds(step.motion->moving, a) ? b : a;
+    if (still != fold.stays && !holds(others, still)) {
+      others.push_back(still);
+    }
+  }
+  const bool alone = step.motion->moving.size() == 1;
+  return fmt::format(
+      "Fold {}{} round the corner of {} and {}, hinged on tape across its outside{}{}.",
+      alone ? the_part(plan, fold.turns) : group_names(plan, stage, step.motion->moving),
+      alone ? "" : ", as one,", part_names(plan, {fold.turns}), part_names(plan, {fold.stays}),
+      others.empty() ? "" : ", shut against " + part_names(plan, others),
+      step.wants_hand ? "; keep a hand on it" : "");
+}
+
+std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step,
+                          const Wording& wording) {
+  if (!step.motion || step.motion->moving.empty()) {
+    return fmt::format("Bring {} together.", part_names(plan, step.parts));
+  }
+  if (step.motion->fold) {
+    return fold_sentence(plan, stage, step);
+  }
+  const Verb verb = verb_for(step.motion->direction, stage.bench_face);
+  const std::string arrival = arrival_text(plan, step, verb.where, wording);
+  const std::string moving = step.motion->moving.size() == 1
+                                 ? the_part(plan, step.motion->moving.front())
+                                 : group_names(plan, stage, step.motion->moving);
+  const std::string together =
+      step.motion->moving.size() > 1 && moving.find(" and ") != std::string::npos ? ", as one,"
+                                                                                  : "";
+  return fmt::format("{} {}{}{}{}{}.", verb.verb, moving, together, verb.way,
+                     arrival.empty() ? "" : " " + arrival,
+                     step.wants_hand ? "; keep a hand on it" : "");
+}
+
+std::string check_sentence(const Plan& plan, const Step& step, const Wording& wording) {
+  if (!plan.needs_square) {
+    return "Check: joints closed all along, faces flush, no wind.";
+  }
+  const bool inside = step.inside_check;
+  return fmt::format("Check the {} diagonals: {}. If they differ, shift the {} heads.",
+                     inside ? "inside" : "outside",
+                     diagonal_text(inside ? plan.inside_mm : plan.outside_mm, wording),
+                     wording.uk_words ? "cramp" : "clamp");
+}
+
+// Glues that are pressed only after a while soak in meanwhile; the others take hold once snug.
+std::string wait_sentence(const Plan& plan, const Step& step) {
+  const std::string wait = duration_text(step.end_s - step.start_s);
+  return plan.glue.glue.min_wait_s > 0
+             ? fmt::format("Wait {}: the glue soaks in before it is pressed.", wait)
+             : fmt::format("Wait {} for the glue to tack; push back what has slipped.", wait);
+}
+
+}  // namespace
+
+std::string step_sentence(const Plan& plan, const Stage& stage, const Step& step,
+                          const Wording& wording) {
+  switch (step.kind) {
+    case StepKind::spread:
+      return spread_sentence(plan, step, wording) + middle_text(plan, step, wording);
+    case StepKind::join:
+      return join_sentence(plan, stage, step, wording);
+    case StepKind::snug:
+      return snug_sentence(stage, step, wording);
+    case StepKind::check:
+      return check_sentence(plan, step, wording);
+    case StepKind::tighten:
+      return tighten_sentence(stage, step, wording);
+    case StepKind::wait:
+      return wait_sentence(plan, step);
+  }
+  return {};
+}
+
+std::vector<BenchStep> bench_steps(const Stage& stage) {
+  std::vector<BenchStep> told;
+  for (const Step& step : stage.steps) {
+    Step* before = told.empty() ? nullptr : &told.back().step;
+    const bool same = before != nullptr && before->kind == step.kind &&
+                      before->people == step.people && before->parts == step.parts &&
+                      (step.kind == StepKind::spread || step.kind == StepKind::tighten);
+    if (!same) {
+      told.push_back({step, step.n});
+      continue;
+    }
+    told.back().last_n = step.n;
+    before->end_s = step.end_s;
+    before->joints.insert(before->joints.end(), step.joints.begin(), step.joints.end());
+    before->clamps.insert(before->clamps.end(), step.clamps.begin(), step.clamps.end());
+  }
+  return told;
+}
+
+std::string number_text(const BenchStep& step) {
+  return step.last_n == step.step.n ? std::to_string(step.step.n)
+                                    : fmt::format("{}-{}", step.step.n, step.last_n);
+}
+
+std::string group_names(const Plan& plan, const Stage& stage, const std::vector<PartId>& parts) {
+  std::vector<PartId> single = parts;
+  std::vector<std::string> names;
+  // The last stage first: it holds what the earlier ones glued.
+  for (std::size_t i = plan.stages.size(); i-- > 0;) {
+    const Stage& earlier = plan.stages[i];
+    const bool before = !earlier.steps.empty() && !stage.steps.empty() &&
+                        earlier.steps.front().n < stage.steps.front().n;
+    const bool whole = std::all_of(earlier.parts.begin(), earlier.parts.end(),
+                                   [&](PartId id) { return holds(single, id); });
+    if (before && whole && !earlier.parts.empty()) {
+      names.push_back(fmt::format("the piece from stage {}", i + 1));
+      std::erase_if(single, [&](PartId id) { return holds(earlier.parts, id); });
+    }
+  }
+  for (const PartId id : single) {
+    names.push_back(part_name(plan, id));
+  }
+  return list_text(names);
+}
+
+std::string between_text(const Plan& plan, std::size_t stage, const Wording& wording) {
+  return fmt::format("Leave it in the {} {} and don't move it; then take them off for stage {}.",
+                     wording.uk_words ? "cramps" : "clamps",
+                     duration_text(plan.stages[stage].clamp_time_s), stage + 2);
+}
+
+std::string diagonal_text(const std::array<double, 2>& sides_mm, const Wording& wording) {
+  return "both " + length_text(std::hypot(sides_mm[0], sides_mm[1]), wording);
+}
+
+std::string order_text(const Plan& plan, const Stage& stage) {
+  std::vector<PartId> placed;
+  std::vector<std::string> names;
+  for (const Step& step : stage.steps) {
+    if (step.kind != StepKind::join) {
+      continue;
+    }
+    // Of a first join the part that stays put comes first.
+    std::vector<PartId> resting, moving;
+    for (const PartId id : step.parts) {
+      if (!holds(placed, id)) {
+        (step.motion && holds(step.motion->moving, id) ? moving : resting).push_back(id);
+      }
+    }
+    for (const auto* group : {&resting, &moving}) {
+      for (const PartId id : *group) {
+        placed.push_back(id);
+        names.push_back(part_name(plan, id));
+      }
+    }
+  }
+  std::string text;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    text += (i == 0 ? "" : i + 1 == names.size() ? ", then " : ", ") + names[i];
+  }
+  return text;
+}
+
+geometry::Point stage_corner(const Plan& plan, const Stage& stage) {
+  if (stage.parts.empty()) {
+    return {};
+  }
+  geometry::Point lo = plan.parts[stage.parts.front()].bounds.lo;
+  for (const PartId id : stage.parts) {
+    const geometry::Point& p = plan.parts[id].bounds.lo;
+    lo = {std::min(lo.x, p.x), std::min(lo.y, p.y), std::min(lo.z, p.z)};
+  }
+  return lo;
+}
+
+std::string who_text(const Plan& plan, const Step& step) {
+  if (plan.people <= 1) {
+    return "";
+  }
+  std::string who;
+  for (const int person : step.people) {
+    who += (who.empty() ? "" : "+") + std::to_string(person);
+  }
+  return who;
+}
+
+}  // namespace cli::words

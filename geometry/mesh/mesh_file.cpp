@@ -1,0 +1,163 @@
+#include "geometry/mesh/mesh_file.h"
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+#include <memory>
+#include <utility>
+
+#include "geometry/mesh/mesh_surface.h"
+
+namespace geometry {
+namespace {
+
+// Beyond the largest size a job may have.
+constexpr double kFarMm = 30'000;
+
+Direction longest_edge(const std::vector<Facet>& facets) {
+  // Edges this close in length, relative, are as long: the one nearer a lower axis is meant.
+  constexpr double kSame = 1e-6;
+  Direction longest;
+  const auto main_axis = [](const Direction& d) {
+    return std::abs(d.x) >= std::abs(d.y) && std::abs(d.x) >= std::abs(d.z) ? 0
+           : std::abs(d.y) >= std::abs(d.z)                                 ? 1
+                                                                            : 2;
+  };
+  for (const Facet& facet : facets) {
+    for (const Polygon& region : facet.regions) {
+      for (std::size_t i = 0; i < region.outer.size(); ++i) {
+        const Direction edge = region.outer[(i + 1) % region.outer.size()] - region.outer[i];
+        const double more = length(edge) - length(longest), same = kSame * length(edge);
+        if (more > same || (more > -same && main_axis(edge) < main_axis(longest))) {
+          longest = edge;
+        }
+      }
+    }
+  }
+  for (std::size_t k = 0; k < 3; ++k) {
+    if (longest[k] != 0) {
+      return unit(longest[k] > 0 ? longest : -longest);
+    }
+  }
+  return longest;
+}
+
+std::optional<MeshDefect> too_far(const MeshSurface& surface) {
+  for (const Point& p : surface.points) {
+    for (std::size_t k = 0; k < 3; ++k) {
+      if (std::abs(p[k]) > kFarMm) {
+        return MeshDefect{surface.name, "reaches farther than 30 m", p, 0,
+                          "set units in [mesh] to what it was drawn in"};
+      }
+    }
+  }
+  return std::nullopt;
+}
+
+void add_part(const MeshSurface& surface, MeshParts& result) {
+  if (const std::optional<MeshDefect> defect = defect_of(surface)) {
+    result.defects.push_back(*defect);
+    return;
+  }
+  const MeshFacets flat = facets_of(surface);
+  if (flat.planes.size() > kMostPlanes) {
+    result.defects.push_back({surface.name,
+                              "has more than " + std::to_string(kMostPlanes) + " flat faces",
+                              std::nullopt, 0, "draw its curves with fewer flats"});
+    return;
+  }
+  MeshCells cells = cells_of(surface, flat);
+  if (!cells.defect && cells.cells.size() == 0) {
+    cells.defect = MeshDefect{surface.name, "has no volume", std::nullopt, 0,
+                              "draw it as a solid, or leave it out"};
+  }
+  if (cells.defect) {
+    result.defects.push_back(*cells.defect);
+    return;
+  }
+  const std::size_t cell_count = cells.cells.size();
+  const Solid solid(std::make_shared<Solid::Body>(std::move(cells.cells)));
+  result.parts.push_back({surface.name, solid, surface.triangles.size(), flat.planes.size(),
+                          cell_count, longest_edge(facets(solid))});
+}
+
+MeshText read_text(std::string_view bytes, MeshFormat format, double unit_mm) {
+  switch (format) {
+    case MeshFormat::kObj:
+      return read_obj(bytes, unit_mm);
+    case MeshFormat::kOff:
+      return read_off(bytes, unit_mm);
+    case MeshFormat::kPly:
+      return read_ply(bytes, unit_mm);
+    case MeshFormat::kStl:
+      break;
+  }
+  return read_stl(bytes, unit_mm);
+}
+
+// Formats without groups: a part for each closed surface. All of it where welding left no triangle,
+// for add_part to say so.
+std::vector<MeshSurface> told_apart(const MeshSurface& all, std::vector<MeshDefect>& defects) {
+  Components components = components_of(all);
+  if (components.defect) {
+    defects.push_back(*components.defect);
+    return {};
+  }
+  if (components.surfaces.empty()) {
+    return {all};
+  }
+  if (components.surfaces.size() > 1) {
+    for (std::size_t i = 0; i < components.surfaces.size(); ++i) {
+      components.surfaces[i].name += " " + std::to_string(i + 1);
+    }
+  }
+  return std::move(components.surfaces);
+}
+
+}  // namespace
+
+std::optional<MeshFormat> mesh_format(std::string_view file_name) {
+  static constexpr std::pair<std::string_view, MeshFormat> kEndings[] = {
+      {".obj", MeshFormat::kObj},
+      {".off", MeshFormat::kOff},
+      {".ply", MeshFormat::kPly},
+      {".stl", MeshFormat::kStl}};
+  for (const auto& [ending, format] : kEndings) {
+    if (file_name.size() > ending.size() &&
+        std::equal(ending.begin(), ending.end(), file_name.end() - 4, [](char a, char b) {
+          return a == std::tolower(static_cast<unsigned char>(b));
+        })) {
+      return format;
+    }
+  }
+  return std::nullopt;
+}
+
+MeshParts read_mesh(std::string_view bytes, MeshFormat format, const std::string& name,
+                    Length unit) {
+  MeshText text = read_text(bytes, format, unit.mm());
+  MeshParts result{{}, std::move(text.defects)};
+  if (!result.defects.empty()) {
+    return result;
+  }
+  for (MeshSurface& surface : text.surfaces) {
+    if (surface.name.empty()) {
+      surface.name = name;
+    }
+    if (const std::optional<MeshDefect> defect = too_far(surface)) {
+      result.defects.push_back(*defect);
+      continue;
+    }
+    const MeshSurface whole = welded(surface);
+    if (format == MeshFormat::kObj) {
+      add_part(whole, result);
+      continue;
+    }
+    for (const MeshSurface& one : told_apart(whole, result.defects)) {
+      add_part(one, result);
+    }
+  }
+  return result;
+}
+
+}  // namespace geometry

@@ -1,0 +1,407 @@
+#include "planner/clamps/axis/axis_clamps.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numbers>
+#include <optional>
+
+#include "planner/clamps/axis/clamp_components.h"
+#include "planner/clamps/axis/clamp_count_cache.h"
+#include "planner/clamps/axis/fewest_on_axis.h"
+#include "planner/clamps/axis/shoulder_clamps.h"
+#include "planner/clamps/axis/wide_face_clamps.h"
+#include "planner/pressure/beam_table.h"
+#include "planner/pressure/crush.h"
+#include "planner/tables/glue.h"
+#include "planner/tables/pressure_range.h"
+#include "planner/tables/wood.h"
+
+namespace planner::clamps::axis {
+namespace {
+
+using geometry::Point;
+
+constexpr double kSameHeight_mm = 0.1;
+constexpr double kNearlyOne = 1 - 1e-3;  // rounding of pressures
+// Keeps a line closed all along, which is all that a gap-filling glue asks for: our choice.
+constexpr double kClosed_MPa = 0.01;
+
+const tables::GlueFamily& family_of(const work::Joint& joint, const work::GlueInUse& glue) {
+  const tables::GlueFamily* own =
+      joint.glue.empty() ? nullptr : tables::find_glue_family(joint.glue);
+  return own != nullptr ? *own : *tables::find_glue_family(glue.family);
+}
+
+void add_lines(AxisClamps& plan, const AxisQuestion& q, std::span<const FaceRef> faces) {
+  for (const FaceRef& f : faces) {
+    plan.lines.push_back(glue_line(q.job, q.joints, q.work, f.joint, f.face, plan.round.axis));
+    const work::Joint& joint = q.joints[f.joint];
+    const tables::GlueFamily& family = family_of(joint, q.glue);
+    const auto wood = [&](int i) {
+      return tables::find_wood(q.job.parts[joint.parts[static_cast<std::size_t>(i)]].species);
+    };
+    const bool own = !joint.glue.empty() && &family != tables::find_glue_family(q.glue.family);
+    const double asked = own ? hold_pressure(family).lo_MPa : q.glue.hold_MPa;
+    plan.hold_MPa.push_back(std::max(asked, kClosed_MPa));
+    plan.full_MPa.push_back(
+        std::max(plan.hold_MPa.back(), pressure_range(family, *wood(0), *wood(1)).lo_MPa));
+  }
+}
+
+void find_sites(AxisClamps& plan, const AxisQuestion& q) {
+  const geometry::Tolerance tolerance;
+  geometry::Tolerance sloped = tolerance;
+  if (!bare_jaws(plan.packing)) {
+    sloped.max_angle_deg = std::atan(kSteepest) * 180 / std::numbers::pi;
+  }
+  const auto bearing = geometry::find_bearing_faces(q.work.solids, plan.round.axis, sloped);
+  const RoundSetting& s = q.setting;
+  const double block = pad_length_mm(s.jaw_mm, plan.packing.thick_mm, q.job.units);
+  const double along = on_strips(plan.packing.padding) ? s.jaw_mm : block;
+  const plan::PadSize pad{along, s.jaw_high_mm, plan.packing.thick_mm};
+  SiteSearch search{q.job, q.joints, q.work, bearing, plan.lines, plan.round.axis, pad};
+  search.max_gap_mm = std::max(q.glue.max_gap_mm, tolerance.max_gap_mm) + 0.05;
+  search.throat_mm = s.throat_mm;
+  if (plan.round.seat()) {
+    search.off_centre = 0.5;
+  }
+  plan.sites = clamp_sites(search, plan.tracks);
+  for (const ClampSite& site : plan.sites) {
+    const double bearing_MPa = bearing_limit_MPa(q.job, site);
+    plan.bearing_limit_MPa.push_back(bearing_MPa);
+    // Under a strip the wood bears on at least what a block as thick would cover.
+    const double under =
+        on_strips(plan.packing.padding)
+            ? std::min(block, caul_run(plan.tracks, site.track, plan.round.axis).size())
+            : site.pad.along_mm;
+    const double bears = bearing_MPa * under * site.pad.across_mm;
+    plan.bears_N.push_back(bears);
+    plan.limit_N.push_back(std::max(kSnug_N, std::min(s.force_N, bears)));
+  }
+}
+
+// Cambers by which two clamps at a caul's ends press it evenly, so hard as holds; what stronger
+// hands give comes on top. A bowed part gets a straight caul.
+std::vector<double> cambers_for(const AxisClamps& plan, const AxisQuestion& q) {
+  std::vector<double> camber;
+  for (const pressure::GlueLine& line : plan.lines) {
+    const double hold = plan.hold_MPa[camber.size()];
+    const double load = pressure::kCamberOver * hold * line.strip.strip_width_mm * line.length_mm;
+    const pressure::Caul caul{line.across_mm, plan.packing.thick_mm, line.offcut};
+    const bool straight = line.shape == pressure::LineShape::edge || line.bow_mm != 0 ||
+                          line.length_mm <= kTwoClamps_mm;
+    const double bent = caul_camber_mm(caul, line.length_mm - q.setting.jaw_mm, load);
+    camber.push_back(straight ? 0 : std::max(pressure::kShaving_mm, bent));
+  }
+  return camber;
+}
+
+AxisClamps laid_out(const AxisQuestion& q, const Packing& packing) {
+  AxisClamps plan = lines_of(q);
+  plan.packing = packing;
+  find_sites(plan, q);
+  if (packing.padding == Padding::cambered) {
+    plan.camber_mm = cambers_for(plan, q);
+  }
+  return plan;
+}
+
+// Planing a camber is worth a third of the clamps; where they are few, one.
+bool worth_planing(const RoughCount& cambered, const RoughCount& straight, bool few) {
+  return cambered.works && (!straight.works || (few ? cambered.clamps < straight.clamps
+                                                    : 3 * cambered.clamps <= 2 * straight.clamps));
+}
+
+// Wooden jaws want no pads: those are worth cutting where they save a third of the clamps, or,
+// where there are few, one.
+bool worth_baring(const RoughCount& bare, const RoughCount& padded, bool few) {
+  return bare.works && (!padded.works ||
+                        (few ? bare.clamps <= padded.clamps : 2 * bare.clamps < 3 * padded.clamps));
+}
+
+// Pressure then is no longer in proportion to force.
+bool gaps_to_close(const AxisClamps& plan) {
+  return !plan.camber_mm.empty() ||
+         std::any_of(plan.lines.begin(), plan.lines.end(),
+                     [](const pressure::GlueLine& line) { return line.bow_mm != 0; });
+}
+
+bool all_edges(const AxisClamps& plan) {
+  return std::all_of(
+      plan.lines.begin(), plan.lines.begin() + static_cast<std::ptrdiff_t>(plan.held_lines),
+      [](const pressure::GlueLine& line) { return line.shape == pressure::LineShape::edge; });
+}
+
+// One way to pack the jaws, and the count it takes.
+struct Packed {
+  AxisClamps plan;
+  RoughCount count;
+  bool placed = false;
+  bool cambered() const { return plan.packing.padding == Padding::cambered; }
+  bool tips() const { return plan.packing.padding == Padding::blocks && narrow_edges(plan); }
+  bool better_than(const Packed& other, bool few) const {
+    if (tips() != other.tips()) {
+      return tips() ? count.works && !other.count.works : count.works || !other.count.works;
+    }
+    if (const bool bare = bare_jaws(plan.packing); bare != bare_jaws(other.plan.packing)) {
+      return bare ? worth_baring(count, other.count, few)
+                  : count.works && !worth_baring(other.count, count, few);
+    }
+    if (cambered() != other.cambered()) {
+      return cambered() ? worth_planing(count, other.count, few)
+                        : count.works && !worth_planing(other.count, count, few);
+    }
+    return count.better_than(other.count);
+  }
+};
+
+// Two clamps on every line: fewer won't do, but where it is short.
+bool at_its_least(const RoughCount& count) {
+  return count.works && std::all_of(count.on_line.begin(), count.on_line.end(),
+                                    [](int on_line) { return on_line <= 2; });
+}
+bool one_might_do(const Packed& packed) {
+  for (std::size_t l = 0; l < packed.plan.lines.size(); ++l) {
+    if (packed.count.on_line[l] > 1 && packed.plan.lines[l].length_mm <= kTwoClamps_mm) {
+      return true;
+    }
+  }
+  return false;
+}
+
+// The ways to pack the jaws, each counted when it is first looked at.
+class PackingChoice {
+ public:
+  PackingChoice(const AxisQuestion& question, const PressNeed& need)
+      : question_(question), need_(need), ways_(question.setting.packings.size()) {}
+
+  // Of those not placed yet; nullptr when all are.
+  Packed* best() {
+    Packed* best = nullptr;
+    for (std::size_t i = 0; i < ways_.size(); ++i) {
+      if (ways_[i] ? ways_[i]->placed : best != nullptr && !worth_a_look(i, *best)) {
+        continue;
+      }
+      Packed& now = counted(i);
+      const bool last_resort = best != nullptr && !best->count.works && !now.count.works &&
+                               now.plan.packing.padding == Padding::strips;
+      if (best == nullptr || now.better_than(*best, question_.setting.few) || last_resort) {
+        best = &now;
+      }
+    }
+    return best;
+  }
+
+ private:
+  Packed& counted(std::size_t i) {
+    if (!ways_[i]) {
+      Packed& way = ways_[i].emplace();
+      way.plan = laid_out(question_, question_.setting.packings[i]);
+      ClampCountCache* known = question_.setting.known;
+      way.count = known != nullptr ? known->of(way.plan, question_, need_)
+                                   : rough_count(way.plan, question_, need_);
+    }
+    return *ways_[i];
+  }
+
+  bool worth_a_look(std::size_t i, const Packed& best) const {
+    if (base::stop_requested(question_.setting.effort.stop)) {
+      return false;
+    }
+    const Padding padding = question_.setting.packings[i].padding;
+    if (padding == Padding::strips && best.tips()) {
+      return true;
+    }
+    if (at_its_least(best.count) &&
+        (padding == Padding::cambered ||
+         (best.count.even && !best.cambered() && !one_might_do(best)))) {
+      return false;
+    }
+    if (on_strips(padding) && all_edges(best.plan)) {
+      // They spread a force better than most strips would.
+      return padding == Padding::strips && (narrow_edges(best.plan) || !best.count.works);
+    }
+    return true;
+  }
+
+  const AxisQuestion& question_;
+  const PressNeed& need_;
+  std::vector<std::optional<Packed>> ways_;
+};
+
+// A rough count may promise what the placed clamps don't keep: then the next best is placed.
+AxisClamps placed_best(const AxisQuestion& question, const PressNeed& need) {
+  constexpr int kMostTries = 3;
+  PackingChoice choice(question, need);
+  Packed* first = nullptr;
+  for (int tries = 0; tries < kMostTries; ++tries) {
+    Packed* way = choice.best();
+    if (way == nullptr ||
+        (first != nullptr &&
+         (!way->count.works || base::stop_requested(question.setting.effort.stop)))) {
+      break;
+    }
+    place_clamps(way->plan, question, need, way->count.on_line);
+    way->placed = true;
+    if (way->plan.reached) {
+      return std::move(way->plan);
+    }
+    first = first == nullptr ? way : first;
+  }
+  return std::move(first->plan);
+}
+
+}  // namespace
+
+AxisClamps lines_of(const AxisQuestion& q) {
+  AxisClamps plan;
+  plan.round = q.round;
+  add_lines(plan, q, q.round.held);
+  plan.held_lines = plan.lines.size();
+  add_lines(plan, q, q.round.closed);
+  const std::size_t lines = q.round.seat() ? plan.lines.size() : plan.held_lines;
+  plan.tracks = clamp_tracks(std::span(plan.lines).first(lines), plan.round.axis);
+  return plan;
+}
+
+double bearing_limit_MPa(const work::Job& job, const ClampSite& site) {
+  return std::min(
+      pressure::bearing_limit_MPa(*tables::find_wood(job.parts[site.path.front()].species)),
+      pressure::bearing_limit_MPa(*tables::find_wood(job.parts[site.path.back()].species)));
+}
+
+bool narrow_edges(const AxisClamps& plan) {
+  return all_edges(plan) &&
+         std::all_of(plan.tracks.begin(), plan.tracks.end(), [](const ClampTrack& track) {
+           return track.across_mm < pressure::kLeastPad_mm;
+         });
+}
+
+double hand_force_N(double force_N) {
+  constexpr double kStep_N = 50;
+  return kStep_N * std::ceil(force_N / kStep_N - 1e-6);
+}
+
+double pad_length_mm(double jaw_mm, double thick_mm, base::Units units) {
+  const double step = pressure::cut_sizes(units).step_mm;
+  return step * std::floor((jaw_mm + 2 * thick_mm) / step + 1e-9);
+}
+
+AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted) {
+  if (question.round.seat()) {
+    AxisClamps plan = laid_out(question, question.setting.packings.front());
+    plan.clamps = seating_clamps(plan, question.joints, question.work);
+    plan.reached = !plan.clamps.empty();
+    return plan;
+  }
+  if (AxisClamps plan = lines_of(question); one_wide_face(plan)) {
+    return plan_on_face(question, wanted);
+  }
+  const AxisClamps bare = lines_of(question);
+  const bool fully = wanted == plan::Level::full;
+  if (fully && force_needed_N(bare, question.joints, question.work, bare.full_MPa) >
+                   question.setting.most * question.setting.force_N) {
+    // All the clamps there are don't give as much.
+    return laid_out(question, question.setting.packings.front());
+  }
+  PressNeed need{bare.hold_MPa, kWeakHand};
+  if (fully) {  // and weak hands hold all the same
+    need = {bare.full_MPa};
+    for (std::size_t l = 0; l < need.line_MPa.size(); ++l) {
+      need.line_MPa[l] = std::max(need.line_MPa[l], bare.hold_MPa[l] / kWeakHand);
+    }
+  }
+  AxisClamps plan = placed_best(question, need);
+  if (fully && plan.reached && gaps_to_close(plan)) {  // weak hands then give less than their share
+    plan.reached = true_share(plan, {bare.hold_MPa, kWeakHand}) >= kNearlyOne;
+  }
+  return plan;
+}
+
+std::vector<LineResult> press(const AxisClamps& plan, std::span<const ChosenClamp> clamps) {
+  std::vector<std::size_t> sites;
+  std::vector<double> forces;
+  for (const ChosenClamp& c : clamps) {
+    sites.push_back(c.site);
+    forces.push_back(c.force_N);
+  }
+  std::vector<LineResult> out = plan.model->press(sites, forces);
+  press_faces(plan, clamps, out);
+  return out;
+}
+
+std::vector<pressure::LineProfile> weakly(const AxisClamps& plan,
+                                          std::span<const ChosenClamp> clamps,
+                                          std::span<const LineResult> planned) {
+  const bool gaps = gaps_to_close(plan);
+  std::vector<ChosenClamp> weak(clamps.begin(), clamps.end());
+  for (ChosenClamp& c : weak) {
+    c.force_N *= kWeakHand;
+  }
+  const std::vector<LineResult> anew = gaps ? press(plan, weak) : std::vector<LineResult>{};
+  std::vector<pressure::LineProfile> out;
+  for (std::size_t l = 0; l < planned.size(); ++l) {
+    out.push_back(gaps ? anew[l].profile : planned[l].profile);
+    if (!gaps) {
+      for (double* value : {&out[l].min_MPa, &out[l].mean_MPa, &out[l].max_MPa, &out[l].force_N}) {
+        *value *= kWeakHand;
+      }
+    }
+  }
+  return out;
+}
+
+std::vector<char> beyond_hold(const AxisClamps& plan) {
+  std::vector<char> extra(plan.clamps.size(), 0);
+  if (plan.round.seat() || plan.clamps.empty() || on_face(plan.packing.padding)) {
+    return extra;
+  }
+  for (const ClampComponent& c :
+       clamp_components(plan, plan.model->table({plan.hold_MPa, kWeakHand}, kApart_mm))) {
+    std::vector<std::size_t> kept;  // in the component's question
+    for (const ChosenClamp& clamp : plan.clamps) {
+      const auto it = std::find(c.sites.begin(), c.sites.end(), clamp.site);
+      if (it != c.sites.end()) {
+        kept.push_back(static_cast<std::size_t>(it - c.sites.begin()));
+      }
+    }
+    for (std::size_t i = kept.size(); i-- > 0;) {
+      std::vector<std::size_t> fewer = kept;
+      fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
+      if (!fewer.empty() && try_spots(c.question, fewer)) {
+        const std::size_t site = c.sites[kept[i]];
+        const auto at = std::find_if(plan.clamps.begin(), plan.clamps.end(),
+                                     [site](const ChosenClamp& k) { return k.site == site; });
+        extra[static_cast<std::size_t>(at - plan.clamps.begin())] = 1;
+        kept = std::move(fewer);
+      }
+    }
+  }
+  return extra;
+}
+
+double force_needed_N(const AxisClamps& plan, std::span<const work::Joint> joints,
+                      const pressure::Work& work, std::span<const double> MPa) {
+  const std::size_t lines = plan.round.seat() ? plan.lines.size() : plan.held_lines;
+  std::map<work::PartId, double> height;
+  for (std::size_t i = 0; i < work.parts.size(); ++i) {
+    const geometry::Box box = geometry::bounds(work.solids[i]);
+    const Point middle = box.lo + 0.5 * (box.hi - box.lo);
+    height[work.parts[i]] = dot(middle, plan.round.axis);
+  }
+  double most = 0;
+  for (const auto& [part, cut] : height) {
+    double force = 0;
+    for (std::size_t l = 0; l < lines; ++l) {
+      const auto& parts = joints[plan.lines[l].joint].parts;
+      const bool low = height[parts[0]] <= cut + kSameHeight_mm;
+      const bool high = height[parts[1]] <= cut + kSameHeight_mm;
+      force += low != high ? MPa[l] * plan.lines[l].length_mm * plan.lines[l].width_mm : 0;
+    }
+    most = std::max(most, force);
+  }
+  return most;
+}
+
+}  // namespace planner::clamps::axis

@@ -1,0 +1,128 @@
+// The clamps of one axis: how many, where, how hard.
+#pragma once
+#include <memory>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "planner/clamps/axis/clamp_press.h"
+#include "planner/clamps/count/fewest_clamps.h"
+#include "planner/work/glue_quantity.h"
+
+namespace planner::pressure {
+struct PressedPlate;
+}
+
+namespace planner::clamps::axis {
+
+class ClampCountCache;
+
+// What lies between jaw and work: a block a jaw, or one strip the length of the line under all of
+// its jaws (a caul), of the same stock, straight or planed to a camber. On a wide face cauls as
+// long as it, side by side, or cauls across it with a clamp at each end.
+enum class Padding { blocks, strips, cambered, lengthwise, crosswise };
+constexpr bool on_face(Padding padding) {
+  return padding == Padding::lengthwise || padding == Padding::crosswise;
+}
+constexpr bool on_strips(Padding padding) {
+  return padding == Padding::strips || padding == Padding::cambered;
+}
+
+// Of stock so thick. Blocks of none: the jaws are wooden and bear on the work themselves.
+struct Packing {
+  Padding padding = Padding::blocks;
+  double thick_mm = 19.05;
+};
+constexpr bool bare_jaws(const Packing& packing) {
+  return packing.padding == Padding::blocks && packing.thick_mm == 0;
+}
+
+// What the clamps of a round are like: the kind they are planned on and what may be cut for it.
+struct RoundSetting {
+  double jaw_mm = 32;             // of the jaw, along the line
+  double jaw_high_mm = 32;        // across it
+  double force_N = 0;             // what a person applies with the kind
+  double throat_mm = 100;         // how far in from an edge it reaches
+  std::vector<Packing> packings;  // to choose from; of those that take as many clamps the first
+  bool few = false;               // a camber is planed for one clamp saved, not only for a third
+  int most = 80;                  // clamps to look at; a bench has no room for more
+  count::SearchEffort effort;
+  ClampCountCache* known = nullptr;  // of questions on the same work, to be used and added to
+};
+
+struct AxisQuestion {
+  const work::Job& job;
+  std::span<const work::Joint> joints;
+  const pressure::Work& work;
+  const RoundAxis& round;
+  const work::GlueInUse& glue;
+  RoundSetting setting;
+};
+
+struct ChosenClamp {
+  std::size_t site = 0;
+  double force_N = 0;
+};
+
+struct AxisClamps {
+  RoundAxis round;
+  Packing packing;
+  std::vector<pressure::GlueLine> lines;  // of the held faces, then of the closed ones
+  std::size_t held_lines = 0;
+  std::vector<double> hold_MPa, full_MPa;  // a line each
+  std::vector<double> camber_mm;           // a line each, of the caul over it; empty: none has any
+  std::vector<ClampTrack> tracks;
+  std::vector<ClampSite> sites;
+  std::vector<double> limit_N, bears_N;   // a site each: most force; what the wood alone would bear
+  std::vector<double> bearing_limit_MPa;  // a site each: half the compression perpendicular
+  std::shared_ptr<const PressModel> model;            // of the held lines; none on a seated axis
+  mutable std::shared_ptr<const pressure::PressedPlate> plate;  // of a wide face, as last pressed
+  std::vector<ChosenClamp> clamps;                    // by site
+  bool reached = false;  // every held line that a clamp can reach gets what was asked
+  bool proven = false;
+  int bound = 0;
+  std::vector<std::size_t> beyond_reach;  // held lines over which no clamp can stand
+};
+
+// The round's lines, what is asked of each, and the tracks over them; no sites or clamps yet.
+AxisClamps lines_of(const AxisQuestion& question);
+
+// True where all that is held are edges on which a block as wide as they are would tip over.
+bool narrow_edges(const AxisClamps& plan);
+
+// Under a site's two pads: of the softer wood.
+double bearing_limit_MPa(const work::Job& job, const ClampSite& site);
+
+// Fewest clamps that hold (`wanted` hold) or fully press (`wanted` full) the round's held lines;
+// on a seated axis two snug ones. Even forces where they do.
+AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted);
+
+// How the lines fare with some of the clamps.
+std::vector<LineResult> press(const AxisClamps& plan, std::span<const ChosenClamp> clamps);
+
+// The same with weak hands, from what planned ones do: in that share where nothing stands off
+// before pressing; where a bow or a caul's camber is to be closed first, pressed anew.
+std::vector<pressure::LineProfile> weakly(const AxisClamps& plan,
+                                          std::span<const ChosenClamp> clamps,
+                                          std::span<const LineResult> planned);
+
+// Which of the plan's clamps the joints would be held without: those that full pressure alone asks
+// for. One taken at a time, from the last. A flag a clamp.
+std::vector<char> beyond_hold(const AxisClamps& plan);
+
+// Force along the round's axis that presses its held faces (on a seated axis all) so hard: the
+// largest, over the cuts through the work from jaw to jaw, of the sum of pressure x area x
+// |normal . axis|. Cuts are taken between parts in the order of their middles. `MPa` goes with
+// plan.lines.
+double force_needed_N(const AxisClamps& plan, std::span<const work::Joint> joints,
+                      const pressure::Work& work, std::span<const double> MPa);
+
+// Longest pad that a jaw still presses all of: jaw + 2 x thickness (45 degrees), down to a size
+// that people cut.
+double pad_length_mm(double jaw_mm, double thick_mm, base::Units units);
+
+inline constexpr double kSnug_N = 100;  // with less a clamp falls off; common practice
+// Up to the next 50 N (11 lbf): finer than a hand can tell.
+double hand_force_N(double force_N);
+
+}  // namespace planner::clamps::axis

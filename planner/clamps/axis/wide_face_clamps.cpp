@@ -1,0 +1,405 @@
+#include "planner/clamps/axis/wide_face_clamps.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <optional>
+
+#include "planner/clamps/axis/clamp_shortfall.h"
+#include "planner/clamps/axis/clamps_at.h"
+#include "planner/pressure/beam_table.h"
+#include "planner/pressure/pressure_plate.h"
+
+namespace planner::clamps::axis {
+namespace {
+
+using geometry::Direction;
+
+constexpr double kSame_mm = 1;
+constexpr double kNearlyOne = 1 - 1e-3;
+constexpr double kEnd = 0.45;              // of the spacing, from an end
+constexpr double kWidestSpacing_mm = 150;  // of cauls and of clamps on them; common practice
+constexpr double kWidestCaul_mm = 80;      // stays level across its width; common practice
+constexpr double kBetweenPads_mm = 5;
+constexpr double kMostCamber = 0.25;                // of a caul's thickness; common practice
+constexpr double kStep_mm = 10, kMostNodes = 1200;  // of the plate
+
+bool presses(const ClampSite& site, std::size_t line) {
+  return std::any_of(site.presses.begin(), site.presses.end(),
+                     [line](const PressedAt& p) { return p.line == line; });
+}
+
+// The face's own x and y, from its corner.
+std::array<double, 2> on_face(const pressure::GlueLine& face, const ClampSite& site,
+                              const Direction& axis) {
+  const Direction from = site.at - face.start;
+  return {dot(from, face.along), dot(from, across_of(face, axis)) + face.across_mm / 2};
+}
+
+pressure::FacePlate plate_of(const AxisClamps& plan, const pressure::GlueLine& face,
+                             std::span<const ChosenClamp> clamps) {
+  pressure::FacePlate plate;
+  plate.length_mm = face.length_mm;
+  plate.width_mm = face.across_mm;
+  plate.thickness_mm = face.strip.lip_thickness_mm;
+  plate.moduli = face.strip.panel;
+  plate.step_mm = std::max(kStep_mm, std::sqrt(face.length_mm * face.across_mm / kMostNodes));
+  const bool across = plan.packing.padding == Padding::crosswise;
+  const double camber = plan.camber_mm.empty() ? 0 : plan.camber_mm.front();
+  if (plan.packing.padding == Padding::blocks) {
+    return plate;
+  }
+  for (const ChosenClamp& c : clamps) {
+    const ClampSite& site = plan.sites[c.site];
+    const double centre = on_face(face, site, plan.round.axis)[across ? 0 : 1];
+    const bool known = std::any_of(
+        plate.cauls.begin(), plate.cauls.end(),
+        [&](const pressure::FaceCaul& k) { return std::abs(k.centre_mm - centre) < kSame_mm; });
+    if (!known) {
+      const double wide = across ? site.pad.along_mm : site.pad.across_mm;
+      plate.cauls.push_back({across ? pressure::CaulRun::crosswise : pressure::CaulRun::lengthwise,
+                             centre,
+                             {wide, plan.packing.thick_mm, face.offcut, camber}});
+    }
+  }
+  return plate;
+}
+
+std::vector<pressure::FacePush> pushes_on(const pressure::FacePlate& plate, const AxisClamps& plan,
+                                          std::size_t line, std::span<const ChosenClamp> clamps) {
+  std::vector<pressure::FacePush> out;
+  for (const ChosenClamp& c : clamps) {
+    const ClampSite& site = plan.sites[c.site];
+    if (!presses(site, line)) {
+      continue;
+    }
+    const auto [x, y] = on_face(plan.lines[line], site, plan.round.axis);
+    pressure::FacePush push{pressure::kOnTheBoard, x,        y, site.pad.along_mm,
+                            site.pad.across_mm,    c.force_N};
+    for (std::size_t k = 0; k < plate.cauls.size(); ++k) {
+      const pressure::FaceCaul& caul = plate.cauls[k];
+      if (std::abs(caul.centre_mm - (caul.run == pressure::CaulRun::crosswise ? x : y)) <
+          kSame_mm) {
+        push.caul = static_cast<int>(k);
+      }
+    }
+    out.push_back(push);
+  }
+  return out;
+}
+
+// Along the face the least across it, so that a strip of it shows the worst.
+LineResult to_plan(const pressure::GlueLine& face, std::span<const pressure::FaceSample> samples,
+                   const pressure::ContactSolution& pressed) {
+  const pressure::FaceProfile profile = profile_of(samples, pressed);
+  LineResult out;
+  out.profile = {profile.min_MPa,     profile.mean_MPa, profile.max_MPa,   profile.starved_share,
+                 profile.open_gap_mm, profile.force_N,  face.length_mm / 2};
+  double moment = 0;
+  for (std::size_t i = 0; i < samples.size(); ++i) {
+    moment += pressed.pressure_MPa[i] * samples[i].area_mm2 * samples[i].x_mm;
+    const auto same = std::find_if(out.samples.begin(), out.samples.end(), [&](const auto& s) {
+      return std::abs(s[0] - samples[i].x_mm) < 1e-6;
+    });
+    if (same == out.samples.end()) {
+      out.samples.push_back({samples[i].x_mm, pressed.pressure_MPa[i]});
+    } else {
+      (*same)[1] = std::min((*same)[1], pressed.pressure_MPa[i]);
+    }
+  }
+  if (profile.force_N > 0) {
+    out.profile.centre_mm = moment / profile.force_N;
+  }
+  std::sort(out.samples.begin(), out.samples.end());
+  return out;
+}
+
+// Of like boards behind one another the faces fare alike.
+bool alike(const AxisClamps& plan, std::size_t a, std::size_t b,
+           std::span<const ChosenClamp> clamps) {
+  const pressure::GlueLine &x = plan.lines[a], &y = plan.lines[b];
+  const auto near = [](double p, double q) { return std::abs(p - q) < 1e-6; };
+  const auto at = [&](const pressure::GlueLine& l) {
+    return dot(l.start - x.start, across_of(x, plan.round.axis));
+  };
+  return near(x.length_mm, y.length_mm) && near(x.across_mm, y.across_mm) &&
+         near(x.strip.lip_thickness_mm, y.strip.lip_thickness_mm) &&
+         near(x.strip.panel.E_x_MPa, y.strip.panel.E_x_MPa) && near(at(x), at(y)) &&
+         near(dot(y.start - x.start, x.along), 0) &&
+         std::all_of(clamps.begin(), clamps.end(), [&](const ChosenClamp& c) {
+           return presses(plan.sites[c.site], a) == presses(plan.sites[c.site], b);
+         });
+}
+
+// One way to lay cauls on the face, with any number of clamps along it.
+class FacePlanner {
+ public:
+  FacePlanner(const AxisQuestion& q, plan::Level wanted, Padding padding)
+      : q_(q), round_(q), wanted_(wanted), padding_(padding), face_(lines_of(q).lines.front()) {
+    for (const Packing& p : q.setting.packings) {
+      thick_mm_ = padding == Padding::blocks ? 0 : std::max(thick_mm_, p.thick_mm);
+    }
+  }
+
+  // So many stations along the face: half as many again until they do, then the fewest by halving.
+  // The last tried where none do.
+  std::optional<AxisClamps> run() const {
+    const int least = std::max(1, static_cast<int>(std::ceil(face_.length_mm / kWidestSpacing_mm)));
+    const int most = std::max(
+        1, std::min(q_.setting.most / rows(),
+                    static_cast<int>(face_.length_mm / (q_.setting.jaw_mm + kBetweenPads_mm))));
+    std::optional<AxisClamps> best;
+    int fails = 0, works = std::min(least, most);
+    while (!(best = attempt(works)) || !best->reached) {
+      if (works == most) {
+        return best;
+      }
+      fails = works;
+      works = std::min(most, works + (works + 1) / 2);
+    }
+    while (works - fails > 1) {
+      const int n = (works + fails) / 2;
+      auto fewer = attempt(n);
+      const bool enough = fewer && fewer->reached;
+      (enough ? works : fails) = n;
+      if (enough) {
+        best = std::move(fewer);
+      }
+    }
+    return best;
+  }
+
+ private:
+  bool crosswise() const { return padding_ == Padding::crosswise; }
+
+  bool bare() const { return padding_ == Padding::blocks; }
+
+  // Of clamps side by side.
+  int rows() const {
+    if (bare()) {
+      return 1;
+    }
+    return crosswise() ? face_.across_mm > 2 * q_.setting.jaw_high_mm + kBetweenPads_mm ? 2 : 1
+                       : static_cast<int>(std::ceil(face_.across_mm / kWidestCaul_mm - 1e-9));
+  }
+
+  std::vector<TrialClamp> places(int stations) const {
+    const Direction across = across_of(face_, q_.round.axis);
+    const double spacing = face_.length_mm / (stations - 1 + 2 * kEnd);
+    const double side = crosswise() ? q_.setting.jaw_high_mm
+                        : bare()    ? std::min(q_.setting.jaw_high_mm, face_.across_mm)
+                                    : face_.across_mm / rows();
+    const double apart = crosswise() ? face_.across_mm - side : side;
+    std::vector<TrialClamp> clamps;
+    for (int i = 0; i < stations; ++i) {
+      for (int k = 0; k < rows(); ++k) {
+        TrialClamp c;
+        c.on_line =
+            point_at(face_, spacing * (kEnd + i)) + (k - (rows() - 1) / 2.0) * apart * across;
+        c.pad = {
+            crosswise() ? std::min(kWidestCaul_mm, spacing - kBetweenPads_mm) : q_.setting.jaw_mm,
+            side, 0};
+        c.force_N = c.most_N = q_.setting.force_N;
+        clamps.push_back(c);
+      }
+    }
+    return clamps;
+  }
+
+  // Nothing where a clamp can't stand.
+  std::optional<AxisClamps> attempt(int stations) const {
+    auto plan = round_.with(places(stations));
+    if (!plan || !reach(*plan)) {
+      return std::nullopt;
+    }
+    plan->packing = {padding_, thick_mm_};
+    const double camber = camber_mm(*plan, stations);
+    if (camber > kMostCamber * thick_mm_) {
+      return std::nullopt;
+    }
+    if (camber > 0) {
+      plan->camber_mm.assign(plan->lines.size(), camber);
+    }
+    double force = q_.setting.force_N;
+    for (std::size_t s = 0; s < plan->sites.size(); ++s) {
+      plan->bears_N[s] = plan->bearing_limit_MPa[s] * pressed_mm2(plan->sites[s].pad);
+      plan->limit_N[s] = std::max(kSnug_N, std::min(q_.setting.force_N, plan->bears_N[s]));
+      force = std::min(force, plan->limit_N[s]);
+    }
+    if (enough(*plan, force)) {
+      draw(*plan, force);
+    } else {
+      draw_all(*plan, force);
+    }
+    return plan;
+  }
+
+  // The worst place gets no more than the mean, less the model's margin.
+  bool enough(const AxisClamps& plan, double force_N) const {
+    const double all_N = force_N * static_cast<double>(plan.clamps.size());
+    const double most_MPa = (1 - kModelMargin) * all_N / (face_.length_mm * face_.across_mm);
+    const auto held = static_cast<std::ptrdiff_t>(plan.held_lines);
+    const auto asked = [held](const std::vector<double>& need) {
+      return *std::max_element(need.begin(), need.begin() + held);
+    };
+    return wanted_ == plan::Level::full ? most_MPa >= asked(plan.full_MPa)
+                                        : kWeakHand * most_MPa >= asked(plan.hold_MPa);
+  }
+
+  static void draw_all(AxisClamps& plan, double force_N) {
+    for (ChosenClamp& c : plan.clamps) {
+      c.force_N = force_N;
+    }
+  }
+
+  // Of a caul across the face with a clamp at each end: by which it bends under what holds, spread
+  // along it.
+  double camber_mm(const AxisClamps& plan, int stations) const {
+    if (!crosswise() || rows() < 2) {
+      return 0;
+    }
+    const double hold = *std::max_element(plan.hold_MPa.begin(), plan.hold_MPa.end());
+    const double load = pressure::kCamberOver * hold * face_.length_mm * face_.across_mm / stations;
+    const pressure::Caul caul{plan.sites.front().pad.along_mm, thick_mm_, face_.offcut};
+    const double bent = caul_camber_mm(caul, face_.across_mm - q_.setting.jaw_high_mm, load);
+    return bent < pressure::kShaving_mm ? 0 : bent;
+  }
+
+  // Of the caul what 45 degrees from the jaw reach; of a bare jaw all.
+  double pressed_mm2(const plan::PadSize& caul) const {
+    if (bare()) {
+      return caul.along_mm * caul.across_mm;
+    }
+    const double jaw = crosswise() ? q_.setting.jaw_high_mm : q_.setting.jaw_mm;
+    const double most = crosswise() ? face_.across_mm / rows() : face_.length_mm;
+    return std::min(pad_length_mm(jaw, thick_mm_, q_.job.units), most) *
+           (crosswise() ? caul.along_mm : caul.across_mm);
+  }
+
+  bool reach(AxisClamps& plan) const {
+    for (ClampSite& site : plan.sites) {
+      const Direction& along = plan.tracks[site.track].along;
+      site.reach_mm = bar_reach_mm(q_.work, site.at, along, cross(q_.round.axis, along));
+      const double nearest = *std::min_element(site.reach_mm.begin(), site.reach_mm.end());
+      if (nearest + kBarClears_mm > q_.setting.throat_mm) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  // Of what is asked, that the worst face gets with every clamp so hard. Under a camber weak hands
+  // give less than their share, and are asked as well.
+  double share_at(AxisClamps& plan, double force_N) const {
+    draw_all(plan, force_N);
+    const double held = wanted_ == plan::Level::full && plan.camber_mm.empty()
+                            ? std::numeric_limits<double>::max()
+                            : true_share(plan, {plan.hold_MPa, kWeakHand});
+    return wanted_ == plan::Level::full ? std::min(held, true_share(plan, {plan.full_MPa, 1}))
+                                        : held;
+  }
+
+  // As hard as they may; then no harder than it takes.
+  void draw(AxisClamps& plan, double most_N) const {
+    const double share = share_at(plan, most_N);
+    plan.reached = share >= kNearlyOne;
+    if (!plan.reached) {
+      return;
+    }
+    const double least = std::clamp(hand_force_N(most_N / share), kSnug_N, most_N);
+    // With a camber to close pressure isn't in proportion: a little harder, then.
+    for (const double more : {0.0, 0.25, 0.5}) {
+      const double enough = std::min(most_N, hand_force_N(least + more * (most_N - least)));
+      if (share_at(plan, enough) >= kNearlyOne) {
+        return;
+      }
+    }
+    share_at(plan, most_N);
+  }
+
+  const AxisQuestion& q_;
+  ClampsAt round_;
+  plan::Level wanted_;
+  Padding padding_;
+  pressure::GlueLine face_;
+  double thick_mm_ = 0;
+};
+
+// Cauls under wooden jaws are worth cutting where they save a third of the clamps, or, where there
+// are few, one.
+bool better(const AxisClamps& a, const AxisClamps& b, bool few) {
+  if (a.reached && bare_jaws(b.packing)) {
+    return !b.reached ||
+           (few ? a.clamps.size() < b.clamps.size() : 3 * a.clamps.size() <= 2 * b.clamps.size());
+  }
+  return a.reached != b.reached ? a.reached : a.clamps.size() < b.clamps.size();
+}
+
+AxisClamps out_of_reach(const AxisQuestion& q) {
+  AxisClamps plan = *ClampsAt(q).with({});
+  for (std::size_t l = 0; l < plan.held_lines; ++l) {
+    plan.beyond_reach.push_back(l);
+  }
+  return plan;
+}
+
+}  // namespace
+
+bool one_wide_face(const AxisClamps& plan) {
+  if (plan.held_lines == 0) {
+    return false;
+  }
+  const pressure::GlueLine& first = plan.lines.front();
+  const Direction across = across_of(first, plan.round.axis);
+  return std::all_of(plan.lines.begin(),
+                     plan.lines.begin() + static_cast<std::ptrdiff_t>(plan.held_lines),
+                     [&](const pressure::GlueLine& line) {
+                       const Direction off = line.start - first.start;
+                       return line.wide && std::abs(dot(off, first.along)) < kSame_mm &&
+                              std::abs(dot(off, across)) < kSame_mm &&
+                              std::abs(line.length_mm - first.length_mm) < kSame_mm &&
+                              std::abs(line.across_mm - first.across_mm) < kSame_mm;
+                     });
+}
+
+AxisClamps plan_on_face(const AxisQuestion& question, plan::Level wanted) {
+  std::optional<AxisClamps> best;
+  std::vector<Padding> ways{Padding::lengthwise, Padding::crosswise};
+  if (bare_jaws(question.setting.packings.front())) {
+    ways.insert(ways.begin(), Padding::blocks);
+  }
+  for (const Padding padding : ways) {
+    auto plan = FacePlanner(question, wanted, padding).run();
+    if (plan && (!best || better(*plan, *best, question.setting.few))) {
+      best = std::move(plan);
+    }
+  }
+  return best ? std::move(*best) : out_of_reach(question);
+}
+
+void press_faces(const AxisClamps& plan, std::span<const ChosenClamp> clamps,
+                 std::vector<LineResult>& results) {
+  std::vector<std::size_t> done;
+  for (std::size_t l = 0; l < results.size(); ++l) {
+    const pressure::GlueLine& face = plan.lines[l];
+    if (!face.wide || clamps.empty()) {
+      continue;
+    }
+    const auto same = std::find_if(
+        done.begin(), done.end(), [&](std::size_t other) { return alike(plan, other, l, clamps); });
+    if (same != done.end()) {
+      results[l] = results[*same];
+      continue;
+    }
+    done.push_back(l);
+    const pressure::FacePlate plate = plate_of(plan, face, clamps);
+    if (!plan.plate || plan.plate->plate != plate) {
+      plan.plate = std::make_shared<const pressure::PressedPlate>(
+          pressure::PressedPlate{plate, pressure::FaceSystem(plate)});
+    }
+    const pressure::FaceSystem& system = plan.plate->system;
+    results[l] = to_plan(face, system.samples(), system.press(pushes_on(plate, plan, l, clamps)));
+  }
+}
+
+}  // namespace planner::clamps::axis

@@ -1,0 +1,25 @@
+// Boards laminated flat: a wide face pressed as a plate, with cauls across it.
+#pragma once
+#include <span>
+#include <vector>
+
+#include "planner/clamps/axis/axis_clamps.h"
+
+namespace planner::clamps::axis {
+
+// True where all that is held on the axis is one wide face, or several that lie behind one another.
+bool one_wide_face(const AxisClamps& plan);
+
+// Cauls of the thickest stock allowed: as long as the face and side by side all over it, clamps at
+// equal spacings along them; or across it at equal spacings, a clamp at each end (one in the middle
+// of a narrow face), cut to a camber and lined where they bend by more than a shaving. Outer ones
+// at 0.45 of the spacing from the ends. Or wooden jaws on the bare face. The way that takes fewer
+// clamps, each at the same force, no more than it takes.
+AxisClamps plan_on_face(const AxisQuestion& question, plan::Level wanted);
+
+// Puts in the results of the plan's wide faces what a plate gives; leaves the others.
+// `results`: a line each.
+void press_faces(const AxisClamps& plan, std::span<const ChosenClamp> clamps,
+                 std::vector<LineResult>& results);
+
+}  // namespace planner::clamps::axis

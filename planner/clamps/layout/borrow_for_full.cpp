@@ -1,0 +1,96 @@
+#include "planner/clamps/layout/borrow_for_full.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "planner/base/quantity_text.h"
+#include "planner/base/side_words.h"
+#include "planner/clamps/axis/fewest_on_axis.h"
+#include "planner/tables/clamp.h"
+#include "planner/work/pace.h"
+#include "planner/work/rack_words.h"
+
+namespace planner::clamps::layout {
+namespace {
+
+constexpr int kAsPlanned = 0, kBorrow = 5;  // trouble
+constexpr int kPlenty = 40;                 // more of each row than a bench has room for
+constexpr double kNearlyOne = 1 - 1e-3;
+
+// Of a row of the rack, what all axes use and how far the widest place on it opens.
+struct Used {
+  int count = 0;
+  double opening_mm = 0;
+};
+
+std::map<std::size_t, Used> used_in(const StageAxes& stage) {
+  std::map<std::size_t, Used> out;
+  std::size_t next = 0;
+  for (const StageAxis& round : stage.rounds) {
+    for (const axis::ChosenClamp& clamp : round.plan.clamps) {
+      if (const auto row = stage.owned[next++]) {
+        Used& used = out[*row];
+        ++used.count;
+        used.opening_mm =
+            std::max(used.opening_mm, opening_mm(round, round.plan.sites[clamp.site]));
+      }
+    }
+  }
+  return out;
+}
+
+// What a plan that holds and isn't full comes to.
+plan::WayOut hold_for_full(const ClampProblem& problem) {
+  return {"hold instead of full, as planned",
+          "every joint gets " + work::pressure_text(problem.glue.hold_MPa, problem.job.units) +
+              " or more, even from weak hands; sound where joints fit tight, with nothing in "
+              "reserve where one doesn't",
+          kAsPlanned, false};
+}
+
+}  // namespace
+
+bool presses_fully(const StageAxes& stage) {
+  return std::all_of(stage.rounds.begin(), stage.rounds.end(), [](const StageAxis& round) {
+    return round.plan.round.seat() ||
+           true_share(round.plan, {round.plan.full_MPa, 1}) >= kNearlyOne;
+  });
+}
+
+std::optional<FullerRack> borrow_for_full(const ClampProblem& problem, const StageAxes& stage) {
+  work::Shop more = problem.shop;
+  for (work::OwnedClamp& row : more.clamps) {
+    row.count += row.count > 0 ? kPlenty : 0;
+  }
+  const ClampProblem richer{problem.job,    more,          problem.solids,
+                            problem.joints, problem.parts, problem.stage_joints,
+                            problem.glue,   problem.prove, problem.stop};
+  const StageAxes full = plan_clamps(richer, plan::Level::full, {});
+  if (full.missing > 0 || !full.reached || !presses_fully(full)) {
+    return std::nullopt;
+  }
+  FullerRack out{hold_for_full(problem), {}, 0};
+  out.borrow.trouble = kBorrow;
+  std::map<std::size_t, Used> now = used_in(stage);
+  for (const auto& [row, used] : used_in(full)) {
+    const work::OwnedClamp& owned = problem.shop.clamps[row];
+    const int lacking = used.count - owned.count;
+    if (lacking > 0) {
+      out.borrow.what +=
+          (out.borrow.what.empty() ? "borrow " : " and ") +
+          work::clamps_that_open(owned.kind, lacking, used.opening_mm, problem.job.units);
+    }
+    out.more_s += std::max(0, used.count - now[row].count) *
+                  (snug_seconds(owned.kind, problem.shop.pace) + problem.shop.pace.tighten_s) /
+                  std::max(1, problem.shop.people);
+  }
+  if (out.borrow.what.empty()) {
+    return std::nullopt;
+  }
+  out.borrow.gain = "presses every joint fully with " + work::count_of(full.clamps, "clamp") +
+                    ", for " + base::seconds_text(out.more_s) + " more";
+  return out;
+}
+
+}  // namespace planner::clamps::layout

@@ -1,0 +1,113 @@
+#include "planner/clamps/layout/clamp_rack.h"
+
+#include <algorithm>
+
+#include "planner/tables/clamp.h"
+
+namespace planner::clamps::layout {
+namespace {
+
+// In the order people reach for them; common practice.
+constexpr const char* kFirstChoice[] = {"f_heavy", "pipe_3_4", "sash", "deep"};
+// Threaded pipes, screwed together end to end, are as long as one likes; common practice.
+constexpr const char* kCoupled = "pipe_3_4";
+
+PlannedKind planned(const tables::ClampKind& kind) {
+  PlannedKind out{kind.id, kind.pad_width_mm, kind.pad_height_mm,
+                  kind.throat_mm ? kind.throat_mm->lo : 0, kind.force_typ_N};
+  out.wooden_jaws = kind.wooden_jaws;
+  return out;
+}
+
+std::vector<PlannedKind> on_the_market(double opening_mm) {
+  std::vector<PlannedKind> out;
+  for (const char* id : kFirstChoice) {
+    const tables::ClampKind* kind = tables::find_clamp_kind(id);
+    if (kind != nullptr && opening_at_least(*kind, opening_mm)) {
+      out.push_back(planned(*kind));
+    }
+  }
+  if (out.empty()) {
+    out.push_back(planned(*tables::find_clamp_kind(kCoupled)));
+  }
+  return out;
+}
+
+// Named for the one with most clamps.
+PlannedKind together(std::span<const PlannedKind> kinds) {
+  PlannedKind out = kinds.front();
+  int most = 0;
+  out.count = 0;
+  for (const PlannedKind& k : kinds) {
+    if (k.count > most) {
+      most = k.count;
+      out.kind = k.kind;
+    }
+    out.count += k.count;
+    out.wooden_jaws &= k.wooden_jaws;
+    out.jaw_mm = std::min(out.jaw_mm, k.jaw_mm);
+    out.jaw_high_mm = std::min(out.jaw_high_mm, k.jaw_high_mm);
+    out.throat_mm = std::min(out.throat_mm, k.throat_mm);
+    out.force_N = std::min(out.force_N, k.force_N);
+  }
+  return out;
+}
+
+bool alike(const PlannedKind& a, const PlannedKind& b) {
+  return a.kind == b.kind && a.jaw_mm == b.jaw_mm && a.jaw_high_mm == b.jaw_high_mm &&
+         a.throat_mm == b.throat_mm && a.force_N == b.force_N;
+}
+
+}  // namespace
+
+std::vector<PlannedKind> kinds_that_open(const work::Shop& shop, double opening_mm) {
+  if (shop.unlimited_rack) {
+    return on_the_market(opening_mm);
+  }
+  std::vector<PlannedKind> kinds;
+  for (const work::OwnedClamp& row : shop.clamps) {
+    if (row.count < 1 || !serves(row, {opening_mm})) {
+      continue;
+    }
+    const tables::ClampKind& of_table = *tables::find_clamp_kind(row.kind);
+    const PlannedKind kind{row.kind,
+                           row.pad_width.mm(),
+                           row.pad_height.mm(),
+                           row.throat.mm(),
+                           row.force_N,
+                           of_table.wooden_jaws,
+                           of_table.use == tables::ClampUse::position,
+                           row.count};
+    const auto it = std::find_if(kinds.begin(), kinds.end(),
+                                 [&](const PlannedKind& k) { return alike(k, kind); });
+    if (it == kinds.end()) {
+      kinds.push_back(kind);
+    } else {
+      it->count += row.count;
+    }
+  }
+  const auto springs = std::stable_partition(kinds.begin(), kinds.end(),
+                                             [](const PlannedKind& k) { return !k.springs; });
+  const std::vector<PlannedKind> last(springs, kinds.end());
+  kinds.erase(springs, kinds.end());
+  std::stable_sort(kinds.begin(), kinds.end(), [](const PlannedKind& a, const PlannedKind& b) {
+    return a.count != b.count ? a.count > b.count : a.force_N > b.force_N;
+  });
+  std::vector<PlannedKind> out = kinds;
+  std::stable_sort(kinds.begin(), kinds.end(), [](const PlannedKind& a, const PlannedKind& b) {
+    return a.force_N > b.force_N;
+  });
+  for (std::size_t n = 2; n <= kinds.size(); ++n) {
+    out.push_back(together(std::span(kinds).first(n)));
+  }
+  out.insert(out.end(), last.begin(), last.end());
+  return out;
+}
+
+double sold_opening_mm(const std::string& kind, double opening_mm) {
+  const tables::ClampKind* found = tables::find_clamp_kind(kind);
+  const auto size = found != nullptr ? opening_at_least(*found, opening_mm) : std::nullopt;
+  return size.value_or(opening_mm);
+}
+
+}  // namespace planner::clamps::layout

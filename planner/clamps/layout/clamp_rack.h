@@ -1,0 +1,32 @@
+// Which of the shop's clamps come into question, and what to plan on.
+#pragma once
+#include <span>
+#include <string>
+#include <vector>
+
+#include "planner/clamps/layout/clamp_assignment.h"
+#include "planner/work/shop.h"
+
+namespace planner::clamps::layout {
+
+// A kind that clamps are planned on: jaws and forces of its row, or of the weakest of several.
+struct PlannedKind {
+  std::string kind;
+  double jaw_mm = 0, jaw_high_mm = 0;  // along the line and across it
+  double throat_mm = 0, force_N = 0;   // how deep it reaches, what a person applies
+  bool wooden_jaws = false;            // no pads wanted
+  bool springs = false;                // spring clamps: no screw to tighten
+  int count = 0;                       // of them on the rack; 0: as many as one likes
+};
+
+// Kinds that open far enough, the most promising first: on an owned rack the one with most clamps,
+// then the strongest; then the two strongest together, the three strongest and so on, planned on
+// the smallest jaw, throat and force among them; spring clamps by themselves and last. An unlimited
+// rack has heavy F clamps up to the longest made, then pipes, sash clamps and deep-reach ones;
+// where all are too short, pipes coupled to whatever length. Empty: nothing owned opens so far.
+std::vector<PlannedKind> kinds_that_open(const work::Shop& shop, double opening_mm);
+
+// For an unlimited rack: the size sold of the kind that opens so far.
+double sold_opening_mm(const std::string& kind, double opening_mm);
+
+}  // namespace planner::clamps::layout

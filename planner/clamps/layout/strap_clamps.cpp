@@ -1,0 +1,360 @@
+#include "planner/clamps/layout/strap_clamps.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "planner/clamps/axis/fewest_on_axis.h"
+#include "planner/clamps/axis/pressure_levels.h"
+#include "planner/pressure/crush.h"
+#include "planner/tables/clamp.h"
+#include "planner/tables/wood.h"
+#include "planner/work/rack_words.h"
+
+namespace planner::clamps::layout {
+namespace {
+
+using geometry::Direction;
+
+constexpr double kEnd = 0.45;         // of the spacing, from an end
+constexpr double kToDrawBy_mm = 300;  // of strap, through the buckle; common practice
+constexpr double kBetween_mm = 2;     // straps side by side
+constexpr double kLeastPad_mm = 25;   // each way from a corner; common practice
+constexpr double kNearlyOne = 1 - 1e-3;
+
+struct Strap {
+  double width_mm = 0, tension_N = 0;
+};
+
+// The ring's joints as lines, each seen along its own normal.
+axis::AxisClamps lines_round(const ClampProblem& problem, const pressure::Work& work,
+                             const StrapLoop& ring) {
+  axis::AxisClamps plan;
+  plan.round.axis = ring.normal;
+  for (const StrapCorner& corner : ring.corners) {
+    const Direction& normal =
+        problem.joints[corner.face.joint].faces[corner.face.face].contact.normal;
+    const axis::RoundAxis own{pressure::non_negative(normal), {corner.face}, {}};
+    axis::AxisClamps one = axis::lines_of(
+        {problem.job, problem.joints, work, own, problem.glue, axis::RoundSetting{}});
+    one.lines.front().shape = pressure::LineShape::strip;
+    plan.round.held.push_back(corner.face);
+    plan.lines.push_back(std::move(one.lines.front()));
+    plan.hold_MPa.push_back(one.hold_MPa.front());
+    plan.full_MPa.push_back(one.full_MPa.front());
+  }
+  plan.held_lines = plan.lines.size();
+  return plan;
+}
+
+// So many straps at equal distances. Along the ring's height each presses where it lies; across a
+// mitre evenly, as the ring's sides can only close on one another all at once.
+void set_straps(StrapClamps& band, const Strap& strap, int count) {
+  axis::AxisClamps& plan = band.plan;
+  const geometry::Extent& height = band.ring.height;
+  const double spacing = height.size() / (count - 1 + 2 * (count > 1 ? kEnd : 0.5));
+  band.height_mm.clear();
+  plan.sites.clear();
+  plan.clamps.clear();
+  for (int k = 0; k < count; ++k) {
+    const double at = height.lo + spacing * ((count > 1 ? kEnd : 0.5) + k);
+    band.height_mm.push_back(at);
+    for (std::size_t l = 0; l < plan.lines.size(); ++l) {
+      const pressure::GlueLine& line = plan.lines[l];
+      const double rises = dot(line.along, band.ring.normal);
+      const bool upright = std::abs(rises) > 0.7;
+      const double x =
+          upright ? (at - dot(line.start, band.ring.normal)) / rises : line.length_mm / 2;
+      axis::ClampSite site;
+      site.x_mm = std::clamp(x, 0.0, line.length_mm);
+      site.at = point_at(line, site.x_mm);
+      site.pad = {upright ? strap.width_mm : line.length_mm, strap.width_mm, 0};
+      site.presses = {{l, site.x_mm}};
+      plan.sites.push_back(site);
+      const StrapCorner& corner = band.ring.corners[l];
+      plan.clamps.push_back(
+          {plan.sites.size() - 1, strap.tension_N * corner.tension * corner.share});
+    }
+  }
+  const std::vector<int> on_line(plan.lines.size(), count);
+  plan.model =
+      std::make_unique<axis::PressModel>(axis::PressSetUp{plan.lines, plan.sites, on_line, 0});
+}
+
+double softest_MPa(const work::Job& job, std::span<const work::PartId> parts) {
+  double least = 1e300;
+  for (const work::PartId part : parts) {
+    least =
+        std::min(least, pressure::bearing_limit_MPa(*tables::find_wood(job.parts[part].species)));
+  }
+  return least;
+}
+
+// A strap turns the corner on pads that bear its pull on either side.
+plan::PadSize corner_pad(const Strap& strap, double limit_MPa, base::Units units) {
+  const pressure::CutSizes& sizes = pressure::cut_sizes(units);
+  const double side = std::max(kLeastPad_mm, strap.tension_N / (limit_MPa * strap.width_mm));
+  return {sizes.step_mm * std::ceil(side / sizes.step_mm - 1e-9), strap.width_mm,
+          sizes.thick_mm.front()};
+}
+
+StrapClamps band_on(const ClampProblem& problem, const pressure::Work& work, const StrapLoop& ring,
+                    const Strap& strap) {
+  StrapClamps band;
+  band.ring = ring;
+  band.plan = lines_round(problem, work, ring);
+  band.tension_N = strap.tension_N;
+  band.strap_mm = ring.girth_mm + kToDrawBy_mm;
+  band.bearing_limit_MPa = softest_MPa(problem.job, ring.parts);
+  band.corner_pad = corner_pad(strap, band.bearing_limit_MPa, problem.job.units);
+  return band;
+}
+
+// Straps that the ring is high enough for.
+int room_for(const StrapLoop& ring, const Strap& strap) {
+  const double room = ring.height.size();
+  return room < strap.width_mm / 2
+             ? 0
+             : std::max(1, static_cast<int>((room + kBetween_mm) / (strap.width_mm + kBetween_mm)));
+}
+
+double share_with(StrapClamps& band, const Strap& strap, int count) {
+  set_straps(band, strap, count);
+  return true_share(band.plan, {band.plan.hold_MPa, axis::kWeakHand});
+}
+
+// The fewest of up to `most` that hold.
+std::optional<StrapClamps> fewest(const ClampProblem& problem, const pressure::Work& work,
+                                  const StrapLoop& ring, const Strap& strap, int most) {
+  StrapClamps band = band_on(problem, work, ring, strap);
+  for (int count = 1; count <= std::min(room_for(ring, strap), most); ++count) {
+    if (share_with(band, strap, count) >= kNearlyOne) {
+      band.plan.reached = true;
+      return band;
+    }
+  }
+  return std::nullopt;
+}
+
+// A held axis all of whose faces the ring's corners are.
+bool covers(const StrapLoop& ring, const StageAxis& round) {
+  const auto& held = round.plan.round.held;
+  return !held.empty() && std::all_of(held.begin(), held.end(), [&](const axis::FaceRef& f) {
+    return std::any_of(ring.corners.begin(), ring.corners.end(),
+                       [&](const StrapCorner& c) { return c.face == f; });
+  });
+}
+
+int lacking(const StageAxis& round, std::span<const std::optional<std::size_t>> owned) {
+  return round.plan.round.seat()
+             ? 0
+             : static_cast<int>(std::count(owned.begin(), owned.end(), std::nullopt));
+}
+
+// What is wrong with an axis's bars: they don't hold, or aren't there.
+struct Wanting {
+  bool rack_limited = false;
+  bool operator()(const StageAxis& round, std::span<const std::optional<std::size_t>> owned) const {
+    return !round.plan.round.seat() &&
+           (!round.plan.reached || (rack_limited && lacking(round, owned) > 0));
+  }
+};
+
+// The ring that covers the most axes with something wanting; nothing where none covers one.
+std::optional<StrapLoop> ring_for(const ClampProblem& problem, const StageAxes& stage) {
+  const Wanting wanting{!problem.shop.unlimited_rack};
+  std::optional<StrapLoop> best;
+  int most = 0;
+  for (const Direction& normal : {geometry::kAxis[2], geometry::kAxis[1], geometry::kAxis[0]}) {
+    auto ring =
+        find_band_ring(problem.job, problem.joints, problem.stage_joints, stage.work, normal);
+    int mended = 0;
+    std::size_t next = 0;
+    for (const StageAxis& round : stage.rounds) {
+      const auto owned = std::span(stage.owned).subspan(next, round.plan.clamps.size());
+      mended += ring && covers(*ring, round) && wanting(round, owned) ? 1 : 0;
+      next += round.plan.clamps.size();
+    }
+    if (mended > most) {
+      most = mended;
+      best = std::move(ring);
+    }
+  }
+  return best;
+}
+
+// Straps on the rack that go round: a row each.
+std::vector<std::size_t> straps_for(const StrapLoop& ring, const work::Shop& shop) {
+  std::vector<std::size_t> rows;
+  for (std::size_t r = 0; r < shop.clamps.size(); ++r) {
+    const work::OwnedClamp& row = shop.clamps[r];
+    if (row.kind == kBandKind && row.opening.mm() >= ring.girth_mm + kToDrawBy_mm) {
+      rows.insert(rows.end(), static_cast<std::size_t>(std::max(0, row.count)), r);
+    }
+  }
+  return rows;
+}
+
+Strap strap_of_table() {
+  const tables::ClampKind& kind = *tables::find_clamp_kind(kBandKind);
+  return {kind.pad_width_mm, kind.force_typ_N};
+}
+
+// The weakest and narrowest of the straps there are.
+Strap strap_of(const work::Shop& shop, std::span<const std::size_t> rows) {
+  Strap strap{1e300, 1e300};
+  for (const std::size_t r : rows) {
+    strap.width_mm = std::min(strap.width_mm, shop.clamps[r].pad_width.mm());
+    strap.tension_N = std::min(strap.tension_N, shop.clamps[r].force_N);
+  }
+  return strap;
+}
+
+constexpr int kMostStraps = 12;
+
+void take_out(StageAxes& stage, const StrapLoop& ring) {
+  std::vector<StageAxis> kept;
+  std::vector<std::optional<std::size_t>> owned;
+  std::size_t next = 0;
+  stage.clamps = stage.missing = 0;
+  stage.reached = true;
+  for (StageAxis& round : stage.rounds) {
+    const auto own = std::span(stage.owned).subspan(next, round.plan.clamps.size());
+    next += round.plan.clamps.size();
+    if (covers(ring, round)) {
+      continue;
+    }
+    if (!round.plan.round.seat()) {
+      stage.clamps += static_cast<int>(round.plan.clamps.size());
+      stage.missing += lacking(round, own);
+      stage.reached &= round.plan.reached;
+    }
+    owned.insert(owned.end(), own.begin(), own.end());
+    kept.push_back(std::move(round));
+  }
+  stage.rounds = std::move(kept);
+  stage.owned = std::move(owned);
+}
+
+// Every held axis that the ring leaves to bars is held by them.
+bool rest_is_held(const StageAxes& stage, const StrapLoop& ring, const Wanting& wanting) {
+  std::size_t next = 0;
+  for (const StageAxis& round : stage.rounds) {
+    const auto owned = std::span(stage.owned).subspan(next, round.plan.clamps.size());
+    next += round.plan.clamps.size();
+    if (!covers(ring, round) && wanting(round, owned)) {
+      return false;
+    }
+  }
+  return true;
+}
+
+}  // namespace
+
+std::optional<StrapClamps> band_instead(const ClampProblem& problem, StageAxes& stage) {
+  const auto ring = ring_for(problem, stage);
+  if (!ring) {
+    return std::nullopt;
+  }
+  std::optional<StrapClamps> band;
+  if (problem.shop.unlimited_rack) {
+    band = fewest(problem, stage.work, *ring, strap_of_table(), kMostStraps);
+    if (band) {
+      band->owned.assign(band->height_mm.size(), std::nullopt);
+    }
+  } else if (const auto rows = straps_for(*ring, problem.shop); !rows.empty()) {
+    band = fewest(problem, stage.work, *ring, strap_of(problem.shop, rows),
+                  static_cast<int>(rows.size()));
+    for (std::size_t k = 0; band && k < band->height_mm.size(); ++k) {
+      band->owned.emplace_back(rows[k]);
+    }
+  }
+  if (band) {
+    take_out(stage, *ring);
+  }
+  return band;
+}
+
+std::optional<StrapClamps> band_to_borrow(const ClampProblem& problem, const StageAxes& stage) {
+  const auto ring = ring_for(problem, stage);
+  return ring && rest_is_held(stage, *ring, {!problem.shop.unlimited_rack})
+             ? fewest(problem, stage.work, *ring, strap_of_table(), kMostStraps)
+             : std::nullopt;
+}
+
+std::optional<StrapShort> band_short(const ClampProblem& problem, const StageAxes& stage) {
+  const auto ring = ring_for(problem, stage);
+  const auto rows = ring ? straps_for(*ring, problem.shop) : std::vector<std::size_t>{};
+  if (rows.empty()) {
+    return std::nullopt;
+  }
+  const Strap strap = strap_of(problem.shop, rows);
+  StrapShort out{std::min(room_for(*ring, strap), static_cast<int>(rows.size())), 0};
+  StrapClamps band = band_on(problem, stage.work, *ring, strap);
+  out.share = out.straps > 0 ? share_with(band, strap, out.straps) : 0;
+  return out.share >= kNearlyOne ? std::nullopt : std::optional(out);
+}
+
+std::string to_text(const StrapShort& straps) {
+  if (straps.straps == 0) {
+    return "the work is too low for a strap round it";
+  }
+  const long percent = std::lround(100 * std::max(0.0, straps.share));
+  const bool one = straps.straps == 1;
+  return work::count_of(straps.straps, "band clamp") + " round it in place of bars " +
+         (percent == 0
+              ? std::string(one ? "leaves" : "leave") + " part of a corner without pressure"
+              : std::string(one ? "gives" : "give") + " the worst corner " +
+                    std::to_string(percent) + " % of what holds it");
+}
+
+int straps_owned(const ClampProblem& problem, const StrapClamps& band) {
+  return static_cast<int>(straps_for(band.ring, problem.shop).size());
+}
+
+PressingAxis to_plan(const ClampProblem& problem, const StrapClamps& band, int& number) {
+  const StrapLoop& ring = band.ring;
+  PressingAxis out;
+  out.axis = ring.normal;
+  out.lines = line_pressures(band.plan, band.plan.clamps);
+  out.level = plan::Level::full;
+  for (plan::LinePressure& line : out.lines) {
+    line.axis = pressure::non_negative(problem.joints[line.joint].faces[line.face].contact.normal);
+    out.level = line.level > out.level ? line.level : out.level;
+    out.holds.push_back(line.joint);
+  }
+  out.presses = out.holds;
+  out.proven_fewest = true;
+  out.fewest_bound = static_cast<int>(band.height_mm.size());
+  std::string corners;
+  for (const work::JointId joint : out.holds) {
+    corners += (corners.empty() ? "" : ", ") + joint_name(problem.joints[joint], problem.job);
+  }
+  for (std::size_t k = 0; k < band.height_mm.size(); ++k) {
+    plan::PlannedClamp c;
+    c.n = number++;
+    c.axis = ring.normal;
+    const Direction raised = (band.height_mm[k] - dot(ring.buckle, ring.normal)) * ring.normal;
+    c.at = ring.buckle + raised;
+    for (const geometry::Point& corner : ring.outline) {
+      c.round.push_back(corner + raised);
+    }
+    c.span_mm = ring.girth_mm;
+    c.kind = kBandKind;
+    c.owned = band.owned[k];
+    c.opening_mm = band.strap_mm;
+    c.size_mm = c.owned ? problem.shop.clamps[*c.owned].opening.mm()
+                        : sold_opening_mm(c.kind, c.opening_mm);
+    c.force_N = band.tension_N;
+    c.level = plan::Level::hold;
+    c.pad = band.corner_pad;
+    c.pad_along = ring.along;
+    c.bearing_MPa = band.tension_N / (c.pad.along_mm * c.pad.across_mm);
+    c.bearing_limit_MPa = band.bearing_limit_MPa;
+    c.joints = out.holds;
+    c.why = "pulls the corners together all at once: " + corners;
+    out.clamps.push_back(std::move(c));
+  }
+  return out;
+}
+
+}  // namespace planner::clamps::layout

@@ -1,0 +1,146 @@
+#include "planner/clamps/layout/strap_clamps.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include <doctest/doctest.h>
+
+#include "planner/clamps/layout/clamp_work_test.h"
+
+namespace planner::clamps::layout {
+namespace {
+
+constexpr double kTurn60 = std::numbers::pi / 3, kTurn90 = std::numbers::pi / 2;
+
+// Six sides 200 x 40 x 18 mm, mitred at 30 degrees, as fixtures/hexagon_frame.
+TestWork hexagon() {
+  std::string text = "title = \"rim\"\nunits = \"mm\"\nspecies = \"western_redcedar\"\n";
+  for (int side = 0; side < 6; ++side) {
+    text += "[[part]]\nname = \"side " + std::to_string(side) +
+            "\"\nlength = 200\nwidth = 40\nthickness = 18\nalong = \"x\"\nface = \"z\"\n"
+            "at = [0, 0, 0]\nturn = { axis = \"z\", angle = " +
+            std::to_string(60 * side) + ", about = [100, 173.205081, 0] }\n";
+    for (const char* end : {"-x", "+x"}) {
+      text += std::string("[[part.cut]]\nkind = \"mitre\"\nside = \"") + end +
+              "\"\nlong = \"-y\"\nangle = 30\n";
+    }
+  }
+  return work_of_text(text + "[glue]\nuse = \"pva_type1\"\n");
+}
+
+TestWork walls(const std::string& corners) {
+  return work_of_text(
+      "title = \"walls\"\nunits = \"mm\"\n[box]\noutside = [400, 300, 120]\nstock = 18\n"
+      "corners = \"" +
+      corners +
+      "\"\ntop = \"none\"\nbottom = \"none\"\nspecies = \"black_cherry\"\n"
+      "[glue]\nuse = \"pva_type1\"\n");
+}
+
+std::optional<StrapLoop> ring_of(const TestWork& work) {
+  const ClampProblem problem = work.problem(work::Shop{});
+  return find_band_ring(problem.job, problem.joints, problem.stage_joints,
+                        pressure::work_of(problem.parts, problem.solids), geometry::kAxis[2]);
+}
+
+}  // namespace
+
+TEST_SUITE("planner/strap_clamps") {
+  TEST_CASE("a strap squeezes every side of a hexagon alike: T cos(turn / 2) square to a mitre") {
+    const auto ring = ring_of(hexagon());
+    REQUIRE(ring);
+    CHECK(ring->girth_mm == doctest::Approx(1200).epsilon(1e-6));
+    REQUIRE(ring->corners.size() == 6);
+    for (const StrapCorner& corner : ring->corners) {
+      CHECK(corner.turn == doctest::Approx(kTurn60).epsilon(1e-6));
+      // By hand: each side takes half of the corner's 2 T sin 30 = T along the corner's middle, and
+      // T from its other end; what is left for the mitre is T cos 30.
+      CHECK(corner.share == doctest::Approx(std::sqrt(3) / 2).epsilon(1e-6));
+    }
+  }
+  TEST_CASE("friction leaves the corners far from the buckle least: 0.3 a radian") {
+    const auto ring = ring_of(hexagon());
+    REQUIRE(ring);
+    std::vector<double> tension;
+    for (const StrapCorner& corner : ring->corners) {
+      tension.push_back(corner.tension);
+    }
+    std::sort(tension.begin(), tension.end());
+    for (const int k : {1, 2, 3}) {  // corners away from the buckle, on either hand
+      const double left = std::exp(-0.3 * k * kTurn60);
+      CHECK(tension[static_cast<std::size_t>(6 - 2 * k)] == doctest::Approx(left).epsilon(1e-6));
+      CHECK(tension[static_cast<std::size_t>(7 - 2 * k)] == doctest::Approx(left).epsilon(1e-6));
+    }
+  }
+  TEST_CASE("a six-sided frame, which no bars hold, is held by one strap") {
+    const TestWork rim = hexagon();
+    const ClampLayout layout = lay_out_clamps(rim.problem(work::Shop{}), plan::Level::hold);
+    REQUIRE(layout.rounds.size() == 1);
+    const PressingAxis& round = layout.rounds[0];
+    REQUIRE(round.clamps.size() == 1);
+    const plan::PlannedClamp& strap = round.clamps[0];
+    CHECK(strap.kind == "band");
+    CHECK(strap.at.z == doctest::Approx(9));
+    CHECK(strap.round.size() == 6);
+    CHECK(round.level == plan::Level::hold);
+    REQUIRE(round.lines.size() == 6);
+    double least = 1e300;
+    for (const plan::LinePressure& line : round.lines) {
+      least = std::min(least, line.mean_MPa);
+      CHECK(line.min_MPa > 0.95 * line.mean_MPa);
+    }
+    const double area = 40 / std::cos(kTurn60 / 2) * 18;
+    CHECK(least == doctest::Approx(strap.force_N * std::exp(-0.3 * 3 * kTurn60) *
+                                   std::cos(kTurn60 / 2) / area)
+                       .epsilon(1e-4));
+    // Its pull on the pads at either side of a corner dents nothing.
+    CHECK(strap.force_N <= strap.bearing_limit_MPa * strap.pad.along_mm * strap.pad.across_mm);
+  }
+  TEST_CASE("a strap presses what laps the ends of a box's walls, with all of its pull") {
+    for (const char* corners : {"butt", "rabbet"}) {
+      const auto ring = ring_of(walls(corners));
+      REQUIRE(ring);
+      CHECK(ring->girth_mm == doctest::Approx(1400));
+      for (const StrapCorner& corner : ring->corners) {
+        CHECK(corner.turn == doctest::Approx(kTurn90));
+        CHECK(corner.share == doctest::Approx(1));
+      }
+    }
+    const auto mitred = ring_of(walls("mitre"));
+    REQUIRE(mitred);
+    for (const StrapCorner& corner : mitred->corners) {
+      CHECK(corner.share == doctest::Approx(std::sqrt(0.5)).epsilon(1e-6));
+    }
+  }
+  TEST_CASE("nothing on flat sides: a shelf between two sides makes no ring") {
+    CHECK(!ring_of(shelf_case(2)));
+    CHECK(!ring_of(bench_panel()));
+  }
+  TEST_CASE("a rack with straps long enough, and too few bars, draws them round the walls") {
+    const TestWork box = walls("rabbet");
+    const work::Shop few = shop_with({some("f_heavy", 1, 600), some("band", 4, 4000)});
+    const ClampLayout layout = lay_out_clamps(box.problem(few), plan::Level::hold);
+    CHECK(layout.missing == 0);
+    bool strapped = false;
+    for (const PressingAxis& round : layout.rounds) {
+      strapped |= !round.clamps.empty() && round.clamps[0].kind == "band";
+      CHECK(round.level != plan::Level::short_of_hold);
+    }
+    CHECK(strapped);
+    const work::Shop shorter = shop_with({some("f_heavy", 1, 600), some("band", 4, 1500)});
+    const ClampLayout without = lay_out_clamps(box.problem(shorter), plan::Level::hold);
+    CHECK(without.missing > 0);
+  }
+  TEST_CASE("where there is no strap, borrowing one is a way out, and says how long") {
+    const TestWork rim = hexagon();
+    const work::Shop bars = shop_with({some("f_heavy", 12, 600)});
+    const ClampLayout layout = lay_out_clamps(rim.problem(bars), plan::Level::hold);
+    REQUIRE(!layout.ways_out.empty());
+    CHECK(layout.ways_out[0].what ==
+          "borrow 1 band clamp, 1500 mm of strap or more, and draw it round the work");
+    CHECK(layout.ways_out[0].mends);
+  }
+}
+
+}  // namespace planner::clamps::layout

@@ -1,0 +1,336 @@
+#include "planner/clamps/layout/strap_loop.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+#include <numbers>
+#include <set>
+
+#include "planner/work/joint_fit.h"
+#include "planner/work/joint_kind.h"
+
+namespace planner::clamps::layout {
+namespace {
+
+using geometry::Direction;
+using geometry::Point;
+
+constexpr double kStands = 0.01;     // of a face's normal along the ring's: it stands along that
+constexpr double kSame_mm = 0.05;    // as turned parts' corners agree
+constexpr double kLeastTurn = 0.02;  // radians; less is a straight side
+constexpr double kLeastShare = 0.1;  // of the tension, to press a face at all
+constexpr double kAtCorner = 1.5;    // the joint's middle from its corner, in thicknesses of a side
+
+struct Flat {
+  double x = 0, y = 0;
+};
+Flat operator-(Flat a, Flat b) {
+  return {a.x - b.x, a.y - b.y};
+}
+double cross(Flat a, Flat b) {
+  return a.x * b.y - a.y * b.x;
+}
+double length(Flat a) {
+  return std::hypot(a.x, a.y);
+}
+
+// Across the ring's normal.
+struct Plane {
+  Direction normal, x, y;
+  Flat of(const Point& p) const { return {dot(p, x), dot(p, y)}; }
+};
+
+Plane plane_across(const Direction& normal) {
+  const Direction x = std::abs(normal.x) < 0.9 ? geometry::kAxis[0] : geometry::kAxis[1];
+  const Direction y = unit(cross(normal, x));
+  return {normal, cross(y, normal), y};
+}
+
+// The convex outline, anticlockwise, without corners that hardly turn.
+std::vector<Flat> outline_of(std::vector<Flat> points) {
+  std::sort(points.begin(), points.end(),
+            [](Flat a, Flat b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
+  std::vector<Flat> hull;
+  for (int side = 0; side < 2; ++side) {
+    const std::size_t first = hull.size();
+    for (const Flat& p : points) {
+      while (hull.size() >= first + 2 &&
+             cross(hull.back() - hull[hull.size() - 2], p - hull.back()) <= kSame_mm * kSame_mm) {
+        hull.pop_back();
+      }
+      hull.push_back(p);
+    }
+    hull.pop_back();
+    std::reverse(points.begin(), points.end());
+  }
+  return hull;
+}
+
+struct Shape {
+  std::vector<Flat> corners;
+  std::size_t before(std::size_t i) const { return (i + corners.size() - 1) % corners.size(); }
+  std::size_t after(std::size_t i) const { return (i + 1) % corners.size(); }
+  Flat side(std::size_t i) const { return corners[after(i)] - corners[i]; }  // that starts there
+  double turn(std::size_t i) const {
+    const Flat a = side(before(i)), b = side(i);
+    return std::atan2(cross(a, b), a.x * b.x + a.y * b.y);
+  }
+};
+
+Shape without_straight_corners(Shape shape) {
+  Shape out;
+  for (std::size_t i = 0; i < shape.corners.size(); ++i) {
+    if (shape.turn(i) > kLeastTurn) {
+      out.corners.push_back(shape.corners[i]);
+    }
+  }
+  return out;
+}
+
+class RingFinder {
+ public:
+  RingFinder(const work::Job& job, std::span<const work::Joint> joints, const pressure::Work& work,
+             const Direction& normal)
+      : job_(job), joints_(joints), work_(work), plane_(plane_across(normal)) {}
+
+  std::optional<StrapLoop> run(std::span<const work::JointId> of_stage) {
+    collect(of_stage);
+    if (!one_ring() || !lay_round()) {
+      return std::nullopt;
+    }
+    StrapLoop ring;
+    ring.normal = plane_.normal;
+    ring.parts.assign(parts_.begin(), parts_.end());
+    ring.height = height_;
+    ring.corners = std::move(corners_);
+    for (const Flat& corner : shape_.corners) {
+      ring.outline.push_back(at(corner));
+    }
+    set_buckle(ring);
+    for (const StrapCorner& corner : ring.corners) {
+      if (corner.share < kLeastShare) {
+        return std::nullopt;
+      }
+    }
+    return ring;
+  }
+
+ private:
+  // Larger faces that stand along the normal, and the parts they join.
+  void collect(std::span<const work::JointId> of_stage) {
+    for (const work::JointId id : of_stage) {
+      const auto face = main_face(joints_[id]);
+      if (joints_[id].glued && face &&
+          std::abs(dot(joints_[id].faces[*face].contact.normal, plane_.normal)) < kStands) {
+        faces_.push_back({id, *face});
+        for (const work::PartId part : joints_[id].parts) {
+          parts_.insert(part);
+          ++degree_[part];
+        }
+      }
+    }
+    std::sort(faces_.begin(), faces_.end());
+  }
+
+  bool one_ring() const {
+    if (parts_.size() < 3 || faces_.size() != parts_.size()) {
+      return false;
+    }
+    for (const auto& [part, degree] : degree_) {
+      if (degree != 2) {
+        return false;
+      }
+    }
+    std::set<work::PartId> reached{*parts_.begin()};
+    for (bool grown = true; grown;) {
+      grown = false;
+      for (const axis::FaceRef& f : faces_) {
+        const auto& [a, b] = joints_[f.joint].parts;
+        if (reached.contains(a) != reached.contains(b)) {
+          reached.insert({a, b});
+          grown = true;
+        }
+      }
+    }
+    return reached.size() == parts_.size();
+  }
+
+  const geometry::Solid& solid_of(work::PartId part) const {
+    const auto at = std::find(work_.parts.begin(), work_.parts.end(), part);
+    return work_.solids[static_cast<std::size_t>(at - work_.parts.begin())];
+  }
+
+  std::vector<Point> points_of(work::PartId part) const {
+    std::vector<Point> points;
+    for (const auto& cell : cell_points(solid_of(part))) {
+      points.insert(points.end(), cell.begin(), cell.end());
+    }
+    return points;
+  }
+
+  geometry::Extent height_of(work::PartId part) const {
+    geometry::Extent out{1e300, -1e300};
+    for (const Point& p : points_of(part)) {
+      const double h = dot(p, plane_.normal);
+      out.lo = std::min(out.lo, h);
+      out.hi = std::max(out.hi, h);
+    }
+    return out;
+  }
+
+  // The outline, each joint at a corner of its own, and nothing beyond it at the ring's height.
+  bool lay_round() {
+    std::vector<Flat> points;
+    height_ = {-1e300, 1e300};
+    for (const work::PartId part : parts_) {
+      for (const Point& p : points_of(part)) {
+        points.push_back(plane_.of(p));
+      }
+      const geometry::Extent h = height_of(part);
+      height_ = {std::max(height_.lo, h.lo), std::min(height_.hi, h.hi)};
+    }
+    shape_ = without_straight_corners({outline_of(std::move(points))});
+    if (shape_.corners.size() < 3 || height_.hi - height_.lo < 1 || in_the_way()) {
+      return false;
+    }
+    std::set<std::size_t> taken;
+    for (const axis::FaceRef& f : faces_) {
+      const Point& middle = joints_[f.joint].faces[f.face].contact.centroid;
+      const std::size_t corner = nearest_corner(plane_.of(middle));
+      if (!taken.insert(corner).second ||
+          length(plane_.of(middle) - shape_.corners[corner]) > kAtCorner * widest_mm(f)) {
+        return false;
+      }
+      corner_of_.push_back(corner);
+      corners_.push_back({f, shape_.turn(corner), share_at(f, corner), 1});
+    }
+    return true;
+  }
+
+  bool in_the_way() const {
+    for (const work::PartId part : work_.parts) {
+      const geometry::Extent h = height_of(part);
+      if (parts_.contains(part) || h.hi < height_.lo + 1 || h.lo > height_.hi - 1) {
+        continue;
+      }
+      for (const Point& p : points_of(part)) {
+        for (std::size_t i = 0; i < shape_.corners.size(); ++i) {
+          const Flat side = shape_.side(i);
+          if (cross(side, plane_.of(p) - shape_.corners[i]) < -kSame_mm * length(side)) {
+            return true;
+          }
+        }
+      }
+    }
+    return false;
+  }
+
+  std::size_t nearest_corner(Flat p) const {
+    std::size_t best = 0;
+    for (std::size_t i = 1; i < shape_.corners.size(); ++i) {
+      if (length(p - shape_.corners[i]) < length(p - shape_.corners[best]) - kSame_mm) {
+        best = i;
+      }
+    }
+    return best;
+  }
+
+  // Of the two sides that meet, across the ring: their size beside their own length.
+  double widest_mm(const axis::FaceRef& f) const {
+    double widest = 0;
+    for (const work::PartId part : joints_[f.joint].parts) {
+      const auto axes = part_axes(job_.parts[part]);
+      const Direction across = unit(cross(plane_.normal, axes[0]));
+      geometry::Extent wide{1e300, -1e300};
+      for (const Point& p : points_of(part)) {
+        wide = {std::min(wide.lo, dot(p, across)), std::max(wide.hi, dot(p, across))};
+      }
+      widest = std::max(widest, wide.size());
+    }
+    return widest;
+  }
+
+  bool ends_on(work::PartId part, Flat corner) const {
+    const auto points = points_of(part);
+    return std::any_of(points.begin(), points.end(),
+                       [&](const Point& p) { return length(plane_.of(p) - corner) < kSame_mm; });
+  }
+
+  double share_at(const axis::FaceRef& f, std::size_t corner) const {
+    const work::Joint& joint = joints_[f.joint];
+    const Flat normal = plane_.of(Point{} + joint.faces[f.face].contact.normal);
+    const auto part_along = [&](Flat side) {
+      return std::abs(side.x * normal.x + side.y * normal.y) / length(side);
+    };
+    const Flat sides[] = {shape_.side(shape_.before(corner)), shape_.side(corner)};
+    const bool both = ends_on(joint.parts[0], shape_.corners[corner]) &&
+                      ends_on(joint.parts[1], shape_.corners[corner]);
+    if (both) {
+      return std::min(part_along(sides[0]), part_along(sides[1]));
+    }
+    const work::PartId lapped =
+        ends_on(joint.parts[0], shape_.corners[corner]) ? joint.parts[1] : joint.parts[0];
+    const Direction along = part_axes(job_.parts[lapped])[0];
+    const Flat own = plane_.of(Point{} + along);
+    const auto beside = [&](Flat side) {
+      return std::abs(side.x * own.x + side.y * own.y) / length(side);
+    };
+    return part_along(beside(sides[0]) >= beside(sides[1]) ? sides[0] : sides[1]);
+  }
+
+  // At the middle of the height.
+  Point at(Flat p) const {
+    return Point{} + p.x * plane_.x + p.y * plane_.y +
+           ((height_.lo + height_.hi) / 2) * plane_.normal;
+  }
+
+  // On the longest side; the tension falls at every corner that the strap goes round, both ways.
+  void set_buckle(StrapLoop& ring) const {
+    std::size_t longest = 0;
+    for (std::size_t i = 0; i < shape_.corners.size(); ++i) {
+      ring.girth_mm += length(shape_.side(i));
+      if (length(shape_.side(i)) > length(shape_.side(longest)) + kSame_mm) {
+        longest = i;
+      }
+    }
+    const Flat from = shape_.corners[longest], run = shape_.side(longest);
+    ring.along = (1 / length(run)) * (run.x * plane_.x + run.y * plane_.y);
+    ring.buckle = at({from.x + run.x / 2, from.y + run.y / 2});
+    const std::size_t n = shape_.corners.size();
+    std::vector<double> turned(n, 1e300);
+    double forward = 0, back = 0;
+    for (std::size_t k = 0; k < n; ++k) {
+      const std::size_t ahead = (longest + 1 + k) % n, behind = (longest + n - k) % n;
+      forward += shape_.turn(ahead);
+      back += shape_.turn(behind);
+      turned[ahead] = std::min(turned[ahead], forward);
+      turned[behind] = std::min(turned[behind], back);
+    }
+    for (std::size_t c = 0; c < ring.corners.size(); ++c) {
+      ring.corners[c].tension = std::exp(-kStrapFriction * turned[corner_of_[c]]);
+    }
+  }
+
+  const work::Job& job_;
+  std::span<const work::Joint> joints_;
+  const pressure::Work& work_;
+  Plane plane_;
+  std::vector<axis::FaceRef> faces_;
+  std::set<work::PartId> parts_;
+  std::map<work::PartId, int> degree_;
+  Shape shape_;
+  geometry::Extent height_;
+  std::vector<StrapCorner> corners_;
+  std::vector<std::size_t> corner_of_;  // of the outline, a corner each
+};
+
+}  // namespace
+
+std::optional<StrapLoop> find_band_ring(const work::Job& job, std::span<const work::Joint> joints,
+                                        std::span<const work::JointId> of_stage,
+                                        const pressure::Work& work, const Direction& normal) {
+  return RingFinder(job, joints, work, normal).run(of_stage);
+}
+
+}  // namespace planner::clamps::layout

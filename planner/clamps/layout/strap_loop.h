@@ -1,0 +1,49 @@
+// A ring of parts that a strap can be drawn round: a mitred frame of any number of sides, the walls
+// of a box.
+#pragma once
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "planner/clamps/axis/pressing_axes.h"
+#include "planner/pressure/glue_line.h"
+
+namespace planner::clamps::layout {
+
+// A joint at a corner of the ring, and what of the strap's tension gets to it.
+struct StrapCorner {
+  axis::FaceRef face;  // the joint's larger one
+  double turn = 0;     // of the strap there, radians
+  // Share of the tension just past the corner that arrives square to the face. By statics: every
+  // side is squeezed lengthwise by the whole tension (cut ring and strap across two sides); where
+  // both sides end on the corner each takes half of 2 T sin(turn / 2), which leaves cos(turn / 2)
+  // square to a mitre; where one side laps the other's end, that end takes all.
+  double share = 0;
+  // Of the tension at the buckle: what friction at the corners on the way leaves.
+  double tension = 1;
+};
+
+struct StrapLoop {
+  geometry::Direction normal;       // non-negative; the strap lies across it
+  std::vector<work::PartId> parts;  // ascending
+  std::vector<StrapCorner> corners;
+  std::vector<geometry::Point> outline;  // that the strap goes round, anticlockwise
+  double girth_mm = 0;                   // round the outside
+  geometry::Extent height;               // along the normal, of all its parts alike
+  geometry::Point buckle;     // in the middle of the longest side, at the middle of the height
+  geometry::Direction along;  // of the strap there
+};
+
+// Strap on wood: the low end of smooth dry wood on a hard smooth surface, 0.3 to 0.5 (GTR-190 p.
+// 4-17). Belt friction (textbook): T e^(-0.3 turn) past a corner.
+inline constexpr double kStrapFriction = 0.3;
+
+// The ring that a stage's glued joints make across `normal`: every part joined to two others by
+// faces that stand along the normal, each joint at a corner of its own of the outline, nothing of
+// the work in the strap's way. Nothing where there is none, or a face gets nothing from a strap.
+std::optional<StrapLoop> find_band_ring(const work::Job& job, std::span<const work::Joint> joints,
+                                        std::span<const work::JointId> of_stage,
+                                        const pressure::Work& work,
+                                        const geometry::Direction& normal);
+
+}  // namespace planner::clamps::layout

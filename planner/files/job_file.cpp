@@ -1,0 +1,342 @@
+#include "planner/files/job_file.h"
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <utility>
+
+#include "geometry/mesh/mesh_file.h"
+#include "planner/files/dry_fit_file.h"
+#include "planner/files/part_file.h"
+#include "planner/files/starter/starter.h"
+#include "planner/tables/clamp.h"
+#include "planner/work/job_check.h"
+
+namespace planner::files {
+namespace {
+
+using Expand = starter::Expansion (*)(const Node&, FileNotes&);
+constexpr std::size_t kMostCutsInAll = 1000;
+struct Starter {
+  std::string_view name;
+  Expand expand;
+};
+constexpr std::array<Starter, 7> kStarters = {{{"box", starter::box},
+                                               {"panel", starter::panel},
+                                               {"frame", starter::frame},
+                                               {"carcass", starter::carcass},
+                                               {"drawer", starter::drawer},
+                                               {"trestle", starter::trestle},
+                                               {"lamination", starter::lamination}}};
+
+// "chest" of "shop/chest.toml": what a job without a title is called.
+std::string stem_of(const std::string& file) {
+  const std::size_t slash = file.find_last_of('/');
+  const std::string name = slash == std::string::npos ? file : file.substr(slash + 1);
+  return name.substr(0, name.find_last_of('.'));
+}
+
+// A starter's table with what was measured in place of what was drawn.
+Node with_measured(const Node& table) {
+  Node merged = table;
+  const auto named = [](std::vector<Entry>& entries, const std::string& key) {
+    return std::find_if(entries.begin(), entries.end(),
+                        [&](const Entry& e) { return e.key == key; });
+  };
+  const auto measured = named(merged.entries, "measured");
+  if (measured == merged.entries.end() || measured->value.kind != NodeKind::table) {
+    return merged;
+  }
+  const Node sizes = measured->value;
+  merged.entries.erase(measured);
+  for (const Entry& size : sizes.entries) {
+    const auto drawn = named(merged.entries, size.key);
+    if (drawn != merged.entries.end()) {
+      drawn->value = size.value;
+    } else {
+      merged.entries.push_back(size);
+    }
+  }
+  return merged;
+}
+
+class JobReader {
+ public:
+  JobReader(const std::string& file, const Node& root, FileNotes& notes)
+      : notes_(notes), root_(root, job_keys(""), notes) {
+    job_.file = file;
+  }
+
+  work::Job read() {
+    job_.title = root_.text("title", Needed::no).value_or(stem_of(job_.file));
+    root_.units();
+    job_.units = notes_.units;
+    notes_.species = read_species(root_, "species", Needed::no).value_or("");
+    read_starters();
+    read_mesh();
+    read_parts();
+    read_glue();
+    read_joints();
+    read_saw_later();
+    read_placed();
+    read_dry_fit();
+    root_.finish();
+    if (job_.parts.size() == 1 && !job_.mesh && !has_errors(notes_.diagnostics)) {
+      notes_.error(job_.parts[0].place, "one part alone has nothing to be glued to",
+                   "add the others");
+    }
+    check_amount();
+    const base::Diagnostics found = check_parts(job_.parts, job_.units);
+    notes_.diagnostics.insert(notes_.diagnostics.end(), found.begin(), found.end());
+    job_.uk_words = notes_.uk_words;
+    return std::move(job_);
+  }
+
+ private:
+  void check_amount() {
+    const base::Diagnostics found = check_part_count(job_);
+    notes_.diagnostics.insert(notes_.diagnostics.end(), found.begin(), found.end());
+    std::size_t cuts = 0;
+    for (const work::Part& part : job_.parts) {
+      cuts += part.cuts.size();
+    }
+    if (cuts > kMostCutsInAll) {
+      notes_.error({notes_.file, 0, 0}, "the job has " + std::to_string(cuts) + " cuts",
+                   std::to_string(kMostCutsInAll) + " at most: plan it in several jobs");
+    }
+  }
+
+  void read_starters() {
+    for (const Starter& starter : kStarters) {
+      const Node* table = root_.table(starter.name);
+      if (table == nullptr) {
+        described_ = described_ || root_.has(starter.name);
+        continue;
+      }
+      described_ = true;
+      if (!job_.starter.empty()) {
+        root_.refuse(starter.name, "the job has a [" + job_.starter + "] already",
+                     "one starter a job: describe the rest as [[part]]");
+      }
+      const Node as_built = with_measured(*table);
+      starter::Expansion made = starter.expand(as_built, notes_);
+      job_.starter = starter.name;
+      std::move(made.parts.begin(), made.parts.end(), std::back_inserter(job_.parts));
+      std::move(made.overrides.begin(), made.overrides.end(), std::back_inserter(job_.overrides));
+    }
+    from_starter_ = job_.parts.size();
+    for (std::size_t i = 0; i < job_.parts.size(); ++i) {
+      by_name_[job_.parts[i].name] = i;
+    }
+  }
+
+  void read_mesh() {
+    const Node* node = root_.table("mesh");
+    described_ = described_ || root_.has("mesh");
+    if (node == nullptr) {
+      return;
+    }
+    TableReader table(*node, job_keys("mesh"), notes_);
+    work::MeshSource mesh;
+    mesh.place = notes_.place(*node);
+    mesh.species = notes_.species;
+    if (const auto file = table.has("file") ? table.text("file", Needed::no) : std::nullopt) {
+      mesh.files = {*file};
+    }
+    if (const auto files = table.texts("files", "the names of mesh files", Needed::no)) {
+      mesh.files.insert(mesh.files.end(), files->begin(), files->end());
+    }
+    if (!table.has("file") && !table.has("files")) {
+      notes_.error(mesh.place, "[mesh] names no file", "add file = \"rack.obj\", or files = [...]");
+    }
+    const auto unit = table.word("units", {"mm", "cm", "m", "in", "ft"}, Needed::yes);
+    mesh.unit = length_from("1 " + unit.value_or("mm"), base::Units::mm).value.value_or(geometry::Length());
+    table.finish();
+    for (const std::string& file : mesh.files) {
+      if (!geometry::mesh_format(file)) {
+        table.refuse(table.has("file") ? "file" : "files",
+                     (table.has("file") ? "" : "\"" + shown(file) + "\" is ") +
+                         std::string("no mesh file by its ending"),
+                     "write one as .obj, .off, .ply or .stl");
+      }
+    }
+    job_.mesh = std::move(mesh);
+  }
+
+  void read_parts() {
+    for (const Node* table : root_.tables("part")) {
+      read_one_part(*table);
+    }
+    if (!described_ && !root_.has("part") && !root_.any_unknown()) {
+      notes_.error({notes_.file, 0, 0}, "the job has no parts",
+                   "add a [box], another starter or a [[part]]");
+    }
+  }
+
+  void read_one_part(const Node& table) {
+    const auto entry = std::find_if(table.entries.begin(), table.entries.end(),
+                                    [](const Entry& e) { return e.key == "name"; });
+    const bool named = entry != table.entries.end() && entry->value.kind == NodeKind::text;
+    const auto known = named ? by_name_.find(entry->value.text) : by_name_.end();
+    if (known != by_name_.end() && known->second < from_starter_) {
+      amend_part(job_.parts[known->second], table, notes_);
+      return;
+    }
+    if (known != by_name_.end()) {
+      notes_.error(notes_.place(entry->value), "two parts are named " + shown(entry->value),
+                   "the first one stands at line " + std::to_string(lines_[entry->value.text]) +
+                       ": give one of them another name");
+    } else if (named) {
+      by_name_[entry->value.text] = kUnread;
+      lines_[entry->value.text] = table.line;
+    }
+    const bool sized = std::any_of(table.entries.begin(), table.entries.end(),
+                                   [](const Entry& e) { return e.key == "length"; });
+    if (job_.mesh && !sized) {
+      job_.mesh->notes.push_back(read_mesh_note(table, notes_));
+      return;
+    }
+    if (auto part = read_part(table, notes_)) {
+      job_.parts.push_back(std::move(*part));
+    }
+  }
+
+  void read_glue() {
+    if (const Node* node = root_.table("glue")) {
+      TableReader table(*node, job_keys("glue"), notes_);
+      job_.glue = table.text("use", Needed::yes).value_or("");
+      job_.glue_place = table.place("use");
+      table.finish();
+    }
+  }
+
+  // Notes a name that no part has.
+  void check_part_name(const Node& name) {
+    const bool starter_failed = described_ && from_starter_ == 0;  // its names are not known
+    // A mesh's names are not known before its files are read.
+    if (by_name_.count(name.text) != 0 || starter_failed || job_.mesh) {
+      return;
+    }
+    std::vector<std::string> names;
+    for (const auto& [known, index] : by_name_) {
+      names.push_back(known);
+    }
+    const std::string meant = base::nearest(name.text, names);
+    notes_.error(notes_.place(name), "no part is named " + shown(name),
+                 meant.empty() ? "write a part's name as its [[part]] has it"
+                               : "did you mean \"" + meant + "\"?");
+  }
+
+  void read_joints() {
+    for (const Node* node : root_.tables("joint")) {
+      TableReader table(*node, job_keys("joint"), notes_);
+      work::JointOverride joint;
+      joint.place = notes_.place(*node);
+      const auto between = table.texts("between", 2, "the names of two parts", Needed::yes);
+      if (between) {
+        joint.between = {(*between)[0], (*between)[1]};
+        for (const Node& name : table.value("between")->items) {
+          check_part_name(name);
+        }
+        if (joint.between[0] == joint.between[1]) {
+          table.refuse("between", "a part has no joint with itself", "name two parts");
+        }
+      }
+      const Node* glue = table.value("glue");
+      if (glue != nullptr && glue->kind == NodeKind::text) {
+        joint.glue = table.text("glue", Needed::no);
+      } else if (glue != nullptr && glue->kind != NodeKind::truth) {
+        table.refuse("glue", "neither a glue nor true or false",
+                     "write glue = false, or a glue's name in quotes");
+      } else {
+        joint.glued = table.truth("glue");
+      }
+      joint.surfaces = table.whole("surfaces", 1, 2, Needed::no);
+      joint.middle = table.length("middle", Sign::above_zero, Needed::no);
+      table.finish();
+      job_.overrides.push_back(std::move(joint));
+    }
+  }
+
+  void read_saw_later() {
+    for (const Node* node : root_.tables("saw_later")) {
+      TableReader table(*node, job_keys("saw_later"), notes_);
+      work::SawLater saw;
+      saw.place = notes_.place(*node);
+      saw.axis = table.axis("axis", Needed::yes).value_or(2);
+      saw.at = table.length("at", Sign::any, Needed::yes).value_or(geometry::Length());
+      // The kerf of a full table-saw blade, 1/8 in: common practice.
+      saw.kerf = table.length("kerf", Sign::above_zero, Needed::no).value_or(geometry::Length::in_64ths(8));
+      table.finish();
+      job_.saw_later.push_back(std::move(saw));
+    }
+  }
+
+  void read_placed() {
+    for (const Node* node : root_.tables("placed")) {
+      TableReader table(*node, job_keys("placed"), notes_);
+      work::PlacedClamp clamp;
+      clamp.place = notes_.place(*node);
+      clamp.axis = table.axis("axis", Needed::yes).value_or(0);
+      if (const auto at = table.lengths("at", 3, "x, y and z", Sign::any, Needed::yes)) {
+        std::copy_n(at->begin(), 3, clamp.at.begin());
+      }
+      if (const auto kind = table.text("kind", Needed::no)) {
+        clamp.kind = clamp_id(table, *kind);
+      }
+      clamp.force_N = table.newtons("force");
+      if (const auto pad =
+              table.lengths("pad", 2, "length and width", Sign::above_zero, Needed::no)) {
+        clamp.pad = {(*pad)[0], (*pad)[1]};
+      }
+      if (!table.has("kind") && !table.has("force")) {
+        notes_.error(table.place(), "[[placed]] has neither kind nor force",
+                     "add kind = \"f_heavy\" or force = \"1000 N\"");
+      }
+      table.finish();
+      job_.placed.push_back(std::move(clamp));
+    }
+  }
+
+  std::string clamp_id(TableReader& table, const std::string& name) {
+    if (const tables::ClampKind* kind = tables::find_clamp_kind(name)) {
+      return kind->id;
+    }
+    table.refuse("kind", "no such kind of clamp in the table",
+                 base::did_you_mean(name, tables::clamp_ids(), "`glueup tables clamps` lists them"));
+    return {};
+  }
+
+  void read_dry_fit() {
+    if (const Node* node = root_.table("dry_fit")) {
+      job_.dry_fit = planner::files::read_dry_fit(*node, job_.parts, notes_);
+    }
+  }
+
+  static constexpr std::size_t kUnread = static_cast<std::size_t>(-1);
+
+  FileNotes& notes_;
+  TableReader root_;
+  work::Job job_;
+  bool described_ = false;  // by a starter, be it a broken one
+  std::size_t from_starter_ = 0;
+  std::map<std::string, std::size_t> by_name_;  // a starter's part by its index; kUnread for others
+  std::map<std::string, int> lines_;
+};
+
+}  // namespace
+
+JobReading read_job(const std::string& file, std::string_view text) {
+  auto [job, diagnostics] =
+      read_noted<work::Job>(file, text, [&](const Node& root, FileNotes& notes) {
+        if (const Entry* shops = of_other_file(root, job_keys(""), shop_keys(""))) {
+          notes.error(notes.place(*shops), "this is a shop file, not a job",
+                      "give it with --shop, and a job file in its place");
+          return work::Job();
+        }
+        return JobReader(file, root, notes).read();
+      });
+  return {std::move(job), std::move(diagnostics)};
+}
+
+}  // namespace planner::files

@@ -1,0 +1,322 @@
+#include "planner/files/job_text.h"
+
+#include <array>
+#include <charconv>
+#include <string_view>
+
+#include "planner/work/cut.h"
+
+namespace planner::files {
+namespace {
+
+// A TOML basic string.
+std::string quoted(std::string_view text) {
+  std::string out = "\"";
+  for (const char c : text) {
+    const auto u = static_cast<unsigned char>(c);
+    if (c == '"' || c == '\\') {
+      out += '\\';
+      out += c;
+    } else if (u < 0x20 || u == 0x7F) {
+      constexpr std::string_view kHex = "0123456789ABCDEF";
+      out += "\\u00";
+      out += kHex[u / 16];
+      out += kHex[u % 16];
+    } else {
+      out += c;
+    }
+  }
+  return out + "\"";
+}
+
+// The shortest decimal that reads back as itself.
+std::string number(double value) {
+  std::array<char, 64> digits{};
+  const auto end =
+      std::to_chars(digits.data(), digits.data() + digits.size(), value, std::chars_format::fixed);
+  return {digits.data(), end.ptr};
+}
+
+class JobWriter {
+ public:
+  explicit JobWriter(const work::Job& job) : job_(job) {}
+
+  std::string write() {
+    put("title", quoted(job_.title));
+    put("units", job_.units == base::Units::inch ? "\"in\"" : "\"mm\"");
+    if (job_.mesh) {
+      write_mesh(*job_.mesh);
+    }
+    for (const work::Part& part : job_.parts) {
+      write_part(part);
+    }
+    for (const work::JointOverride& joint : job_.overrides) {
+      write_joint(joint);
+    }
+    if (!job_.glue.empty()) {
+      head("[glue]");
+      put("use", quoted(job_.glue));
+    }
+    for (const work::SawLater& saw : job_.saw_later) {
+      head("[[saw_later]]");
+      put("axis", axis(saw.axis));
+      put("at", length(saw.at));
+      put("kerf", length(saw.kerf));
+    }
+    for (const work::PlacedClamp& clamp : job_.placed) {
+      write_placed(clamp);
+    }
+    if (job_.dry_fit) {
+      write_dry_fit(*job_.dry_fit);
+    }
+    return std::move(out_);
+  }
+
+ private:
+  void write_dry_fit(const work::DryFit& dry) {
+    head("[dry_fit]");
+    if (!dry.diagonals.empty()) {
+      put("diagonals", list(dry.diagonals));
+    }
+    if (!dry.around.empty()) {
+      put("around", quoted(dry.around));
+    }
+    if (!dry.openings.empty()) {
+      put("openings", list(dry.openings));
+    }
+    if (!dry.closes.empty()) {
+      std::string names;
+      for (const std::string& name : dry.closes) {
+        names += (names.empty() ? "" : ", ") + quoted(name);
+      }
+      put("closes", "[" + names + "]");
+    }
+    if (dry.wind) {
+      put("wind", length(dry.wind->reading));
+      put("sticks", length(dry.wind->sticks));
+      if (!dry.wind->high.empty()) {
+        put("high", quoted(dry.wind->high));
+      }
+    }
+    for (const work::MeasuredCut& cut : dry.cuts) {
+      head("[[dry_fit.cut]]");
+      put("between", "[" + quoted(cut.between[0]) + ", " + quoted(cut.between[1]) + "]");
+      if (cut.depth) {
+        put("depth", length(*cut.depth));
+      }
+      if (cut.width) {
+        put("width", length(*cut.width));
+      }
+    }
+  }
+
+  void head(const std::string& name) { out_ += "\n" + name + "\n"; }
+  void put(std::string_view key, const std::string& value) {
+    out_ += key;
+    out_ += " = " + value + "\n";
+  }
+
+  // A bare number where that is exact in the file's units.
+  std::string length(geometry::Length l) const {
+    const std::string text = to_text(l, job_.units);
+    const std::string_view unit = job_.units == base::Units::inch ? " in" : " mm";
+    const bool own = text.size() > unit.size() &&
+                     text.compare(text.size() - unit.size(), unit.size(), unit) == 0;
+    const std::string bare = own ? text.substr(0, text.size() - unit.size()) : text;
+    return own && bare.find('/') == std::string::npos ? bare : quoted(bare);
+  }
+  template <class Lengths>
+  std::string list(const Lengths& lengths) const {
+    std::string text;
+    for (const geometry::Length l : lengths) {
+      text += (text.empty() ? "" : ", ") + length(l);
+    }
+    return "[" + text + "]";
+  }
+  static std::string axis(int n) { return std::string("\"") + static_cast<char>('x' + n) + "\""; }
+  static std::string face(work::Face f) { return quoted(to_text(f)); }
+  void put(std::string_view key, const std::optional<geometry::Length>& l) {
+    if (l) {
+      put(key, length(*l));
+    }
+  }
+
+  void write_mesh(const work::MeshSource& mesh) {
+    head("[mesh]");
+    std::string files;
+    for (const std::string& file : mesh.files) {
+      files += (files.empty() ? "" : ", ") + quoted(file);
+    }
+    put("files", "[" + files + "]");
+    for (const char* unit : {"mm", "cm", "m", "in", "ft"}) {
+      if (length_from(std::string("1 ") + unit, job_.units).value == mesh.unit) {
+        put("units", quoted(unit));
+      }
+    }
+  }
+
+  void write_part(const work::Part& part) {
+    head("[[part]]");
+    put("name", quoted(part.name));
+    put("species", quoted(part.species));
+    if (!part.mesh) {
+      write_place(part);
+    } else if (!part.grain) {
+      put("along", axis(part.along));
+    }
+    write_as_built(part);
+    for (const work::Cut& cut : part.cuts) {
+      head("[[part.cut]]");
+      put("kind", quoted(spelled(kind_of(cut))));
+      std::visit([&](const auto& shape) { write_cut(shape); }, cut.shape);
+    }
+  }
+
+  void write_place(const work::Part& part) {
+    put("length", length(part.length));
+    if (part.round) {
+      write_dowel(part);
+    } else {
+      put("width", length(part.width));
+      put("thickness", length(part.thickness));
+      put("along", axis(part.along));
+      put("face", axis(part.face));
+      put("at", list(part.at));
+    }
+    if (part.turn) {
+      put("turn", "{ axis = " + axis(part.turn->axis) + ", angle = " +
+                      number(part.turn->angle_deg) + ", about = " + list(part.turn->about) + " }");
+    }
+  }
+
+  void write_as_built(const work::Part& part) {
+    if (part.show) {
+      std::string faces;
+      for (const work::Face f : *part.show) {
+        faces += (faces.empty() ? "" : ", ") + face(f);
+      }
+      put("show", "[" + faces + "]");
+    }
+    put("bow", part.bow);
+    put("cup", part.cup);
+    if (part.hollow) {
+      put("hollow", face(*part.hollow));
+    }
+  }
+
+  // A dowel lies where its axis does.
+  void write_dowel(const work::Part& part) {
+    std::array<geometry::Length, 3> end = part.at;
+    for (const int i : {part.face, part.across()}) {
+      end[static_cast<std::size_t>(i)] += part.width / 2;
+    }
+    put("kind", "\"dowel\"");
+    put("diameter", length(part.width));
+    put("along", axis(part.along));
+    put("at", list(end));
+  }
+
+  std::string spelled(const std::string& kind) const {
+    if (!job_.uk_words) {
+      return kind;
+    }
+    return kind == "rabbet"    ? "rebate"
+           : kind == "dado"    ? "housing"
+           : kind == "mortise" ? "mortice"
+                               : kind;
+  }
+
+  void write_cut(const work::Rabbet& r) {
+    put("on", face(r.on));
+    put("side", face(r.side));
+    put("width", length(r.width));
+    put("depth", length(r.depth));
+    put("from", r.from);
+    put("to", r.to);
+  }
+  void write_cut(const work::Channel& c) {
+    put("on", face(c.on));
+    put("runs", axis(c.runs));
+    put("offset", length(c.offset));
+    put("width", length(c.width));
+    put("depth", length(c.depth));
+    put("from", c.from);
+    put("to", c.to);
+    if (c.lean_deg > 0) {
+      put("lean", number(c.lean_deg));
+    }
+  }
+  void write_cut(const work::Hole& h) {
+    put("on", face(h.on));
+    put("at", list(h.at));
+    put("diameter", length(h.diameter));
+    put("depth", length(h.depth));
+  }
+  void write_cut(const work::Notch& n) {
+    put("from", list(n.from));
+    put("size", list(n.size));
+  }
+  void write_cut(const work::Mortise& m) {
+    put("on", face(m.on));
+    put("from", list(m.from));
+    put("size", list(m.size));
+    put("depth", length(m.depth));
+  }
+  void write_cut(const work::Tenon& t) {
+    put("on", face(t.on));
+    put("length", length(t.length));
+    put("from", list(t.from));
+    put("size", list(t.size));
+  }
+  void write_cut(const work::Mitre& m) {
+    put("side", face(m.side));
+    put("long", face(m.long_face));
+    put("angle", number(m.angle_deg));
+  }
+  void write_cut(const work::Fingers& f) {
+    put("side", face(f.side));
+    put("depth", length(f.depth));
+    put("count", std::to_string(f.count));
+    put("first", f.first_kept ? "\"keep\"" : "\"cut\"");
+  }
+
+  void write_joint(const work::JointOverride& joint) {
+    head("[[joint]]");
+    put("between", "[" + quoted(joint.between[0]) + ", " + quoted(joint.between[1]) + "]");
+    if (joint.glue) {
+      put("glue", quoted(*joint.glue));
+    } else if (joint.glued) {
+      put("glue", *joint.glued ? "true" : "false");
+    }
+    if (joint.surfaces) {
+      put("surfaces", std::to_string(*joint.surfaces));
+    }
+    put("middle", joint.middle);
+  }
+
+  void write_placed(const work::PlacedClamp& clamp) {
+    head("[[placed]]");
+    put("axis", axis(clamp.axis));
+    put("at", list(clamp.at));
+    if (!clamp.kind.empty()) {
+      put("kind", quoted(clamp.kind));
+    }
+    if (clamp.force_N) {
+      put("force", quoted(number(*clamp.force_N) + " N"));
+    }
+    if (clamp.pad) {
+      put("pad", list(*clamp.pad));
+    }
+  }
+
+  const work::Job& job_;
+  std::string out_;
+};
+
+}  // namespace
+
+std::string job_text(const work::Job& job) {
+  return JobWriter(job).write();
+}
+
+}  // namespace planner::files

@@ -1,0 +1,121 @@
+#include "planner/files/shop_file.h"
+
+#include <string>
+
+#include <doctest/doctest.h>
+
+#include "planner/tables/clamp.h"
+
+namespace planner::files {
+namespace {
+
+std::string said(const std::string& text) {
+  const ShopReading read = read_shop("shop.toml", text);
+  CHECK(read.shop.has_value() != has_errors(read.diagnostics));
+  std::string all;
+  for (const base::Diagnostic& d : read.diagnostics) {
+    all += to_text(d) + "\n";
+  }
+  return all;
+}
+
+work::Shop shop_of(const std::string& text) {
+  const ShopReading read = read_shop("shop.toml", text);
+  for (const base::Diagnostic& d : read.diagnostics) {
+    MESSAGE(to_text(d));
+  }
+  REQUIRE(read.shop.has_value());
+  return *read.shop;
+}
+
+TEST_SUITE("planner/shop_file") {
+  TEST_CASE("what the file leaves out of a clamp is the table's") {
+    const work::Shop shop = shop_of(
+        "units='in'\n[[clamp]]\nkind='f_heavy'\ncount=6\nopening=24\n"
+        "[[clamp]]\nkind='f_heavy'\ncount=1\nopening='12 in'\nthroat=5\npad=[2, 1]\nforce='400 "
+        "lbf'\n");
+    CHECK_FALSE(shop.unlimited_rack);
+    REQUIRE(shop.clamps.size() == 2);
+    const tables::ClampKind& kind = *tables::find_clamp_kind("f_heavy");
+    CHECK(shop.clamps[0].force_N == kind.force_typ_N);
+    CHECK(shop.clamps[0].throat == geometry::Length::whole_mm(100));  // the low end of the table's range
+    CHECK(shop.clamps[0].opening == geometry::Length::in_64ths(24 * 64));
+    CHECK(shop.clamps[1].force_N == doctest::Approx(1779.3));
+    CHECK(shop.clamps[1].pad_width == geometry::Length::in_64ths(128));
+    CHECK(shop.clamps[1].throat == geometry::Length::in_64ths(5 * 64));
+  }
+
+  TEST_CASE("cramps are clamps") {
+    CHECK(shop_of("units='mm'\n[[cramp]]\nkind='sash cramp'\ncount=2\nopening=900\n")
+              .clamps[0]
+              .kind == "sash");
+  }
+
+  TEST_CASE("the label of a bottle and the pace of the hands are read") {
+    const work::Shop shop = shop_of(
+        "units='in'\npeople=2\ntemperature='68 F'\n[[glue]]\nname='shop "
+        "bottle'\nfamily='pva_type2'\n"
+        "open='6 min'\ntotal='12 min'\nleft='8 fl oz'\n[pace]\nnarrow='30 s per ft'\nsnug='20 "
+        "s'\n");
+    CHECK(shop.people == 2);
+    CHECK(*shop.temperature_C == doctest::Approx(20));
+    CHECK(*shop.glues[0].total_s == 720);
+    CHECK(*shop.glues[0].left_ml == doctest::Approx(236.588));
+    CHECK(shop.pace.narrow_s_per_mm == doctest::Approx(30 / 304.8));
+    CHECK(shop.pace.snug_s == 20.0);
+    CHECK(shop.pace.place_s == 25);
+    CHECK(shop.unlimited_rack);  // it lists no clamps
+    CHECK(shop.clamps.size() == unlimited_shop().clamps.size());
+  }
+
+  TEST_CASE("of more than a thousand mistakes the rest is counted") {
+    std::string text = "units = 'mm'\n";
+    for (int i = 0; i < 5'000; ++i) {
+      text += "key" + std::to_string(i) + " = 1\n";
+    }
+    const ShopReading read = read_shop("shop.toml", text);
+    CHECK(read.diagnostics.size() == 1'001);
+    CHECK(read.diagnostics.back().message == "and 4000 more mistakes");
+    CHECK_FALSE(read.shop.has_value());
+  }
+
+  TEST_CASE("an unlimited rack has every kind in every size it is sold in") {
+    std::size_t sizes = 0;
+    for (const tables::ClampKind& kind : tables::clamp_kinds()) {
+      sizes += kind.openings_mm.size();
+    }
+    const work::Shop shop = unlimited_shop();
+    CHECK(shop.unlimited_rack);
+    CHECK(shop.file.empty());
+    CHECK(shop.clamps.size() == sizes);
+  }
+
+  TEST_CASE("a rack, a bottle or a shop that cannot be is refused with the reason") {
+    const std::string all = said(
+        "units='in'\npeople=0\ntemperature='180 C'\n[[clamp]]\nkind='f_hevy'\ncount=-1\nopening=0\n"
+        "[[clamp]]\nkind='f_heavy'\ncount=2\n[[glue]]\nname='a'\nfamily='pva_type2'\nopen='10 "
+        "min'\ntotal='5 min'\n"
+        "[[glue]]\nname='a'\nfamily='stickum'\nleft=8\n[pace]\nplace=25\nwide='60 s per "
+        "ft'\n[oven]\n");
+    for (const char* part :
+         {"shop.toml:2:8: people 0: not a whole number from 1 to 4",
+          "shop.toml:3:13: temperature \"180 C\": no shop is that",
+          "shop.toml:5:6: kind \"f_hevy\": not in the table\n  did you mean \"f_heavy\"?",
+          "shop.toml:6:7: count -1: not a whole number",
+          "shop.toml:7:9: opening 0: a size must be above zero",
+          "shop.toml:8:1: [[clamp]] has no opening",
+          "shop.toml:14:6: open \"10 min\": the open time is a part",
+          "shop.toml:17:6: name \"a\": two glues have this name",
+          "shop.toml:18:8: family \"stickum\": not in the table",
+          "shop.toml:19:6: left 8: it has no unit", "shop.toml:21:7: place 25: it has no unit",
+          "shop.toml:22:6: wide \"60 s per ft\": \"ft\" is not a unit of area",
+          "shop.toml:23:2: the shop file has no key \"oven\""}) {
+      CAPTURE(all);
+      CAPTURE(part);
+      CHECK(all.find(part) != std::string::npos);
+    }
+  }
+}
+
+}  // namespace
+}  // namespace planner::files

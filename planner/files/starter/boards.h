@@ -1,0 +1,95 @@
+// What the starters have in common: their tables, boards by the space they fill, channels by the
+// space of what lies in them, and panels that float or are glued.
+#pragma once
+#include <array>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "planner/files/file_notes.h"
+#include "planner/files/starter/starter.h"
+#include "planner/files/table_reader.h"
+#include "planner/work/part.h"
+
+namespace planner::files::starter {
+
+inline constexpr work::Face kLeft{0, false}, kRight{0, true}, kFront{1, false}, kBack{1, true},
+    kDown{2, false}, kUp{2, true};
+work::Face opposite(work::Face face);
+
+// A starter's table. Sizes that are left out are their usual ones.
+class StarterTable {
+ public:
+  StarterTable(const Node& node, std::string_view id, FileNotes& notes);
+
+  TableReader& keys() { return keys_; }
+  const TableReader& keys() const { return keys_; }
+  geometry::Length size(std::string_view key);  // required
+  geometry::Length size(std::string_view key, geometry::Length usual);
+  // The key `outside`: as many sizes as `what` names.
+  std::array<geometry::Length, 3> outside(std::size_t count, std::string_view what);
+  // Which of the words the key holds, as the enumerator at its place; the first, noted, where it is
+  // needed and left out.
+  template <class Kind>
+  Kind kind(std::string_view key, const std::vector<std::string>& words, Needed needed) {
+    return static_cast<Kind>(word_index(key, words, needed));
+  }
+  // A size, a number or a word that means nothing unless `sense`, which is what `needs` says; noted
+  // where it is given all the same.
+  std::optional<geometry::Length> size_with(std::string_view key, bool sense, const std::string& needs);
+  void only_with(std::string_view key, bool sense, const std::string& needs);
+  std::string species(std::string_view key, const std::string& usual);
+  std::string species();  // required, unless the file has one at its top
+
+  // Sizes listed one by one, or as a number of equal ones that make up `total`, the last taking
+  // what the division leaves over. `one` is what a piece is called: "board".
+  std::vector<geometry::Length> pieces(std::string_view key, std::string_view total, const std::string& one);
+
+  // Notes what cannot be made, at the key or, where it is left out, at the table's header.
+  void refuse(std::string_view key, const std::string& message, const std::string& remedy);
+  std::string text(geometry::Length length) const { return to_text(length, notes_.units); }
+  base::Units units() const { return notes_.units; }
+
+  // Whether anything of the table was wrong or could not be read.
+  bool failed() const;
+
+ private:
+  int word_index(std::string_view key, const std::vector<std::string>& words, Needed needed);
+  std::vector<geometry::Length> equal_pieces(std::string_view key, std::string_view total,
+                                   std::optional<geometry::Length> whole);
+
+  FileNotes& notes_;
+  std::size_t before_;
+  TableReader keys_;
+};
+
+// Common practice, docs/method.md "Starters": the sheet that boxes, doors and drawers are filled
+// with, 1/4 in or 6 mm; the room for a solid panel to swell into on each side, 1/16 in or 1.5 mm;
+// and the same at the end of a blind tenon, for glue.
+geometry::Length usual_sheet(base::Units units);
+geometry::Length usual_room(base::Units units);
+
+// A sheet good does not move across its grain, and may be glued in.
+bool is_sheet(const std::string& species);
+
+struct Grain {
+  int along, face;  // axes of the length and of the thickness
+};
+// The board that fills the box.
+work::Part board(const std::string& name, const std::string& species, const base::Place& place,
+                 Grain grain, const geometry::LatticeBox& box);
+
+// A groove or dado in the part's face `on`, running along `runs`, for what fills `space` in the
+// assembly: as wide and deep as that and no longer than it reaches into the part.
+work::Channel channel_for(const work::Part& part, work::Face on, int runs,
+                          const geometry::LatticeBox& space);
+
+// The box made smaller by `margin` on both sides along an axis.
+geometry::LatticeBox shrunk(geometry::LatticeBox box, std::size_t axis, geometry::Length margin);
+
+// Overrides that leave the joints of `part` with the others dry.
+void keep_dry(const std::string& part, const std::vector<std::string>& others,
+              const base::Place& place, Expansion& made);
+
+}  // namespace planner::files::starter

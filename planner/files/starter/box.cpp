@@ -1,0 +1,308 @@
+#include <algorithm>
+#include <utility>
+
+#include "planner/files/starter/boards.h"
+
+namespace planner::files::starter {
+namespace {
+
+using geometry::LatticeBox;
+
+enum class Corner { butt, rabbet, mitre, finger };
+enum class Lid { none, butt, rabbet, groove, inset };  // how a top or bottom is held
+
+// A top or bottom, as asked for. `depth` is of its rabbet, or of the groove that holds it.
+struct Closure {
+  explicit Closure(std::string its_name) : name(std::move(its_name)) {}
+  std::string name;
+  Lid held = Lid::none;
+  geometry::Length thickness, depth, offset, room;
+  std::string species;
+  bool floats = false;
+  base::Place place;
+};
+
+struct Box {
+  geometry::Length length, width, height, stock;
+  Corner corners = Corner::butt;
+  geometry::Length rabbet_depth;
+  int fingers = 0;
+  std::string species;
+  Closure top{"top"}, bottom{"bottom"};
+  base::Place place, corners_place;
+
+  // How much of the height a closure takes from the walls.
+  static geometry::Length beyond_walls(const Closure& c) {
+    return c.held == Lid::butt     ? c.thickness
+           : c.held == Lid::rabbet ? c.thickness - c.depth
+                                   : geometry::Length();
+  }
+  geometry::Length wall_low() const { return beyond_walls(bottom); }
+  geometry::Length wall_high() const { return height - beyond_walls(top); }
+  geometry::Length wall_height() const { return wall_high() - wall_low(); }
+};
+
+class BoxReader {
+ public:
+  BoxReader(const Node& node, FileNotes& notes) : table_(node, "box", notes) {}
+
+  std::optional<Box> read() {
+    Box box;
+    box.place = table_.keys().place();
+    box.corners_place = table_.keys().place("corners");
+    const auto outside = table_.outside(3, "length, width and height");
+    box.length = outside[0];
+    box.width = outside[1];
+    box.height = outside[2];
+    box.stock = table_.size("stock");
+    box.species = table_.species();
+    read_corners(box);
+    read_closure(box, box.top);
+    read_closure(box, box.bottom);
+    table_.keys().finish();
+    if (table_.failed()) {
+      return std::nullopt;
+    }
+    read_fingers(box);
+    check(box);
+    return table_.failed() ? std::nullopt : std::optional(box);
+  }
+
+ private:
+  void read_corners(Box& box) {
+    box.corners =
+        table_.kind<Corner>("corners", {"butt", "rabbet", "mitre", "finger"}, Needed::yes);
+    // Half the stock: common practice.
+    box.rabbet_depth =
+        table_.size_with("rabbet_depth", box.corners == Corner::rabbet, "corners = \"rabbet\"")
+            .value_or(box.stock / 2);
+    table_.only_with("finger_width", box.corners == Corner::finger, "corners = \"finger\"");
+    table_.only_with("fingers", box.corners == Corner::finger, "corners = \"finger\"");
+  }
+
+  void read_closure(Box& box, Closure& closure) {
+    const std::string& name = closure.name;
+    closure.held =
+        table_.kind<Lid>(name, {"none", "butt", "rabbet", "groove", "inset"}, Needed::no);
+    closure.place = table_.keys().place(name);
+    const bool there = closure.held != Lid::none, grooved = closure.held == Lid::groove;
+    const bool sunk = closure.held == Lid::rabbet || grooved;
+    const geometry::Length sheet = usual_sheet(table_.units());
+    closure.thickness = table_.size_with(name + "_thickness", there, "a " + name)
+                            .value_or(grooved ? sheet : box.stock);
+    // Half the panel for its rabbet, a third of the wall for a groove in it: common practice.
+    closure.depth = table_.size_with(name + "_depth", sunk, name + " = \"rabbet\" or \"groove\"")
+                        .value_or(grooved ? box.stock / 3 : closure.thickness / 2);
+    closure.offset =
+        table_.size_with(name + "_offset", grooved, name + " = \"groove\"").value_or(sheet);
+    closure.species = table_.species(name + "_species", box.species);
+    table_.only_with(name + "_fit", grooved, name + " = \"groove\"");
+    const auto fit = table_.keys().word(name + "_fit", {"float", "glue"}, Needed::no);
+    closure.floats = grooved && (fit ? *fit == "float" : !is_sheet(closure.species));
+    closure.room = closure.floats ? usual_room(table_.units()) : geometry::Length();
+  }
+
+  void read_fingers(Box& box) {
+    if (box.corners != Corner::finger || box.wall_height() <= geometry::Length()) {
+      return;
+    }
+    const std::int64_t height = box.wall_height().nanometres();
+    if (table_.keys().has("fingers")) {
+      box.fingers = table_.keys().whole("fingers", 2, work::kMostFingers, Needed::no).value_or(2);
+      return;
+    }
+    const auto width = table_.keys().length("finger_width", Sign::above_zero, Needed::no);
+    if (width && height % width->nanometres() != 0) {
+      table_.keys().refuse("finger_width",
+                           "walls " + table_.text(box.wall_height()) + " high do not divide by it",
+                           "give a width that divides them, or fingers = the number of pieces");
+    }
+    // As wide as the stock is thick, and an odd number so that top and bottom look alike: common
+    // practice.
+    const std::int64_t wide = width.value_or(box.stock).nanometres();
+    const std::int64_t pieces =
+        std::clamp<std::int64_t>((height + wide / 2) / wide, 3, work::kMostFingers - 1);
+    box.fingers = static_cast<int>(width || pieces % 2 == 1 ? pieces : pieces - 1);
+  }
+
+  void check(const Box& box) {
+    const geometry::Length walls = 2 * box.stock;
+    if (box.length <= walls || box.width <= walls) {
+      table_.keys().refuse("stock",
+                           "two walls of it leave no room in a box " +
+                               table_.text(std::min(box.length, box.width)) + " across",
+                           "make the box larger or the stock thinner");
+    }
+    if (box.corners == Corner::rabbet && box.rabbet_depth >= box.stock) {
+      table_.refuse("rabbet_depth",
+                    "a rabbet " + table_.text(box.rabbet_depth) + " deep goes through stock of " +
+                        table_.text(box.stock),
+                    "half the stock is usual");
+    }
+    check_closure(box, box.top);
+    check_closure(box, box.bottom);
+    if (box.wall_height() <= geometry::Length()) {
+      table_.keys().refuse("outside",
+                           "top and bottom take all of its height " + table_.text(box.height),
+                           "make the box higher or the top and bottom thinner");
+    } else {
+      check_room(box);
+    }
+  }
+
+  void check_closure(const Box& box, const Closure& c) {
+    const std::string key = table_.keys().has(c.name + "_depth") ? c.name + "_depth" : c.name;
+    if (c.held == Lid::rabbet && c.depth >= c.thickness) {
+      table_.refuse(key,
+                    "a rabbet " + table_.text(c.depth) + " deep goes through a " + c.name + " of " +
+                        table_.text(c.thickness),
+                    "half its thickness is usual");
+    }
+    if (c.held == Lid::groove && c.depth >= box.stock) {
+      table_.refuse(key,
+                    "a groove " + table_.text(c.depth) + " deep goes through walls of " +
+                        table_.text(box.stock),
+                    "a third of the stock is usual");
+    }
+    if (c.floats && c.room >= c.depth) {
+      table_.refuse(key,
+                    "a groove " + table_.text(c.depth) + " deep does not hold a panel that needs " +
+                        table_.text(c.room) + " of room on each side",
+                    "make the groove deeper");
+    }
+  }
+
+  // What sits within the walls' height must fit there.
+  void check_room(const Box& box) {
+    geometry::Length used;
+    for (const Closure* c : {&box.top, &box.bottom}) {
+      used += c->held == Lid::groove  ? c->offset + c->thickness
+              : c->held == Lid::inset ? c->thickness
+                                      : geometry::Length();
+    }
+    if (used >= box.wall_height()) {
+      table_.keys().refuse(
+          "outside",
+          "walls " + table_.text(box.wall_height()) + " high have no room for top and bottom",
+          "make the box higher or the top and bottom thinner");
+    }
+  }
+
+  StarterTable table_;
+};
+
+class BoxMaker {
+ public:
+  explicit BoxMaker(const Box& box) : box_(box) {}
+
+  Expansion make() {
+    const geometry::Length l = box_.length, w = box_.width, t = box_.stock;
+    // Front and back run the whole length; the ends stand between them, or reach into their
+    // corners.
+    const geometry::Length reach = box_.corners == Corner::butt     ? geometry::Length()
+                         : box_.corners == Corner::rabbet ? box_.rabbet_depth
+                                                          : t;
+    add_wall("front", kFront, {{geometry::Length(), geometry::Length()}, {l, t}});
+    add_wall("back", kBack, {{geometry::Length(), w - t}, {l, w}});
+    add_wall("left", kLeft, {{geometry::Length(), t - reach}, {t, w - t + reach}});
+    add_wall("right", kRight, {{l - t, t - reach}, {l, w - t + reach}});
+    add_closure(box_.bottom);
+    add_closure(box_.top);
+    return std::move(made_);
+  }
+
+ private:
+  struct Plan {
+    std::array<geometry::Length, 2> lo, hi;  // x and y
+  };
+
+  void add_wall(const std::string& name, work::Face outer, const Plan& plan) {
+    const int along = 1 - outer.axis;
+    work::Part wall = board(
+        name, box_.species, box_.place, {along, outer.axis},
+        {{plan.lo[0], plan.lo[1], box_.wall_low()}, {plan.hi[0], plan.hi[1], box_.wall_high()}});
+    const bool runs_whole = along == 0;
+    for (const work::Face end : {work::Face{along, false}, work::Face{along, true}}) {
+      if (box_.corners == Corner::rabbet && runs_whole) {
+        add_cut(wall, work::Rabbet{opposite(outer), end, box_.stock, box_.rabbet_depth, {}, {}});
+      } else if (box_.corners == Corner::mitre) {
+        add_cut(wall, work::Mitre{end, outer, 45});
+      } else if (box_.corners == Corner::finger) {
+        add_cut(wall, work::Fingers{end, box_.stock, box_.fingers, runs_whole});
+      }
+    }
+    for (const Closure* c : {&box_.bottom, &box_.top}) {
+      if (c->held == Lid::groove) {
+        add_groove(wall, opposite(outer), *c);
+      }
+    }
+    made_.parts.push_back(std::move(wall));
+  }
+
+  void add_cut(work::Part& wall, work::Rabbet rabbet) {
+    wall.cuts.push_back({box_.corners_place, rabbet});
+  }
+  void add_cut(work::Part& wall, work::Mitre mitre) {
+    wall.cuts.push_back({box_.corners_place, mitre});
+  }
+  void add_cut(work::Part& wall, work::Fingers fingers) {
+    wall.cuts.push_back({box_.corners_place, fingers});
+  }
+
+  // As far as the panel's space reaches, so that none shows at the corners; through at mitres,
+  // where none would.
+  void add_groove(work::Part& wall, work::Face on, const Closure& c) {
+    work::Channel groove = channel_for(wall, on, wall.along, space_of(c));
+    if (box_.corners == Corner::mitre) {
+      groove.from.reset();
+      groove.to.reset();
+    }
+    wall.cuts.push_back({c.place, groove});
+  }
+
+  // Where the closure lies, the room it has to swell included.
+  LatticeBox space_of(const Closure& c) const {
+    const geometry::Length margin = c.held == Lid::inset    ? box_.stock
+                          : c.held == Lid::groove ? box_.stock - c.depth
+                                                  : geometry::Length();
+    const bool top = &c == &box_.top, beyond = c.held == Lid::butt || c.held == Lid::rabbet;
+    const geometry::Length edge = beyond ? (top ? box_.height : geometry::Length())
+                        : top  ? box_.wall_high()
+                               : box_.wall_low();
+    const geometry::Length inward = c.held == Lid::groove ? c.offset : geometry::Length();
+    const geometry::Length low = top ? edge - inward - c.thickness : edge + inward;
+    return {{margin, margin, low}, {box_.length - margin, box_.width - margin, low + c.thickness}};
+  }
+
+  void add_closure(const Closure& c) {
+    if (c.held == Lid::none) {
+      return;
+    }
+    const LatticeBox filled = shrunk(shrunk(space_of(c), 0, c.room), 1, c.room);
+    const int along = filled.hi[1] - filled.lo[1] > filled.hi[0] - filled.lo[0] ? 1 : 0;
+    work::Part panel = board(c.name, c.species, c.place, {along, 2}, filled);
+    if (c.held == Lid::rabbet) {
+      for (const work::Face side : {kLeft, kRight, kFront, kBack}) {
+        panel.cuts.push_back(
+            {c.place,
+             work::Rabbet{&c == &box_.top ? kDown : kUp, side, box_.stock, c.depth, {}, {}}});
+      }
+    }
+    made_.parts.push_back(std::move(panel));
+    if (c.floats) {
+      keep_dry(c.name, {"front", "back", "left", "right"}, c.place, made_);
+    }
+  }
+
+  const Box& box_;
+  Expansion made_;
+};
+
+}  // namespace
+
+Expansion box(const Node& table, FileNotes& notes) {
+  const std::optional<Box> read = BoxReader(table, notes).read();
+  return read ? BoxMaker(*read).make() : Expansion{};
+}
+
+}  // namespace planner::files::starter

@@ -1,0 +1,276 @@
+#include <algorithm>
+#include <utility>
+
+#include "planner/files/starter/boards.h"
+
+namespace planner::files::starter {
+namespace {
+
+using geometry::LatticeBox;
+
+enum class Corner { mitre, half_lap, bridle, mortise };
+enum class Filling { none, floating, glued };
+
+struct Frame {
+  geometry::Length width, height, thickness, stile, rail;
+  Corner corners = Corner::mitre;
+  geometry::Length tenon_length, tenon_thickness, tenon_width, inner_shoulder;
+  geometry::Length well;  // what a blind mortise is deeper than its tenon is long
+  Filling filling = Filling::none;
+  geometry::Length panel_thickness, panel_depth, room;
+  std::string species, panel_species;
+  base::Place place, corners_place, panel_place;
+
+  bool through() const { return tenon_length == stile; }
+  bool filled() const { return filling != Filling::none; }
+};
+
+class FrameReader {
+ public:
+  FrameReader(const Node& node, FileNotes& notes) : table_(node, "frame", notes) {}
+
+  std::optional<Frame> read() {
+    Frame f;
+    f.place = table_.keys().place();
+    f.corners_place = table_.keys().place("corners");
+    f.panel_place = table_.keys().place("panel");
+    const auto outside = table_.outside(2, "width and height");
+    f.width = outside[0];
+    f.height = outside[1];
+    f.thickness = table_.size("thickness");
+    f.stile = table_.size("member");
+    f.rail = table_.size("rail", f.stile);
+    f.species = table_.species();
+    f.corners =
+        table_.kind<Corner>("corners", {"mitre", "half-lap", "bridle", "mortise"}, Needed::yes);
+    read_panel(f);
+    read_tenon(f);
+    table_.keys().finish();
+    if (!table_.failed()) {
+      check(f);
+    }
+    return table_.failed() ? std::nullopt : std::optional(f);
+  }
+
+ private:
+  void read_panel(Frame& f) {
+    f.filling = table_.kind<Filling>("panel", {"none", "float", "glue"}, Needed::no);
+    const bool grooved = f.filled();
+    f.panel_thickness = table_.size_with("panel_thickness", grooved, "a panel")
+                            .value_or(usual_sheet(table_.units()));
+    // 3/8 in or 10 mm: common practice.
+    const geometry::Length usual =
+        table_.units() == base::Units::inch ? geometry::Length::in_64ths(24) : geometry::Length::whole_mm(10);
+    f.panel_depth = table_.size_with("panel_depth", grooved, "a panel").value_or(usual);
+    table_.only_with("panel_species", grooved, "a panel");
+    f.panel_species = table_.species("panel_species", f.species);
+    f.room = f.filling == Filling::floating ? usual_room(table_.units()) : geometry::Length();
+  }
+
+  // A third of the thickness, two thirds of the stile; an outer shoulder of a quarter of the rail,
+  // so that the mortise has wood beyond it: common practice.
+  void read_tenon(Frame& f) {
+    const bool tenons = f.corners == Corner::mortise,
+               thirds = tenons || f.corners == Corner::bridle;
+    const std::string needs = "corners = \"mortise\"";
+    f.tenon_thickness = table_.size_with("tenon_thickness", thirds, needs + " or \"bridle\"")
+                            .value_or(f.thickness / 3);
+    f.tenon_length = table_.size_with("tenon_length", tenons, needs).value_or(2 * f.stile / 3);
+    f.well = usual_room(table_.units());
+    f.inner_shoulder = f.filled() ? f.panel_depth : geometry::Length();
+    f.tenon_width = table_.size_with("tenon_width", tenons, needs)
+                        .value_or(f.rail - f.rail / 4 - f.inner_shoulder);
+  }
+
+  void check(const Frame& f) {
+    if (f.width <= 2 * f.stile || f.height <= 2 * f.rail) {
+      table_.keys().refuse("outside", "stiles and rails leave no opening",
+                           "make the frame larger or its members narrower");
+    }
+    if (f.corners == Corner::mitre && f.stile != f.rail) {
+      table_.refuse("rail", "mitred members must be equally wide",
+                    "leave rail out, or use other corners");
+    }
+    if (f.tenon_thickness >= f.thickness) {
+      table_.refuse(
+          "tenon_thickness",
+          "a tenon " + table_.text(f.tenon_thickness) + " thick is no thinner than its rail",
+          "a third of " + table_.text(f.thickness) + " is usual");
+    }
+    if (f.filled()) {
+      check_panel(f);
+    }
+    if (f.corners == Corner::mortise && !table_.failed()) {
+      check_tenon(f);
+    }
+  }
+
+  void check_tenon(const Frame& f) {
+    const geometry::Length most = f.rail - f.inner_shoulder;
+    if (f.tenon_width <= geometry::Length() || f.tenon_width >= most) {
+      table_.refuse("tenon_width",
+                    "a tenon " + table_.text(f.tenon_width) +
+                        " wide leaves no shoulder outside on a rail of " + table_.text(f.rail) +
+                        (f.filled() ? ", less the panel's groove" : ""),
+                    "make it narrower than " + table_.text(most));
+    }
+    if (f.tenon_length > f.stile) {
+      table_.refuse("tenon_length",
+                    "a tenon " + table_.text(f.tenon_length) + " long stands out of its stile",
+                    "make it no longer than " + table_.text(f.stile));
+    } else if (!f.through() && f.tenon_length + f.well >= f.stile) {
+      table_.refuse("tenon_length",
+                    "the mortise of a tenon " + table_.text(f.tenon_length) + " long, " +
+                        table_.text(f.well) + " deeper for glue, breaks through the stile",
+                    "make it shorter, or " + table_.text(f.stile) + " to go through");
+    }
+  }
+
+  void check_panel(const Frame& f) {
+    if (f.panel_thickness >= f.thickness) {
+      table_.refuse("panel_thickness",
+                    "a panel " + table_.text(f.panel_thickness) +
+                        " thick leaves no groove in members of " + table_.text(f.thickness),
+                    "make it thinner");
+    }
+    if (f.panel_depth >= std::min(f.stile, f.rail) || f.panel_depth <= f.room) {
+      table_.refuse("panel_depth",
+                    f.panel_depth <= f.room ? "a groove " + table_.text(f.panel_depth) +
+                                                  " deep does not hold a panel that needs " +
+                                                  table_.text(f.room) + " of room on each side"
+                                            : "a groove " + table_.text(f.panel_depth) +
+                                                  " deep goes through its member",
+                    "3/8 in or 10 mm is usual");
+    }
+  }
+
+  StarterTable table_;
+};
+
+class FrameMaker {
+ public:
+  explicit FrameMaker(const Frame& frame) : f_(frame) {}
+
+  Expansion make() {
+    const geometry::Length w = f_.width, h = f_.height, t = f_.thickness;
+    // Only a mortised rail stops short of the frame's outside.
+    const geometry::Length start = f_.corners == Corner::mortise ? f_.stile - f_.tenon_length : geometry::Length();
+    add_stile("left stile", kLeft, {{geometry::Length(), geometry::Length(), geometry::Length()}, {f_.stile, h, t}});
+    add_stile("right stile", kRight, {{w - f_.stile, geometry::Length(), geometry::Length()}, {w, h, t}});
+    add_rail("bottom rail", kFront, {{start, geometry::Length(), geometry::Length()}, {w - start, f_.rail, t}});
+    add_rail("top rail", kBack, {{start, h - f_.rail, geometry::Length()}, {w - start, h, t}});
+    if (f_.filled()) {
+      add_panel();
+    }
+    return std::move(made_);
+  }
+
+ private:
+  geometry::Length tenon_low() const { return (f_.thickness - f_.tenon_thickness) / 2; }
+  // From the rail's low edge to its tenon's: the broad shoulder is the outer one.
+  geometry::Length tenon_from(bool bottom) const {
+    const geometry::Length outer = f_.rail - f_.inner_shoulder - f_.tenon_width;
+    return bottom ? outer : f_.inner_shoulder;
+  }
+
+  void add_stile(const std::string& name, work::Face outer, const LatticeBox& box) {
+    work::Part stile = board(name, f_.species, f_.place, {1, 2}, box);
+    const auto cut = [&](auto shape) { stile.cuts.push_back({f_.corners_place, shape}); };
+    for (const work::Face end : {kFront, kBack}) {
+      const geometry::Length end_low = end.positive ? f_.height - f_.rail : geometry::Length();
+      switch (f_.corners) {
+        case Corner::mitre:
+          cut(work::Mitre{end, outer, 45});
+          break;
+        case Corner::half_lap:
+          cut(work::Rabbet{kUp, end, f_.rail, f_.thickness / 2, {}, {}});
+          break;
+        case Corner::bridle:
+          cut(work::Notch{{geometry::Length(), end_low, tenon_low()},
+                          {f_.stile, f_.rail, f_.tenon_thickness}});
+          break;
+        case Corner::mortise:
+          cut(work::Mortise{opposite(outer),
+                            {end_low + tenon_from(!end.positive), tenon_low()},
+                            {f_.tenon_width, f_.tenon_thickness},
+                            f_.through() ? f_.stile : f_.tenon_length + f_.well});
+          break;
+      }
+    }
+    add_groove(stile, opposite(outer));
+    made_.parts.push_back(std::move(stile));
+  }
+
+  void add_rail(const std::string& name, work::Face outer, const LatticeBox& box) {
+    work::Part rail = board(name, f_.species, f_.place, {0, 2}, box);
+    const auto cut = [&](auto shape) { rail.cuts.push_back({f_.corners_place, shape}); };
+    for (const work::Face end : {kLeft, kRight}) {
+      switch (f_.corners) {
+        case Corner::mitre:
+          cut(work::Mitre{end, outer, 45});
+          break;
+        case Corner::half_lap:
+          cut(work::Rabbet{kDown, end, f_.stile, f_.thickness - f_.thickness / 2, {}, {}});
+          break;
+        case Corner::bridle:
+          cut(work::Tenon{end, f_.stile, {geometry::Length(), tenon_low()}, {f_.rail, f_.tenon_thickness}});
+          break;
+        case Corner::mortise:
+          cut(work::Tenon{end,
+                          f_.tenon_length,
+                          {tenon_from(!outer.positive), tenon_low()},
+                          {f_.tenon_width, f_.tenon_thickness}});
+          break;
+      }
+    }
+    add_groove(rail, opposite(outer));
+    made_.parts.push_back(std::move(rail));
+  }
+
+  // What the panel and its room to swell fill.
+  LatticeBox panel_space() const {
+    const geometry::Length x = f_.stile - f_.panel_depth, y = f_.rail - f_.panel_depth;
+    const geometry::Length z = (f_.thickness - f_.panel_thickness) / 2;
+    return {{x, y, z}, {f_.width - x, f_.height - y, z + f_.panel_thickness}};
+  }
+
+  // As far as the panel's space reaches; between the shoulders of a tenoned rail; through at
+  // mitres.
+  void add_groove(work::Part& member, work::Face on) {
+    if (!f_.filled()) {
+      return;
+    }
+    LatticeBox space = panel_space();
+    if (member.along == 0 && f_.corners == Corner::mortise) {
+      space = shrunk(space, 0, f_.panel_depth);
+    }
+    work::Channel groove = channel_for(member, on, member.along, space);
+    if (f_.corners == Corner::mitre) {
+      groove.from.reset();
+      groove.to.reset();
+    }
+    member.cuts.push_back({f_.panel_place, groove});
+  }
+
+  void add_panel() {
+    const LatticeBox filled = shrunk(shrunk(panel_space(), 0, f_.room), 1, f_.room);
+    const int along = filled.hi[0] - filled.lo[0] > filled.hi[1] - filled.lo[1] ? 0 : 1;
+    made_.parts.push_back(board("panel", f_.panel_species, f_.panel_place, {along, 2}, filled));
+    if (f_.filling == Filling::floating) {
+      keep_dry("panel", {"left stile", "right stile", "bottom rail", "top rail"}, f_.panel_place,
+               made_);
+    }
+  }
+
+  const Frame& f_;
+  Expansion made_;
+};
+
+}  // namespace
+
+Expansion frame(const Node& table, FileNotes& notes) {
+  const std::optional<Frame> read = FrameReader(table, notes).read();
+  return read ? FrameMaker(*read).make() : Expansion{};
+}
+
+}  // namespace planner::files::starter

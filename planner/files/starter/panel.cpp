@@ -1,0 +1,155 @@
+#include <utility>
+
+#include "planner/files/starter/boards.h"
+
+namespace planner::files::starter {
+namespace {
+
+using geometry::LatticeBox;
+
+enum class Tongue { none, loose, real };
+
+struct Panel {
+  geometry::Length length, thickness;
+  std::vector<geometry::Length> widths;
+  std::string species, tongue_species;
+  Tongue tongue = Tongue::none;
+  geometry::Length tongue_thickness, tongue_depth, room;
+  base::Place place, tongue_place;
+
+  geometry::Length tongue_low() const { return (thickness - tongue_thickness) / 2; }
+};
+
+class PanelReader {
+ public:
+  PanelReader(const Node& node, FileNotes& notes) : table_(node, "panel", notes) {}
+
+  std::optional<Panel> read() {
+    Panel p;
+    p.length = table_.size("length");
+    p.thickness = table_.size("thickness");
+    p.species = table_.species();
+    p.widths = table_.pieces("boards", "width", "board");
+    p.place = table_.keys().place("boards");
+    read_tongue(p);
+    table_.keys().finish();
+    if (!table_.failed() && p.tongue != Tongue::none) {
+      check_tongue(p);
+    }
+    return table_.failed() ? std::nullopt : std::optional(p);
+  }
+
+ private:
+  // A third of the thickness, and as deep as thick: common practice. A loose tongue is cut short of
+  // its two grooves by a little room for glue.
+  void read_tongue(Panel& p) {
+    p.tongue = table_.kind<Tongue>("tongue", {"none", "loose", "real"}, Needed::no);
+    p.tongue_place = table_.keys().place("tongue");
+    const bool there = p.tongue != Tongue::none;
+    p.tongue_thickness =
+        table_.size_with("tongue_thickness", there, "tongue = \"loose\" or \"real\"")
+            .value_or(p.thickness / 3);
+    p.tongue_depth = table_.size_with("tongue_depth", there, "tongue = \"loose\" or \"real\"")
+                         .value_or(p.tongue_thickness);
+    table_.only_with("tongue_species", p.tongue == Tongue::loose, "tongue = \"loose\"");
+    p.tongue_species = table_.species("tongue_species", p.species);
+    p.room = usual_room(table_.units()) / 2;
+  }
+
+  void check_tongue(const Panel& p) {
+    if (p.tongue_thickness >= p.thickness) {
+      table_.refuse("tongue_thickness",
+                    "a tongue " + table_.text(p.tongue_thickness) +
+                        " thick leaves no groove in boards of " + table_.text(p.thickness),
+                    "a third is usual");
+    }
+    if (p.tongue_depth <= p.room) {
+      table_.refuse("tongue_depth",
+                    "a tongue " + table_.text(p.tongue_depth) + " deep holds nothing",
+                    "make it as deep as it is thick");
+    }
+    for (const geometry::Length width : p.widths) {
+      if (width <= 2 * (p.tongue_depth + p.room)) {
+        table_.refuse("tongue_depth",
+                      "grooves of " + table_.text(p.tongue_depth) +
+                          " from both edges leave nothing of a board " + table_.text(width) +
+                          " wide",
+                      "make them shallower");
+        return;
+      }
+    }
+  }
+
+  StarterTable table_;
+};
+
+class PanelMaker {
+ public:
+  explicit PanelMaker(const Panel& panel) : p_(panel) {}
+
+  Expansion make() {
+    geometry::Length low;
+    for (std::size_t i = 0; i < p_.widths.size(); ++i) {
+      add_board(i, low);
+      low += p_.widths[i];
+    }
+    if (p_.tongue == Tongue::loose) {
+      add_loose_tongues();
+    }
+    return std::move(made_);
+  }
+
+ private:
+  // Grooves in the high edges take the next board's tongue, or half of a loose one.
+  void add_board(std::size_t i, geometry::Length low) {
+    const bool first = i == 0, last = i + 1 == p_.widths.size();
+    const bool tongued = p_.tongue == Tongue::real && !first;
+    const geometry::Length from = tongued ? low - p_.tongue_depth : low;
+    work::Part part =
+        board("board " + std::to_string(i + 1), p_.species, p_.place, {0, 2},
+              {{geometry::Length(), from, geometry::Length()}, {p_.length, low + p_.widths[i], p_.thickness}});
+    if (tongued) {
+      part.cuts.push_back({p_.tongue_place, work::Tenon{kFront,
+                                                        p_.tongue_depth,
+                                                        {geometry::Length(), p_.tongue_low()},
+                                                        {p_.length, p_.tongue_thickness}}});
+    }
+    if (p_.tongue == Tongue::loose && !first) {
+      part.cuts.push_back({p_.tongue_place, groove(kFront, p_.tongue_depth)});
+    }
+    if (p_.tongue != Tongue::none && !last) {
+      // A real tongue's groove is deeper, so that the edges close and not its bottom.
+      part.cuts.push_back(
+          {p_.tongue_place,
+           groove(kBack, p_.tongue_depth + (p_.tongue == Tongue::real ? p_.room : geometry::Length()))});
+    }
+    made_.parts.push_back(std::move(part));
+  }
+
+  work::Channel groove(work::Face edge, geometry::Length depth) const {
+    return {false, edge, 0, p_.tongue_low(), p_.tongue_thickness, depth, {}, {}};
+  }
+
+  void add_loose_tongues() {
+    geometry::Length seam;
+    for (std::size_t i = 0; i + 1 < p_.widths.size(); ++i) {
+      seam += p_.widths[i];
+      const geometry::Length reach = p_.tongue_depth - p_.room, low = p_.tongue_low();
+      made_.parts.push_back(board(
+          "tongue " + std::to_string(i + 1), p_.tongue_species, p_.tongue_place, {0, 2},
+          {{geometry::Length(), seam - reach, low}, {p_.length, seam + reach, low + p_.tongue_thickness}}));
+    }
+  }
+
+  const Panel& p_;
+  Expansion made_;
+};
+
+}  // namespace
+
+Expansion panel(const Node& node, FileNotes& notes) {
+  const std::optional<Panel> read = PanelReader(node, notes).read();
+  return read ? PanelMaker(*read).make() : Expansion{};
+}
+
+}  // namespace planner::files::starter

@@ -1,0 +1,159 @@
+#include "planner/order/join_bottleneck.h"
+
+#include <algorithm>
+#include <limits>
+#include <map>
+
+#include "planner/order/interchangeable_units.h"
+
+namespace planner::order {
+namespace {
+
+constexpr int kFar = 1'000'000;  // seconds; no limit
+// Of unlike units there are too many groups; a bound then costs more than it saves.
+constexpr std::size_t kMostGroups = 6000;
+
+int ceil_div(int a, int b) {
+  return (a + b - 1) / b;
+}
+
+int round_s(const ScheduleProblem& problem, int group) {
+  if (group < 0) {
+    return 0;
+  }
+  const SnugRound& round = problem.groups[static_cast<std::size_t>(group)];
+  return ceil_div(round.clamps, problem.people) * round.snug_s;
+}
+
+int best_slack_of(const ScheduleProblem& problem) {
+  AssemblyGraph graph(with_likeness(problem));
+  return JoinBottleneck(graph, by_own_limits(problem)).best_slack(graph.whole());
+}
+
+ScheduleProblem with_pace(ScheduleProblem problem, int percent) {
+  for (JointTime& joint : problem.joints) {
+    joint.spread_s = std::max(1, ceil_div(joint.spread_s * percent, 100));
+  }
+  return problem;
+}
+
+}  // namespace
+
+int slack_of_join_alone(const ScheduleProblem& problem, std::span<const int> joints, int join_s) {
+  // Of the joints with the shortest limits the first to be spread waits for all of them to be
+  // spread.
+  const auto least = [&](std::vector<std::pair<int, int>> limit_and_seconds) {
+    std::ranges::sort(limit_and_seconds);
+    int sum = 0, slack = kFar;
+    for (const auto& [limit, seconds] : limit_and_seconds) {
+      sum += seconds;
+      slack = std::min(slack, limit - join_s - std::max(seconds, ceil_div(sum, problem.people)));
+    }
+    return slack;
+  };
+  std::vector<std::pair<int, int>> open;
+  std::map<int, std::vector<std::pair<int, int>>> total;  // by round: held together
+  for (const int j : joints) {
+    const JointTime& t = problem.joints[static_cast<std::size_t>(j)];
+    open.emplace_back(t.open_s, t.spread_s);
+    total[t.group].emplace_back(t.total_s - round_s(problem, t.group), t.spread_s);
+  }
+  int slack = least(open);
+  for (const auto& [group, limits] : total) {
+    slack = std::min(slack, least(limits));
+  }
+  return slack;
+}
+
+JoinAlone by_own_limits(const ScheduleProblem& problem) {
+  return [&problem](const Split& split, bool last) {
+    return slack_of_join_alone(problem, split.joints, last ? problem.closing_s : problem.join_s);
+  };
+}
+
+int JoinBottleneck::split_slack(int group, const Split& split) const {
+  return alone_(split, graph_.size(group) == graph_.problem().units);
+}
+
+int JoinBottleneck::best_slack(int group) {
+  if (graph_.size(group) < 2) {
+    return kFar;
+  }
+  if (static_cast<std::size_t>(group) >= known_.size()) {
+    known_.resize(static_cast<std::size_t>(group) + 64);
+  }
+  if (known_[static_cast<std::size_t>(group)]) {
+    return *known_[static_cast<std::size_t>(group)];
+  }
+  int best = std::numeric_limits<int>::min();
+  if (known_.size() > kMostGroups || base::stop_requested(graph_.problem().stop)) {
+    best = kFar;
+  } else {
+    const std::vector<Split> splits = graph_.splits(group);
+    for (const Split& split : splits) {
+      const int own = split_slack(group, split);
+      if (own > best) {
+        best = std::max(best,
+                        std::min({own, best_slack(split.first_id), best_slack(split.second_id)}));
+      }
+    }
+    if (!graph_.complete()) {
+      best = kFar;
+    }
+  }
+  known_[static_cast<std::size_t>(group)] = best;
+  return best;
+}
+
+std::optional<Split> JoinBottleneck::worst_join() {
+  int group = graph_.whole();
+  const int worst = best_slack(group);
+  while (graph_.size(group) > 1) {
+    int next = -1;
+    const std::vector<Split> splits = graph_.splits(group);
+    for (const Split& split : splits) {
+      const int own = split_slack(group, split);
+      const int first = best_slack(split.first_id), second = best_slack(split.second_id);
+      if (std::min({own, first, second}) != worst) {
+        continue;
+      }
+      if (own == worst) {
+        return split;
+      }
+      next = first == worst ? split.first_id : split.second_id;
+      break;
+    }
+    if (next < 0) {
+      return std::nullopt;
+    }
+    group = next;
+  }
+  return std::nullopt;
+}
+
+std::optional<UnavoidableJoin> unavoidable_join(const ScheduleProblem& problem) {
+  AssemblyGraph graph(with_likeness(problem));
+  JoinBottleneck bottleneck(graph, by_own_limits(problem));
+  const int slack = bottleneck.best_slack(graph.whole());
+  if (slack >= 0) {
+    return std::nullopt;
+  }
+  const std::optional<Split> split = bottleneck.worst_join();
+  if (!split) {
+    return std::nullopt;
+  }
+  UnavoidableJoin result{split->first, split->second, split->joints, -slack, 0, -slack, 0};
+  ScheduleProblem helped = problem;
+  while (result.people == 0 && ++helped.people <= 4) {
+    result.people = best_slack_of(helped) >= 0 ? helped.people : 0;
+  }
+  int enough = 0, too_slow = 100;
+  while (too_slow - enough > 1) {
+    const int percent = (enough + too_slow) / 2;
+    (best_slack_of(with_pace(problem, percent)) >= 0 ? enough : too_slow) = percent;
+  }
+  result.spread_percent = enough;
+  return result;
+}
+
+}  // namespace planner::order

@@ -1,0 +1,58 @@
+// The join that no order and no staging avoids: whatever is done before it, its own joints must all
+// be spread before it and are open together.
+#pragma once
+#include <functional>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "planner/order/schedule.h"
+
+namespace planner::order {
+
+// Greatest slack that the joints closed by one join can have, if it were the only one: all spread,
+// joined, and each one's clamp round put on at once. Large where it closes no glued joint.
+int slack_of_join_alone(const ScheduleProblem& problem, std::span<const int> joints, int join_s);
+
+// The same for one way of taking a group apart, however it is worked out; `last`: the group is the
+// whole.
+using JoinAlone = std::function<int(const Split& split, bool last)>;
+
+// For each group: the most slack that its worst join has, over all ways of putting it together.
+class JoinBottleneck {
+ public:
+  // `graph` must outlive this.
+  JoinBottleneck(AssemblyGraph& graph, JoinAlone alone) : graph_(graph), alone_(std::move(alone)) {}
+
+  // An upper bound on the slack of any schedule and any staging of the group.
+  int best_slack(int group);
+  int split_slack(int group, const Split& split) const;
+
+  // The join that sets best_slack(whole).
+  std::optional<Split> worst_join();
+
+ private:
+  AssemblyGraph& graph_;
+  JoinAlone alone_;
+  std::vector<std::optional<int>> known_;
+};
+
+// By slack_of_join_alone. `problem` must outlive it.
+JoinAlone by_own_limits(const ScheduleProblem& problem);
+
+struct UnavoidableJoin {
+  base::UnitSet first, second;
+  std::vector<int> joints;
+  int short_by_s = 0;
+  // Each by itself would mend it: people in all (0: four are not enough), seconds of open and total
+  // time more than the glue has, and the share of the spreading time that is left, in percent (0:
+  // no pace is fast enough).
+  int people = 0, more_time_s = 0, spread_percent = 0;
+};
+
+// The join to name where every way of putting the whole together has one that outlasts its glue;
+// nothing where there is a way without. Without the clamp rounds, where problem.groups is empty.
+// REQUIRES: the whole comes apart.
+std::optional<UnavoidableJoin> unavoidable_join(const ScheduleProblem& problem);
+
+}  // namespace planner::order

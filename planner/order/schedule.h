@@ -1,0 +1,138 @@
+// Who spreads, joins and clamps what and when in one go, so that no glue line outlasts its time:
+// exact, by branch and bound backwards from the last clamp round (docs/order.md).
+//
+// Crew: a join, a clamp round and a check take everybody (a round of c clamps takes
+// ceil(c / people) times one clamp); only spreading runs side by side. All times are whole seconds.
+#pragma once
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "planner/order/assembly.h"
+#include "planner/plan/plan.h"
+
+namespace planner::order {
+
+// What a joint's glue allows. `open`: spread start to brought together. `total`: spread start to
+// held, the end of the clamp round that presses the joint's larger face.
+struct JointTime {
+  int spread_s = 0;
+  int open_s = 0, total_s = 0;
+  // Open and closed time share one budget: open / open_s + closed / closed_s <= 1 (resorcinol's
+  // sheet); closed runs from brought together to held. 0: no shared budget.
+  int closed_s = 0;
+  // Least time the spread glue stands before its clamp round starts. Counted from the next thing
+  // that everybody does after the spreading, at the earliest; waited out in quarters of a minute
+  // directly before that round.
+  int wait_s = 0;
+  int group = -1;  // the clamp round that holds it; -1: closed by hand, held when joined
+  friend auto operator<=>(const JointTime&, const JointTime&) = default;
+};
+
+// The clamps that are put on and snugged in one round.
+struct SnugRound {
+  std::string name;
+  int clamps = 0;
+  int snug_s = 30, tighten_s = 10;  // one clamp
+  std::vector<int> closed_first;    // joints that must be closed before it can be snugged
+  std::vector<int>
+      after;  // groups that must be snug before it: its clamps would bar theirs the way
+};
+
+enum class Ties {
+  shortest,               // then nothing but the shortest makespan
+  file_order_then_length  // least wiping, then the job file's order, then the shortest makespan
+};
+
+// What one person lifts with two hands close to the body: HSE, Manual handling at work: a brief
+// guide (INDG143), guideline figures, from memory.
+inline constexpr int kOnePersonLifts_g = 25'000;
+
+struct ScheduleProblem {
+  AssemblyProblem assembly;
+  std::vector<JointTime> joints;  // as assembly.joints
+  std::vector<SnugRound> groups;  // at most 32
+  int people = 1;                 // 1 to 4
+  // Of each unit; empty: light. Of the two sides of a join the lighter is lifted to the other.
+  std::vector<int> weight_g;
+  int join_s = 25, closing_s = 45;  // a join; the last join
+  int check_s = 0;                  // square check between all snug and tightening; 0: none
+  int tack_s = 0;                   // pause between all snug and the check
+  int closing_unit = -1;            // goes on last, after an inside check of the rest; -1: none
+  int inside_check_s = 0;
+  // Groups that can be snug before the inside check are; false: they may follow it.
+  bool snug_before_inside_check = true;
+  int step_s = 15;  // slack counts in steps of this, so that no odd split wins by a second
+  Ties ties = Ties::file_order_then_length;
+  // The joins, first to last, where they are given: only the clock is planned then.
+  std::vector<std::pair<base::UnitSet, base::UnitSet>> given_joins;
+  // Joins of these two groups (or of groups alike) are not made.
+  std::vector<std::pair<base::UnitSet, base::UnitSet>> joins_left_out;
+};
+
+int weight_g_of(const ScheduleProblem& problem, const base::UnitSet& units);
+
+// Limits of the search, in nodes, so that the same job gets the same answer on every machine.
+struct Effort {
+  std::int64_t nodes = 300000;
+  static Effort unlimited() { return {INT64_MAX / 4}; }
+};
+
+struct PlannedJoin {
+  base::UnitSet moving, staying;
+  int removal = 0;  // `moving` comes against its direction
+  int wiped_mm = 0;
+  std::vector<int> joints;
+};
+
+struct PlannedStep {
+  plan::StepKind kind = plan::StepKind::spread;
+  int start_s = 0, end_s = 0;
+  std::vector<int> people;  // from 1
+  int joint = -1;           // spread
+  int join = -1;            // join: index into Schedule::joins
+  int group = -1;           // snug, tighten
+  bool inside_check = false;
+};
+
+struct JointClock {
+  int spread_start_s = 0, spread_end_s = 0, joined_s = 0, held_s = 0;
+  int used_open_s = 0, used_total_s = 0;
+  int slack_s = 0;  // smaller remainder of open, total and the shared budget's closed time
+};
+
+struct Schedule {
+  // proven: no schedule has more slack (in steps). bounded: none has more than bound_s. impossible:
+  // no order at all, see reason. A negative slack is a schedule that overruns by so much.
+  plan::Proof status = plan::Proof::impossible;
+  std::string reason;       // of impossible: lower case, no full stop, units by number from 0
+  std::vector<int> locked;  // impossible: the units that cannot be parted
+  bool too_heavy = false;   // impossible: every order has a join that nobody can lift
+  std::optional<int> bound_s;
+  bool ties_settled =
+      false;  // the best order and the shortest makespan of that slack are proven too
+  int slack_s = 0, makespan_s = 0;
+  int pull_apart_by_s = 0;         // the first glue spread is past its open time then
+  std::vector<PlannedJoin> joins;  // in order
+  std::vector<PlannedStep> steps;  // by start, then person
+  std::vector<JointClock> clocks;  // as joints
+  int tightest = -1;               // joint with the least slack, lowest index; -1: none glued
+  std::int64_t nodes = 0;
+
+  bool in_time() const { return status != plan::Proof::impossible && slack_s >= 0; }
+};
+
+// The schedule with most slack; among those by problem.ties; same result on every machine.
+// REQUIRES: joints' spread_s > 0, people 1 to 4.
+Schedule solve_schedule(const ScheduleProblem& problem, const Effort& effort = {});
+
+// Whether some schedule leaves no joint past its time; unknown: not within the effort.
+enum class Fits { yes, no, unknown };
+Fits fits_in_time(const ScheduleProblem& problem, const Effort& effort = {});
+
+// The slack of a joint whose spreading, joining and holding took place at these times.
+int slack_of(const JointTime& joint, int spread_start_s, int joined_s, int held_s);
+
+}  // namespace planner::order

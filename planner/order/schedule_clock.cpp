@@ -1,0 +1,206 @@
+#include "planner/order/schedule_clock.h"
+
+#include <algorithm>
+#include <map>
+#include <numeric>
+
+namespace planner::order {
+namespace {
+
+// Goes through the moves backwards in time, as the search did, with the real units in hand.
+class Clock {
+ public:
+  Clock(const ScheduleProblem& problem, AssemblyGraph& graph, const ScheduleSearch& search,
+        Schedule& schedule)
+      : problem_(problem), graph_(graph), search_(search), out_(schedule) {
+    out_.clocks.assign(problem.joints.size(), {});
+    held_.assign(problem.groups.size(), 0);
+    whole_crew_.resize(static_cast<std::size_t>(problem.people));
+    std::iota(whole_crew_.begin(), whole_crew_.end(), 1);
+  }
+
+  void run() {
+    blocks_.emplace(graph_.whole(), base::UnitSet::first(problem_.assembly.units));
+    for (const Move& move : search_.moves()) {
+      spread(move.window);
+      if (move.barrier) {
+        together(*move.barrier);
+      }
+    }
+    turn_round();
+    finish();
+    number();
+  }
+
+ private:
+  // A joint that is open, and between when, backwards, it is to be spread.
+  struct Due {
+    int joint = 0, at_s = 0, ready_s = 0;
+  };
+
+  void step(PlannedStep s) { out_.steps.push_back(std::move(s)); }
+
+  void spread(const SpreadWindow& window) {
+    for (const PlacedSpreading& placed : window.placed) {
+      // Any joint of this length that is due then is the one meant.
+      const auto due = std::ranges::find_if(due_, [&](const Due& d) {
+        return problem_.joints[static_cast<std::size_t>(d.joint)].spread_s == placed.what.seconds &&
+               d.at_s - now_ == placed.what.left_s && d.ready_s <= now_;
+      });
+      const int joint = due->joint;
+      due_.erase(due);
+      const int start = now_ + placed.before_s;
+      step(
+          {plan::StepKind::spread, start, start - placed.what.seconds, {placed.person + 1}, joint});
+    }
+    now_ += window.length_s;
+  }
+
+  void together(const Barrier& barrier) {
+    PlannedStep s;
+    s.people = whole_crew_;
+    s.end_s = now_;
+    switch (barrier.kind) {
+      case Barrier::Kind::unsnug:
+        s.kind = plan::StepKind::snug;
+        s.group = barrier.group;
+        held_[static_cast<std::size_t>(barrier.group)] = now_;
+        now_ += search_.snug_round_s(barrier.group);
+        if (barrier.pause_s > 0) {
+          step({plan::StepKind::wait, now_ + barrier.pause_s, now_, whole_crew_});
+        }
+        break;
+      case Barrier::Kind::inside_check:
+        s.kind = plan::StepKind::check;
+        s.inside_check = true;
+        now_ += problem_.inside_check_s;
+        break;
+      case Barrier::Kind::part:
+        s.kind = plan::StepKind::join;
+        s.join = static_cast<int>(out_.joins.size());
+        part(barrier);
+        break;
+    }
+    s.start_s = now_;
+    step(std::move(s));
+    now_ += barrier.pause_s;
+  }
+
+  void part(const Barrier& barrier);
+  void turn_round();
+  void finish();
+  void number();
+
+  const ScheduleProblem& problem_;
+  AssemblyGraph& graph_;
+  const ScheduleSearch& search_;
+  Schedule& out_;
+  std::vector<int> whole_crew_;
+  std::multimap<int, base::UnitSet> blocks_;
+  std::vector<int> held_;  // by group, backwards
+  std::vector<Due> due_;
+  int now_ = 0;  // backwards from the end of the last clamp round
+};
+
+void Clock::part(const Barrier& barrier) {
+  const int joined = now_;
+  now_ += out_.joins.empty() ? problem_.closing_s : problem_.join_s;
+  const Split split = graph_.splits(barrier.block)[static_cast<std::size_t>(barrier.split)];
+  const auto it = blocks_.find(barrier.block);
+  const base::UnitSet units = it->second;
+  blocks_.erase(it);
+  const base::UnitSet first = graph_.realise(units, barrier.block, split.first);
+  const base::UnitSet second = units - first;
+  PlannedJoin join{split.moving == 0 ? first : second,
+                   split.moving == 0 ? second : first,
+                   split.removal,
+                   split.wiped_mm,
+                   {}};
+  for (std::size_t j = 0; j < problem_.joints.size(); ++j) {
+    const auto [u, v] = problem_.assembly.joints[j];
+    if ((first.contains(u) && second.contains(v)) || (first.contains(v) && second.contains(u))) {
+      join.joints.push_back(static_cast<int>(j));
+      const JointTime& t = problem_.joints[j];
+      const int closed = t.group < 0 ? 0 : joined - held_[static_cast<std::size_t>(t.group)];
+      const auto left = spreading_left_s(t, search_.moves_slack_s(), closed, now_ - joined);
+      const int pressed = joined - closed + (t.group < 0 ? 0 : search_.snug_round_s(t.group));
+      due_.push_back({static_cast<int>(j), now_ + left.value_or(0), pressed + search_.wait_s(t)});
+    }
+  }
+  out_.joins.push_back(std::move(join));
+  blocks_.emplace(split.first_id, first);
+  blocks_.emplace(split.second_id, second);
+}
+
+// Backwards times become times from the first spreading.
+void Clock::turn_round() {
+  std::ranges::reverse(out_.joins);
+  const int last = static_cast<int>(out_.joins.size()) - 1;
+  for (PlannedStep& s : out_.steps) {
+    s.start_s = now_ - s.start_s;
+    s.end_s = now_ - s.end_s;
+    s.join = s.join < 0 ? -1 : last - s.join;
+  }
+  std::ranges::reverse(out_.steps);
+  for (const PlannedStep& s : out_.steps) {
+    if (s.kind == plan::StepKind::spread) {
+      JointClock& clock = out_.clocks[static_cast<std::size_t>(s.joint)];
+      clock.spread_start_s = s.start_s;
+      clock.spread_end_s = s.end_s;
+    }
+    for (std::size_t j = 0; j < out_.clocks.size(); ++j) {
+      if (s.kind == plan::StepKind::join &&
+          std::ranges::count(out_.joins[static_cast<std::size_t>(s.join)].joints,
+                             static_cast<int>(j)) > 0) {
+        out_.clocks[j].joined_s = out_.clocks[j].held_s = s.end_s;
+      }
+      if (s.kind == plan::StepKind::snug && problem_.joints[j].group == s.group) {
+        out_.clocks[j].held_s = s.end_s;
+      }
+    }
+  }
+}
+
+// All is snug: a pause for tack, the square check, then tightening.
+void Clock::finish() {
+  const auto add = [this](plan::StepKind kind, int seconds, int group) {
+    if (seconds > 0) {
+      step({kind, now_, now_ + seconds, whole_crew_, -1, -1, group});
+      now_ += seconds;
+    }
+  };
+  add(plan::StepKind::wait, problem_.tack_s, -1);
+  add(plan::StepKind::check, problem_.check_s, -1);
+  for (int g = 0; g < static_cast<int>(problem_.groups.size()); ++g) {
+    add(plan::StepKind::tighten, search_.tighten_round_s(g), g);
+  }
+  out_.makespan_s = now_;
+}
+
+void Clock::number() {
+  std::ranges::stable_sort(out_.steps, {}, [](const PlannedStep& s) {
+    return std::pair(s.start_s, s.people.size() == 1 ? s.people[0] : 0);
+  });
+  for (std::size_t j = 0; j < out_.clocks.size(); ++j) {
+    JointClock& c = out_.clocks[j];
+    const JointTime& t = problem_.joints[j];
+    c.used_open_s = c.joined_s - c.spread_start_s;
+    c.used_total_s = c.held_s - c.spread_start_s;
+    c.slack_s = slack_of(t, c.spread_start_s, c.joined_s, c.held_s);
+    const int expires = c.spread_start_s + t.open_s;
+    if (out_.tightest < 0 || c.slack_s < out_.slack_s) {
+      out_.slack_s = c.slack_s;
+      out_.tightest = static_cast<int>(j);
+    }
+    out_.pull_apart_by_s = j == 0 ? expires : std::min(out_.pull_apart_by_s, expires);
+  }
+}
+
+}  // namespace
+
+void fill_clock(const ScheduleProblem& problem, AssemblyGraph& graph, const ScheduleSearch& search,
+                Schedule& schedule) {
+  Clock(problem, graph, search, schedule).run();
+}
+
+}  // namespace planner::order

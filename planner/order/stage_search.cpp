@@ -1,0 +1,245 @@
+#include "planner/order/stage_search.h"
+
+#include <algorithm>
+#include <tuple>
+
+#include "planner/order/interchangeable_units.h"
+
+namespace planner::order {
+namespace {
+
+constexpr std::size_t kMostRanked = 32;
+
+}  // namespace
+
+bool StageSearch::Score::better_than(const Score& o) const {
+  if (slack_steps != o.slack_steps) {
+    return slack_steps > o.slack_steps;
+  }
+  return std::tie(uneven_steps, groups, seconds) < std::tie(o.uneven_steps, o.groups, o.seconds);
+}
+
+StageSearch::StageSearch(const StageProblem& problem, const StageEffort& effort)
+    : problem_(problem), effort_(effort), graph_(with_likeness(problem.whole)) {}
+
+int StageSearch::step_of(int seconds) const {
+  const int step = problem_.whole.step_s;
+  return seconds / step - (seconds % step < 0 ? 1 : 0);
+}
+
+const StageClamps& StageSearch::clamps_for(const std::vector<int>& joints) {
+  const auto it = clamps_.find(joints);
+  return it != clamps_.end() ? it->second
+                             : clamps_.emplace(joints, problem_.clamps(joints)).first->second;
+}
+
+std::vector<int> StageSearch::key(const Boards& boards, bool last) {
+  std::vector<int> ids;
+  for (const base::UnitSet& board : boards) {
+    ids.push_back(graph_.id_of(board));
+  }
+  std::ranges::sort(ids);
+  ids.push_back(last ? -1 : -2);
+  return ids;
+}
+
+bool StageSearch::fits(const Boards& boards, bool last) {
+  const std::vector<int> k = key(boards, last);
+  if (const auto it = fits_.find(k); it != fits_.end()) {
+    return it->second;
+  }
+  const std::vector<int> joints = joints_between(problem_.whole.assembly, boards);
+  const StageClamps& clamps = clamps_for(joints);
+  bool yes = clamps.enough && !clearly_too_much(boards, joints, clamps);
+  if (yes) {
+    if (looked_at_ >= limit_ || stopped()) {
+      cut_short_ = true;
+      return false;
+    }
+    ++looked_at_;
+    const Fits answer =
+        fits_in_time(merged_boards(problem_, boards, clamps, last).problem, effort_.each);
+    cut_short_ = cut_short_ || answer == Fits::unknown;
+    yes = answer == Fits::yes;
+  }
+  fits_.emplace(k, yes);
+  return yes;
+}
+
+StageOrder StageSearch::order(const Boards& boards, bool last) {
+  const auto it = orders_.find({boards, last});
+  if (it != orders_.end()) {
+    return it->second;
+  }
+  const StageClamps& clamps = clamps_for(joints_between(problem_.whole.assembly, boards));
+  const StageQuotient quotient = merged_boards(problem_, boards, clamps, last);
+  StageOrder result = in_whole(quotient, clamps, solve_schedule(quotient.problem, effort_.each));
+  return orders_.emplace(std::pair(boards, last), std::move(result)).first->second;
+}
+
+StageSearch::Score StageSearch::score(const std::vector<Boards>& plan) {
+  Score score;
+  int least = 1'000'000, longest = 0, shortest = 1'000'000;
+  for (std::size_t i = 0; i < plan.size(); ++i) {
+    const StageOrder o = order(plan[i], i + 1 == plan.size());
+    least = std::min(least, o.schedule.slack_s);
+    longest = std::max(longest, o.schedule.makespan_s);
+    shortest = std::min(shortest, o.schedule.makespan_s);
+    score.seconds += o.schedule.makespan_s;
+    base::UnitSet all;
+    for (const base::UnitSet& b : plan[i]) {
+      all = all | b;
+    }
+    score.groups.push_back(all);
+  }
+  score.slack_steps = step_of(least);
+  score.uneven_steps = step_of(longest - shortest);
+  return score;
+}
+
+void StageSearch::finish(const Boards& last) {
+  ++plans_met_;
+  path_.push_back(last);
+  std::pair<Score, std::vector<Boards>> plan{score(path_), path_};
+  path_.pop_back();
+  const auto at = std::ranges::find_if(
+      ranked_, [&plan](const auto& other) { return plan.first.better_than(other.first); });
+  ranked_.insert(at, std::move(plan));
+  if (ranked_.size() > kMostRanked) {
+    ranked_.pop_back();
+  }
+}
+
+std::vector<std::vector<Boards>> StageSearch::ranked() const {
+  std::vector<std::vector<Boards>> plans;
+  for (const auto& [score, plan] : ranked_) {
+    plans.push_back(plan);
+  }
+  return plans;
+}
+
+bool StageSearch::confirm(const std::vector<std::vector<Boards>>& plans, int enough, int layouts) {
+  limit_ = looked_at_ + effort_.stages;
+  ranked_.clear();
+  best_.clear();
+  const std::size_t asked = clamps_.size();
+  for (const std::vector<Boards>& plan : plans) {
+    bool all = true;
+    for (std::size_t i = 0; i < plan.size() && all; ++i) {
+      if (clamps_.size() - asked >= static_cast<std::size_t>(layouts)) {
+        all = false;
+        break;
+      }
+      all = fits(plan[i], i + 1 == plan.size());
+    }
+    if (!all) {
+      continue;
+    }
+    path_ = plan;
+    const Boards last = path_.back();
+    path_.pop_back();
+    finish(last);
+    if (--enough == 0) {
+      break;
+    }
+  }
+  path_.clear();
+  if (!ranked_.empty()) {
+    best_ = ranked_.front().second;
+  }
+  return !ranked_.empty();
+}
+
+void StageSearch::search(const Boards& boards, int stages_left) {
+  if (++looked_at_ > limit_ || stopped()) {
+    cut_short_ = true;
+    return;
+  }
+  if (stages_left == 1) {
+    if (fits(boards, true)) {
+      finish(boards);
+    }
+    return;
+  }
+  std::vector<int> k = key(boards, false);
+  k.push_back(stages_left);
+  if (hopeless_.contains(k)) {
+    return;
+  }
+  const int plans = plans_met_;
+  bool skipped = false;
+  for (const Candidate& c : candidates(boards, work_s(boards) / stages_left)) {
+    if (looked_at_ >= limit_ || stopped()) {
+      cut_short_ = true;
+      return;
+    }
+    // Two stages that need nothing of each other are taken in one order only.
+    const bool uses_last =
+        path_.empty() || std::ranges::any_of(c.boards, [this](const base::UnitSet& b) {
+          return b.covers(path_.back().front());
+        });
+    if (!uses_last && c.group.lowest() < path_.back().front().lowest()) {
+      skipped = true;
+      continue;
+    }
+    if (fits(c.boards, false)) {
+      path_.push_back(c.boards);
+      search(with_joined(boards, c.group), stages_left - 1);
+      path_.pop_back();
+    }
+  }
+  if (plans_met_ == plans && !skipped) {
+    hopeless_.insert(std::move(k));
+  }
+}
+
+StageSearch::Answer StageSearch::with_stages(int count) {
+  cut_short_ = false;
+  limit_ = looked_at_ + effort_.stages;
+  best_.clear();
+  ranked_.clear();
+  path_.clear();
+  Boards boards;
+  for (int u = 0; u < problem_.whole.assembly.units; ++u) {
+    boards.push_back(base::UnitSet::of(u));
+  }
+  search(boards, count);
+  if (ranked_.empty()) {
+    return cut_short_ ? Answer::unknown : Answer::no;
+  }
+  best_ = ranked_.front().second;
+  return Answer::yes;
+}
+
+bool StageSearch::greedy(int most_stages) {
+  limit_ = looked_at_ + effort_.stages;
+  best_.clear();
+  Boards boards;
+  for (int u = 0; u < problem_.whole.assembly.units; ++u) {
+    boards.push_back(base::UnitSet::of(u));
+  }
+  for (int stage = 0; stage < most_stages; ++stage) {
+    if (fits(boards, true)) {
+      best_.push_back(boards);
+      return true;
+    }
+    bool found = false;
+    std::vector<Candidate> all = candidates(boards, 1'000'000);
+    // Of rows and layers something straight is left; of whatever else is larger, perhaps not.
+    std::stable_partition(all.begin(), all.end(), [](const Candidate& c) { return c.slab; });
+    for (const Candidate& c : all) {
+      if (fits(c.boards, false)) {
+        best_.push_back(c.boards);
+        boards = with_joined(boards, c.group);
+        found = true;
+        break;
+      }
+    }
+    if (!found) {
+      return false;
+    }
+  }
+  return false;
+}
+
+}  // namespace planner::order

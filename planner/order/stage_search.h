@@ -1,0 +1,82 @@
+// The search of stages.cpp: which boards are glued up first.
+#pragma once
+#include <map>
+#include <optional>
+#include <set>
+#include <vector>
+
+#include "planner/order/merged_boards.h"
+
+namespace planner::order {
+
+using Boards = std::vector<base::UnitSet>;  // disjoint, by lowest unit
+
+// What is left to join once the boards that make up the group are one.
+Boards with_joined(const Boards& boards, const base::UnitSet& group);
+
+class StageSearch {
+ public:
+  StageSearch(const StageProblem& problem, const StageEffort& effort);
+
+  enum class Answer { yes, no, unknown };
+
+  // Is there a plan of so many stages? The best of them in `best()`.
+  Answer with_stages(int count);
+  // A plan made by gluing up as much as fits, again and again; best() on yes.
+  bool greedy(int most_stages);
+
+  // The plan's stages in order, each as the boards that go together.
+  const std::vector<Boards>& best() const { return best_; }
+  // The best plans of the last with_stages(), best first.
+  std::vector<std::vector<Boards>> ranked() const;
+  // Takes the best of these plans whose stages all fit, of the first `enough` that do, asking for
+  // no more than so many clamp layouts. In best() on true.
+  bool confirm(const std::vector<std::vector<Boards>>& plans, int enough, int layouts);
+  StageOrder order(const Boards& boards, bool last);
+  bool fits(const Boards& boards, bool last);
+
+ private:
+  bool stopped() const { return base::stop_requested(problem_.whole.assembly.stop); }
+  struct Score {
+    int slack_steps = 0, uneven_steps = 0;
+    std::vector<base::UnitSet> groups;
+    int seconds = 0;
+    bool better_than(const Score& other) const;
+  };
+  // A group to be glued up in a stage.
+  struct Candidate {
+    Boards boards;
+    base::UnitSet group;  // their units
+    int work_s = 0;
+    bool slab = false;  // a row or a layer
+  };
+
+  void search(const Boards& boards, int stages_left);
+  std::vector<Candidate> candidates(const Boards& boards, int wanted_work_s);
+  Candidate candidate(const Boards& boards, const base::UnitSet& group) const;
+  base::UnitSet touching(const base::UnitSet& board, const Boards& boards) const;
+  Score score(const std::vector<Boards>& plan);
+  void finish(const Boards& last);
+  int work_s(const Boards& boards) const;
+  int joins_after(const Boards& boards, const std::vector<int>& joints) const;
+  bool clearly_too_much(const Boards& boards, const std::vector<int>& joints,
+                        const StageClamps& clamps) const;
+  const StageClamps& clamps_for(const std::vector<int>& joints);
+  std::vector<int> key(const Boards& boards, bool last);
+  int step_of(int seconds) const;
+
+  const StageProblem& problem_;
+  StageEffort effort_;
+  AssemblyGraph graph_;  // for the canonical ids of groups
+  std::map<std::vector<int>, StageClamps> clamps_;
+  std::map<std::vector<int>, bool> fits_;
+  std::map<std::pair<Boards, bool>, StageOrder> orders_;
+  std::vector<Boards> path_, best_;
+  std::vector<std::pair<Score, std::vector<Boards>>> ranked_;  // best first, not more than a few
+  std::set<std::vector<int>> hopeless_;  // boards and stages left from which no plan is met
+  int plans_met_ = 0;
+  int looked_at_ = 0, limit_ = 0;
+  bool cut_short_ = false;
+};
+
+}  // namespace planner::order

@@ -1,0 +1,89 @@
+// One go, or the fewest stages: groups that are glued, clamped and released before the next.
+#pragma once
+#include <functional>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "planner/order/join_bottleneck.h"
+#include "planner/order/schedule.h"
+
+namespace planner::order {
+
+// What the joints of a stage ask of the rack.
+struct StageClamps {
+  std::vector<SnugRound> groups;  // closed_first: indices into the whole problem's joints
+  std::vector<int> group_of;      // the round that holds it, by position in the asked joints; -1
+  bool enough = true;             // the rack has them
+};
+// Asked once for a set of joints (ascending indices into the whole problem's joints); the answer
+// may depend on nothing else.
+using ClampDemand = std::function<StageClamps(std::span<const int>)>;
+
+struct StageProblem {
+  ScheduleProblem whole;  // in one go, its groups and the joints' rounds left empty
+  ClampDemand clamps;
+  // Where laying clamps out is dear: a quick answer with no more clamps than `clamps` would ask
+  // for. Stages are then looked for by the estimate, and only the likeliest plans are laid out;
+  // which of them has the most slack is then the best of those, not proven of all.
+  ClampDemand estimate;
+  int clamps_owned = 0;  // 0: as many as wanted, whatever else still stands in clamps
+  int clamp_time_s = 0;  // from tight to clamps off
+};
+
+// One stage. Units, joints and the joints' rounds by the whole problem's numbers.
+struct StageOrder {
+  std::vector<base::UnitSet>
+      boards;  // what goes together, by lowest unit; more than one unit: glued before
+  std::vector<int> joints;
+  std::vector<SnugRound> groups;
+  std::vector<int> group_of;  // as joints
+  Schedule schedule;          // joints and units of steps and joins renumbered; clocks as `joints`
+  int starts_s = 0;           // from the first stage's first glue, at the earliest
+};
+
+struct StageOrders {
+  // proven: no plan has fewer stages. bounded: fewer than `fewest` are ruled out. impossible: no
+  // number of stages is enough, or none was found; see reason.
+  plan::Proof status = plan::Proof::impossible;
+  std::string reason;  // of impossible; lower case, no full stop
+  std::vector<StageOrder>
+      stages;      // in order; of impossible: one go, overrunning, where there is one
+  int fewest = 1;  // stages that are needed at least
+  // Of impossible: the join that outlasts its glue (or that the rack has not the clamps for)
+  // however the work is staged, where there is one.
+  std::optional<UnavoidableJoin> unavoidable;
+  bool rack_short = false;  // it is the clamps that are missing
+  int slack_s = 0;          // least of the stages'
+  int total_s = 0;          // first glue to last clamps off
+
+  bool in_time() const { return status != plan::Proof::impossible; }
+};
+
+// Limits in stages looked at and in nodes for each; the same answer on every machine.
+struct StageEffort {
+  int stages = 3000;
+  Effort each{4000};
+  int layouts = 48;   // asked of `clamps`, where there is an estimate
+  int confirmed = 4;  // plans laid out, of which the best is taken
+};
+
+// The fewest stages, each inside its time and its rack; among those the most slack in steps, then
+// the most even (least difference of makespans, in steps), then the first in the job file's order,
+// then the shortest. A later stage never needs what an earlier one has shut out. Only stages that
+// close a ring of joints have diagonals to check; the closing unit goes on in the last.
+StageOrders solve_stages(const StageProblem& problem, const StageEffort& effort = {});
+
+// Other plans of as many stages as the best has, best first and not more than `most`, for whoever
+// finds that the best one doesn't do for a reason that the problem doesn't tell. REQUIRES: no
+// estimate.
+std::vector<StageOrders> next_best_stages(const StageProblem& problem, const StageOrders& best,
+                                          int most);
+
+// As solve_stages, with exactly so many stages; nothing where there is no such plan (or none
+// found).
+std::optional<StageOrders> solve_with_stages(const StageProblem& problem, int stages,
+                                             const StageEffort& effort = {});
+
+}  // namespace planner::order

@@ -1,0 +1,292 @@
+#include "planner/placed/placed_clamps.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "planner/base/side_words.h"
+#include "planner/clamps/axis/pressure_levels.h"
+#include "planner/files/file_notes.h"
+#include "planner/placed/placed_mends.h"
+#include "planner/pressure/crush.h"
+#include "planner/tables/clamp.h"
+
+namespace planner::placed {
+namespace {
+
+using geometry::Direction;
+using geometry::Point;
+
+constexpr double kSameAxis = 0.9998;
+constexpr double kGapTold_mm = 0.1;  // thinner gaps any glue fills
+constexpr const char* kUsualKind = "f_heavy";
+
+pressure::Work whole_work(const work::Job& job, std::span<const geometry::Solid> solids) {
+  std::vector<work::PartId> parts(job.parts.size());
+  for (work::PartId p = 0; p < parts.size(); ++p) {
+    parts[p] = p;
+  }
+  return pressure::work_of(parts, solids);
+}
+
+clamps::axis::TrialClamp trial_of(const work::PlacedClamp& clamp) {
+  const tables::ClampKind* own = tables::find_clamp_kind(clamp.kind);
+  const tables::ClampKind& kind = own != nullptr ? *own : *tables::find_clamp_kind(kUsualKind);
+  clamps::axis::TrialClamp t;
+  t.on_line = {clamp.at[0].mm(), clamp.at[1].mm(), clamp.at[2].mm()};
+  t.pad = clamp.pad
+              ? plan::PadSize{(*clamp.pad)[0].mm(), (*clamp.pad)[1].mm(), 0}
+              : plan::PadSize{kind.pad_width_mm,
+                              kind.pad_height_mm > 0 ? kind.pad_height_mm : kind.pad_width_mm, 0};
+  t.force_N = clamp.force_N.value_or(kind.force_typ_N);
+  t.most_N = std::max(t.force_N, kind.force_typ_N);
+  return t;
+}
+
+class PlacedTrying {
+ public:
+  PlacedTrying(const work::Job& job, std::span<const geometry::Solid> solids,
+               std::span<const work::Joint> joints, const work::GlueInUse& glue)
+      : job_(job), joints_(joints), glue_(glue), work_(whole_work(job, solids)) {}
+
+  plan::PlacedTrial run() {
+    std::vector<work::JointId> all(joints_.size());
+    for (work::JointId j = 0; j < all.size(); ++j) {
+      all[j] = j;
+    }
+    trial_.holds = true;
+    for (const clamps::axis::RoundAxis& axis : clamps::axis::round_axes(joints_, all, job_)) {
+      try_axis(axis);
+    }
+    std::sort(trial_.clamps.begin(), trial_.clamps.end(),
+              [](const plan::PlannedClamp& a, const plan::PlannedClamp& b) { return a.n < b.n; });
+    tell_idle();
+    std::stable_sort(
+        trial_.mends.begin(), trial_.mends.end(),
+        [](const plan::WayOut& a, const plan::WayOut& b) { return a.trouble < b.trouble; });
+    return std::move(trial_);
+  }
+
+ private:
+  std::string name(work::JointId joint) const { return joint_name(joints_[joint], job_); }
+  std::string percent(double share) const {
+    return std::to_string(std::lround(100 * share)) + " %";
+  }
+
+  void try_axis(const clamps::axis::RoundAxis& axis) {
+    const clamps::axis::AxisQuestion question{job_, joints_, work_, axis, glue_, {}};
+    const clamps::axis::ClampsAt round(question);
+    PlacedAxis own{job_, round, {}, {}};
+    for (std::size_t i = 0; i < job_.placed.size(); ++i) {
+      const Direction d = geometry::kAxis[static_cast<std::size_t>(job_.placed[i].axis)];
+      const clamps::axis::TrialClamp clamp = trial_of(job_.placed[i]);
+      if (std::abs(dot(d, axis.axis)) > kSameAxis && round.site(clamp)) {
+        own.clamps.push_back(clamp);
+        own.numbers.push_back(static_cast<int>(i) + 1);
+      }
+    }
+    if (own.clamps.empty()) {
+      tell_untouched(question);
+      return;
+    }
+    const clamps::axis::AxisClamps plan = *round.with(own.clamps);
+    for (std::size_t i = 0; i < own.clamps.size(); ++i) {
+      trial_.clamps.push_back(to_plan(plan, i, own.numbers[i]));
+    }
+    const std::vector<plan::LinePressure> lines = line_pressures(plan, plan.clamps);
+    trial_.pressure.insert(trial_.pressure.end(), lines.begin(), lines.end());
+    tell_lines(plan, lines);
+    tell_dents(plan, own.numbers);
+    tell_offsets(plan);
+    if (!state_of(plan).good()) {
+      trial_.holds = false;
+      for (plan::WayOut& way : placed_mends(own)) {
+        way.what = std::string(base::axis_words(axis.axis)) + ": " + way.what;
+        trial_.mends.push_back(std::move(way));
+      }
+    }
+  }
+
+  plan::PlannedClamp to_plan(const clamps::axis::AxisClamps& plan, std::size_t i,
+                             int number) const {
+    const clamps::axis::ClampSite& site = plan.sites[i];
+    const work::PlacedClamp& placed = job_.placed[static_cast<std::size_t>(number) - 1];
+    const tables::ClampKind& kind =
+        *tables::find_clamp_kind(placed.kind.empty() ? kUsualKind : placed.kind);
+    plan::PlannedClamp c;
+    c.n = number;
+    c.axis = plan.round.axis;
+    c.at = site.at;
+    c.span_mm = site.span_mm;
+    c.kind = kind.id;
+    constexpr double kHalfInch_mm = 12.7;
+    c.opening_mm = site.span_mm + kHalfInch_mm;
+    c.force_N = plan.clamps[i].force_N;
+    c.level = plan.round.seat() ? plan::Level::seat : plan::Level::hold;
+    c.pad = site.pad;
+    c.pad_along = plan.tracks[site.track].along;
+    c.bearing_MPa = c.force_N / (site.pad.along_mm * site.pad.across_mm);
+    c.bearing_limit_MPa = plan.bearing_limit_MPa[i];
+    c.barrier = kind.bare_iron;
+    for (const clamps::axis::PressedAt& p : site.presses) {
+      c.joints.push_back(plan.lines[p.line].joint);
+    }
+    std::sort(c.joints.begin(), c.joints.end());
+    c.joints.erase(std::unique(c.joints.begin(), c.joints.end()), c.joints.end());
+    return c;
+  }
+
+  // Larger faces along an axis on which nothing is placed.
+  void tell_untouched(const clamps::axis::AxisQuestion& q) {
+    if (q.round.seat()) {
+      return;
+    }
+    const clamps::axis::AxisClamps bare = lines_of(q);
+    std::vector<std::string> names;
+    for (std::size_t l = 0; l < bare.held_lines; ++l) {
+      plan::LinePressure line;
+      line.joint = bare.lines[l].joint;
+      line.face = bare.lines[l].face;
+      line.axis = q.round.axis;
+      line.hold_MPa = bare.hold_MPa[l];
+      line.full_MPa = bare.full_MPa[l];
+      trial_.pressure.push_back(line);
+      names.push_back(name(line.joint));
+    }
+    trial_.holds = false;
+    trial_.findings.push_back("nothing presses " + base::axis_words(q.round.axis) + ": " +
+                              few_or_count(names) + " stay" + (names.size() == 1 ? "s" : "") +
+                              " loose");
+  }
+
+  const pressure::GlueLine& line_of(const clamps::axis::AxisClamps& plan,
+                                    const plan::LinePressure& told) const {
+    return *std::find_if(plan.lines.begin(), plan.lines.end(), [&](const pressure::GlueLine& l) {
+      return l.joint == told.joint && l.face == told.face;
+    });
+  }
+
+  // Lines that fare alike are told of together.
+  void tell_lines(const clamps::axis::AxisClamps& plan,
+                  const std::vector<plan::LinePressure>& lines) {
+    std::vector<std::pair<std::string, std::vector<std::string>>> told;
+    for (const plan::LinePressure& line : lines) {
+      if (line.level != plan::Level::short_of_hold) {
+        continue;
+      }
+      const std::string how = lack_of(line_of(plan, line), line);
+      auto same = std::find_if(told.begin(), told.end(),
+                               [&](const auto& entry) { return entry.first == how; });
+      if (same == told.end()) {
+        same = told.insert(told.end(), {how, {}});
+      }
+      same->second.push_back(name(line.joint));
+    }
+    for (const auto& [how, names] : told) {
+      trial_.findings.push_back(few_or_count(names) + ": " + how);
+    }
+  }
+
+  // A case has dozens; the profiles tell each.
+  static std::string few_or_count(const std::vector<std::string>& names) {
+    constexpr std::size_t kFew = 6;
+    return names.size() <= kFew
+               ? base::all_of(names)
+               : "the " + std::to_string(names.size()) + " joints marked SHORT below";
+  }
+
+  std::string lack_of(const pressure::GlueLine& line, const plan::LinePressure& told) const {
+    if (told.max_MPa <= 0) {
+      return "no pressure at all";
+    }
+    const double share = clamps::axis::kWeakHand *
+                         (told.min_MPa - clamps::axis::kModelMargin * told.mean_MPa) /
+                         told.hold_MPa;
+    constexpr double kLittle = 0.05;
+    return (told.open_gap_mm > kGapTold_mm
+                ? "open by " + short_text(told.open_gap_mm, job_.units) + " "
+            : share > kLittle ? "weak hands give " + percent(share) + " of what holds "
+                              : "starved ") +
+           worst_stretch(line, told);
+  }
+
+  // Where a line has less than holds, from the end that it is nearer to.
+  std::string worst_stretch(const pressure::GlueLine& line, const plan::LinePressure& told) const {
+    double worst_x = 0, least = told.max_MPa, below = 0;
+    for (std::size_t i = 0; i < told.samples.size(); ++i) {
+      const auto& [x, p] = told.samples[i];
+      if (p < least - 1e-9) {
+        least = p;
+        worst_x = x;
+      }
+      const double from = i == 0 ? x : (told.samples[i - 1][0] + x) / 2;
+      const double to = i + 1 == told.samples.size() ? x : (told.samples[i + 1][0] + x) / 2;
+      const double sure =
+          clamps::axis::kWeakHand * (p - clamps::axis::kModelMargin * told.mean_MPa);
+      below += sure < told.hold_MPa ? to - from : 0;
+    }
+    const bool low_end = worst_x < line.length_mm / 2;
+    const double off = low_end ? worst_x : line.length_mm - worst_x;
+    const std::string end = base::end_word(low_end ? -line.along : line.along) + " end";
+    const std::string where = off < 0.05 * line.length_mm
+                                  ? "at the " + end
+                                  : rule_words(off, job_.units) + " from the " + end;
+    return where + "; " + percent(below / line.length_mm) + " of the length is under it";
+  }
+
+  void tell_dents(const clamps::axis::AxisClamps& plan, const std::vector<int>& numbers) {
+    for (std::size_t i = 0; i < plan.clamps.size(); ++i) {
+      const double share = plan.clamps[i].force_N / plan.bears_N[i];
+      if (share > 1.001) {
+        const clamps::axis::ClampSite& site = plan.sites[i];
+        trial_.findings.push_back("no. " + std::to_string(numbers[i]) + " dents the " +
+                                  job_.parts[site.path.front()].name + " or the " +
+                                  job_.parts[site.path.back()].name + ": it presses " +
+                                  percent(share) + " of what the wood bears");
+      }
+    }
+  }
+
+  void tell_offsets(const clamps::axis::AxisClamps& plan) {
+    const std::vector<double> offsets = offsets_mm(plan, plan.clamps);
+    for (std::size_t l = 0; l < plan.held_lines; ++l) {
+      const pressure::GlueLine& line = plan.lines[l];
+      const pressure::OffsetVerdict verdict = pressure::judge_offset(offsets[l], line.across_mm);
+      if (verdict != pressure::OffsetVerdict::good) {
+        const Direction side = clamps::axis::across_of(line, plan.round.axis);
+        trial_.findings.push_back(
+            name(line.joint) + ": the force acts " + short_text(std::abs(offsets[l]), job_.units) +
+            " beside the middle, " + base::way_word(offsets[l] > 0 ? side : -side) + "; " +
+            (verdict == pressure::OffsetVerdict::too_far ? "over half of the joint's width opens"
+                                                         : "the joint opens on the other side"));
+      }
+    }
+  }
+
+  void tell_idle() {
+    for (std::size_t i = 0; i < job_.placed.size(); ++i) {
+      const int n = static_cast<int>(i) + 1;
+      if (std::none_of(trial_.clamps.begin(), trial_.clamps.end(),
+                       [n](const plan::PlannedClamp& c) { return c.n == n; })) {
+        trial_.findings.push_back("no. " + std::to_string(n) + " presses no glue face");
+      }
+    }
+  }
+
+  const work::Job& job_;
+  std::span<const work::Joint> joints_;
+  const work::GlueInUse& glue_;
+  pressure::Work work_;
+  plan::PlacedTrial trial_;
+};
+
+}  // namespace
+
+std::optional<plan::PlacedTrial> try_placed(const work::Job& job,
+                                            std::span<const geometry::Solid> solids,
+                                            std::span<const work::Joint> joints,
+                                            const work::GlueInUse& glue) {
+  return job.placed.empty() ? std::nullopt
+                            : std::optional(PlacedTrying(job, solids, joints, glue).run());
+}
+
+}  // namespace planner::placed

@@ -1,0 +1,178 @@
+#include "planner/placed/placed_redesign.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "planner/base/side_words.h"
+#include "planner/files/file_notes.h"
+#include "planner/pressure/crush.h"
+
+namespace planner::placed {
+namespace {
+
+constexpr int kMostClamps = 16, kTrouble = 6;
+constexpr double kEnd = 0.45;  // of the spacing
+
+// What lies under each jaw.
+struct Under {
+  double block_mm = 0,
+         strip_mm = 0;  // a block so long, or a strip so thick; neither: the jaw alone
+  double thick_mm = 0;
+};
+
+class Afresh {
+ public:
+  explicit Afresh(const PlacedAxis& axis) : axis_(axis), like_(axis.clamps.front()) {}
+
+  std::optional<plan::WayOut> run() {
+    const auto& tracks = axis_.round.tracks();
+    std::vector<int> counts(tracks.size(), 1);
+    while (total(counts) <= kMostClamps) {
+      for (const Under& under : packings()) {
+        if (auto force = force_that_holds(counts, under)) {
+          return to_plan(counts, under, *force);
+        }
+      }
+      one_more_where_widest(counts);
+    }
+    return std::nullopt;
+  }
+
+ private:
+  static int total(const std::vector<int>& counts) {
+    int sum = 0;
+    for (const int n : counts) {
+      sum += n;
+    }
+    return sum;
+  }
+
+  double spacing(std::size_t track, int count) const {
+    return axis_.round.tracks()[track].length_mm / (count - 1 + 2 * kEnd);
+  }
+
+  // Tracks of one length go together, as they are pressed alike.
+  void one_more_where_widest(std::vector<int>& counts) const {
+    double widest = 0;
+    for (std::size_t t = 0; t < counts.size(); ++t) {
+      widest = std::max(widest, spacing(t, counts[t]));
+    }
+    for (std::size_t t = 0; t < counts.size(); ++t) {
+      counts[t] += spacing(t, counts[t]) > widest - 1 ? 1 : 0;
+    }
+  }
+
+  std::vector<Under> packings() const {
+    std::vector<Under> out{{}};
+    const double jaw = like_.pad.along_mm;
+    for (const double thick : pressure::cut_sizes(axis_.job.units).thick_mm) {
+      out.push_back({clamps::axis::pad_length_mm(jaw, thick, axis_.job.units), 0, thick});
+    }
+    for (const double thick : pressure::cut_sizes(axis_.job.units).thick_mm) {
+      out.push_back({0, thick, thick});
+    }
+    return out;
+  }
+
+  std::vector<clamps::axis::TrialClamp> placed(const std::vector<int>& counts, const Under& under,
+                                               double force_N) const {
+    std::vector<clamps::axis::TrialClamp> out;
+    for (std::size_t t = 0; t < counts.size(); ++t) {
+      const clamps::axis::ClampTrack& track = axis_.round.tracks()[t];
+      for (int i = 0; i < counts[t]; ++i) {
+        clamps::axis::TrialClamp clamp = like_;
+        clamp.on_line = track.start + spacing(t, counts[t]) * (kEnd + i) * track.along;
+        clamp.pad.along_mm = std::max(clamp.pad.along_mm, under.block_mm);
+        clamp.force_N = force_N;
+        out.push_back(clamp);
+      }
+    }
+    return out;
+  }
+
+  // As hard as all may be drawn; then as hard as is needed.
+  std::optional<double> force_that_holds(const std::vector<int>& counts, const Under& under) const {
+    const auto plan = axis_.round.with(placed(counts, under, like_.most_N), {}, under.strip_mm);
+    if (!plan || clash(*plan)) {
+      return std::nullopt;
+    }
+    double most = like_.most_N;
+    for (const double bears : plan->bears_N) {
+      most = std::min(most, bears);
+    }
+    if (!holds(counts, under, most)) {
+      return std::nullopt;
+    }
+    for (double force = clamps::axis::kSnug_N; force < most;
+         force = clamps::axis::hand_force_N(force * 1.1)) {
+      if (holds(counts, under, force)) {
+        return force;
+      }
+    }
+    return most;
+  }
+
+  bool holds(const std::vector<int>& counts, const Under& under, double force_N) const {
+    const auto plan = axis_.round.with(placed(counts, under, force_N), {}, under.strip_mm);
+    return plan && state_of(*plan).good();
+  }
+
+  bool clash(const clamps::axis::AxisClamps& plan) const {
+    for (std::size_t a = 0; a < plan.sites.size(); ++a) {
+      for (std::size_t b = a + 1; b < plan.sites.size(); ++b) {
+        if (pads_collide(plan.sites[a], plan.sites[b], plan.tracks, plan.round.axis)) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  std::string length(double mm) const { return rule_words(mm, axis_.job.units); }
+  std::string cut(double mm) const { return short_text(mm, axis_.job.units); }
+
+  plan::WayOut to_plan(const std::vector<int>& counts, const Under& under, double force_N) const {
+    std::vector<std::string> rows;
+    std::vector<char> said(counts.size(), 0);
+    for (std::size_t t = 0; t < counts.size(); ++t) {
+      if (said[t] != 0) {
+        continue;
+      }
+      int alike = 0;
+      for (std::size_t u = t; u < counts.size(); ++u) {
+        if (counts[u] == counts[t] && std::abs(spacing(u, counts[u]) - spacing(t, counts[t])) < 1) {
+          said[u] = 1;
+          ++alike;
+        }
+      }
+      const double apart = spacing(t, counts[t]);
+      rows.push_back(std::to_string(counts[t]) + " on each of " + std::to_string(alike) +
+                     (alike == 1 ? " line " : " lines ") +
+                     length(axis_.round.tracks()[t].length_mm) + " long, " +
+                     (counts[t] == 1 ? "in its middle"
+                                     : length(apart) + " apart and " + length(kEnd * apart) +
+                                           " from the ends"));
+    }
+    std::string with;
+    if (under.strip_mm > 0) {
+      with = ", on strips " + cut(under.thick_mm) + " thick and as long as the line";
+    } else if (under.block_mm > 0) {
+      with = ", on blocks " + cut(under.block_mm) + " long and " + cut(under.thick_mm) + " thick";
+    }
+    return {"set " + std::to_string(total(counts)) + " of them anew: " + base::all_of(rows) +
+                with + ", " + force_words(force_N, axis_.job.units) + " each",
+            "every joint on this axis is then held", kTrouble, true};
+  }
+
+  const PlacedAxis& axis_;
+  clamps::axis::TrialClamp like_;
+};
+
+}  // namespace
+
+std::optional<plan::WayOut> placed_redesign(const PlacedAxis& axis) {
+  return Afresh(axis).run();
+}
+
+}  // namespace planner::placed

@@ -1,0 +1,239 @@
+// The answer: what to fetch, spread, join, clamp and wait for, with what could not be done as part
+// of it. Plain data; the sheets of cli/ draw and word it. Unrounded SI: mm, mm2, N, MPa, s, ml, g.
+#pragma once
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "geometry/folding.h"
+#include "planner/work/glue_quantity.h"
+#include "planner/work/joint.h"
+#include "planner/work/movement.h"
+#include "planner/work/shop.h"
+
+namespace planner::plan {
+
+enum class TimeVerdict { one_go, stages, too_slow };
+enum class Comfort {
+  comfortable,
+  tight,
+  no
+};  // slack of a fifth of the limit or more; positive; not
+// What a glue line or the whole plan reaches. `seat`: closed by clamps, no pressure asked of it.
+enum class Level { full, hold, seat, short_of_hold };
+enum class Proof { proven, bounded, impossible };
+
+// A change that would help, solved for this job. `gain` says what it brings ("holds every joint",
+// "2 min 10 s more to spare"); `trouble` orders them, least first.
+struct WayOut {
+  std::string what, gain;
+  int trouble = 0;
+  bool mends = false;  // with it alone, the plan works
+};
+
+struct Verdict {
+  bool ok = false;
+  TimeVerdict time = TimeVerdict::one_go;
+  Comfort comfort = Comfort::no;
+  Level pressure = Level::short_of_hold;
+  std::vector<std::string> reasons;  // why not, or what is only just so; most serious first
+  std::vector<WayOut> ways_out;      // up to three that help, least trouble first
+  std::string risk;                  // the one thing most likely to go wrong
+  bool stopped = false;  // planning was stopped by hand: the best found so far, not proven
+};
+
+struct PlanPart {
+  std::string name, species;
+  std::array<double, 3> size_mm{};  // length, width, thickness
+  geometry::Direction grain;
+  double volume_mm3 = 0, mass_g = 0;
+  geometry::Box bounds;
+  std::vector<work::Face> show;
+  std::vector<geometry::Facet> facets;  // of its surface as cut, for drawing
+};
+
+enum class StepKind { spread, join, snug, check, tighten, wait };
+
+// A corner that is folded shut: boards laid open end to end, taped across the outside.
+struct FoldUp {
+  geometry::Hinge hinge;  // positive angles open it
+  double angle_deg = 0;   // from laid open to closed
+  work::PartId turns = 0, stays = 0;
+};
+
+// The movement that brings `moving` to the rest.
+struct Motion {
+  std::vector<work::PartId> moving;
+  geometry::Direction direction;    // the way they move, at last, in the assembly's axes
+  std::optional<FoldUp> fold = {};  // nothing: straight
+};
+
+struct Step {
+  int n = 0;  // from 1, through all stages
+  StepKind kind = StepKind::spread;
+  double start_s = 0, end_s = 0;  // from the first glue of the stage
+  std::vector<int> people;        // who, from 1
+  std::vector<work::PartId>
+      parts;  // spread: the part that gets the glue; join: all in the joined group
+  std::vector<work::JointId>
+      joints;                    // spread: what is spread; join: what closes; snug: what it presses
+  std::optional<Motion> motion;  // join
+  std::vector<int> clamps;       // snug, tighten: their numbers
+  bool inside_check = false;     // check: diagonals inside, before the closing part goes on
+  bool wants_hand = false;  // join: only a hand keeps the moving parts there until they are pressed
+  std::string why;
+};
+
+// A pad, block or caul under a jaw: along the glue line, across it, thickness.
+struct PadSize {
+  double along_mm = 0, across_mm = 0, thick_mm = 0;
+};
+
+// How what lies under a jaw is shaped, where the face isn't square to the clamp: thicker at one
+// end.
+struct Wedge {
+  double angle_deg = 0;              // 0: the face is square, and the block or caul flat
+  double thin_mm = 0, thick_mm = 0;  // at its two ends
+  geometry::Direction rises;         // towards the thick one
+};
+
+struct PlannedClamp {
+  int n = 0;                 // from 1, through all stages
+  geometry::Direction axis;  // its line of action, non-negative sense
+  geometry::Point at;  // where the line of action enters the work, on the low side of the axis
+  double span_mm = 0;  // of the work between the pads
+  std::string kind;    // id of the clamp table
+  std::optional<std::size_t> owned;  // index into Shop::clamps; nothing: not on the rack
+  double size_mm = 0;                // it opens so far at most: the one on the rack, or as sold
+  double opening_mm = 0;             // to pre-set: span + pads + 1/2 in
+  double force_N = 0;
+  Level level =
+      Level::hold;  // hold: needed to hold; full: added for full pressure; seat: closes a shoulder
+  PadSize pad;      // under each jaw
+  geometry::Direction pad_along;  // the way the pad's (and caul's) first side runs
+  std::optional<PadSize> caul;    // between pad and work, where one is used
+  double caul_camber_mm = 0;      // to plane off its ends, where it is pressed at two places only
+  double caul_lining_mm = 0;      // of cork between it and the work
+  std::array<Wedge, 2> wedge;     // of the pad or caul under the low jaw, and under the high one
+  double caul_shift_mm = 0;       // from the line of action to the caul's middle, along pad_along
+  geometry::Direction bar_side;   // from the line of action towards the bar
+  // Of a strap, whose `axis` is square to the way it runs: the corners it goes round, in order, at
+  // its height. `at` is its buckle then, `span_mm` the way round, `opening_mm` the strap to pull
+  // out, `force_N` its tension, `pad` what lies on either side of every corner. Empty: two jaws.
+  std::vector<geometry::Point> round;
+  double bearing_MPa = 0,
+         bearing_limit_MPa = 0;       // under the pad; half the compression perpendicular
+  bool barrier = false;               // bare iron near wet glue: paper or tape under the bar
+  std::vector<work::JointId> joints;  // whose faces it presses
+  int meets = 0;                      // number of a clamp whose bar is in its own's way; 0: none
+  int laid_before = 0;  // number of one that would bar its way: it is laid in place before; 0: none
+  std::string why;
+};
+
+// A corner clamp: it keeps a corner square before the clamps are on, and presses nothing itself.
+struct CornerClamp {
+  work::JointId joint = 0;
+  geometry::Point at;     // the corner's outer edge, at the middle of the clamp's height
+  std::string kind;       // id of the clamp table
+  std::size_t owned = 0;  // index into Shop::clamps
+  bool stays = false;     // while they press; else a clamp wants its place, and it comes off
+};
+
+struct FaceLimit {
+  work::JointId joint = 0;
+  std::size_t face = 0;
+  double open_s = 0, used_open_s = 0, total_s = 0, used_total_s = 0;
+  double slack_s() const { return std::min(open_s - used_open_s, total_s - used_total_s); }
+};
+
+// Shoulders along an axis that the rack has no clamps for, and what would close them.
+struct ByHand {
+  geometry::Direction axis;
+  std::vector<work::JointId> joints;  // with a shoulder on the axis
+  int clamps = 0;                     // so many would do,
+  double opening_mm = 0;              // opening so far
+};
+
+struct Stage {
+  std::vector<work::PartId> parts;
+  std::vector<work::JointId> joints;
+  work::Face bench_face{2, false};  // the side of the assembly that lies on the bench
+  double risers_mm = 0;             // or so high above it, for what passes under
+  std::vector<Step> steps;
+  std::vector<PlannedClamp> clamps;
+  std::vector<CornerClamp> corner_clamps;  // set before the clamps
+  std::vector<ByHand> by_hand;
+  double slack_s = 0, makespan_s = 0;
+  double pull_apart_by_s = 0;  // after this the first face is past its open limit
+  double clamp_time_s = 0;
+  Proof status = Proof::proven;
+  std::optional<double> bound_s;  // with status bounded: no order has more slack than this
+  std::vector<FaceLimit> limits;  // tightest first
+  std::vector<std::string>
+      why;  // why this order: where the tightest time goes, the next best order
+};
+
+// Pressure along one glue face from the stage's clamps on one axis.
+struct LinePressure {
+  work::JointId joint = 0;
+  std::size_t face = 0;
+  geometry::Direction axis;
+  Level level = Level::short_of_hold;
+  double min_MPa = 0, mean_MPa = 0, max_MPa = 0;
+  double hold_MPa = 0, full_MPa = 0;  // what is asked
+  double open_gap_mm = 0;             // what stays open, at most
+  std::array<double, 2> size_mm{};    // of the face's strip: along it, across it
+  std::array<double, 2> off_mm{};  // of the resultant from its middle: along, across; larger faces
+  double bow_mm = 0;     // gap that a bowed or cupped part leaves before pressing, at most
+  double closing_N = 0;  // of the clamps' force on it what closes that gap before glue is pressed
+  std::vector<std::array<double, 2>> samples;  // (mm along the face, MPa)
+  bool estimated = false;  // a wide face or other shape outside the straight-line model's range
+};
+
+// The user's own clamps, tried: `[[placed]]` of the job.
+struct PlacedTrial {
+  std::vector<PlannedClamp> clamps;    // numbered as in the file, from 1
+  std::vector<LinePressure> pressure;  // of every larger face, and what else they press; by axis
+  std::vector<std::string> findings;   // where they fall short
+  std::vector<WayOut> mends;           // the smallest changes that mend it, least trouble first
+  bool holds = false;
+};
+
+// One row a kind and opening: what is used of it, and what is short.
+struct InventoryRow {
+  std::string kind;
+  double opening_mm = 0;
+  int owned = 0, used = 0, short_by = 0;
+};
+
+struct Plan {
+  std::string title;
+  base::Units units = base::Units::mm;
+  bool uk_words = false;
+  Verdict verdict;
+  std::vector<PlanPart> parts;
+  std::vector<work::Joint> joints;
+  work::GlueNeed glue;
+  std::vector<Stage> stages;
+  std::vector<LinePressure> pressure;
+  std::vector<InventoryRow> inventory;
+  std::optional<PlacedTrial> placed;  // where the job places clamps
+  std::vector<work::PartId> locked;   // parts that no order puts together; empty: there is one
+  std::vector<work::CrossGrainNote> cross_grain;
+  std::vector<std::string>
+      notes;  // what applies to this job: captured parts, class values used ...
+  std::vector<std::string> cautions;  // this job's first, then the usual ones
+  int people = 1;
+  bool no_shop_file = false;
+  std::optional<double> temperature_C;
+  // Share of the glued area by grain, mm2 (docs/method.md "Strength").
+  double long_mm2 = 0, cross_mm2 = 0, end_mm2 = 0;
+  bool needs_square = false;  // a frame or box: diagonals are checked
+  int square_normal = 2;      // and lie in the plane across this axis
+  std::array<double, 2> inside_mm{},
+      outside_mm{};  // sides of the rectangle whose diagonals are checked
+};
+
+}  // namespace planner::plan

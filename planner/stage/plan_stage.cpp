@@ -1,0 +1,232 @@
+#include "planner/stage/plan_stage.h"
+
+#include <algorithm>
+#include <functional>
+
+#include "planner/base/side_words.h"
+#include "planner/clamps/layout/corner_clamps.h"
+#include "planner/order/comfort.h"
+#include "planner/stage/bench_side.h"
+#include "planner/stage/clamp_numbers.h"
+#include "planner/stage/stage_demands.h"
+#include "planner/stage/stage_reasons.h"
+#include "planner/stage/stage_steps.h"
+#include "planner/stage/step_reasons.h"
+#include "planner/work/joint_fit.h"
+
+namespace planner::stage {
+namespace {
+
+// True when the ring's parts are all there and were not all together before.
+bool closes_ring(const StageWork& work, const StageInput& input) {
+  std::vector<std::size_t> units;
+  for (work::PartId part : input.ring->parts) {
+    for (std::size_t u = 0; u < work.units.size(); ++u) {
+      if (std::find(work.units[u].begin(), work.units[u].end(), part) != work.units[u].end()) {
+        units.push_back(u);
+      }
+    }
+  }
+  return units.size() == 4 &&
+         std::adjacent_find(units.begin(), units.end(), std::not_equal_to<>()) != units.end();
+}
+
+clamps::layout::ClampProblem clamp_problem(const StageInput& input, const StageWork& work,
+                                           const PlanOptions& options) {
+  clamps::layout::ClampProblem problem{input.job, input.shop,  input.solids, input.joints,
+                                       {},        work.joints, input.glue,   options.prove};
+  for (const auto& unit : work.units) {
+    problem.parts.insert(problem.parts.end(), unit.begin(), unit.end());
+  }
+  problem.stop = options.stop ? &options.stop : nullptr;
+  std::sort(problem.parts.begin(), problem.parts.end());
+  return problem;
+}
+
+clamps::layout::ClampLayout layout_for(const StageInput& input, const StageWork& work,
+                                       const PlanOptions& options, plan::Level goal) {
+  return lay_out_clamps(clamp_problem(input, work, options), goal);
+}
+
+// Diagonals are checked in the stage that closes the ring; the closing part may have gone on
+// before.
+StageClock clock_of(const StageInput& input, const StageWork& work) {
+  const auto alone = [&](work::PartId part) {
+    return std::any_of(work.units.begin(), work.units.end(),
+                       [&](const std::vector<work::PartId>& unit) {
+                         return unit.size() == 1 && unit.front() == part;
+                       });
+  };
+  StageClock clock{
+      input.shop, input.glue, input.ring && closes_ring(work, input), {}, input.weight_g};
+  if (clock.check_square && input.closing_part && alone(*input.closing_part)) {
+    clock.closing_part = input.closing_part;
+  }
+  return clock;
+}
+
+// A clamp layout with the best order and clock for it.
+struct Timed {
+  clamps::layout::ClampLayout layout;
+  std::vector<ClampGroup> groups;
+  SettingRounds setting;
+  std::vector<StageDemand> demands;
+  order::ScheduleProblem problem;
+  order::Schedule schedule;
+};
+
+void solve(const StageInput& input, const StageWork& work, const PlanOptions& options, Timed& out) {
+  out.problem =
+      schedule_problem(work, input.joints, input.motions, out.demands, clock_of(input, work));
+  // The problem outlives this call; where nobody can ask for an end it keeps nothing of the
+  // options.
+  out.problem.assembly.stop = options.stop ? &options.stop : nullptr;
+  out.schedule =
+      solve_schedule(out.problem, options.prove ? order::Effort::unlimited() : order::Effort{});
+}
+
+// Rounds that would bar others the way go on after them; where that takes too long, those others
+// are laid in their places before.
+Timed timed(const StageInput& input, const StageWork& work, const PlanOptions& options,
+            clamps::layout::ClampLayout layout, std::span<const plan::CornerClamp> corners = {}) {
+  Timed out{std::move(layout), {}, {}, {}, {}, {}};
+  out.groups = together(out.layout, input.joints);
+  out.demands = demands_of(out.layout, out.groups, input.joints, input.shop.pace, corners);
+  out.setting = SettingRounds(out.layout, out.groups, input.shop);
+  solve(input, work, options, out);
+  Timed ordered = out;
+  while (ordered.schedule.in_time() && !base::stop_requested(&options.stop) &&
+         ordered.setting.let_in(rounds_in_order(ordered.schedule, ordered.groups.size()),
+                                ordered.demands)) {
+    solve(input, work, options, ordered);
+  }
+  return ordered.schedule.in_time() ? ordered : out;
+}
+
+int clamp_count(const clamps::layout::ClampLayout& layout) {
+  std::size_t count = 0;
+  for (const clamps::layout::PressingAxis& round : layout.rounds) {
+    count += round.clamps.size();
+  }
+  return static_cast<int>(count);
+}
+
+// A fifth of the tightest joint's binding limit to spare.
+bool comfortable(const Timed& one) {
+  if (one.schedule.tightest < 0) {
+    return true;
+  }
+  const auto j = static_cast<std::size_t>(one.schedule.tightest);
+  const order::JointTime& time = one.problem.joints[j];
+  const order::JointClock& clock = one.schedule.clocks[j];
+  const bool open_binds = time.open_s - clock.used_open_s <= time.total_s - clock.used_total_s;
+  return order::comfortable(one.schedule.slack_s, open_binds ? time.open_s : time.total_s);
+}
+
+bool worth_keeping(const Timed& full) {
+  return full.schedule.in_time() && comfortable(full);
+}
+
+// Of one row of the rack: how many of the stage's corner clamps come from it.
+void count_corners(const work::Shop& shop, std::span<const plan::CornerClamp> corners,
+                   clamps::layout::ClampLayout& layout) {
+  std::vector<int> used(shop.clamps.size(), 0);
+  for (const plan::CornerClamp& corner : corners) {
+    ++used[corner.owned];
+  }
+  for (std::size_t r = 0; r < used.size(); ++r) {
+    if (used[r] > 0) {
+      const work::OwnedClamp& row = shop.clamps[r];
+      layout.inventory.push_back({row.kind, row.opening.mm(), row.count, used[r], 0});
+    }
+  }
+}
+
+// Sets the rack's corner clamps, where the clamps leave room for them and the glue the time. What
+// is in the way is told.
+std::vector<plan::CornerClamp> set_corners(const StageInput& input, const StageWork& work,
+                                           const PlanOptions& options, Timed& best) {
+  if (!input.ring || !closes_ring(work, input) || !best.schedule.in_time() ||
+      best.layout.missing > 0) {
+    return {};
+  }
+  clamps::layout::CornerClamps corners =
+      corner_clamps(clamp_problem(input, work, options), *input.ring, best.layout);
+  if (!corners.set.empty()) {
+    Timed with = timed(input, work, options, best.layout, corners.set);
+    if (with.schedule.in_time() && (comfortable(with) || !comfortable(best))) {
+      best = std::move(with);
+      count_corners(input.shop, corners.set, best.layout);
+    } else {
+      corners = {{}, "the corner clamps stay on the rack: the glue leaves no time to set them"};
+    }
+  }
+  if (!corners.why_not.empty()) {
+    best.layout.tried.push_back(corners.why_not);
+  }
+  return std::move(corners.set);
+}
+
+}  // namespace
+
+PlannedStage plan_stage(const StageInput& input, const StageWork& work, const PlanOptions& options,
+                        int first_step, int first_clamp) {
+  Timed best = timed(input, work, options, layout_for(input, work, options, plan::Level::hold));
+  // More clamps take longer: only a stage with time to spare is pressed fully.
+  if (best.schedule.in_time() && comfortable(best) && best.layout.missing == 0 &&
+      !base::stop_requested(&options.stop)) {
+    clamps::layout::ClampLayout full = layout_for(input, work, options, plan::Level::full);
+    if (clamp_count(full) >= clamp_count(best.layout)) {
+      Timed fuller = timed(input, work, options, std::move(full));
+      if (worth_keeping(fuller)) {
+        best = std::move(fuller);
+      }
+    }
+  }
+  std::vector<plan::CornerClamp> corners = set_corners(input, work, options, best);
+  if (best.layout.fuller && best.layout.fuller->more_s <= best.schedule.slack_s) {
+    best.layout.ways_out.push_back(best.layout.fuller->hold);
+    best.layout.ways_out.push_back(best.layout.fuller->borrow);
+  }
+  PlannedStage planned;
+  plan::Stage numbered;
+  std::string bench_reason;
+  const auto numbers =
+      number_clamps(best.setting, rounds_in_order(best.schedule, best.groups.size()), first_clamp,
+                    best.layout, numbered.clamps);
+  if (best.schedule.status == plan::Proof::impossible) {
+    planned.impossible = impossible_reason(best.problem, best.schedule, work, input.job);
+    planned.stage.status = plan::Proof::impossible;
+    for (const auto& unit : work.units) {
+      planned.stage.parts.insert(planned.stage.parts.end(), unit.begin(), unit.end());
+    }
+    planned.stage.joints = work.joints;
+  } else {
+    const BenchSide bench = choose_bench_side(best.problem, best.schedule, work, input.standing);
+    planned.stage = stage_from({best.schedule, best.problem, work, input.joints,
+                                input.motions.folds(), best.demands, numbers, bench},
+                               first_step);
+    bench_reason = bench.why;
+  }
+  for (std::size_t i = 0; i < planned.stage.steps.size(); ++i) {
+    planned.stage.steps[i].why = step_reason(planned.stage, i, input.joints, input.job);
+  }
+  if (options.explain && planned.impossible.empty()) {
+    planned.stage.why = order_reasons(best.problem, best.schedule, work, input.joints, input.job);
+    planned.stage.why.push_back(bench_reason);
+  }
+  planned.stage.clamps = std::move(numbered.clamps);
+  planned.stage.corner_clamps = std::move(corners);
+  for (const clamps::layout::PressingAxis& round : best.layout.rounds) {
+    if (round.by_hand) {
+      planned.stage.by_hand.push_back(*round.by_hand);
+    }
+  }
+  planned.stage.clamp_time_s = input.glue.clamp_s;
+  planned.layout = std::move(best.layout);
+  planned.problem = std::move(best.problem);
+  planned.schedule = std::move(best.schedule);
+  return planned;
+}
+
+}  // namespace planner::stage

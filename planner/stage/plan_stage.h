@@ -1,0 +1,41 @@
+// One stage: the clamps that hold it, the order and the clock, then the clamps for full pressure
+// where the time allows.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "planner/clamps/layout/clamp_layout.h"
+#include "planner/stage/plan_options.h"
+#include "planner/stage/stage_problem.h"
+#include "planner/work/square.h"
+#include "planner/work/standing.h"
+
+namespace planner::stage {
+
+struct StageInput {
+  const work::Job& job;
+  const work::Shop& shop;
+  const work::GlueInUse& glue;
+  std::span<const geometry::Solid> solids;
+  std::span<const work::Joint> joints;
+  const work::Motions& motions;
+  const work::Standing& standing;
+  std::optional<work::Ring4> ring;  // to check for square
+  std::optional<work::PartId> closing_part;
+  std::vector<int> weight_g = {};  // by part
+};
+
+struct PlannedStage {
+  plan::Stage stage;  // its steps and clamps numbered from first_step and first_clamp
+  clamps::layout::ClampLayout layout;
+  order::ScheduleProblem problem;  // with the clamps of `layout`
+  order::Schedule schedule;
+  std::string impossible;  // why no order exists; empty where one does
+};
+
+// The clock is planned with the clamps that hold; those for full pressure are added only while the
+// stage stays comfortable with them.
+PlannedStage plan_stage(const StageInput& input, const StageWork& work, const PlanOptions& options,
+                        int first_step, int first_clamp);
+
+}  // namespace planner::stage

@@ -1,0 +1,112 @@
+#include "planner/stage/stage_demands.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "planner/work/joint_fit.h"
+#include "planner/work/pace.h"
+
+namespace planner::stage {
+namespace {
+
+std::string axis_name(const geometry::Direction& axis) {
+  return std::abs(axis.x) > 0.9   ? "lengthwise"
+         : std::abs(axis.y) > 0.9 ? "across"
+         : std::abs(axis.z) > 0.9 ? "down"
+                                  : "slanting";
+}
+
+// A joint whose main face its own fit presses is held by the clamps that close it.
+std::vector<work::JointId> held_by(const clamps::layout::PressingAxis& round,
+                                   std::span<const work::Joint> joints) {
+  std::vector<work::JointId> held = round.holds;
+  for (work::JointId joint : round.presses) {
+    if (!main_face(joints[joint])) {
+      held.push_back(joint);
+    }
+  }
+  return held;
+}
+
+void add_once(std::vector<work::JointId>& all, const std::vector<work::JointId>& more) {
+  for (work::JointId joint : more) {
+    if (std::find(all.begin(), all.end(), joint) == all.end()) {
+      all.push_back(joint);
+    }
+  }
+}
+
+// Corner clamps are set before the round that holds their corners, and take its time.
+void add_corners(std::span<const plan::CornerClamp> corners, const work::Pace& pace,
+                 std::vector<StageDemand>& demands) {
+  for (StageDemand& demand : demands) {
+    int more_s = 0;
+    for (const plan::CornerClamp& corner : corners) {
+      const bool holds =
+          std::find(demand.holds.begin(), demand.holds.end(), corner.joint) != demand.holds.end();
+      more_s += holds ? snug_seconds(corner.kind, pace) : 0;
+    }
+    demand.snug_s += (more_s + demand.clamps - 1) / std::max(1, demand.clamps);
+  }
+}
+
+}  // namespace
+
+std::vector<ClampGroup> together(const clamps::layout::ClampLayout& layout,
+                                 std::span<const work::Joint> joints) {
+  std::vector<ClampGroup> groups;
+  for (std::size_t r = 0; r < layout.rounds.size(); ++r) {
+    if (layout.rounds[r].clamps.empty()) {
+      continue;
+    }
+    const auto held = held_by(layout.rounds[r], joints);
+    const auto shares = [&](const ClampGroup& group) {
+      return std::any_of(group.begin(), group.end(), [&](std::size_t other) {
+        const auto theirs = held_by(layout.rounds[other], joints);
+        return std::find_first_of(theirs.begin(), theirs.end(), held.begin(), held.end()) !=
+               theirs.end();
+      });
+    };
+    const auto found = std::find_if(groups.begin(), groups.end(), shares);
+    if (found != groups.end()) {
+      found->push_back(r);
+    } else {
+      groups.push_back({r});
+    }
+  }
+  return groups;
+}
+
+std::vector<StageDemand> demands_of(const clamps::layout::ClampLayout& layout,
+                                    std::span<const ClampGroup> groups,
+                                    std::span<const work::Joint> joints, const work::Pace& pace,
+                                    std::span<const plan::CornerClamp> corners) {
+  std::vector<StageDemand> demands;
+  for (const ClampGroup& group : groups) {
+    StageDemand demand;
+    std::vector<plan::PlannedClamp> clamps;
+    for (std::size_t r : group) {
+      const clamps::layout::PressingAxis& round = layout.rounds[r];
+      demand.name += (demand.name.empty() ? "" : " and ") + axis_name(round.axis);
+      clamps.insert(clamps.end(), round.clamps.begin(), round.clamps.end());
+      add_once(demand.holds, held_by(round, joints));
+      add_once(demand.presses, round.presses);
+    }
+    demand.clamps = static_cast<int>(clamps.size());
+    demand.snug_s = snug_seconds(clamps, pace);
+    demand.tighten_s = work::whole_seconds(pace.tighten_s);
+    demands.push_back(std::move(demand));
+  }
+  add_corners(corners, pace, demands);
+  return demands;
+}
+
+int snug_seconds(std::span<const plan::PlannedClamp> clamps, const work::Pace& pace) {
+  double all = 0;
+  for (const plan::PlannedClamp& clamp : clamps) {
+    all += work::snug_seconds(clamp.kind, pace);
+  }
+  return clamps.empty() ? 0 : work::whole_seconds(all / static_cast<double>(clamps.size()));
+}
+
+}  // namespace planner::stage

@@ -1,0 +1,48 @@
+// One stage of a job as the abstract problem that the schedule solves.
+#pragma once
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "planner/order/schedule.h"
+#include "planner/work/glue_quantity.h"
+#include "planner/work/motion.h"
+
+namespace planner::stage {
+
+// What goes together in the stage: each unit a part, or the parts glued to one board earlier.
+struct StageWork {
+  std::vector<std::vector<work::PartId>> units;  // by lowest part
+  std::vector<work::JointId> joints;             // glued, between different units
+};
+
+// The whole job in one go: every part a unit.
+StageWork one_go(std::span<const work::Joint> joints, std::size_t parts);
+
+// The clamps of one round, as the clock sees them.
+struct StageDemand {
+  std::string name;
+  int clamps = 0;
+  int snug_s = 0, tighten_s = 0;  // a clamp
+  std::vector<work::JointId> holds,
+      presses;             // whose larger face it holds; all with a face on its axis
+  std::vector<int> after;  // rounds that must be snug before it
+};
+
+struct StageClock {
+  const work::Shop& shop;
+  const work::GlueInUse& glue;
+  bool check_square = false;
+  std::optional<work::PartId> closing_part;
+  std::span<const int> weight_g = {};  // by part; empty: light
+};
+
+// Times of joints that take another glue are that glue's. REQUIRES: every glue named in a joint is
+// known (make_plan reports those that aren't).
+order::ScheduleProblem schedule_problem(const StageWork& work, std::span<const work::Joint> joints,
+                                        const work::Motions& motions,
+                                        std::span<const StageDemand> rounds,
+                                        const StageClock& clock);
+
+}  // namespace planner::stage

@@ -1,0 +1,254 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <optional>
+
+#include "geometry/bearing.h"
+#include "planner/tables/clamp.h"
+#include "planner/verify/verify_context.h"
+#include "planner/work/joint_fit.h"
+
+namespace planner::verify {
+namespace {
+
+// A clamp that gives a line less than this share of its force, round a corner, is not told to press
+// it (clamp_press.h).
+constexpr double kUntold = 0.02;
+
+std::string clamp_text(const plan::PlannedClamp& clamp) {
+  return "clamp " + std::to_string(clamp.n);
+}
+
+// The line of action must pass through wood all the way: a hollow carries no force.
+void verify_line_of_action(VerifyContext& c, const plan::PlannedClamp& clamp,
+                           const plan::Stage& stage, const std::vector<geometry::Solid>& work) {
+  const auto path = crossings(work, clamp.at, clamp.axis);
+  if (path.empty()) {
+    c.require(false, clamp_text(clamp) + " presses on air");
+    return;
+  }
+  const double most_gap = c.plan.glue.glue.max_gap_mm + 0.05;
+  for (std::size_t i = 1; i < path.size(); ++i) {
+    const work::PartId a = stage.parts[path[i - 1].solid], b = stage.parts[path[i].solid];
+    const bool joined =
+        std::any_of(c.joints.begin(), c.joints.end(), [&](const work::Joint& joint) {
+          return joint.parts == std::array<work::PartId, 2>{std::min(a, b), std::max(a, b)};
+        });
+    // A mortise is deeper than its tenon by up to 1/8 in; the shoulders carry the force there.
+    constexpr double kMortiseRoom_mm = 3.2;
+    c.require(path[i].enter_mm - path[i - 1].leave_mm <=
+                  (joined ? std::max(most_gap, kMortiseRoom_mm) : most_gap),
+              clamp_text(clamp) + " presses across a hollow");
+  }
+  const double span = path.back().leave_mm - path.front().enter_mm;
+  c.require(std::abs(span - clamp.span_mm) < 0.01,
+            clamp_text(clamp) + " spans " + shown(span) + " mm, not " + shown(clamp.span_mm));
+  c.require(std::abs(dot(clamp.at, clamp.axis) - path.front().enter_mm) < 0.01,
+            clamp_text(clamp) + " does not start at the face of the work");
+}
+
+// Heights of the work's two sides along the clamp's axis, so far beside its line of action.
+std::optional<std::array<double, 2>> sides_at(const std::vector<geometry::Solid>& work,
+                                              const plan::PlannedClamp& clamp,
+                                              const geometry::Direction& beside) {
+  const auto path = crossings(work, clamp.at + beside, clamp.axis);
+  return path.empty() ? std::nullopt
+                      : std::optional(std::array{path.front().enter_mm, path.back().leave_mm});
+}
+
+constexpr double kSlides = 0.3;  // dry wood on wood, low end of GTR-190 p. 4-17
+
+// Under each jaw the face is square to the clamp, or what lies on it is shaped to the slope.
+void verify_shape(VerifyContext& c, const plan::PlannedClamp& clamp,
+                  const std::vector<geometry::Solid>& work) {
+  constexpr double kOff_mm = 0.8, kOneDegree = 0.0175;  // no pad is narrower
+  const geometry::Direction across = cross(clamp.axis, clamp.pad_along);
+  std::array<double, 2> steep{0, 0};
+  for (const geometry::Direction& d : {clamp.pad_along, across}) {
+    const auto here = sides_at(work, clamp, kOff_mm * d),
+               there = sides_at(work, clamp, -kOff_mm * d);
+    for (const std::size_t end : {0U, 1U}) {
+      const double slope = here && there ? ((*here)[end] - (*there)[end]) / (2 * kOff_mm) : 0;
+      // What is steeper is the wood's edge, or a hole beside the line of action.
+      steep[end] = std::hypot(steep[end], std::abs(slope) < 2 * kSlides ? slope : 0);
+    }
+  }
+  for (const std::size_t end : {0U, 1U}) {
+    const double shaped = std::tan(clamp.wedge[end].angle_deg * std::numbers::pi / 180);
+    c.require(std::abs(steep[end] - shaped) < kOneDegree,
+              clamp_text(clamp) + " bears on a face that slopes by " + shown(steep[end]) +
+                  ", on a pad shaped to " + shown(shaped));
+  }
+}
+
+// A strap lies taut on the outside of the work: all of that is on one hand of each of its sides.
+void verify_strap(VerifyContext& c, const plan::PlannedClamp& clamp,
+                  const std::vector<geometry::Solid>& work) {
+  double girth = 0;
+  for (std::size_t i = 0; i < clamp.round.size(); ++i) {
+    const geometry::Point& from = clamp.round[i];
+    const geometry::Point& to = clamp.round[(i + 1) % clamp.round.size()];
+    const geometry::Direction out = cross(to - from, clamp.axis);
+    const double side = length(to - from);
+    girth += side;
+    c.require(std::abs(dot(to - from, clamp.axis)) < 0.01, clamp_text(clamp) + " isn't level");
+    for (const geometry::Solid& solid : work) {
+      const geometry::Box box = geometry::bounds(solid);
+      if (dot(box.hi, clamp.axis) < dot(clamp.at, clamp.axis) ||
+          dot(box.lo, clamp.axis) > dot(clamp.at, clamp.axis)) {
+        continue;
+      }
+      for (const auto& cell : cell_points(solid)) {
+        for (const geometry::Point& p : cell) {
+          c.require(dot(p - from, out) < 0.2 * side, clamp_text(clamp) + " cuts into the work");
+        }
+      }
+    }
+  }
+  c.require(clamp.round.size() >= 3 && std::abs(girth - clamp.span_mm) < 0.01,
+            clamp_text(clamp) + " goes " + shown(girth) + " mm round, not " + shown(clamp.span_mm));
+}
+
+void verify_opening(VerifyContext& c, const plan::PlannedClamp& clamp) {
+  double pads = 0;
+  for (const plan::Wedge& wedge : clamp.wedge) {
+    pads += !clamp.round.empty() ? 0
+            : clamp.caul         ? std::max(clamp.caul->thick_mm, wedge.thin_mm)
+                         : std::max(clamp.pad.thick_mm, (wedge.thin_mm + wedge.thick_mm) / 2);
+  }
+  c.require(clamp.opening_mm >= clamp.span_mm + pads - 0.01,
+            clamp_text(clamp) + " is pre-set too narrow for the work and its pads");
+  if (!clamp.owned) {
+    return;
+  }
+  if (*clamp.owned >= c.shop.clamps.size()) {
+    c.require(false, clamp_text(clamp) + " is not on the rack");
+    return;
+  }
+  const work::OwnedClamp& owned = c.shop.clamps[*clamp.owned];
+  c.require(owned.kind == clamp.kind, clamp_text(clamp) + " is of another kind than on the rack");
+  c.require(owned.opening.mm() >= clamp.span_mm + pads - 0.01,
+            clamp_text(clamp) + " opens too little");
+  c.require(clamp.force_N <= owned.force_N * (1 + 1e-6),
+            clamp_text(clamp) + " is asked for more than a person can apply with it");
+}
+
+// Nobody can put one clamp in two places at once.
+void verify_counts(VerifyContext& c, const plan::Stage& stage) {
+  std::map<std::size_t, int> used;
+  for (const plan::PlannedClamp& clamp : stage.clamps) {
+    if (clamp.owned) {
+      ++used[*clamp.owned];
+    }
+    for (const plan::PlannedClamp& other : stage.clamps) {
+      const geometry::Direction apart = clamp.at - other.at;
+      const double along = dot(apart, clamp.axis);
+      // Straps lie one above the other along their axis; other clamps beside it.
+      const double off2 =
+          clamp.round.empty() ? dot(apart, apart) - along * along : dot(apart, apart);
+      c.require(clamp.n >= other.n || std::abs(dot(clamp.axis, other.axis)) < 0.99 || off2 > 1,
+                clamp_text(clamp) + " stands where " + clamp_text(other) + " stands");
+    }
+  }
+  for (const plan::CornerClamp& corner : stage.corner_clamps) {
+    ++used[corner.owned];
+    const tables::ClampKind* kind = tables::find_clamp_kind(corner.kind);
+    c.require(kind != nullptr && kind->use == tables::ClampUse::corner,
+              corner.kind + " is told to keep a corner, which it can't");
+    c.require(
+        std::find(stage.joints.begin(), stage.joints.end(), corner.joint) != stage.joints.end(),
+        "a corner clamp is set on a joint that the stage doesn't close");
+  }
+  for (const auto& [row, count] : used) {
+    c.require(
+        c.shop.unlimited_rack || row >= c.shop.clamps.size() || count <= c.shop.clamps[row].count,
+        "more clamps of row " + std::to_string(row + 1) + " are used than are on the rack");
+  }
+}
+
+void verify_bearing(VerifyContext& c, const plan::PlannedClamp& clamp) {
+  const plan::PadSize& under = clamp.caul ? *clamp.caul : clamp.pad;
+  const double area = under.along_mm * under.across_mm;
+  c.require(area > 0 && clamp.force_N <= clamp.bearing_limit_MPa * area * 1.001,
+            clamp_text(clamp) + " dents the wood: " + shown(clamp.force_N / area) + " MPa over " +
+                shown(clamp.bearing_limit_MPa));
+}
+
+// What a line is said to carry can't be more than the clamps that press it give.
+void verify_pressure(VerifyContext& c) {
+  for (const plan::LinePressure& line : c.plan.pressure) {
+    if (line.joint >= c.joints.size() || line.face >= c.joints[line.joint].faces.size()) {
+      c.require(false, "a pressure is told of a face that isn't there");
+      continue;
+    }
+    const std::string name = joint_name(c.joints[line.joint], c.job);
+    double force = 0;
+    for (const plan::Stage& stage : c.plan.stages) {
+      for (const plan::PlannedClamp& clamp : stage.clamps) {
+        const bool along = !clamp.round.empty() || std::abs(dot(clamp.axis, line.axis)) > 0.99;
+        const bool told =
+            std::find(clamp.joints.begin(), clamp.joints.end(), line.joint) != clamp.joints.end();
+        force += !along ? 0 : told ? clamp.force_N : kUntold * clamp.force_N;
+      }
+    }
+    // What a mitre carries along the axis is its pressure on the area seen that way; of a face that
+    // is glued in its middle only, on that.
+    const work::GlueFace& face = c.joints[line.joint].faces[line.face];
+    const double area = c.joints[line.joint].glued_share(face) * face.contact.area_mm2 *
+                        std::abs(dot(face.contact.normal, line.axis));
+    c.require(line.mean_MPa * area <= 1.02 * force + 1,
+              "joint " + name + " is said to carry more than its clamps give");
+    c.require(line.min_MPa <= line.mean_MPa + 1e-9 && line.mean_MPa <= line.max_MPa + 1e-9,
+              "joint " + name + ": least, mean and greatest pressure are out of order");
+    const bool held = line.level == plan::Level::full || line.level == plan::Level::hold;
+    c.require(!held || line.min_MPa >= line.hold_MPa * 0.999,
+              "joint " + name + " is said to be held and isn't");
+  }
+}
+
+// Every glued joint must be told of: its main face held, or short of it; where its own fit presses
+// that one, any face; where it presses them all (a tongue with room at its edges), none.
+void verify_every_joint_is_told(VerifyContext& c) {
+  for (work::JointId j = 0; j < c.joints.size(); ++j) {
+    const bool told = std::any_of(c.plan.pressure.begin(), c.plan.pressure.end(),
+                                  [&](const plan::LinePressure& l) {
+                                    const auto face = main_face(c.joints[j]);
+                                    return l.joint == j && (!face || l.face == *face);
+                                  });
+    bool by_fit_alone = true;
+    for (std::size_t f = 0; f < c.joints[j].faces.size(); ++f) {
+      by_fit_alone = by_fit_alone && fit_pressed(c.joints[j], f);
+    }
+    c.require(told || by_fit_alone || !c.joints[j].glued,
+              "nothing is said of the pressure on joint " + joint_name(c.joints[j], c.job));
+  }
+}
+
+}  // namespace
+
+void verify_clamps(VerifyContext& c) {
+  for (const plan::Stage& stage : c.plan.stages) {
+    std::vector<geometry::Solid> work;
+    for (work::PartId part : stage.parts) {
+      work.push_back(c.solids[part]);
+    }
+    for (const plan::PlannedClamp& clamp : stage.clamps) {
+      if (clamp.round.empty()) {
+        verify_line_of_action(c, clamp, stage, work);
+        verify_shape(c, clamp, work);
+      } else {
+        verify_strap(c, clamp, work);
+      }
+      verify_opening(c, clamp);
+      verify_bearing(c, clamp);
+    }
+    verify_counts(c, stage);
+  }
+  if (!c.plan.stages.empty()) {
+    verify_pressure(c);
+    verify_every_joint_is_told(c);
+  }
+}
+
+}  // namespace planner::verify

@@ -1,0 +1,36 @@
+// What the verifier works out for itself before it reads a plan: solids and joints, from the job
+// alone.
+#pragma once
+#include <cmath>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "planner/plan/plan.h"
+
+namespace planner::verify {
+
+struct VerifyContext {
+  const work::Job& job;
+  const work::Shop& shop;
+  const plan::Plan& plan;
+  std::vector<geometry::Solid> solids;
+  std::vector<work::Joint> joints;
+  std::vector<std::string> violations;
+
+  void require(bool holds, const std::string& sentence) {
+    if (!holds) {
+      violations.push_back(sentence);
+    }
+  }
+};
+
+// A value as a violation tells it; a thousandth is enough to find it again.
+std::string shown(double value);
+
+void verify_steps(VerifyContext& context);    // order, motions, people, times
+void verify_clamps(VerifyContext& context);   // lines of action, openings, forces, counts, pressure
+void verify_setting(VerifyContext& context);  // bars clear of one another, and ways to each place
+void verify_placed(VerifyContext& context);   // the user's own: places, forces, pressure
+
+}  // namespace planner::verify

@@ -1,0 +1,40 @@
+// What each kind of cut takes out of a board.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "geometry/solid.h"
+#include "planner/base/quantity_text.h"
+#include "planner/work/part.h"
+
+namespace planner::work {
+
+// The tools of one cut in the part's own coordinates (its low corner at 0, 0, 0): boxes to take
+// out, a prism to take out that is where all its half spaces meet, and for a mitre the side of its
+// plane to keep.
+struct CutTools {
+  std::vector<geometry::LatticeBox> boxes;
+  std::vector<geometry::HalfSpace> prism;
+  std::optional<geometry::HalfSpace> keep;
+};
+
+// REQUIRES: check_cut() finds nothing wrong.
+CutTools tools_of(const Part& part, const Cut& cut);
+
+// A cylinder along `axis` through `centre`, without ends, as the 12-sided prism of the same
+// surface: a dowel and its hole are the same prism, and touch over all of it.
+std::vector<geometry::HalfSpace> cylinder(int axis, const std::array<geometry::Length, 3>& centre,
+                                          geometry::Length diameter);
+
+// "rabbet", "groove", "dado" ..., as the file says it.
+std::string kind_of(const Cut& cut);
+
+// The two axes of a face in x y z order.
+std::array<int, 2> axes_of(Face face);
+
+// What is wrong with the cut for this part: off the board, too deep, faces that are none of its
+// own. Lengths in the messages are in `units`.
+base::Diagnostics check_cut(const Part& part, const Cut& cut, base::Units units);
+
+}  // namespace planner::work

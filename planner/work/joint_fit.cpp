@@ -1,0 +1,49 @@
+#include "planner/work/joint_fit.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace planner::work {
+namespace {
+
+using geometry::Direction;
+
+constexpr double kSame = 0.9998;  // cosine: 1 degree
+constexpr double kOverlap = 0.5;  // share of the smaller face that its opposite covers
+
+// Do two faces lie over one another, seen along their normal?
+bool face_one_another(const geometry::Contact& a, const geometry::Contact& b) {
+  const Direction across = cross(a.normal, a.along);
+  for (const Direction& d : {a.along, across}) {
+    const geometry::Extent ea = extent_along(a.regions, d), eb = extent_along(b.regions, d);
+    const double shared = std::min(ea.hi, eb.hi) - std::max(ea.lo, eb.lo);
+    if (shared < kOverlap * std::min(ea.size(), eb.size())) {
+      return false;
+    }
+  }
+  return true;
+}
+
+}  // namespace
+
+bool fit_pressed(const Joint& joint, std::size_t face) {
+  if (joint.kind == JointKind::bridle) {
+    return false;
+  }
+  const geometry::Contact& one = joint.faces[face].contact;
+  return std::any_of(joint.faces.begin(), joint.faces.end(), [&](const GlueFace& other) {
+    return dot(one.normal, other.contact.normal) < -kSame && face_one_another(one, other.contact);
+  });
+}
+
+std::optional<std::size_t> main_face(const Joint& joint) {
+  const std::size_t looked_at = joint.kind == JointKind::mortise_and_tenon ? joint.faces.size() : 1;
+  for (std::size_t face = 0; face < looked_at && face < joint.faces.size(); ++face) {
+    if (fit_pressed(joint, face)) {
+      return std::nullopt;
+    }
+  }
+  return joint.faces.empty() ? std::nullopt : std::optional<std::size_t>(0);
+}
+
+}  // namespace planner::work

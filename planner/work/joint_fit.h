@@ -1,0 +1,19 @@
+// Faces that their own joint's fit presses: the cheeks of a mortise, the walls of a dado.
+#pragma once
+#include <optional>
+
+#include "planner/work/joint.h"
+
+namespace planner::work {
+
+// True for a face that an opposite one of the same joint holds between itself and it: the cheeks of
+// a mortise, the walls of a dado, groove or finger. Their fit presses them; no clamp can press
+// both. A bridle's cheeks stand open and are pressed through.
+bool fit_pressed(const Joint& joint, std::size_t face);
+
+// The face a joint is held by: its largest; nothing where that one is held by its fit, and the
+// joint only wants closing. A mortise and tenon is held by its cheeks, however wide its shoulder is
+// (common practice: a shoulder is end grain and only closed).
+std::optional<std::size_t> main_face(const Joint& joint);
+
+}  // namespace planner::work

@@ -1,0 +1,202 @@
+#include "planner/work/joint.h"
+
+#include <fstream>
+#include <map>
+#include <sstream>
+
+#include <doctest/doctest.h>
+
+#include "planner/files/job_file.h"
+#include "planner/plan/plan_parts.h"
+#include "planner/work/motion.h"
+#include "planner/work/square.h"
+
+using namespace planner;
+using namespace planner::work;
+
+namespace {
+
+constexpr double kIn2 = 25.4 * 25.4;
+
+struct Found {
+  work::Job job;
+  std::vector<geometry::Solid> solids;
+  std::vector<work::Joint> joints;
+
+  work::PartId part(const std::string& name) const {
+    for (work::PartId p = 0; p < job.parts.size(); ++p) {
+      if (job.parts[p].name == name) {
+        return p;
+      }
+    }
+    FAIL("no part called ", name);
+    return 0;
+  }
+  const work::Joint& between(const std::string& a, const std::string& b) const {
+    for (const work::Joint& joint : joints) {
+      if ((joint.parts[0] == part(a) && joint.parts[1] == part(b)) ||
+          (joint.parts[0] == part(b) && joint.parts[1] == part(a))) {
+        return joint;
+      }
+    }
+    FAIL("no joint between ", a, " and ", b);
+    return joints.front();
+  }
+};
+
+Found found_in(const std::string& toml) {
+  const files::JobReading reading = files::read_job("job.toml", toml);
+  for (const base::Diagnostic& d : reading.diagnostics) {
+    INFO(to_text(d));
+    CHECK(d.severity == base::Severity::warning);
+  }
+  REQUIRE(reading.job);
+  Found found{*reading.job, {}, {}};
+  for (const work::Part& p : found.job.parts) {
+    found.solids.push_back(make_solid(p));
+  }
+  found.joints = classify_joints(found.job, find_contacts(found.solids, {}));
+  return found;
+}
+
+Found fixture(const std::string& name) {
+  std::ifstream in(std::string(GLUEUP_SOURCE_DIR) + "/fixtures/" + name + "/job.toml");
+  std::stringstream text;
+  text << in.rdbuf();
+  return found_in(text.str());
+}
+
+// A board of explicit sizes, for joints too small for a fixture.
+std::string board(const std::string& name, const std::string& sizes, const std::string& axes,
+                  const std::string& at, const std::string& cuts = "") {
+  return "[[part]]\nname = \"" + name + "\"\nspecies = \"black_cherry\"\n" + sizes + "\n" + axes +
+         "\nat = " + at + "\n" + cuts;
+}
+
+}  // namespace
+
+TEST_SUITE("planner/joint") {
+  // Areas by hand: fixtures/hive_tool_chest/worked.md, from the sizes alone.
+  TEST_CASE("the chest has twelve rabbet joints and 127 1/8 square inches of glue") {
+    const Found chest = fixture("hive_tool_chest");
+    CHECK(chest.joints.size() == 12);
+    double area = 0;
+    for (const work::Joint& joint : chest.joints) {
+      CHECK(joint.kind == work::JointKind::rabbet);
+      CHECK(joint.faces.size() == 2);
+      area += joint.glued_area_mm2();
+    }
+    CHECK(area / kIn2 == doctest::Approx(127.125).epsilon(1e-12));
+    const plan::GrainShares shares = plan::grain_shares(chest.joints);
+    CHECK(shares.long_mm2 / kIn2 == doctest::Approx(58.5).epsilon(1e-12));
+    CHECK(shares.cross_mm2 / kIn2 == doctest::Approx(24.75).epsilon(1e-12));
+    CHECK(shares.end_mm2 / kIn2 == doctest::Approx(43.875).epsilon(1e-12));
+  }
+
+  TEST_CASE("a chest corner is held across and seated along, and the rabbet gets the glue") {
+    const Found chest = fixture("hive_tool_chest");
+    const work::Joint& corner = chest.between("front", "left");
+    CHECK(corner.faces[0].contact.area_mm2 / kIn2 == doctest::Approx(5.4375).epsilon(1e-12));
+    CHECK(std::abs(corner.faces[0].contact.normal.y) == 1);
+    CHECK(corner.faces[1].contact.area_mm2 / kIn2 == doctest::Approx(2.71875).epsilon(1e-12));
+    CHECK(std::abs(corner.faces[1].contact.normal.x) == 1);
+    const bool front_first = corner.parts[0] == chest.part("front");
+    CHECK(corner.spread[front_first ? 0 : 1]);
+    CHECK_FALSE(corner.spread[front_first ? 1 : 0]);
+  }
+
+  TEST_CASE("the lid drops on freely, an end dropped between standing walls is refused") {
+    const Found chest = fixture("hive_tool_chest");
+    CHECK(chest.between("front", "top").depth_mm == doctest::Approx(9.525));  // 3/8 in
+    CHECK(wiped_mm(chest.between("front", "left"), {0, 0, 1}) == doctest::Approx(7.25 * 25.4));
+    const work::Motions motions = find_motions(chest.solids, chest.joints);
+    const auto up = [&](work::PartId i, work::PartId j) { return motions.leaves(4, i, j); };
+    REQUIRE(motions.directions()[4] == geometry::Direction{0, 0, 1});
+    CHECK(up(chest.part("top"), chest.part("front")));
+    CHECK_FALSE(up(chest.part("left"), chest.part("front")));
+  }
+
+  TEST_CASE("a closed box is checked across its walls before the top goes on") {
+    const Found chest = fixture("hive_tool_chest");
+    std::vector<geometry::Box> boxes;
+    for (const auto& solid : chest.solids) {
+      boxes.push_back(bounds(solid));
+    }
+    const auto ring = find_ring(chest.joints, boxes);
+    REQUIRE(ring);
+    CHECK(ring->normal_axis == 2);
+    CHECK(ring->inside_mm[0] == doctest::Approx(12.5 * 25.4));
+    CHECK(ring->inside_mm[1] == doctest::Approx(7.5 * 25.4));
+    CHECK(closing_part(*ring, chest.joints, boxes) == chest.part("top"));
+  }
+
+  TEST_CASE("a shelf let into two sides sits in dadoes") {
+    const Found shelf = fixture("shelf_and_sides");
+    CHECK(shelf.joints.size() == 2);
+    for (const work::Joint& joint : shelf.joints) {
+      CHECK(joint.kind == work::JointKind::dado);
+      CHECK(joint.faces.size() == 3);
+      CHECK(joint.depth_mm == doctest::Approx(6));
+    }
+  }
+
+  TEST_CASE("boards of a bench top meet in edge joints") {
+    const Found top = fixture("benchtop_panel");
+    CHECK(top.joints.size() == 5);
+    for (const work::Joint& joint : top.joints) {
+      CHECK(joint.kind == work::JointKind::edge);
+      CHECK(joint.faces[0].contact.area_mm2 == doctest::Approx(1400.0 * 40));
+    }
+  }
+
+  TEST_CASE("a bottom in grooves round the tray stays dry where the file says so") {
+    const Found tray = fixture("captured_bottom_box");
+    CHECK(tray.between("bottom", "front").kind == work::JointKind::groove);
+    CHECK_FALSE(tray.between("bottom", "front").glued);
+    CHECK(tray.between("front", "left end").kind == work::JointKind::rabbet);
+  }
+
+  TEST_CASE("a tenon in its mortise is known by its cheeks and shoulders") {
+    const std::string job =
+        "units = \"mm\"\n" +
+        board("post", "length = 200\nwidth = 50\nthickness = 50", "along = \"z\"\nface = \"x\"",
+              "[0, 0, 0]",
+              "[[part.cut]]\nkind = \"mortise\"\non = \"+x\"\nfrom = [15, 80]\nsize = [20, 40]\n"
+              "depth = 30\n") +
+        board("rail", "length = 230\nwidth = 60\nthickness = 40", "along = \"x\"\nface = \"y\"",
+              "[20, 5, 70]",
+              "[[part.cut]]\nkind = \"tenon\"\non = \"-x\"\nlength = 30\nfrom = [10, 10]\n"
+              "size = [20, 40]\n");
+    const Found frame = found_in(job);
+    REQUIRE(frame.joints.size() == 1);
+    const work::Joint& joint = frame.joints[0];
+    CHECK(joint.kind == work::JointKind::mortise_and_tenon);
+    CHECK(joint.depth_mm == doctest::Approx(30));
+    // Four cheeks 30 deep on a 20 x 40 tenon, its end on the mortise's floor, the shoulder round
+    // it.
+    CHECK(joint.glued_area_mm2() ==
+          doctest::Approx(2 * 30 * 20 + 2 * 30 * 40 + 20 * 40 + (40 * 60 - 20 * 40)));
+  }
+
+  TEST_CASE("two boards face to face are a lamination, partly so a lap") {
+    const std::string lower = board("lower", "length = 300\nwidth = 80\nthickness = 20",
+                                    "along = \"x\"\nface = \"z\"", "[0, 0, 0]");
+    const std::string over = board("upper", "length = 300\nwidth = 80\nthickness = 20",
+                                   "along = \"x\"\nface = \"z\"", "[0, 0, 20]");
+    const std::string aside = board("upper", "length = 300\nwidth = 80\nthickness = 20",
+                                    "along = \"x\"\nface = \"z\"", "[150, 0, 20]");
+    CHECK(found_in("units = \"mm\"\n" + lower + over).joints[0].kind ==
+          work::JointKind::lamination);
+    CHECK(found_in("units = \"mm\"\n" + lower + aside).joints[0].kind == work::JointKind::lap);
+  }
+
+  TEST_CASE("long grain glued across long grain is told as cross grain") {
+    const std::string lower = board("lower", "length = 300\nwidth = 80\nthickness = 20",
+                                    "along = \"x\"\nface = \"z\"", "[0, 0, 0]");
+    const std::string over = board("batten", "length = 80\nwidth = 40\nthickness = 20",
+                                   "along = \"y\"\nface = \"z\"", "[100, 0, 20]");
+    const Found found = found_in("units = \"mm\"\n" + lower + over);
+    CHECK(found.joints[0].faces[0].crossed);
+    CHECK(found.joints[0].kind == work::JointKind::lap);
+  }
+}

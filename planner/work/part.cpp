@@ -1,0 +1,101 @@
+#include "planner/work/part.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numbers>
+#include <string_view>
+
+#include "planner/base/spelling.h"
+#include "planner/work/cut.h"
+
+namespace planner::work {
+std::string to_text(Face face) {
+  return std::string(face.positive ? "+" : "-") + static_cast<char>('x' + face.axis);
+}
+
+std::optional<Face> face_from(const std::string& text) {
+  const bool known =
+      text.size() == 2 && (text[0] == '-' || text[0] == '+') && text[1] >= 'x' && text[1] <= 'z';
+  return known ? std::optional(Face{text[1] - 'x', text[0] == '+'}) : std::nullopt;
+}
+
+geometry::LatticeBox Part::blank() const {
+  return {at, {at[0] + size(0), at[1] + size(1), at[2] + size(2)}};
+}
+
+namespace {
+
+// Half a sheet of paper; the thinnest veneer is several times as thick.
+constexpr geometry::Length kThinnest = geometry::Length::nm(50'000);
+
+// Sizes that are below what a board can be, of all parts of one place in the file.
+struct TooThin {
+  std::string first;
+  int more = 0;
+  geometry::Length least, most;
+};
+// By place and by " long", " wide" ...
+using TooThins = std::map<std::pair<base::Place, std::string_view>, TooThin>;
+
+void add_size(const Part& part, geometry::Length size, std::string_view wide, TooThins& all) {
+  if (size >= kThinnest) {
+    return;
+  }
+  const auto [found, is_new] =
+      all.try_emplace({part.place, wide}, TooThin{part.name, 0, size, size});
+  TooThin& thin = found->second;
+  thin.more += is_new ? 0 : 1;
+  thin.least = std::min(thin.least, size);
+  thin.most = std::max(thin.most, size);
+}
+
+std::string to_text(const TooThin& thin, base::Units units) {
+  return "\"" + base::shown(thin.first) + "\" " +
+         (thin.more == 0 ? "is " : "and " + std::to_string(thin.more) + " more are ") +
+         to_text(thin.least, units) +
+         (thin.least == thin.most ? "" : " to " + to_text(thin.most, units));
+}
+
+}  // namespace
+
+base::Diagnostics check_parts(std::span<const Part> parts, base::Units units) {
+  TooThins thin;
+  base::Diagnostics all;
+  for (const Part& part : parts) {
+    add_size(part, part.length, " long", thin);
+    add_size(part, part.width, part.round ? " across" : " wide", thin);
+    if (!part.round) {
+      add_size(part, part.thickness, " thick", thin);
+    }
+    for (const Cut& cut : part.cuts) {
+      const base::Diagnostics found = check_cut(part, cut, units);
+      all.insert(all.end(), found.begin(), found.end());
+    }
+  }
+  for (const auto& [where, sizes] : thin) {
+    all.push_back(
+        {base::Severity::error, where.first,
+         to_text(sizes, units) + std::string(where.second) + ": no board is as thin as that",
+         "check the unit"});
+  }
+  return all;
+}
+
+geometry::Direction grain_of(const Part& part) {
+  if (part.grain) {
+    return *part.grain;
+  }
+  const geometry::Direction grain = geometry::kAxis[part.along];
+  if (!part.turn || part.turn->axis == part.along) {
+    return grain;
+  }
+  // Right-handed about the axis: the grain leans towards axis x grain.
+  const double angle = part.turn->angle_deg * std::numbers::pi / 180;
+  const geometry::Direction side = geometry::cross(geometry::kAxis[part.turn->axis], grain);
+  return {std::cos(angle) * grain.x + std::sin(angle) * side.x,
+          std::cos(angle) * grain.y + std::sin(angle) * side.y,
+          std::cos(angle) * grain.z + std::sin(angle) * side.z};
+}
+
+}  // namespace planner::work

@@ -1,0 +1,120 @@
+// A board with its cuts, as the user describes it, and the solid it makes.
+#pragma once
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "geometry/length.h"
+#include "geometry/solid.h"
+#include "planner/base/diagnostic.h"
+#include "planner/base/quantity_text.h"
+
+namespace planner::work {
+
+using PartId = std::size_t;  // index into Job::parts
+
+// A face of a part by the direction it looks in: -x +x -y +y -z +z, before any turn.
+struct Face {
+  int axis = 0;  // 0 x, 1 y, 2 z
+  bool positive = true;
+  friend auto operator<=>(const Face&, const Face&) = default;
+};
+std::string to_text(Face face);                          // "-x" ... "+z"
+std::optional<Face> face_from(const std::string& text);  // nothing if it names no face
+
+// Cuts. All lengths are measured from the part's own low side along each axis.
+struct Rabbet {
+  Face on, side;                   // sunk into `on`, along `side`
+  geometry::Length width, depth;             // in from the side; into the face
+  std::optional<geometry::Length> from, to;  // along its run; stopped where given
+};
+struct Channel {
+  bool across_grain;  // a dado (housing) across the grain, a groove along it: the user's word
+  Face on;
+  int runs;  // the axis it runs along
+  geometry::Length offset, width, depth;
+  std::optional<geometry::Length> from, to;
+  double lean_deg =
+      0;  // of its sides over the floor, off square: a dovetail; `width` is the floor's
+};
+struct Notch {
+  std::array<geometry::Length, 3> from, size;
+};
+struct Mortise {
+  Face on;
+  std::array<geometry::Length, 2> from, size;  // along the face's two axes in x y z order
+  geometry::Length depth;                      // through where it reaches the other face
+};
+struct Tenon {
+  Face on;  // the end it stands on
+  geometry::Length length;
+  std::array<geometry::Length, 2> from, size;  // what is left standing, along the face's two axes
+};
+struct Mitre {
+  Face side;       // the end or edge that is cut
+  Face long_face;  // the face that keeps its full length
+  double angle_deg;
+};
+inline constexpr int kMostFingers = 1000;
+struct Fingers {
+  Face side;     // the end they stand on
+  geometry::Length depth;  // of the cuts: the mate's thickness
+  int count;     // pieces that the width is divided into, fingers and gaps together
+  bool first_kept;
+};
+struct Hole {
+  Face on;
+  std::array<geometry::Length, 2> at;  // its axis, along the face's two axes
+  geometry::Length diameter, depth;    // through where it reaches the other face
+};
+struct Cut {
+  base::Place place;
+  std::variant<Rabbet, Channel, Notch, Mortise, Tenon, Mitre, Fingers, Hole> shape;
+  std::vector<std::pair<std::string, base::Place>>
+      values{};  // of its keys; none where a starter made it
+};
+
+// More than a board has room for, and than the search has: beyond, the file is refused.
+inline constexpr int kMostCuts = 500;
+
+struct Part {
+  std::string name;
+  std::string species;  // id of the wood table
+  geometry::Length length, width, thickness;
+  int along = 0;               // the axis the length (and the grain) runs along
+  int face = 2;                // the axis the thickness runs along; the width takes the third
+  bool round = false;          // a dowel: width and thickness are its diameter
+  std::array<geometry::Length, 3> at{};  // lowest corner in the assembly
+  std::vector<Cut> cuts;
+  std::optional<geometry::Turn> turn;        // applied last
+  std::optional<std::vector<Face>> show;     // show faces where the user names them
+  std::optional<geometry::Length> bow, cup;            // as built, along and across
+  std::optional<Face> hollow;                // the side the bow or cup is hollow on
+  std::optional<geometry::Solid> mesh;       // from a CAD file, which then is its shape
+  std::optional<geometry::Direction> grain;  // of a mesh, where it lies along no axis
+  base::Place place;                         // of its header in the job file
+
+  int across() const { return 3 - along - face; }  // the axis of the width
+  geometry::Length size(int axis) const { return axis == along ? length : axis == face ? thickness : width; }
+  geometry::LatticeBox blank() const;  // the board before its cuts
+};
+
+// The part as cut and turned; empty where its cuts leave nothing. REQUIRES: check_parts found no
+// error.
+geometry::Solid make_solid(const Part& part);
+
+// Cuts that lie off the part or sink deeper than it is thick, sizes and faces that contradict each
+// other: one diagnostic a mistake, placed at the cut; one for all the parts of a starter that are
+// too thin. Lengths in the messages are in `units`. Whether the cuts together leave one piece is
+// for job_check.h, which has the solids.
+base::Diagnostics check_parts(std::span<const Part> parts, base::Units units);
+
+// Unit vector of the grain in the assembly, after any turn. Its sense carries no meaning.
+geometry::Direction grain_of(const Part& part);
+
+}  // namespace planner::work

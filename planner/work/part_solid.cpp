@@ -1,0 +1,69 @@
+#include "planner/work/cut.h"
+#include "planner/work/part.h"
+
+namespace planner::work {
+namespace {
+
+geometry::LatticeBox placed(const geometry::LatticeBox& box, const std::array<geometry::Length, 3>& at) {
+  geometry::LatticeBox moved = box;
+  for (std::size_t i = 0; i < 3; ++i) {
+    moved.lo[i] += at[i];
+    moved.hi[i] += at[i];
+  }
+  return moved;
+}
+
+geometry::HalfSpace placed(geometry::HalfSpace space, const std::array<geometry::Length, 3>& at) {
+  for (std::size_t i = 0; i < 3; ++i) {
+    space.through[i] += at[i];
+  }
+  return space;
+}
+
+// A box that the cylinder lies in, trimmed to it; its corners are cut off plane by plane.
+geometry::Solid dowel(const Part& part) {
+  const geometry::Length margin = part.width;  // the prism's corners stand out of its diameter a little
+  geometry::LatticeBox box = part.blank();
+  std::array<geometry::Length, 3> centre = part.at;
+  for (const int axis : {part.across(), part.face}) {
+    const auto i = static_cast<std::size_t>(axis);
+    centre[i] += part.width / 2;
+    box.lo[i] -= margin;
+    box.hi[i] += margin;
+  }
+  geometry::Solid solid = geometry::board(box);
+  for (const geometry::HalfSpace& side : cylinder(part.along, centre, part.width)) {
+    solid = geometry::clip(solid, side);
+  }
+  return solid;
+}
+
+}  // namespace
+
+geometry::Solid make_solid(const Part& part) {
+  if (part.mesh) {
+    return *part.mesh;
+  }
+  geometry::Solid solid = part.round ? dowel(part) : geometry::board(part.blank());
+  for (const Cut& one : part.cuts) {
+    const CutTools tools = tools_of(part, one);
+    std::vector<geometry::LatticeBox> boxes;
+    for (const geometry::LatticeBox& box : tools.boxes) {
+      boxes.push_back(placed(box, part.at));
+    }
+    solid = geometry::cut(solid, boxes);
+    if (!tools.prism.empty()) {
+      std::vector<geometry::HalfSpace> prism;
+      for (const geometry::HalfSpace& side : tools.prism) {
+        prism.push_back(placed(side, part.at));
+      }
+      solid = geometry::cut(solid, prism);
+    }
+    if (tools.keep) {
+      solid = geometry::clip(solid, placed(*tools.keep, part.at));
+    }
+  }
+  return part.turn ? geometry::turned(solid, *part.turn) : solid;
+}
+
+}  // namespace planner::work

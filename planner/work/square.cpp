@@ -1,0 +1,156 @@
+#include "planner/work/square.h"
+
+#include <algorithm>
+
+namespace planner::work {
+namespace {
+
+using Neighbours = std::vector<std::vector<PartId>>;
+
+Neighbours neighbours_of(std::span<const Joint> joints, std::size_t parts) {
+  Neighbours neighbours(parts);
+  for (const Joint& joint : joints) {
+    if (joint.glued) {
+      neighbours[joint.parts[0]].push_back(joint.parts[1]);
+      neighbours[joint.parts[1]].push_back(joint.parts[0]);
+    }
+  }
+  for (auto& list : neighbours) {
+    std::sort(list.begin(), list.end());
+  }
+  return neighbours;
+}
+
+bool touches(const Neighbours& neighbours, PartId a, PartId b) {
+  return std::binary_search(neighbours[a].begin(), neighbours[a].end(), b);
+}
+
+// The axis along which two boxes stand clear of each other, and how far; the widest where several.
+struct Clearance {
+  int axis = -1;
+  double mm = 0;
+};
+Clearance clearance(const geometry::Box& a, const geometry::Box& b) {
+  Clearance best;
+  for (int axis = 0; axis < 3; ++axis) {
+    const auto k = static_cast<std::size_t>(axis);
+    const double apart = std::max(b.lo[k] - a.hi[k], a.lo[k] - b.hi[k]);
+    if (apart > best.mm) {
+      best = {axis, apart};
+    }
+  }
+  return best;
+}
+
+std::optional<Ring4> ring_of(const std::array<PartId, 4>& p,
+                             std::span<const geometry::Box> bounds) {
+  const Clearance one = clearance(bounds[p[0]], bounds[p[2]]);
+  const Clearance other = clearance(bounds[p[1]], bounds[p[3]]);
+  if (one.axis < 0 || other.axis < 0 || one.axis == other.axis) {
+    return std::nullopt;
+  }
+  Ring4 ring;
+  ring.parts = p;
+  ring.normal_axis = 3 - one.axis - other.axis;
+  const bool one_first = one.axis < other.axis;
+  ring.inside_mm = one_first ? std::array{one.mm, other.mm} : std::array{other.mm, one.mm};
+  std::size_t side = 0;
+  for (std::size_t axis = 0; axis < 3; ++axis) {
+    if (static_cast<int>(axis) == ring.normal_axis) {
+      continue;
+    }
+    double lo = bounds[p[0]].lo[axis], hi = bounds[p[0]].hi[axis];
+    for (PartId part : p) {
+      lo = std::min(lo, bounds[part].lo[axis]);
+      hi = std::max(hi, bounds[part].hi[axis]);
+    }
+    ring.outside_mm[side++] = hi - lo;
+  }
+  return ring;
+}
+
+// How many of the ring's parts a part lies over, on which side of the ring.
+bool shuts(PartId part, const Ring4& ring, const Neighbours& neighbours,
+           std::span<const geometry::Box> bounds, bool high_side) {
+  const auto k = static_cast<std::size_t>(ring.normal_axis);
+  int over = 0;
+  for (PartId wall : ring.parts) {
+    const double wall_middle = (bounds[wall].lo[k] + bounds[wall].hi[k]) / 2;
+    const double middle = (bounds[part].lo[k] + bounds[part].hi[k]) / 2;
+    over += touches(neighbours, part, wall) && (middle > wall_middle) == high_side ? 1 : 0;
+  }
+  return over >= 3;
+}
+
+bool shut_on_both_sides(const Ring4& ring, const Neighbours& neighbours,
+                        std::span<const geometry::Box> bounds) {
+  bool high = false, low = false;
+  for (PartId part = 0; part < bounds.size(); ++part) {
+    if (std::find(ring.parts.begin(), ring.parts.end(), part) == ring.parts.end()) {
+      high = high || shuts(part, ring, neighbours, bounds, true);
+      low = low || shuts(part, ring, neighbours, bounds, false);
+    }
+  }
+  return high && low;
+}
+
+// A ring one can look into beats a shut one; of shut ones the upright one, whose lid goes on from
+// above; then the larger opening.
+bool better(const Ring4& a, const Ring4& b, const Neighbours& neighbours,
+            std::span<const geometry::Box> bounds) {
+  const auto rank = [&](const Ring4& ring) {
+    const bool open = !shut_on_both_sides(ring, neighbours, bounds);
+    return std::pair(open, !open && ring.normal_axis == 2);
+  };
+  const auto opening = [](const Ring4& ring) { return ring.inside_mm[0] * ring.inside_mm[1]; };
+  return rank(a) != rank(b) ? rank(a) > rank(b) : opening(a) > opening(b) * (1 + 1e-9);
+}
+
+}  // namespace
+
+std::optional<Ring4> find_ring(std::span<const Joint> joints,
+                               std::span<const geometry::Box> bounds) {
+  const Neighbours neighbours = neighbours_of(joints, bounds.size());
+  std::optional<Ring4> best;
+  for (PartId a = 0; a < bounds.size(); ++a) {
+    for (PartId c = a + 1; c < bounds.size(); ++c) {
+      if (touches(neighbours, a, c)) {
+        continue;
+      }
+      std::vector<PartId> between;
+      std::set_intersection(neighbours[a].begin(), neighbours[a].end(), neighbours[c].begin(),
+                            neighbours[c].end(), std::back_inserter(between));
+      for (std::size_t i = 0; i < between.size(); ++i) {
+        for (std::size_t j = i + 1; j < between.size(); ++j) {
+          if (touches(neighbours, between[i], between[j])) {
+            continue;
+          }
+          const auto ring = ring_of({a, between[i], c, between[j]}, bounds);
+          if (ring && (!best || better(*ring, *best, neighbours, bounds))) {
+            best = ring;
+          }
+        }
+      }
+    }
+  }
+  return best;
+}
+
+std::optional<PartId> closing_part(const Ring4& ring, std::span<const Joint> joints,
+                                   std::span<const geometry::Box> bounds) {
+  const Neighbours neighbours = neighbours_of(joints, bounds.size());
+  std::optional<PartId> high, low;
+  for (PartId part = 0; part < bounds.size(); ++part) {
+    if (std::find(ring.parts.begin(), ring.parts.end(), part) != ring.parts.end()) {
+      continue;
+    }
+    if (shuts(part, ring, neighbours, bounds, true)) {
+      high = part;
+    } else if (shuts(part, ring, neighbours, bounds, false)) {
+      low = part;
+    }
+  }
+  return high && low ? high : std::nullopt;
+}
+
+}  // namespace planner::work
