@@ -71,6 +71,9 @@ configure() {
   mkdir -p "$folder" || fail "cannot write to $folder"
   if command -v ccache >/dev/null 2>&1; then
     set -- -DCMAKE_CXX_COMPILER_LAUNCHER=ccache "$@"
+    # Whatever the user's own settings: precompiled headers are found in the cache only with these, and
+    # none of our sources asks for the time.
+    export CCACHE_SLOPPINESS=pch_defines,time_macros
   fi
   say "configuring $folder"
   if ! cmake -S "$root" -B "$folder" -G Ninja "$@" >"$folder/configure.log" 2>&1; then

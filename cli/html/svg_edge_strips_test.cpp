@@ -1,10 +1,9 @@
-#include "cli/model/edge_strips.h"
-
 #include <regex>
 
 #include <doctest/doctest.h>
 
 #include "cli/html/svg.h"
+#include "cli/model/edge_strips.h"
 #include "cli/text/sample_plan.h"
 
 using namespace cli;
@@ -87,9 +86,8 @@ TEST_SUITE("cli/html/edge_strips") {
     const planner::plan::Stage& stage = plan.stages[0];
     const std::vector<planner::work::PartId> parts = html::spread_parts(plan, stage);
     CHECK(parts == std::vector<planner::work::PartId>{0, 1, 4, 5});  // front, back, bottom, top
-    for (const planner::work::PartId id : {4, 5}) {  // the sample draws no cuts in its walls
-      const std::string svg =
-          html::opened_part_svg(plan, stage, static_cast<planner::work::PartId>(id));
+    for (const planner::work::PartId id : {4UL, 5UL}) {  // the sample draws no cuts in its walls
+      const std::string svg = html::opened_part_svg(plan, stage, id);
       CHECK(has(svg, "class=\"glue\""));
       CHECK(has(svg, "A</text>"));
       CHECK(has(svg, "B</text>"));

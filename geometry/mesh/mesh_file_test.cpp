@@ -241,8 +241,9 @@ TEST_SUITE("geometry/mesh_file") {
         {std::string("solid in its first letters").append(54, ' ') + bytes_of(12u, false) +
              stl_triangles,
          MeshFormat::kStl}};
-    for (const auto& [bytes, format] : files) {
-      CAPTURE(bytes);
+    for (const auto& file : files) {
+      CAPTURE(file.first);
+      const auto& [bytes, format] = file;
       const MeshParts parts = read_mesh(bytes, format, "board", kMm);
       CHECK(parts.defects.empty());
       REQUIRE(parts.parts.size() == 1);

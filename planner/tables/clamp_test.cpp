@@ -34,8 +34,9 @@ TEST_SUITE("planner/tables/clamp") {
   TEST_CASE("measured forces are the published ones, and marked so") {
     const std::pair<const char*, double> lbf[] = {
         {"parallel", 370}, {"trigger", 470}, {"alu_bar", 680}, {"pipe_3_4", 1050}, {"sash", 1350}};
-    for (const auto& [id, force] : lbf) {
-      CAPTURE(id);
+    for (const auto& measured : lbf) {
+      CAPTURE(measured.first);
+      const auto& [id, force] = measured;
       CHECK(tables::find_clamp_kind(id)->force_typ_N ==
             doctest::Approx(force * 4.44822).epsilon(0.003));
       CHECK(tables::find_clamp_kind(id)->force_source.mark == tables::Mark::published);

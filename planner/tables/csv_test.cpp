@@ -9,8 +9,7 @@ using namespace planner::tables;
 
 TEST_SUITE("planner/tables/csv") {
   TEST_CASE("a quoted cell keeps its commas, quotes and line breaks") {
-    const auto rows =
-        read_csv("id,name,n\na,\"Maple, \"\"hard\"\"\",1.5\r\nb,\"two\nlines\",\n");
+    const auto rows = read_csv("id,name,n\na,\"Maple, \"\"hard\"\"\",1.5\r\nb,\"two\nlines\",\n");
     REQUIRE(rows.size() == 2);
     CHECK(rows[0].text("name") == "Maple, \"hard\"");
     CHECK(rows[0].number("n") == 1.5);
@@ -23,8 +22,7 @@ TEST_SUITE("planner/tables/csv") {
   }
 
   TEST_CASE("a source is read as its mark and the document it names") {
-    const auto rows =
-        read_csv("id,source\na,from memory: GTR-190 Table 5-1\nb,\nc,hearsay\n");
+    const auto rows = read_csv("id,source\na,from memory: GTR-190 Table 5-1\nb,\nc,hearsay\n");
     CHECK(rows[0].source("source").mark == tables::Mark::from_memory);
     CHECK(to_text(rows[0].source("source")) == "from memory: GTR-190 Table 5-1");
     CHECK(rows[1].source("source").text.empty());

@@ -56,8 +56,9 @@ TEST_SUITE("planner/tables/glue") {
   TEST_CASE("resorcinol's assembly times at the printed temperatures are the printed ones") {
     const tables::GlueFamily& glue = *tables::find_glue_family("resorcinol");
     const double printed[][3] = {{21.1, 10, 60}, {26.7, 5, 45}, {32.2, 1, 30}, {37.8, 0, 15}};
-    for (const auto& [celsius, open, closed] : printed) {
-      CAPTURE(celsius);
+    for (const auto& row : printed) {
+      CAPTURE(row[0]);
+      const auto& [celsius, open, closed] = row;
       const tables::GlueTimes times = times_at(glue, celsius);
       CHECK(times.warmth == tables::Warmth::from_curve);
       CHECK(times.open_s == doctest::Approx(60 * open));

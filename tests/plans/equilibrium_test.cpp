@@ -80,10 +80,11 @@ TEST_SUITE("plans/equilibrium") {
               continue;
             }
             const Balance balance = balance_of(f, solids, stage, round.axis);
-            for (const auto& [part, force] : balance.force_N) {
+            for (const auto& on : balance.force_N) {
+              const auto& [part, force] = on;
               CAPTURE(job);
               CAPTURE(shop);
-              CAPTURE(f.job.parts[part].name);
+              CAPTURE(f.job.parts[on.first].name);
               CAPTURE(round.axis.x);
               CAPTURE(round.axis.y);
               CAPTURE(round.axis.z);

@@ -72,9 +72,10 @@ geometry::Tolerance twice(geometry::Tolerance tolerance) {
 // The same joints, of areas `times` as large, to so small a share.
 void check_same(const ByNames& a, const ByNames& b, double times, double share) {
   REQUIRE(a.size() == b.size());
-  for (const auto& [names, touching] : a) {
-    CAPTURE(names.first);
-    CAPTURE(names.second);
+  for (const auto& joint : a) {
+    CAPTURE(joint.first.first);
+    CAPTURE(joint.first.second);
+    const auto& [names, touching] = joint;
     const auto other = b.find(names);
     REQUIRE(other != b.end());
     CHECK(other->second.kind == touching.kind);

@@ -42,7 +42,7 @@ class Twin {
   bool closed(int joint) const {
     const auto [u, v] = p_.assembly.joints[static_cast<std::size_t>(joint)];
     return std::ranges::any_of(
-        groups_, [&](const base::UnitSet& g) { return g.contains(u) && g.contains(v); });
+        groups_, [u = u, v = v](const base::UnitSet& g) { return g.contains(u) && g.contains(v); });
   }
   bool can_snug(std::size_t g) const {
     bool any = false, all = true;
