@@ -74,6 +74,8 @@ configure() {
     # Whatever the user's own settings: precompiled headers are found in the cache only with these, and
     # none of our sources asks for the time.
     export CCACHE_SLOPPINESS=pch_defines,time_macros
+    # And what was compiled in one checkout is known again in another.
+    export CCACHE_BASEDIR="$root" CCACHE_NOHASHDIR=1
   fi
   say "configuring $folder"
   if ! cmake -S "$root" -B "$folder" -G Ninja "$@" >"$folder/configure.log" 2>&1; then

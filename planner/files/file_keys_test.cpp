@@ -8,6 +8,8 @@
 #include <doctest/doctest.h>
 #include <nlohmann/json.hpp>
 
+#include "tests/source_dir.h"
+
 namespace planner::files {
 namespace {
 
@@ -15,7 +17,7 @@ using Json = nlohmann::json;
 using Keys = std::set<std::string>;
 
 Json schema(const std::string& name) {
-  std::ifstream file(std::string(GLUEUP_SOURCE_DIR) + "/docs/" + name);
+  std::ifstream file(source_dir() + "/docs/" + name);
   return Json::parse(file);
 }
 

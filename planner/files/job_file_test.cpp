@@ -6,11 +6,13 @@
 
 #include <doctest/doctest.h>
 
+#include "tests/source_dir.h"
+
 namespace planner::files {
 namespace {
 
 std::string fixture(const std::string& name) {
-  std::ifstream file(std::string(GLUEUP_SOURCE_DIR) + "/fixtures/" + name);
+  std::ifstream file(source_dir() + "/fixtures/" + name);
   std::stringstream text;
   text << file.rdbuf();
   return text.str();
@@ -172,7 +174,8 @@ TEST_SUITE("planner/job_file") {
         "boards=3\nwidth=100\n" +
         std::string());
     CHECK(equal.parts[0].width == geometry::Length::nm(33'333'333));
-    CHECK(equal.parts[2].width == geometry::Length::nm(33'333'334));  // the last takes what division leaves
+    CHECK(equal.parts[2].width ==
+          geometry::Length::nm(33'333'334));  // the last takes what division leaves
   }
 
   TEST_CASE("what was measured replaces what was drawn, in a starter as in a part") {

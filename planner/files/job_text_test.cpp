@@ -8,6 +8,7 @@
 
 #include "planner/files/job_file.h"
 #include "planner/work/cut.h"
+#include "tests/source_dir.h"
 
 namespace planner::files {
 namespace {
@@ -98,7 +99,7 @@ TEST_SUITE("planner/job_text") {
           "mitred_frame", "cupboard_door", "extractor_table", "hexagon_frame", "brood_box",
           "tool_drawer", "bent_runner"}) {
       CAPTURE(name);
-      std::ifstream file(std::string(GLUEUP_SOURCE_DIR) + "/fixtures/" + name + "/job.toml");
+      std::ifstream file(source_dir() + "/fixtures/" + name + "/job.toml");
       std::stringstream text;
       text << file.rdbuf();
       check_round_trip(text.str());

@@ -8,12 +8,13 @@
 
 #include "planner/files/job_text.h"
 #include "planner/work/built_job_test.h"
+#include "tests/source_dir.h"
 
 namespace planner::files {
 namespace {
 
 std::string fixture(const std::string& name) {
-  std::ifstream file(std::string(GLUEUP_SOURCE_DIR) + "/fixtures/feeder_rack/" + name);
+  std::ifstream file(source_dir() + "/fixtures/feeder_rack/" + name);
   std::stringstream text;
   text << file.rdbuf();
   return text.str();

@@ -18,11 +18,12 @@
 #include "planner/placed/placed_clamps.h"
 #include "planner/work/glue_quantity.h"
 #include "planner/work/job_check.h"
+#include "tests/source_dir.h"
 
 namespace planner::files {
 namespace {
 
-const std::string kFolder = GLUEUP_SOURCE_DIR "/fixtures/mistakes";
+const std::string kFolder = source_dir() + "/fixtures/mistakes";
 
 std::string text_of(const std::string& path) {
   std::ifstream file(path, std::ios::binary);

@@ -17,6 +17,7 @@
 #include "planner/pressure/pressure_line.h"
 #include "planner/pressure/pressure_plate.h"
 #include "planner/pressure/pressure_profile.h"
+#include "tests/source_dir.h"
 
 TEST_SUITE_BEGIN("planner/pressure_reference");
 
@@ -28,7 +29,7 @@ using nlohmann::json;
 // Glue lines solved with the finite-element program CalculiX 2.20, unilateral contact, 5 mm mesh.
 const json& reference() {
   static const json cases =
-      json::parse(std::ifstream(GLUEUP_SOURCE_DIR "/tests/reference/pressure_cases.json"));
+      json::parse(std::ifstream(source_dir() + "/tests/reference/pressure_cases.json"));
   return cases;
 }
 
@@ -287,7 +288,7 @@ std::vector<double> numbers_in(const std::string& line) {
 }
 
 TEST_CASE("the error table of docs/clamping.md is what the model gives") {
-  std::ifstream document(GLUEUP_SOURCE_DIR "/docs/clamping.md");
+  std::ifstream document(source_dir() + "/docs/clamping.md");
   std::map<std::string, std::string> written;  // by the row's first cell
   for (std::string line; std::getline(document, line);)
     if (line.rfind("| ", 0) == 0)

@@ -8,6 +8,7 @@
 #include <doctest/doctest.h>
 
 #include "planner/files/job_file.h"
+#include "tests/source_dir.h"
 
 namespace planner::work {
 namespace {
@@ -75,7 +76,7 @@ TEST_SUITE("planner/job_check") {
   }
 
   TEST_CASE("a bottom loose in its grooves is captured, not lost") {
-    std::ifstream file(std::string(GLUEUP_SOURCE_DIR) + "/fixtures/captured_bottom_box/job.toml");
+    std::ifstream file(source_dir() + "/fixtures/captured_bottom_box/job.toml");
     std::stringstream text;
     text << file.rdbuf();
     std::string tray = text.str();

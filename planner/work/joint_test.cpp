@@ -10,6 +10,7 @@
 #include "planner/plan/plan_parts.h"
 #include "planner/work/motion.h"
 #include "planner/work/square.h"
+#include "tests/source_dir.h"
 
 using namespace planner;
 using namespace planner::work;
@@ -60,7 +61,7 @@ Found found_in(const std::string& toml) {
 }
 
 Found fixture(const std::string& name) {
-  std::ifstream in(std::string(GLUEUP_SOURCE_DIR) + "/fixtures/" + name + "/job.toml");
+  std::ifstream in(source_dir() + "/fixtures/" + name + "/job.toml");
   std::stringstream text;
   text << in.rdbuf();
   return found_in(text.str());

@@ -9,6 +9,7 @@
 #include <doctest/doctest.h>
 
 #include "planner/work/built_job_test.h"
+#include "tests/source_dir.h"
 
 namespace planner::work {
 namespace {
@@ -16,7 +17,7 @@ namespace {
 constexpr double kIn2 = 25.4 * 25.4, kIn3 = 25.4 * 25.4 * 25.4;
 
 std::string fixture(const std::string& name) {
-  std::ifstream file(std::string(GLUEUP_SOURCE_DIR) + "/fixtures/" + name + "/job.toml");
+  std::ifstream file(source_dir() + "/fixtures/" + name + "/job.toml");
   std::stringstream text;
   text << file.rdbuf();
   return text.str();
@@ -139,7 +140,8 @@ TEST_SUITE("planner/part_solid") {
     const Built table(fixture("extractor_table"));
     CHECK(table.area_mm2("front left leg", "front rail") ==
           doctest::Approx(7'131.5).epsilon(1e-12));
-    CHECK(table.job.parts[table.index("lower left rail")].length == geometry::Length::whole_mm(553));
+    CHECK(table.job.parts[table.index("lower left rail")].length ==
+          geometry::Length::whole_mm(553));
     CHECK(table.total_mm2() == doctest::Approx(114'104).epsilon(1e-12));
   }
 

@@ -10,6 +10,7 @@
 #include "bench/table.h"
 #include "planner/order/stages.h"
 #include "tests/schedules/instances.h"
+#include "tests/source_dir.h"
 
 using namespace planner;
 using namespace planner::base;
@@ -41,7 +42,7 @@ std::optional<Gecode> ask_gecode(const std::string& name, int crew) {
   if (std::system("command -v minizinc >/dev/null 2>&1") != 0) {
     return std::nullopt;
   }
-  const std::string reference = std::string(GLUEUP_SOURCE_DIR) + "/tests/reference/";
+  const std::string reference = source_dir() + "/tests/reference/";
   const std::string data = std::filesystem::temp_directory_path() / "glueup_bench.dzn";
   const std::string answer = data + ".txt";
   const std::string write = "/usr/bin/python3 '" + reference + "schedule_dzn.py' '" + reference +

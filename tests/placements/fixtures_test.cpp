@@ -9,6 +9,7 @@
 #include "lp_file.h"
 #include "planner/clamps/axis/clamp_components.h"
 #include "planner/clamps/layout/clamp_work_test.h"
+#include "tests/source_dir.h"
 
 namespace planner {
 namespace {
@@ -17,7 +18,7 @@ constexpr std::size_t kMostSpots = 12;
 
 std::vector<std::string> fixtures() {
   std::vector<std::string> jobs;
-  const std::filesystem::path root = std::string(GLUEUP_SOURCE_DIR) + "/fixtures";
+  const std::filesystem::path root = source_dir() + "/fixtures";
   for (const auto& entry : std::filesystem::directory_iterator(root)) {
     if (std::filesystem::exists(entry.path() / "job.toml")) {
       jobs.push_back((entry.path() / "job.toml").string());

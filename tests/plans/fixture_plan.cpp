@@ -9,9 +9,10 @@
 #include "planner/files/job_file.h"
 #include "planner/files/mesh_parts.h"
 #include "planner/files/shop_file.h"
+#include "tests/source_dir.h"
 
 std::string read_fixture(const std::string& path) {
-  std::ifstream in(std::string(GLUEUP_SOURCE_DIR) + "/fixtures/" + path);
+  std::ifstream in(source_dir() + "/fixtures/" + path);
   REQUIRE_MESSAGE(in, "no fixture ", path);
   std::stringstream text;
   text << in.rdbuf();

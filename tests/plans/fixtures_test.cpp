@@ -6,6 +6,7 @@
 
 #include "fixture_plan.h"
 #include "planner/verify/verify_plan.h"
+#include "tests/source_dir.h"
 
 using namespace planner;
 
@@ -14,7 +15,7 @@ namespace {
 // Every folder of fixtures/ with a job in it, by name.
 std::vector<std::string> all_jobs() {
   std::vector<std::string> jobs;
-  const std::filesystem::path root = std::string(GLUEUP_SOURCE_DIR) + "/fixtures";
+  const std::filesystem::path root = source_dir() + "/fixtures";
   for (const auto& entry : std::filesystem::directory_iterator(root)) {
     if (std::filesystem::exists(entry.path() / "job.toml")) {
       jobs.push_back(entry.path().filename().string());

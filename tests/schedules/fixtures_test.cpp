@@ -12,6 +12,7 @@
 #include "planner/stage/plan_stage.h"
 #include "tests/schedules/every_order.h"
 #include "tests/schedules/rules.h"
+#include "tests/source_dir.h"
 
 using namespace planner;
 
@@ -63,8 +64,7 @@ int in_steps(int slack_s, int step_s) {
 TEST_SUITE("tests/schedules") {
   TEST_CASE("of every order of every fixture of up to seven parts none has more slack") {
     int compared = 0;
-    for (const auto& entry :
-         std::filesystem::directory_iterator(std::string(GLUEUP_SOURCE_DIR) + "/fixtures")) {
+    for (const auto& entry : std::filesystem::directory_iterator(source_dir() + "/fixtures")) {
       if (!std::filesystem::exists(entry.path() / "job.toml")) {
         continue;
       }

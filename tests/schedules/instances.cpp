@@ -5,6 +5,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "tests/source_dir.h"
+
 namespace tests {
 namespace {
 
@@ -65,7 +67,7 @@ order::ScheduleProblem problem_of(const json& a, int people) {
 }  // namespace
 
 std::vector<SolvedInstance> solved_instances() {
-  std::ifstream in(GLUEUP_SOURCE_DIR "/tests/reference/schedules.json");
+  std::ifstream in(source_dir() + "/tests/reference/schedules.json");
   const json file = json::parse(in);
   std::vector<SolvedInstance> result;
   for (const json& entry : file["instances"]) {

@@ -10,6 +10,7 @@
 #include "geometry/contact.h"
 #include "planner/files/job_file.h"
 #include "planner/work/cut.h"
+#include "tests/source_dir.h"
 #include "twins/nef_twin.h"
 #include "twins/polygon_set_twin.h"
 
@@ -19,7 +20,7 @@ namespace {
 
 std::vector<std::filesystem::path> job_files() {
   std::vector<std::filesystem::path> files;
-  const std::filesystem::path root = std::string(GLUEUP_SOURCE_DIR) + "/fixtures";
+  const std::filesystem::path root = source_dir() + "/fixtures";
   for (const auto& entry : std::filesystem::directory_iterator(root)) {
     if (std::filesystem::exists(entry.path() / "job.toml")) {
       files.push_back(entry.path() / "job.toml");

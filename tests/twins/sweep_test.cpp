@@ -12,6 +12,7 @@
 #include "planner/files/mesh_parts.h"
 #include "planner/work/motion.h"
 #include "scenes/random_parts.h"
+#include "tests/source_dir.h"
 #include "twins/sweep_twin.h"
 
 using geometry::Blocking;
@@ -78,7 +79,7 @@ planner::work::Job read(const std::filesystem::path& folder) {
 TEST_SUITE("tests/twins") {
   TEST_CASE("a part moved step by step is stopped by what blocking says, in every fixture") {
     Tally tally;
-    const std::filesystem::path root = std::string(GLUEUP_SOURCE_DIR) + "/fixtures";
+    const std::filesystem::path root = source_dir() + "/fixtures";
     for (const auto& entry : std::filesystem::directory_iterator(root)) {
       if (!std::filesystem::exists(entry.path() / "job.toml")) {
         continue;
