@@ -33,7 +33,7 @@ endfunction()
 rule("geometry/.*_test\\.cpp" "a geometry test sees geometry only"
      "${std}" "${geometry}" "<(CGAL|doctest|nlohmann)/.*>")
 rule("planner/.*_test\\.cpp" "a planner test sees planner and what geometry shows"
-     "${std}" "${shown}" "${planner}" "<(doctest|nlohmann)/.*>")
+     "${std}" "${shown}" "${planner}" "<(doctest|nlohmann)/.*>" "\"tests/source_dir\\.h\"")
 rule("cli/.*_test\\.cpp" "a cli test does without CGAL, Boost, Eigen and TOML"
      "${std}" "${shown}" "${planner}" "${cli}" "<(doctest|nlohmann|fmt)/.*>"
      "<(sys/[a-z]+|unistd)\\.h>")
@@ -84,7 +84,7 @@ endfunction()
 room(planner/base diagnostic quantity_text reach spelling stop unit_set units)
 room(planner/tables clamp glue listing pressure_range version wood)
 room(planner/work cut glue_quantity job job_check joint joint_fit joint_kind motion movement pace
-     panel_room part shop square standing)
+     panel_room part shop sizing square standing)
 room(planner/files document file_notes job_file job_text mesh_parts shop_file)
 room(planner/plan plan plan_parts)
 room(planner/pressure beam_table crush glue_line pressure_line pressure_plate pressure_profile
