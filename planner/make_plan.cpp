@@ -59,6 +59,7 @@ plan::Plan told_so_far(const work::Job& job, const work::Shop& shop, const work:
   plan.people = std::clamp(shop.people, 1, work::kMostPeople);
   plan.no_shop_file = shop.file.empty();
   plan.temperature_C = shop.temperature_C;
+  plan.humidity = shop.humidity;
   plan.parts = plan::plan_parts(job, solids);
   plan.glue = glue_quantity(joints, glue, shop.pace);
   const plan::GrainShares shares = plan::grain_shares(joints);
@@ -123,8 +124,8 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   const auto boxes = bounds_of(solids);
   const auto ring = find_ring(plan.joints, boxes);
   const work::Standing standing(job, solids, plan.joints);
-  stage::StageInput input{job,     shop,     *glue.glue, solids, plan.joints,
-                          motions, standing, ring,       {},     {}};
+  stage::StageInput input{job,      shop,  *glue.glue, solids, plan.joints, motions,
+                          standing, boxes, ring,       {},     {}};
   for (const plan::PlanPart& part : plan.parts) {
     constexpr double kMost_g = 1e6;  // no crew lifts a tonne, nor more
     input.weight_g.push_back(static_cast<int>(std::lround(std::min(part.mass_g, kMost_g))));

@@ -108,6 +108,9 @@ void apply_options(const terminal::Options& options, Inputs& inputs) {
   if (options.temperature_C) {
     inputs.shop->temperature_C = options.temperature_C;
   }
+  if (options.humidity) {
+    inputs.shop->humidity = options.humidity;
+  }
 }
 
 std::string line_of(const std::string& text, int line) {

@@ -154,6 +154,9 @@ void checklist_section(const Plan& plan, const words::TextStyle& style, Markup& 
   html.open("section", {{"id", "ready"}, {"aria-label", "Before the glue is opened"}});
   boxes("Fetch", "fetch", model::fetch_items(plan, style), html);
   boxes("Dry fit", "dry", model::dry_fit_items(plan, style), html);
+  if (const auto items = model::just_before_items(plan); !items.empty()) {
+    boxes("Just before", "before", items, html);
+  }
   html.close();
 }
 

@@ -30,6 +30,12 @@ struct WayAmounts {
             {"slack_s", second(way.slack_s)},
             {"longer_s", second(way.longer_s)}};
   }
+  Json operator()(const planner::plan::WarmerWay& way) const {
+    return {{"temperature_C", rounded(way.temperature_C, 1)}};
+  }
+  Json operator()(const planner::plan::ColdGlueWay& way) const {
+    return {{"glue", way.name}, {"on_shelf", way.on_shelf}, {"least_C", rounded(way.least_C, 1)}};
+  }
   Json operator()(const planner::plan::DoubleSpreadWay& way) const {
     return {{"slack_s", second(way.slack_s)}};
   }

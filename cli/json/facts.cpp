@@ -86,6 +86,21 @@ struct NoteFacts : Facts {
   Json operator()(const planner::plan::EndGrainNote& n) const {
     return {{"kind", "end grain"}, {"share", share(n.share)}};
   }
+  Json operator()(const planner::plan::ShortTimesNote& n) const {
+    Json json = {{"kind", "short times"}, {"share", share(n.share)}};
+    if (n.temperature_C) {
+      json["temperature_C"] = rounded(*n.temperature_C, 1);
+    }
+    if (n.humidity) {
+      json["humidity"] = share(*n.humidity);
+    }
+    return json;
+  }
+  Json operator()(const planner::plan::KeepWarmNote& n) const {
+    return {{"kind", "keep warm"},
+            {"temperature_C", rounded(n.temperature_C, 1)},
+            {"least_C", rounded(n.least_C, 1)}};
+  }
   Json operator()(const planner::plan::ClassValuesNote& n) const {
     return {{"kind", "class values"}, {"wood", n.wood}, {"elastic", n.elastic}, {"crush", n.crush}};
   }
@@ -151,7 +166,11 @@ struct ReasonFacts : Facts {
   Json operator()(const planner::plan::SearchCutShort&) const {
     return {{"kind", "search cut short"}};
   }
-  Json operator()(const planner::plan::TooCold&) const { return {{"kind", "too cold"}}; }
+  Json operator()(const planner::plan::TooCold& r) const {
+    return {{"kind", "too cold"},
+            {"temperature_C", rounded(r.temperature_C, 1)},
+            {"least_C", rounded(r.least_C, 1)}};
+  }
   Json operator()(const planner::plan::TooWarm&) const { return {{"kind", "too warm"}}; }
   Json operator()(const planner::plan::OutOfTime& r) const {
     return {{"kind", "out of time"},

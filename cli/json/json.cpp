@@ -9,6 +9,7 @@
 #include "cli/words/order_words.h"
 #include "cli/words/verdict_words.h"
 #include "planner/advice/drawing_faults.h"
+#include "planner/work/sizing.h"
 
 namespace cli::json {
 namespace {
@@ -81,6 +82,7 @@ Json joint_json(const Plan& plan, planner::work::JointId id) {
           {"parts", {plan.parts[joint.parts[0]].name, plan.parts[joint.parts[1]].name}},
           {"kind", to_text(joint.kind, false)},
           {"glued", joint.glued},
+          {"sized", is_sized(joint, plan.glue.glue)},
           {"faces", std::move(faces)}};
 }
 
@@ -125,7 +127,10 @@ Json step_json(const Plan& plan, const planner::plan::Step& step) {
     }
   }
   if (step.kind == planner::plan::StepKind::check) {
-    json["inside"] = step.inside_check;
+    json["inside"] = step.check == planner::plan::Check::inside_diagonals;
+    if (step.check) {
+      json["check"] = word(*step.check);
+    }
   }
   json["wants_hand"] = step.wants_hand;
   json["why"] = words::step_reason_text(plan, step.why);

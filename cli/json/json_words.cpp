@@ -35,6 +35,21 @@ const char* word(planner::plan::StepKind v) {
   }
   return "";
 }
+const char* word(planner::plan::Check v) {
+  switch (v) {
+    case planner::plan::Check::inside_diagonals:
+      return "inside diagonals";
+    case planner::plan::Check::outside_diagonals:
+      return "outside diagonals";
+    case planner::plan::Check::square:
+      return "square";
+    case planner::plan::Check::wind:
+      return "wind";
+    case planner::plan::Check::flush:
+      return "flush";
+  }
+  return "";
+}
 const char* word(planner::plan::Proof v) {
   return v == planner::plan::Proof::proven    ? "proven"
          : v == planner::plan::Proof::bounded ? "bounded"

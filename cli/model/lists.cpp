@@ -12,6 +12,8 @@
 #include "cli/words/spare_words.h"
 #include "cli/words/trade_words.h"
 #include "planner/advice/hands_wanted.h"
+#include "planner/tables/glue.h"
+#include "planner/tables/wood.h"
 
 namespace cli::model {
 namespace {
@@ -197,6 +199,13 @@ void glue_items(const Plan& plan, const words::TextStyle& style, std::vector<std
                               words::count_text(static_cast<int>(batches.size()), "batch"),
                               words::list_text(batches)));
   }
+  const planner::tables::GlueFamily* family = planner::tables::find_glue_family(need.glue.family);
+  if (family != nullptr && family->gloves) {
+    out.push_back("gloves that this glue's sheet names, for everybody");
+  }
+  if (family != nullptr && family->squeeze_out == planner::tables::SqueezeOut::thinner) {
+    out.push_back("the thinner that the label names, and rags");
+  }
   out.push_back("water, a wet rag and a dry one; mallet; a clock in sight");
 }
 
@@ -269,10 +278,48 @@ std::vector<std::string> dry_fit_items(const Plan& plan, const words::TextStyle&
   }
   out.push_back("Mark both ends of every joint (A-A, B-B), and which way is up.");
   out.push_back(fmt::format("Leave every {} open as listed, where its hand finds it.", clamp));
+  return out;
+}
+
+std::vector<std::string> just_before_items(const Plan& plan) {
+  std::vector<std::string> out;
+  std::vector<planner::work::PartId> oily;
+  for (planner::work::PartId part = 0; part < plan.parts.size(); ++part) {
+    const planner::tables::Wood* wood = planner::tables::find_wood(plan.parts[part].species);
+    if (wood != nullptr && wood->oily) {
+      oily.push_back(part);
+    }
+  }
+  if (!oily.empty()) {
+    out.push_back(words::as_sentence(
+        fmt::format("{}: oily wood; wipe its joints with a solvent and let that dry, or plane them "
+                    "fresh (sources differ which), then glue at once",
+                    words::part_names(plan, oily))));
+  }
+  const planner::tables::GlueFamily* family =
+      planner::tables::find_glue_family(plan.glue.glue.family);
+  for (const planner::tables::Preparation what :
+       family == nullptr ? std::vector<planner::tables::Preparation>{} : family->preparation) {
+    switch (what) {
+      case planner::tables::Preparation::mix:
+        out.push_back("Mix the glue by the label, well: from then on it sets in the pot.");
+        break;
+      case planner::tables::Preparation::heat:
+        out.push_back(
+            "Heat the glue in its water bath, by the label, until it runs off the brush.");
+        break;
+      case planner::tables::Preparation::warm_wood:
+        out.push_back(
+            "Warm the faces to be glued: on cold wood this glue gels before it is pressed.");
+        break;
+      case planner::tables::Preparation::dampen:
+        break;  // said where it is spread
+    }
+  }
   if (plan.glue.size_coat_g > 0) {
     out.push_back(
-        fmt::format("Before the clock starts: a thin coat of glue ({}) on the glued end "
-                    "grain; let it soak in for about 2 min.",
+        fmt::format("Size the glued end grain: a thin coat of glue ({}); let it soak in for "
+                    "about 2 min.",
                     words::gram_text(plan.glue.size_coat_g)));
   }
   return out;

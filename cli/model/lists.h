@@ -14,6 +14,8 @@ std::vector<std::string> fetch_items(const planner::plan::Plan& plan,
                                      const words::TextStyle& style);
 std::vector<std::string> dry_fit_items(const planner::plan::Plan& plan,
                                        const words::TextStyle& style);
+// What is done minutes before the clock starts: the end grain sized, the glue mixed or heated.
+std::vector<std::string> just_before_items(const planner::plan::Plan& plan);
 std::vector<std::string> wait_items(const planner::plan::Plan& plan, const words::TextStyle& style);
 // What moves across the grain of what; joints where one part moves alike are told together.
 std::vector<std::string> cross_grain_items(const planner::plan::Plan& plan,

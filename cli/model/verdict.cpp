@@ -186,8 +186,9 @@ void square_matter(const Plan& plan, const words::TextStyle& style, Matters& out
   }
   const std::string outside = diagonal_text(plan.outside_mm, style.wording);
   const bool inside = std::any_of(plan.stages.begin(), plan.stages.end(), [](const Stage& stage) {
-    return std::any_of(stage.steps.begin(), stage.steps.end(),
-                       [](const planner::plan::Step& step) { return step.inside_check; });
+    return std::any_of(stage.steps.begin(), stage.steps.end(), [](const planner::plan::Step& step) {
+      return step.check == planner::plan::Check::inside_diagonals;
+    });
   });
   if (!inside) {
     out.push_back({"Square", {"outside diagonals " + outside}});

@@ -12,6 +12,7 @@ namespace {
 using planner::plan::Plan;
 using planner::plan::Stage;
 using planner::tables::Chemistry;
+using planner::tables::SqueezeOut;
 
 // " (15:47)", with a time of day to start from.
 std::string when_text(const words::TextStyle& style, double since_start_s) {
@@ -72,25 +73,26 @@ void cool_shop_item(const Plan& plan, const words::TextStyle& style,
 // hour: magazine advice, docs/method.md "After".
 std::string squeeze_out_text(const Plan& plan, const words::TextStyle& style) {
   const double tight_s = tight_times_s(plan).back();
-  switch (chemistry_of(plan)) {
-    case Chemistry::pva:
+  const planner::tables::GlueFamily* family =
+      planner::tables::find_glue_family(plan.glue.glue.family);
+  switch (family == nullptr ? SqueezeOut::rubbery : family->squeeze_out) {
+    case SqueezeOut::rubbery:
       return fmt::format(
           "Squeeze-out: leave the bead until it is rubbery, about 30 min after the last is "
           "tight{}, and pare it off with a chisel. Only where no tool will reach, wipe it at "
           "once with a damp rag.",
           when_text(style, tight_s + 30 * 60));
-    case Chemistry::hide:
+    case SqueezeOut::warm_water:
       return "Squeeze-out: wipe it with warm water, now or at any time later.";
-    case Chemistry::polyurethane:
+    case SqueezeOut::foam:
       return fmt::format(
           "Squeeze-out: let the foam set and pare it off when the {} come off; wiped wet it "
           "smears into the grain.",
           style.wording.uk_words ? "cramps" : "clamps");
-    case Chemistry::epoxy:
+    case SqueezeOut::thinner:
       return "Squeeze-out: scrape off the most with a stick while it is wet, wipe the rest with "
              "the thinner its label names; hard, it has to be planed off.";
-    case Chemistry::urea:
-    case Chemistry::resorcinol:
+    case SqueezeOut::scrape:
       return "Squeeze-out: scrape it off while it is wet and wipe with a damp rag; hard, it blunts "
              "every iron.";
   }

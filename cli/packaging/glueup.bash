@@ -7,7 +7,7 @@ _glueup() {
   elif [ "$before" = "=" ]; then
     before=${COMP_WORDS[COMP_CWORD-2]}
   fi
-  local shop="--shop --people --temperature --glue --units" search="--explain --no-limit --ascii"
+  local shop="--shop --people --temperature --humidity --glue --units" search="--explain --no-limit --ascii"
   COMPREPLY=()
 
   case $before in
@@ -19,7 +19,7 @@ _glueup() {
     --color) _glueup_words "auto always never"; return ;;
     --glue) _glueup_words "$(_glueup_rows glues)"; return ;;
     --species) _glueup_words "$(_glueup_rows woods)"; return ;;
-    --temperature | --start | --size | --openings | --diagonals | --speed) return ;;
+    --temperature | --humidity | --start | --size | --openings | --diagonals | --speed) return ;;
   esac
 
   if [ "$COMP_CWORD" -eq 1 ]; then

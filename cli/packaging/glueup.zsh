@@ -29,6 +29,7 @@ _glueup() {
     '--shop=[the shop file]:file:_files -g "*.toml"'
     '--people=[how many glue up]:number:(1 2 3 4)'
     '--temperature=[of the shop]:temperature:'
+    '--humidity=[of the air]:humidity:'
     '--glue=[a glue of the shop file or the table]:glue:{_glueup_rows glues}'
     $units
   )

@@ -52,6 +52,18 @@ std::optional<Mistake> read_temperature(const RawOptions& raw, Options& options)
   return std::nullopt;
 }
 
+std::optional<Mistake> read_humidity(const RawOptions& raw, Options& options) {
+  if (raw.humidity.empty()) {
+    return std::nullopt;
+  }
+  const auto reading = planner::base::share_from(raw.humidity);
+  if (!reading.value || *reading.value < 0 || *reading.value > 1) {
+    return Mistake{fmt::format("--humidity takes \"40 %\", not \"{}\"", raw.humidity)};
+  }
+  options.humidity = reading.value;
+  return std::nullopt;
+}
+
 std::optional<Mistake> read_units(const RawOptions& raw, Options& options) {
   if (raw.units.empty()) {
     return std::nullopt;
@@ -170,8 +182,8 @@ std::optional<Mistake> read_values(const RawOptions& raw, Options& options) {
   options.force = raw.force;
   options.learn = raw.learn;
   options.live = raw.live;
-  for (const auto read : {read_people, read_temperature, read_units, read_paper, read_start,
-                          read_colour, read_lists, read_speed}) {
+  for (const auto read : {read_people, read_temperature, read_humidity, read_units, read_paper,
+                          read_start, read_colour, read_lists, read_speed}) {
     if (auto mistake = read(raw, options)) {
       return mistake;
     }

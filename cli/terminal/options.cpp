@@ -41,6 +41,7 @@ void add_shop_options(CLI::App& app, RawOptions& raw) {
   add_text(app, "--shop", raw.shop, "FILE", "the shop file: clamps, glue, people");
   add_text(app, "--people", raw.people, "N", "how many glue up: 1 to 4");
   add_text(app, "--temperature", raw.temperature, "T", "of the shop: \"64 F\", \"18 C\"");
+  add_text(app, "--humidity", raw.humidity, "H", "of the shop's air: \"40 %\"");
   add_text(app, "--glue", raw.glue, "NAME", "a glue of the shop file or the table");
   add_units(app, raw);
 }

@@ -21,8 +21,8 @@ struct Options {
   std::optional<std::string> json;   // --json: a path, or "-" for standard output
   std::optional<std::string> sheet;  // --sheet: a path for the bench sheet
   html::Paper paper = html::Paper::a4;
-  std::optional<int> people;  // 1 to 4
-  std::optional<double> temperature_C;
+  std::optional<int> people;                      // 1 to 4
+  std::optional<double> temperature_C, humidity;  // of the shop; humidity 0 to 1
   std::optional<std::string> glue;
   std::optional<planner::base::Units> units;
   std::optional<int> start_minute;  // from midnight

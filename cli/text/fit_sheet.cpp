@@ -178,7 +178,7 @@ void sizes_section(const Job& job, const Fit& fit, const words::Wording& wording
 }
 
 // "front left", by the two axes of the ring.
-std::string corner_text(const planner::work::Ring4& ring, const RingCorner& corner) {
+std::string corner_text(const planner::work::Ring& ring, const RingCorner& corner) {
   const int normal = ring.normal_axis;
   const int first = normal == 0 ? 1 : 0, second = normal == 2 ? 1 : 2;
   return words::side_word({second, corner[1]}) + " " + words::side_word({first, corner[0]});

@@ -163,7 +163,8 @@ Stage stage() {
              step(13, StepKind::wait, 654, 714, {}, {}),
              step(14, StepKind::check, 714, 759, {}, {}),
              clamping(15, StepKind::tighten, 759, 859, {1, 3, 2, 4, 5, 6, 7, 8, 9, 10})};
-  s.steps[8].inside_check = true;
+  s.steps[8].check = planner::plan::Check::inside_diagonals;
+  s.steps[13].check = planner::plan::Check::outside_diagonals;
   s.clamps = clamps();
   s.slack_s = 60;
   s.makespan_s = 859;

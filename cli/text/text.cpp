@@ -92,6 +92,18 @@ void glue_sum(const Plan& plan, const words::TextStyle& style, Page& page) {
 
 }  // namespace
 
+namespace {
+
+void just_before_section(const Plan& plan, Page& page) {
+  const std::vector<std::string> items = model::just_before_items(plan);
+  if (!items.empty()) {
+    page.heading("JUST BEFORE");
+    list_items("[ ]", items, page);
+  }
+}
+
+}  // namespace
+
 std::string text_sheet(const Plan& plan, const words::TextStyle& style) {
   Page page(style.colour);
   verdict_section(plan, style, page);
@@ -103,6 +115,7 @@ std::string text_sheet(const Plan& plan, const words::TextStyle& style) {
   list_items("[ ]", model::fetch_items(plan, style), page);
   page.heading("DRY FIT");
   list_items("[ ]", model::dry_fit_items(plan, style), page);
+  just_before_section(plan, page);
   glue_up_section(plan, style, page);
   clamps_section(plan, style, page);
   pressure_section(plan, plan.pressure, style, page);

@@ -144,6 +144,26 @@ class NoteWords {
         std::lround(100 * n.share));
   }
 
+  std::string operator()(const planner::plan::ShortTimesNote& n) const {
+    const std::string hot = n.temperature_C ? temperature_text(*n.temperature_C, wording_) : "";
+    const std::string dry =
+        n.humidity ? fmt::format("air of {} % humidity", std::lround(100 * *n.humidity)) : "";
+    const std::string air = hot + (!hot.empty() && !dry.empty() ? " and " : "") + dry;
+    if (n.share >= 1) {
+      return air + " shortens this glue's times, nobody publishes by how much: work in the cool";
+    }
+    return fmt::format(
+        "{} shortens the glue's times; {} % of them is counted, a figure of our own, since none "
+        "is published: keep wood and glue cool, glue in the morning, or take a slower glue",
+        air, std::lround(100 * n.share));
+  }
+
+  std::string operator()(const planner::plan::KeepWarmNote& n) const {
+    return fmt::format("{} is hardly warmer than the {} this glue needs: keep it so for 24 h",
+                       temperature_text(n.temperature_C, wording_),
+                       temperature_text(n.least_C, wording_));
+  }
+
   std::string operator()(const planner::plan::ClassValuesNote& n) const {
     return fmt::format("{}: no {}{}{} published for it; its class's stand in", n.wood,
                        n.elastic ? "elastic ratios" : "", n.elastic && n.crush ? " or " : "",

@@ -7,6 +7,7 @@
 
 #include "cli/words/clamp_sentences.h"
 #include "cli/words/trade_words.h"
+#include "planner/tables/glue.h"
 
 namespace cli::words {
 namespace {
@@ -82,6 +83,16 @@ std::string middle_text(const Plan& plan, const Step& step, const Wording& wordi
     }
   }
   return told.empty() ? "" : fmt::format(" Only the middle {}.", list_text(told));
+}
+
+// Some glues need water: it goes on the face that gets none of them.
+std::string dampen_text(const Plan& plan, const Step& step) {
+  const planner::tables::GlueFamily* family =
+      planner::tables::find_glue_family(plan.glue.glue.family);
+  const bool dampens =
+      family != nullptr && std::count(family->preparation.begin(), family->preparation.end(),
+                                      planner::tables::Preparation::dampen) > 0;
+  return dampens && step.parts.size() == 1 ? " Dampen the face it meets." : "";
 }
 
 std::string spread_sentence(const Plan& plan, const Step& step, const Wording& wording) {
@@ -205,15 +216,28 @@ std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step
                      step.wants_hand ? "; keep a hand on it" : "");
 }
 
+// What is looked at, and what to do where it isn't so.
 std::string check_sentence(const Plan& plan, const Step& step, const Wording& wording) {
-  if (!plan.needs_square) {
-    return "Check: joints closed all along, faces flush, no wind.";
+  const char* clamp = wording.uk_words ? "cramp" : "clamp";
+  switch (*step.check) {
+    case planner::plan::Check::flush:
+      return "Check that the faces are flush at every joint: tap down what stands proud.";
+    case planner::plan::Check::square:
+      return fmt::format(
+          "Check it with a try square in every corner. If one gapes, shift the {} heads.", clamp);
+    case planner::plan::Check::wind:
+      return fmt::format(
+          "Sight across it for wind. If a corner stands high, press it down or shift the "
+          "{} heads.",
+          clamp);
+    case planner::plan::Check::inside_diagonals:
+    case planner::plan::Check::outside_diagonals:
+      break;
   }
-  const bool inside = step.inside_check;
+  const bool inside = step.check == planner::plan::Check::inside_diagonals;
   return fmt::format("Check the {} diagonals: {}. If they differ, shift the {} heads.",
                      inside ? "inside" : "outside",
-                     diagonal_text(inside ? plan.inside_mm : plan.outside_mm, wording),
-                     wording.uk_words ? "cramp" : "clamp");
+                     diagonal_text(inside ? plan.inside_mm : plan.outside_mm, wording), clamp);
 }
 
 // Glues that are pressed only after a while soak in meanwhile; the others take hold once snug.
@@ -230,7 +254,8 @@ std::string step_sentence(const Plan& plan, const Stage& stage, const Step& step
                           const Wording& wording) {
   switch (step.kind) {
     case StepKind::spread:
-      return spread_sentence(plan, step, wording) + middle_text(plan, step, wording);
+      return spread_sentence(plan, step, wording) + dampen_text(plan, step) +
+             middle_text(plan, step, wording);
     case StepKind::join:
       return join_sentence(plan, stage, step, wording);
     case StepKind::snug:

@@ -61,8 +61,10 @@ class ReasonWords {
     return "no order was found in as many steps as the search may take; --no-limit searches on";
   }
 
-  std::string operator()(const planner::plan::TooCold&) const {
-    return "too cold for this glue: warm the shop, the wood and the glue for a day first";
+  std::string operator()(const planner::plan::TooCold& r) const {
+    return fmt::format("at {} it is too cold for this glue: it wants {} or more",
+                       temperature_text(r.temperature_C, wording_),
+                       temperature_text(r.least_C, wording_));
   }
 
   std::string operator()(const planner::plan::TooWarm&) const {

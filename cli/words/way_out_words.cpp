@@ -42,6 +42,18 @@ class WayOutVisitor {
         to_spare(way.slack_s, way.longer_s)};
   }
 
+  WayOutWords operator()(const planner::plan::WarmerWay& way) const {
+    const std::string warm = temperature_text(way.temperature_C, wording_);
+    return {"warmer_shop", "warm the shop, the wood and the glue to " + warm + " or more",
+            "a night for the glue and thin wood, days for thick wood; keep it so for 24 h after"};
+  }
+
+  WayOutWords operator()(const planner::plan::ColdGlueWay& way) const {
+    return {"cold_glue",
+            (way.on_shelf ? "the other glue on the shelf: " : "another glue: ") + way.name,
+            "sets from " + temperature_text(way.least_C, wording_) + " up"};
+  }
+
   WayOutWords operator()(const planner::plan::DoubleSpreadWay& way) const {
     return {"double_spread",
             "spread both faces of each joint, a person a face, with half the glue on each",

@@ -111,6 +111,22 @@ void note_offsets(const plan::Plan& plan, Notes& out) {
   }
 }
 
+// The air, where the glue feels it.
+void note_air(const plan::Plan& plan, Notes& out) {
+  constexpr double kBarely_C = 3;  // common practice
+  const work::GlueInUse& glue = plan.glue.glue;
+  const bool hot = glue.warmth == tables::Warmth::warm;
+  const bool dry = plan.humidity && tables::dry_share(*plan.humidity) < 1 && glue.times_share < 1;
+  if (hot || dry) {
+    out.push_back(plan::ShortTimesNote{hot ? plan.temperature_C : std::nullopt,
+                                       dry ? plan.humidity : std::nullopt, glue.times_share});
+  }
+  if (plan.temperature_C && glue.min_temperature_C && glue.warmth != tables::Warmth::too_cold &&
+      *plan.temperature_C < *glue.min_temperature_C + kBarely_C) {
+    out.push_back(plan::KeepWarmNote{*plan.temperature_C, *glue.min_temperature_C});
+  }
+}
+
 // The jaws of one clamp that don't stand opposite each other turn a frame.
 void note_racking(const plan::Plan& plan, Notes& out) {
   constexpr double kOff_mm = base::kMmPerInch / 8;  // as a jaw is set by eye; common practice
@@ -245,6 +261,7 @@ std::vector<plan::Note> notes_for(const plan::Plan& plan, const work::Job& job,
                                   std::span<const work::PanelRoom> rooms,
                                   const work::Motions& motions) {
   Notes out = panel_notes(rooms);
+  note_air(plan, out);
   note_by_hand(plan, out);
   note_hands(plan, out);
   note_captives(plan, motions, out);

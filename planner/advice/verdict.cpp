@@ -111,7 +111,8 @@ plan::Verdict judge(const plan::Plan& plan, std::optional<plan::VerdictReason> i
   if (impossible) {
     verdict.reasons.push_back(std::move(*impossible));
   } else if (cold) {
-    verdict.reasons.push_back(plan::TooCold{});
+    verdict.reasons.push_back(plan::TooCold{plan.temperature_C.value_or(0),
+                                            plan.glue.glue.min_temperature_C.value_or(0)});
   } else if (hot) {
     verdict.reasons.push_back(plan::TooWarm{});
   } else if (verdict.comfort == plan::Comfort::no) {

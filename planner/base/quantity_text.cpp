@@ -191,6 +191,7 @@ const ScaledUnits kTemperatures = {
     {"deg f", kCelsiusPerFahrenheit, -kFahrenheitAtZero},
     {"fahrenheit", kCelsiusPerFahrenheit, -kFahrenheitAtZero},
 };
+const ScaledUnits kShares = {{"%", 0.01}, {"percent", 0.01}};
 // US fluid ounce, pint, quart, gallon: 231 cubic inches a gallon (NIST Handbook 44, appendix C).
 const ScaledUnits kVolumes = {
     {"ml", 1},
@@ -347,6 +348,10 @@ Reading<double> seconds_from(std::string_view text) {
 Reading<double> celsius_from(std::string_view text) {
   return scaled_from(text, {kTemperatures, "temperature", "write \"20 C\" or \"68 F\""},
                      Amounts::one);
+}
+
+Reading<double> share_from(std::string_view text) {
+  return scaled_from(text, {kShares, "share", "write \"40 %\""}, Amounts::one);
 }
 
 Reading<double> millilitres_from(std::string_view text) {

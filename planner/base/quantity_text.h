@@ -37,6 +37,7 @@ std::string short_text(double mm, Units units);
 
 Reading<double> seconds_from(std::string_view text);      // "10 min", "90 s", "1 h 30 min", "8:30"
 Reading<double> celsius_from(std::string_view text);      // "20 C", "68 F"
+Reading<double> share_from(std::string_view text);        // "40 %" is 0.4
 Reading<double> millilitres_from(std::string_view text);  // "250 ml", "0.5 l", "8 fl oz" (US)
 Reading<double> degrees_from(std::string_view text);      // "45 deg", "45"
 Reading<double> newtons_from(std::string_view text);      // "1000 N", "1 kN", "400 lbf", "100 kgf"

@@ -14,7 +14,7 @@ namespace {
 
 // Common practice: 1/32 in on the diagonals of small boxes, 1/16 in on carcasses. Where small ends,
 // 24 in, is our choice.
-double tolerance_for(const work::Ring4& ring) {
+double tolerance_for(const work::Ring& ring) {
   const double longest = std::max(ring.outside_mm[0], ring.outside_mm[1]);
   return longest <= 24 * base::kMmPerInch ? base::kMmPerInch / 32 : base::kMmPerInch / 16;
 }
@@ -55,10 +55,11 @@ std::vector<work::PartId> at_ends_of(work::PartId part, const work::Job& job,
 
 // Of the two pairs of opposite parts of the ring, the one that stands between the other: its
 // length is less than the ring's.
-std::vector<work::PartId> closing_pair(const work::Ring4& ring, const work::Job& job) {
+std::vector<work::PartId> closing_pair(const work::Ring& ring, const work::Job& job) {
   const int first_axis = ring.normal_axis == 0 ? 1 : 0;
-  for (const std::size_t first : {0u, 1u}) {
-    std::vector<work::PartId> pair{ring.parts[first], ring.parts[first + 2]};
+  const std::size_t half = ring.parts.size() / 2;
+  for (const std::size_t first : {std::size_t{0}, half / 2}) {
+    std::vector<work::PartId> pair{ring.parts[first], ring.parts[first + half]};
     std::sort(pair.begin(), pair.end());
     const bool between = std::all_of(pair.begin(), pair.end(), [&](work::PartId id) {
       const work::Part& part = job.parts[id];
@@ -161,7 +162,7 @@ std::vector<CutSize> other_sizes(const work::Job& job, const Fit& fit) {
 
 // Parts that sit in rabbets or grooves of at least three of the ring's parts, and have no play as a
 // dry panel has.
-std::vector<work::PartId> panels_in(const work::Ring4& ring, std::span<const work::Joint> joints,
+std::vector<work::PartId> panels_in(const work::Ring& ring, std::span<const work::Joint> joints,
                                     std::size_t parts) {
   std::vector<work::PartId> out;
   for (work::PartId part = 0; part < parts; ++part) {
@@ -183,7 +184,7 @@ std::vector<work::PartId> panels_in(const work::Ring4& ring, std::span<const wor
 constexpr double kOffDrawn_mm = base::kMmPerInch / 16;
 constexpr double kOtherWork = 0.1;
 
-std::optional<SquareFit> square_fit(const work::Job& job, const work::Ring4& ring,
+std::optional<SquareFit> square_fit(const work::Job& job, const work::Ring& ring,
                                     std::span<const work::Joint> joints, base::Diagnostics& told) {
   const work::DryFit& dry = *job.dry_fit;
   SquareFit fit;
@@ -220,7 +221,7 @@ std::optional<SquareFit> square_fit(const work::Job& job, const work::Ring4& rin
 
 // The sight lines over two sticks across the work show its twist: over the sticks' length the far
 // one rises by the reading, over the work's width by so much less.
-WindFit wind_fit(const work::MeasuredWind& wind, const work::Ring4& ring) {
+WindFit wind_fit(const work::MeasuredWind& wind, const work::Ring& ring) {
   WindFit fit;
   fit.ring = ring;
   fit.rise_mm = wind.reading.mm() * ring.outside_mm[0] / wind.sticks.mm();
@@ -232,7 +233,7 @@ WindFit wind_fit(const work::MeasuredWind& wind, const work::Ring4& ring) {
 }
 
 Fit fit_of(const work::Job& job, std::span<const work::Joint> joints,
-           const std::optional<work::Ring4>& ring, base::Diagnostics& told) {
+           const std::optional<work::Ring>& ring, base::Diagnostics& told) {
   Fit fit;
   fit.ring = ring;
   fit.closing = ring ? closing_pair(*ring, job) : std::vector<work::PartId>{};

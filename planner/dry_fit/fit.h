@@ -38,7 +38,7 @@ struct OpeningFit {
 using RingCorner = std::array<bool, 2>;  // true: high
 
 struct SquareFit {
-  work::Ring4 ring;
+  work::Ring ring;
   bool inside = true;
   std::array<double, 2> sides_mm{};      // along the ring's axes
   std::array<double, 2> diagonals_mm{};  // from the low corner of both axes; the other
@@ -56,7 +56,7 @@ struct SquareFit {
 };
 
 struct WindFit {
-  work::Ring4 ring;
+  work::Ring ring;
   double rise_mm = 0;  // of the high corner over the plane of the other three
   RingCorner high{};   // and the one opposite
   bool known_side = false;
@@ -73,7 +73,7 @@ struct Fit {
   std::optional<WindFit> wind;
   // What there is to measure: the ring, its two parts whose ends stand against the others with the
   // opening drawn for them, a cut that a part sits in.
-  std::optional<work::Ring4> ring;
+  std::optional<work::Ring> ring;
   std::vector<work::PartId> closing;
   double closing_mm = 0;
   std::optional<CutFit> seated;

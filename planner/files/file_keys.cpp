@@ -97,10 +97,15 @@ const std::vector<TableKeys>& job_file_keys() {
 
 const std::vector<TableKeys>& shop_file_keys() {
   static const std::vector<TableKeys> kTables = {
-      {"", "the shop file", {"units", "people", "temperature", "clamp", "glue", "pace"}},
+      {"",
+       "the shop file",
+       {"units", "people", "temperature", "humidity", "clamp", "glue", "pace"}},
       {"clamp", "[[clamp]]", {"kind", "count", "opening", "throat", "pad", "force"}},
       {"glue", "[[glue]]", {"name", "family", "open", "total", "clamp", "left"}},
-      {"pace", "[pace]", {"narrow", "joint", "wide", "place", "close", "snug", "tighten", "check"}},
+      {"pace",
+       "[pace]",
+       {"narrow", "joint", "wide", "place", "close", "snug", "tighten", "check", "check_small",
+        "flush"}},
   };
   return kTables;
 }

@@ -65,6 +65,7 @@ class ShopReader {
     root_.units();
     shop_.people = root_.whole("people", 1, work::kMostPeople, Needed::no).value_or(1);
     read_temperature();
+    read_humidity();
     shop_.unlimited_rack = false;
     for (const Node* node : root_.tables("clamp")) {
       read_clamp(*node);
@@ -90,6 +91,13 @@ class ShopReader {
         !(*shop_.temperature_C >= kColdest && *shop_.temperature_C <= kHottest)) {
       root_.refuse("temperature", "no shop is that cold or hot",
                    "check the unit: \"20 C\" or \"68 F\"");
+    }
+  }
+
+  void read_humidity() {
+    shop_.humidity = root_.share("humidity");
+    if (shop_.humidity && !(*shop_.humidity >= 0 && *shop_.humidity <= 1)) {
+      root_.refuse("humidity", "air holds 0 to 100 % of the water it can", "write \"40 %\"");
     }
   }
 
@@ -152,6 +160,8 @@ class ShopReader {
     pace.snug_s = table.seconds("snug");
     pace.tighten_s = table.seconds("tighten").value_or(pace.tighten_s);
     pace.check_s = table.seconds("check").value_or(pace.check_s);
+    pace.check_small_s = table.seconds("check_small").value_or(pace.check_small_s);
+    pace.flush_s = table.seconds("flush").value_or(pace.flush_s);
     table.finish();
   }
 

@@ -12,7 +12,8 @@ constexpr std::string_view kMinutes = "\"10 min\"";
 
 }  // namespace
 
-std::optional<geometry::Length> TableReader::length_of(const Node& node, const std::string& key, Sign sign) {
+std::optional<geometry::Length> TableReader::length_of(const Node& node, const std::string& key,
+                                                       Sign sign) {
   if (node.kind == NodeKind::unread) {
     return std::nullopt;
   }
@@ -26,8 +27,9 @@ std::optional<geometry::Length> TableReader::length_of(const Node& node, const s
     return std::nullopt;
   }
   if (sign == Sign::above_zero && *read.value <= geometry::Length()) {
-    notes_.error(notes_.place(node), key + " " + shown(node) + ": a size must be above zero",
-                 *read.value < geometry::Length() ? "leave the minus sign out" : std::string(kLengthForms));
+    notes_.error(
+        notes_.place(node), key + " " + shown(node) + ": a size must be above zero",
+        *read.value < geometry::Length() ? "leave the minus sign out" : std::string(kLengthForms));
     return std::nullopt;
   }
   return read.value;
@@ -42,13 +44,14 @@ std::string TableReader::example_length(std::string_view key) const {
   return inches ? "\"3/4 in\"" : "\"19 mm\"";
 }
 
-std::optional<geometry::Length> TableReader::length(std::string_view key, Sign sign, Needed needed) {
+std::optional<geometry::Length> TableReader::length(std::string_view key, Sign sign,
+                                                    Needed needed) {
   const Node* node = required(key, needed, example_length(key));
   return node == nullptr ? std::nullopt : length_of(*node, std::string(key), sign);
 }
 
 std::optional<std::vector<geometry::Length>> TableReader::lengths(std::string_view key, Sign sign,
-                                                        Needed needed) {
+                                                                  Needed needed) {
   const Node* node = required(key, needed, "[...], a list of lengths");
   if (node == nullptr) {
     return std::nullopt;
@@ -74,9 +77,10 @@ std::optional<std::vector<geometry::Length>> TableReader::lengths(std::string_vi
   return whole ? std::optional(lengths) : std::nullopt;
 }
 
-std::optional<std::vector<geometry::Length>> TableReader::lengths(std::string_view key, std::size_t count,
-                                                        std::string_view what, Sign sign,
-                                                        Needed needed) {
+std::optional<std::vector<geometry::Length>> TableReader::lengths(std::string_view key,
+                                                                  std::size_t count,
+                                                                  std::string_view what, Sign sign,
+                                                                  Needed needed) {
   const Node* node = required(key, needed, "[...]: " + std::string(what));
   std::optional<std::vector<geometry::Length>> read = lengths(key, sign, Needed::no);
   if (node != nullptr && node->kind == NodeKind::list && node->items.size() != count) {
@@ -126,6 +130,10 @@ std::optional<double> TableReader::seconds(std::string_view key) {
   }
   return s;
 }
+std::optional<double> TableReader::share(std::string_view key) {
+  return measure(key, Needed::no, base::share_from, "a share", "\"40 %\"");
+}
+
 std::optional<double> TableReader::celsius(std::string_view key) {
   return measure(key, Needed::no, base::celsius_from, "a temperature", "\"20 C\" or \"68 F\"");
 }

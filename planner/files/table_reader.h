@@ -30,13 +30,16 @@ class TableReader {
   // Every key's value is read by one of these, each at most once. Nothing where the key is missing
   // or its value no good: both are noted, a missing one only if it is needed.
   std::optional<geometry::Length> length(std::string_view key, Sign sign, Needed needed);
-  std::optional<std::vector<geometry::Length>> lengths(std::string_view key, Sign sign, Needed needed);
+  std::optional<std::vector<geometry::Length>> lengths(std::string_view key, Sign sign,
+                                                       Needed needed);
   // Exactly `count` of them; `what` says which: "length, width and height".
   std::optional<std::vector<geometry::Length>> lengths(std::string_view key, std::size_t count,
-                                             std::string_view what, Sign sign, Needed needed);
+                                                       std::string_view what, Sign sign,
+                                                       Needed needed);
   void units();  // the key `units`, of bare numbers from here on
   std::optional<double> seconds(std::string_view key);
   std::optional<double> celsius(std::string_view key);
+  std::optional<double> share(std::string_view key);  // 0.4 of "40 %"
   std::optional<double> millilitres(std::string_view key);
   std::optional<double> newtons(std::string_view key);
   std::optional<double> seconds_per_mm(std::string_view key);

@@ -1,6 +1,7 @@
 // What a careful eye would say about a job, beside the plan itself: a struct a kind of note, with
 // what it is about and by how much. cli/words/note_words.h words them.
 #pragma once
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -100,15 +101,27 @@ struct EndGrainNote {
   double share = 0;
 };
 
+// Air so hot or dry that it shortens the glue's open and total time. `share`: what is counted of
+// them; 1: by how much isn't known of this glue.
+struct ShortTimesNote {
+  std::optional<double> temperature_C, humidity;  // what is to blame
+  double share = 1;
+};
+
+// Hardly warmer than the least the glue sets at.
+struct KeepWarmNote {
+  double temperature_C = 0, least_C = 0;
+};
+
 // A wood for which the values of its class stand in.
 struct ClassValuesNote {
   std::string wood;
   bool elastic = false, crush = false;  // which are not published for it
 };
 
-using Note =
-    std::variant<PanelGluedNote, PanelRoomNote, PanelDepthNote, ShouldersByHandNote, HandsNote,
-                 CapturedNote, CapturedTogetherNote, DryJointsNote, BowNote, OffsetNote,
-                 RackingNote, CamberNote, StrapNote, EndGrainNote, ClassValuesNote>;
+using Note = std::variant<PanelGluedNote, PanelRoomNote, PanelDepthNote, ShouldersByHandNote,
+                          HandsNote, CapturedNote, CapturedTogetherNote, DryJointsNote, BowNote,
+                          OffsetNote, RackingNote, CamberNote, StrapNote, EndGrainNote,
+                          ShortTimesNote, KeepWarmNote, ClassValuesNote>;
 
 }  // namespace planner::plan

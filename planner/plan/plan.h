@@ -56,6 +56,15 @@ struct PlanPart {
 
 enum class StepKind { spread, join, snug, check, tighten, wait };
 
+// What a check looks at.
+enum class Check {
+  inside_diagonals,  // before the closing part goes on
+  outside_diagonals,
+  square,  // by a try square, where no ring closes
+  wind,
+  flush
+};
+
 // A corner that is folded shut: boards laid open end to end, taped across the outside.
 struct FoldUp {
   geometry::Hinge hinge;  // positive angles open it
@@ -81,7 +90,7 @@ struct Step {
       joints;                    // spread: what is spread; join: what closes; snug: what it presses
   std::optional<Motion> motion;  // join
   std::vector<int> clamps;       // snug, tighten: their numbers
-  bool inside_check = false;     // check: diagonals inside, before the closing part goes on
+  std::optional<Check> check;    // check: of what
   bool wants_hand = false;  // join: only a hand keeps the moving parts there until they are pressed
   StepReason why;
 };
@@ -227,7 +236,7 @@ struct Plan {
   std::vector<Caution> cautions;       // this job's first, then the usual ones
   int people = 1;
   bool no_shop_file = false;
-  std::optional<double> temperature_C;
+  std::optional<double> temperature_C, humidity;  // of the shop; humidity relative, 0 to 1
   // Share of the glued area by grain, mm2 (docs/method.md "Strength").
   double long_mm2 = 0, cross_mm2 = 0, end_mm2 = 0;
   bool needs_square = false;  // a frame or box: diagonals are checked

@@ -33,7 +33,10 @@ struct StoppedEarly {};
 // No order was found in as many steps as the search may take.
 struct SearchCutShort {};
 
-struct TooCold {};  // for the glue
+// For the glue: the shop, and the least it sets at.
+struct TooCold {
+  double temperature_C = 0, least_C = 0;
+};
 struct TooWarm {};
 
 // The joint with least to spare is past a limit of its glue, or nearly.

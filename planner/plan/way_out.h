@@ -31,6 +31,18 @@ struct CoolerWay {
   double longer_s = 0;  // that the clamps stay on
 };
 
+// The shop, the wood and the glue warmed to so much, where they are too cold for the glue.
+struct WarmerWay {
+  double temperature_C = 0;
+};
+
+// A glue that sets in the cold there is: from the shelf, or of a family to buy.
+struct ColdGlueWay {
+  std::string name;
+  bool on_shelf = false;
+  double least_C = 0;
+};
+
 // Both faces of each joint spread at once, a person a face.
 struct DoubleSpreadWay {
   double slack_s = 0;
@@ -83,8 +95,9 @@ struct HoldWay {
   double hold_MPa = 0;
 };
 
-using WayOutChange = std::variant<HelpersWay, GlueWay, CoolerWay, DoubleSpreadWay, FasterSpreadWay,
-                                  SmallerJoinWay, GoesWay, BorrowWay, StrapsWay, HoldWay>;
+using WayOutChange =
+    std::variant<HelpersWay, GlueWay, CoolerWay, WarmerWay, ColdGlueWay, DoubleSpreadWay,
+                 FasterSpreadWay, SmallerJoinWay, GoesWay, BorrowWay, StrapsWay, HoldWay>;
 
 struct WayOut {
   WayOutChange change;

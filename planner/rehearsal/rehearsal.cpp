@@ -95,7 +95,7 @@ std::string key_of(const plan::Plan& plan, const plan::Stage& stage, const plan:
     case plan::StepKind::snug:
       return step.clamps.empty() ? "" : "snug";
     case plan::StepKind::check:
-      return "check";
+      return step.check == plan::Check::flush ? "" : "check";
     case plan::StepKind::tighten:
       return "tighten";
     case plan::StepKind::wait:

@@ -11,8 +11,8 @@ namespace planner::stage {
 namespace {
 
 // How much trouble each is, beside what the clamps' ways out cost (least first).
-constexpr int kGlueFromShelf = 1, kFasterHands = 2, kHelper = 3, kCoolerShop = 4, kSmallerJoin = 4,
-              kGlueToBuy = 5;
+constexpr int kGlueFromShelf = 1, kFasterHands = 2, kHelper = 3, kCoolerShop = 4, kWarmerShop = 2,
+              kSmallerJoin = 4, kGlueToBuy = 5;
 
 // Less than nothing too where nobody waits for the answer.
 int slack_of(const order::ScheduleProblem& changed) {
@@ -61,19 +61,21 @@ void add_glues(const StageInput& input, const PlannedStage& planned,
   }
 }
 
-// The least cooling, in whole degrees, at which the glue's published curve leaves enough time.
-// Never below what the curve says.
+// The least cooling, in whole degrees, at which the glue's times leave enough: by its published
+// curve, and never below what that says, or by the share that heat leaves of them.
 void add_cooler_shop(const StageInput& input, const PlannedStage& planned,
                      std::vector<plan::WayOut>& out) {
   constexpr int kMostCooling_C = 25;
-  if (input.glue.warmth != tables::Warmth::from_curve || !input.shop.temperature_C) {
+  const bool by_curve = input.glue.warmth == tables::Warmth::from_curve;
+  if (!input.shop.temperature_C || (!by_curve && input.glue.times_share == 1)) {
     return;
   }
   for (int less = 1; less <= kMostCooling_C; ++less) {
     work::Shop cooler = input.shop;
     cooler.temperature_C = *input.shop.temperature_C - less;
     const auto glue = glue_named(input.glue.name, {}, cooler).glue;
-    if (!glue || glue->warmth != tables::Warmth::from_curve) {
+    if (!glue || (by_curve ? glue->warmth != tables::Warmth::from_curve
+                           : tables::heat_share(*cooler.temperature_C + 1) == 1)) {
       return;
     }
     const int slack =
@@ -125,7 +127,39 @@ void add_unavoidable(const order::StageOrders& orders, std::vector<plan::WayOut>
   }
 }
 
+// The shop's own bottles, then the table's families in its order: the first that sets so cold.
+void add_cold_glue(const StageInput& input, std::vector<plan::WayOut>& out) {
+  const auto try_glue = [&](const std::string& name, bool on_shelf) {
+    const auto choice = glue_named(name, {}, input.shop).glue;
+    if (!choice || !choice->min_temperature_C || !serves(*choice)) {
+      return false;
+    }
+    out.push_back({plan::ColdGlueWay{choice->name, on_shelf, *choice->min_temperature_C},
+                   on_shelf ? kGlueFromShelf : kGlueToBuy, true});
+    return true;
+  };
+  for (const work::ShopGlue& bottle : input.shop.glues) {
+    if (try_glue(bottle.name, true)) {
+      return;
+    }
+  }
+  for (const tables::GlueFamily& family : tables::glue_families()) {
+    if (try_glue(family.id, false)) {
+      return;
+    }
+  }
+}
+
 }  // namespace
+
+std::vector<plan::WayOut> cold_ways_out(const StageInput& input) {
+  std::vector<plan::WayOut> out;
+  if (input.glue.warmth == tables::Warmth::too_cold) {
+    add_cold_glue(input, out);
+    out.push_back({plan::WarmerWay{*input.glue.min_temperature_C}, kWarmerShop, true});
+  }
+  return out;
+}
 
 std::vector<plan::WayOut> lifting_ways_out(const order::ScheduleProblem& problem) {
   order::ScheduleProblem helped = problem;

@@ -1,5 +1,5 @@
-// What would make one go hold its time: a helper, a slower glue, quicker spreading. Each is solved
-// for this job, none guessed.
+// What would make one go hold its time: a helper, a slower glue, quicker spreading, other air. Each
+// is solved for this job, none guessed.
 #pragma once
 #include <vector>
 
@@ -12,6 +12,9 @@ namespace planner::stage {
 // REQUIRES: planned is not impossible.
 std::vector<plan::WayOut> clock_ways_out(const StageInput& input, const PlannedStage& planned,
                                          const order::StageOrders& orders);
+
+// Where it is too cold for the glue: one that sets so cold, and warmth. Else empty.
+std::vector<plan::WayOut> cold_ways_out(const StageInput& input);
 
 // Where every order lifts more than the crew can: how many more people can. Empty where none of up
 // to four help.

@@ -7,6 +7,7 @@
 #include "planner/order/comfort.h"
 #include "planner/stage/bench_side.h"
 #include "planner/stage/clamp_numbers.h"
+#include "planner/stage/stage_checks.h"
 #include "planner/stage/stage_demands.h"
 #include "planner/stage/stage_reasons.h"
 #include "planner/stage/stage_steps.h"
@@ -26,7 +27,7 @@ bool closes_ring(const StageWork& work, const StageInput& input) {
       }
     }
   }
-  return units.size() == 4 &&
+  return units.size() == input.ring->parts.size() &&
          std::adjacent_find(units.begin(), units.end(), std::not_equal_to<>()) != units.end();
 }
 
@@ -56,10 +57,12 @@ StageClock clock_of(const StageInput& input, const StageWork& work) {
                          return unit.size() == 1 && unit.front() == part;
                        });
   };
-  StageClock clock{
-      input.shop, input.glue, input.ring && closes_ring(work, input), {}, input.weight_g};
-  if (clock.check_square && input.closing_part && alone(*input.closing_part)) {
+  const bool closes = input.ring && closes_ring(work, input);
+  StageClock clock{.shop = input.shop, .glue = input.glue, .weight_g = input.weight_g};
+  clock.checks = stage_checks(work, input.joints, input.bounds, closes, input.shop.pace);
+  if (closes && input.closing_part && alone(*input.closing_part)) {
     clock.closing_part = input.closing_part;
+    clock.inside_check_s = ring_check_s(*input.ring, input.shop.pace);
   }
   return clock;
 }
@@ -70,13 +73,15 @@ struct Timed {
   std::vector<ClampGroup> groups;
   SettingRounds setting;
   std::vector<StageDemand> demands;
+  std::vector<StageCheck> checks;
   order::ScheduleProblem problem;
   order::Schedule schedule;
 };
 
 void solve(const StageInput& input, const StageWork& work, const PlanOptions& options, Timed& out) {
-  out.problem =
-      schedule_problem(work, input.joints, input.motions, out.demands, clock_of(input, work));
+  const StageClock clock = clock_of(input, work);
+  out.checks = clock.checks;
+  out.problem = schedule_problem(work, input.joints, input.motions, out.demands, clock);
   // The problem outlives this call; where nobody can ask for an end it keeps nothing of the
   // options.
   out.problem.assembly.stop = options.stop ? &options.stop : nullptr;
@@ -88,7 +93,7 @@ void solve(const StageInput& input, const StageWork& work, const PlanOptions& op
 // are laid in their places before.
 Timed timed(const StageInput& input, const StageWork& work, const PlanOptions& options,
             clamps::layout::ClampLayout layout, std::span<const plan::CornerClamp> corners = {}) {
-  Timed out{std::move(layout), {}, {}, {}, {}, {}};
+  Timed out{std::move(layout), {}, {}, {}, {}, {}, {}};
   out.groups = together(out.layout, input.joints);
   out.demands = demands_of(out.layout, out.groups, input.joints, input.shop.pace, corners);
   out.setting = SettingRounds(out.layout, out.groups, input.shop);
@@ -145,8 +150,8 @@ void count_corners(const work::Shop& shop, std::span<const plan::CornerClamp> co
 // is in the way is told.
 std::vector<plan::CornerClamp> set_corners(const StageInput& input, const StageWork& work,
                                            const PlanOptions& options, Timed& best) {
-  if (!input.ring || !closes_ring(work, input) || !best.schedule.in_time() ||
-      best.layout.missing > 0) {
+  if (!input.ring || input.ring->parts.size() != 4 || !closes_ring(work, input) ||
+      !best.schedule.in_time() || best.layout.missing > 0) {
     return {};
   }
   clamps::layout::CornerClamps corners =
@@ -203,7 +208,7 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
   } else {
     const BenchSide bench = choose_bench_side(best.problem, best.schedule, work, input.standing);
     planned.stage = stage_from({best.schedule, best.problem, work, input.joints,
-                                input.motions.folds(), best.demands, numbers, bench},
+                                input.motions.folds(), best.demands, numbers, bench, best.checks},
                                first_step);
     bench_reason = bench.why;
   }

@@ -19,7 +19,8 @@ struct StageInput {
   std::span<const work::Joint> joints;
   const work::Motions& motions;
   const work::Standing& standing;
-  std::optional<work::Ring4> ring;  // to check for square
+  std::vector<geometry::Box> bounds;  // by part
+  std::optional<work::Ring> ring;     // to check for square
   std::optional<work::PartId> closing_part;
   std::vector<int> weight_g = {};  // by part
 };

@@ -177,9 +177,8 @@ std::vector<plan::WayOut> ways_out_of(const StageInput& input, const PlannedStag
   return ways;
 }
 
-}  // namespace
-
-PlannedStages plan_stages(const StageInput& input, const PlanOptions& options) {
+// In one go where that is in time, else in stages where those are, else late.
+PlannedStages go_or_stages(const StageInput& input, const PlanOptions& options) {
   PlannedStages out;
   PlannedStage one = plan_stage(input, one_go(input.joints, input.job.parts.size()), options, 1, 1);
   out.impossible = one.impossible;
@@ -205,11 +204,22 @@ PlannedStages plan_stages(const StageInput& input, const PlanOptions& options) {
   return out;
 }
 
+}  // namespace
+
+PlannedStages plan_stages(const StageInput& input, const PlanOptions& options) {
+  PlannedStages out = go_or_stages(input, options);
+  // In the cold no other way out helps.
+  if (std::vector<plan::WayOut> warm = cold_ways_out(input); !warm.empty()) {
+    out.ways_out = std::move(warm);
+  }
+  return out;
+}
+
 PlannedStages put_together(const StageInput& input, const PlanOptions& options) {
   const StageWork work = one_go(input.joints, input.job.parts.size());
   PlannedStage one;
-  one.problem =
-      schedule_problem(work, input.joints, input.motions, {}, {input.shop, input.glue, false, {}});
+  one.problem = schedule_problem(work, input.joints, input.motions, {},
+                                 {.shop = input.shop, .glue = input.glue});
   one.problem.assembly.stop = options.stop ? &options.stop : nullptr;
   one.schedule.locked = order::AssemblyGraph(with_likeness(one.problem)).locked_group();
   PlannedStages out;

@@ -129,14 +129,19 @@ void let_captives_touch(order::AssemblyProblem& problem) {
   }
 }
 
-// Once all is snug the glue takes hold, so that tightening moves nothing (common practice: a minute
-// or two). Water-based glues do; the others stay slippery until they set.
-int tack_s(const work::GlueInUse& glue) {
+// Faces that swim on one another are left to tack once snug, so that tightening moves nothing
+// (common practice: a minute). Water-based glues take hold; the others stay slippery until they
+// set.
+int tack_s(const StageWork& work, std::span<const work::Joint> joints,
+           const work::GlueInUse& glue) {
   constexpr int kTack_s = 60;
+  const bool swims = std::any_of(work.joints.begin(), work.joints.end(), [&](work::JointId id) {
+    return joints[id].kind == work::JointKind::lamination;
+  });
   const tables::GlueFamily* family = tables::find_glue_family(glue.family);
   const bool tacks = family != nullptr &&
                      (family->chemistry == tables::Chemistry::pva || family->id == "hide_liquid");
-  return tacks ? kTack_s : 0;
+  return swims && tacks ? kTack_s : 0;
 }
 
 order::JointTime joint_time(const work::Joint& joint, const StageClock& clock) {
@@ -238,11 +243,13 @@ order::ScheduleProblem schedule_problem(const StageWork& work, std::span<const w
   fill_weights(problem, work, clock.weight_g);
   problem.join_s = work::whole_seconds(pace.place_s);
   problem.closing_s = work::whole_seconds(pace.close_s);
-  problem.check_s = clock.check_square ? work::whole_seconds(pace.check_s) : 0;
-  problem.tack_s = rounds.empty() ? 0 : tack_s(clock.glue);
-  if (clock.closing_part && clock.check_square) {
+  for (const StageCheck& check : clock.checks) {
+    problem.check_s += check.seconds;
+  }
+  problem.tack_s = rounds.empty() ? 0 : tack_s(work, joints, clock.glue);
+  if (clock.closing_part) {
     problem.closing_unit = unit[*clock.closing_part];
-    problem.inside_check_s = problem.closing_unit >= 0 ? work::whole_seconds(pace.check_s) : 0;
+    problem.inside_check_s = problem.closing_unit >= 0 ? clock.inside_check_s : 0;
   }
   return problem;
 }

@@ -29,11 +29,18 @@ struct StageDemand {
   std::vector<int> after;  // rounds that must be snug before it
 };
 
+struct StageCheck {
+  plan::Check what = plan::Check::flush;
+  int seconds = 0;
+};
+
 struct StageClock {
   const work::Shop& shop;
   const work::GlueInUse& glue;
-  bool check_square = false;
-  std::optional<work::PartId> closing_part;
+  std::vector<StageCheck> checks = {};  // once all is snug
+  // Goes on last, after a look inside of so many seconds.
+  std::optional<work::PartId> closing_part = {};
+  int inside_check_s = 0;
   std::span<const int> weight_g = {};  // by part; empty: light
 };
 

@@ -67,6 +67,19 @@ void fill_limits(plan::Stage& stage, const SolvedStage& solved) {
       [](const plan::FaceLimit& a, const plan::FaceLimit& b) { return a.slack_s() < b.slack_s(); });
 }
 
+// The schedule has one check; people make one thing after another of it.
+void add_checks(plan::Stage& stage, const plan::Step& whole, const SolvedStage& solved) {
+  double at_s = whole.start_s;
+  for (const StageCheck& check : solved.checks) {
+    plan::Step step = whole;
+    step.n = whole.n + static_cast<int>(&check - solved.checks.data());
+    step.check = check.what;
+    step.start_s = at_s;
+    step.end_s = at_s += check.seconds;
+    stage.steps.push_back(std::move(step));
+  }
+}
+
 }  // namespace
 
 plan::Stage stage_from(const SolvedStage& solved, int first_step) {
@@ -85,12 +98,18 @@ plan::Stage stage_from(const SolvedStage& solved, int first_step) {
   stage.bench_face = face_against(solved.bench.up);
   for (const order::PlannedStep& planned : schedule.steps) {
     plan::Step step;
-    step.n = first_step++;
+    step.n = first_step + static_cast<int>(stage.steps.size());
     step.kind = planned.kind;
     step.start_s = planned.start_s;
     step.end_s = planned.end_s;
     step.people = planned.people;
-    step.inside_check = planned.inside_check;
+    if (planned.kind == plan::StepKind::check && !planned.inside_check) {
+      add_checks(stage, step, solved);
+      continue;
+    }
+    if (planned.inside_check) {
+      step.check = plan::Check::inside_diagonals;
+    }
     if (planned.joint >= 0) {
       const work::JointId id = work.joints[static_cast<std::size_t>(planned.joint)];
       step.joints = {id};

@@ -31,7 +31,7 @@ plan::StepReason check_reason(const plan::Stage& stage, std::size_t index) {
   const auto later = std::span(stage.steps).subspan(index + 1);
   const auto next =
       std::ranges::find_if(later, [](const plan::Step& step) { return step.motion.has_value(); });
-  if (!stage.steps[index].inside_check || next == later.end()) {
+  if (stage.steps[index].check != plan::Check::inside_diagonals || next == later.end()) {
     return plan::StillMoves{};
   }
   return plan::InsideStillOpen{next->motion->moving};

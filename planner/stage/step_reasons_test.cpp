@@ -41,7 +41,7 @@ TEST_SUITE("planner/step_reasons") {
 
   TEST_CASE("the inside is checked before the part that hides it") {
     plan::Step check = step(plan::StepKind::check), lid = step(plan::StepKind::join, {1});
-    check.inside_check = true;
+    check.check = plan::Check::inside_diagonals;
     lid.motion = plan::Motion{{2}, {0, 0, -1}};
     const plan::Stage stage = stage_of({check, lid, step(plan::StepKind::check)});
     CHECK(std::get<plan::InsideStillOpen>(step_reason(stage, 0)).next ==

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 #include "planner/tables/csv.h"
 #include "planner/tables/trade_name.h"
@@ -12,6 +13,20 @@ namespace {
 
 // Above this the tables' room-temperature times are no longer a promise. Common practice.
 constexpr double kWarmShopC = 25;
+
+Preparation preparation_from(const std::string& word) {
+  constexpr std::pair<std::string_view, Preparation> kWords[] = {
+      {"mix", Preparation::mix},
+      {"dampen", Preparation::dampen},
+      {"heat", Preparation::heat},
+      {"warm wood", Preparation::warm_wood}};
+  for (const auto& [known, what] : kWords) {
+    if (word == known) {
+      return what;
+    }
+  }
+  throw std::logic_error("glues: no preparation \"" + word + "\"");
+}
 
 GlueFamily family_from(const Row& row) {
   GlueFamily glue;
@@ -56,6 +71,16 @@ GlueFamily family_from(const Row& row) {
   glue.pressure_rows = row.list("pressure_row");
   glue.water = row.text("water");
   glue.water_source = row.source("water_source");
+  for (const std::string& word : row.list("prepare")) {
+    glue.preparation.push_back(preparation_from(word));
+  }
+  glue.gloves = row.yes("gloves");
+  glue.squeeze_out = row.choice<SqueezeOut>("squeeze_out", {{"rubbery", SqueezeOut::rubbery},
+                                                            {"warm water", SqueezeOut::warm_water},
+                                                            {"foam", SqueezeOut::foam},
+                                                            {"thinner", SqueezeOut::thinner},
+                                                            {"scrape", SqueezeOut::scrape}});
+  glue.handling_source = row.source("handling_source");
   glue.surfaces = row.text("surfaces");
   glue.pressure_rule = row.text("pressure_rule");
   glue.temperature_rule = row.text("temperature_rule");
@@ -174,8 +199,50 @@ std::optional<double> curve_minutes(std::string_view glue, std::string_view quan
   return interpolated(glue, quantity, celsius, other);
 }
 
-GlueTimes times_at(const GlueFamily& family, std::optional<double> temperature_C) {
+double heat_share(double temperature_C) {
+  struct Point {
+    double celsius, share;
+  };
+  constexpr Point kPoints[] = {{kWarmShopC, 1}, {30, 0.7}, {35, 0.5}};
+  const Point* colder = nullptr;
+  for (const Point& point : kPoints) {
+    if (temperature_C <= point.celsius) {
+      return colder == nullptr ? 1
+                               : colder->share + (point.share - colder->share) *
+                                                     (temperature_C - colder->celsius) /
+                                                     (point.celsius - colder->celsius);
+    }
+    colder = &point;
+  }
+  return colder->share;
+}
+
+double dry_share(double humidity) {
+  constexpr double kDry = 0.3, kLeft = 0.7;
+  return humidity < kDry ? kLeft : 1;
+}
+
+namespace {
+
+void shorten(GlueTimes& times, double share) {
+  times.times_share = share;
+  times.total_s *= share;
+  times.closed_max_s *= share;
+  if (times.open_s) {
+    *times.open_s *= share;
+  }
+}
+
+}  // namespace
+
+GlueTimes times_at(const GlueFamily& family, std::optional<double> temperature_C,
+                   std::optional<double> humidity) {
   GlueTimes times = as_tabled(family);
+  const bool dries = family.chemistry == Chemistry::pva;
+  if (dries) {
+    shorten(times, (temperature_C ? heat_share(*temperature_C) : 1) *
+                       (humidity ? dry_share(*humidity) : 1));
+  }
   if (!temperature_C)
     return times;
   if (family.min_temperature_C && *temperature_C < *family.min_temperature_C) {

@@ -15,6 +15,11 @@ enum class Chemistry { pva, hide, polyurethane, epoxy, urea, resorcinol };
 // Which sides the maker asks to be wetted. `separate`: resin on one face, hardener on the other.
 enum class SpreadOn { one, two, separate };
 
+// What is done with it before it is spread.
+enum class Preparation { mix, dampen, heat, warm_wood };
+// What is done with the bead.
+enum class SqueezeOut { rubbery, warm_water, foam, thinner, scrape };
+
 // One row of glues.csv. Times in minutes as printed; limits are planned on their low end.
 struct GlueFamily {
   std::string id, name;
@@ -50,6 +55,10 @@ struct GlueFamily {
       pressure_rows;  // ids of pressures.csv: the one that suits the wood holds
   std::string water;  // what it stands up to: "dry rooms", "often damp", "rain", "under water"
   Source water_source;
+  std::vector<Preparation> preparation;
+  bool gloves = false;
+  SqueezeOut squeeze_out = SqueezeOut::rubbery;
+  Source handling_source;  // of the three above
   std::string surfaces, pressure_rule, temperature_rule, cautions;  // in words, for the sheet
 };
 
@@ -63,7 +72,7 @@ std::vector<std::string> glue_ids();
 enum class Warmth {
   as_tabled,   // near room temperature, or no temperature given
   from_curve,  // read from the glue's published curve
-  warm,        // times shorten, by how much nobody publishes: warn, no figure
+  warm,        // times shorten, by how much nobody publishes; see `times_share`
   too_cold,    // below the glue's minimum: no, warm the wood and glue for a day
   too_warm     // beyond the published curve or maximum: no
 };
@@ -75,11 +84,22 @@ struct GlueTimes {
   std::optional<Range> min_wait_s;  // before pressure
   Range clamp_s;
   std::optional<double> pot_life_s;
+  // What of the table's open and total time hot or dry air leaves, counted in already: less than 1
+  // of PVA alone (heat_share, dry_share).
+  double times_share = 1;
   Source open_source, total_source, clamp_source;
 };
-// Short ends. `temperature_C` nothing: as tabled. With too_cold and too_warm the times are the
-// table's, and must not be planned on.
-GlueTimes times_at(const GlueFamily& family, std::optional<double> temperature_C);
+// Short ends. `temperature_C` and `humidity` (relative, 0 to 1) nothing: as tabled. With too_cold
+// and too_warm the times are the table's, and must not be planned on.
+GlueTimes times_at(const GlueFamily& family, std::optional<double> temperature_C,
+                   std::optional<double> humidity = {});
+
+// What heat leaves of a PVA's open and total time: all up to 25 C, 0.7 at 30, half from 35 up,
+// between by line. And what air of less than 30 % humidity does. That both shorten them is
+// published (woodworkingnetwork.com, "Poor gluing in hot weather"); by how much isn't: these
+// figures are ours.
+double heat_share(double temperature_C);
+double dry_share(double humidity);
 
 // One published reading: `minutes` of `quantity` at a temperature, the faster hardener first.
 struct CurvePoint {

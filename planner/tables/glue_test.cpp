@@ -48,6 +48,17 @@ TEST_SUITE("planner/tables/glue") {
     CHECK(times_at(pva, 12.9).warmth == tables::Warmth::too_cold);
     CHECK(times_at(pva, 13.0).warmth == tables::Warmth::as_tabled);
     CHECK(times_at(pva, 28.0).warmth == tables::Warmth::warm);
+    CHECK(times_at(pva, 25.0).times_share == 1);
+    CHECK(times_at(pva, 30.0).total_s == doctest::Approx(0.7 * 600));
+    CHECK(*times_at(pva, 30.0).open_s == doctest::Approx(0.7 * 300));
+    CHECK(times_at(pva, 32.5).times_share == doctest::Approx(0.6));
+    CHECK(times_at(pva, 45.0).times_share == doctest::Approx(0.5));
+    CHECK(times_at(pva, 20.0, 0.3).times_share == 1);
+    CHECK(times_at(pva, {}, 0.29).total_s == doctest::Approx(0.7 * 600));
+    CHECK(times_at(pva, 30.0, 0.2).times_share == doctest::Approx(0.49));
+    // Neither hides nor what has a curve of its own dries.
+    CHECK(times_at(*tables::find_glue_family("hide_liquid"), 30.0, 0.2).times_share == 1);
+    CHECK(times_at(*tables::find_glue_family("uf_two_part"), 28.0, 0.2).times_share == 1);
     CHECK(times_at(*tables::find_glue_family("pva_white"), 33.0).warmth ==
           tables::Warmth::too_warm);
   }

@@ -6,7 +6,6 @@ namespace planner::tables {
 
 namespace {
 
-
 // One value of a row: the cells it is made of, what goes between them, and where it comes from.
 struct Column {
   std::string_view label, unit;
@@ -42,6 +41,7 @@ const std::vector<Table>& all_tables() {
         {"radial movement", "per 1 % MC", {"cr_per_pct_mc"}, "", "movement_source"},
         {"tangential movement", "per 1 % MC", {"ct_per_pct_mc"}, "", "movement_source"},
         {"iron stains it", "", {"iron_stain_risk"}, "", "stain_source"},
+        {"oily", "", {"oily"}, "", "oily_source"},
         {"bonds", "", {"bond_ease"}, "", "bond_source"}},
        {"sg_basis", "note"}},
       {"glues",
@@ -66,6 +66,9 @@ const std::vector<Table>& all_tables() {
         {"density", "kg/l", {"density_kg_per_l"}, "", "density_source"},
         {"widest gap", "mm", {"max_gap_mm"}, "", "gap_source"},
         {"pot life", "min", {"pot_life_min_lo", "pot_life_min_hi"}, "-", "pot_source"},
+        {"first", "", {"prepare"}, "", "handling_source"},
+        {"gloves", "", {"gloves"}, "", "handling_source"},
+        {"squeeze-out", "", {"squeeze_out"}, "", "handling_source"},
         {"stands up to", "", {"water"}, "", "water_source"}},
        {"surfaces", "pressure_rule", "temperature_rule", "cautions"}},
       {"clamps",

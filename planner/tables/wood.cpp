@@ -10,7 +10,6 @@ namespace planner::tables {
 
 namespace {
 
-
 // What a wood takes where its own row is blank.
 struct WoodClass {
   WoodKind kind;
@@ -67,6 +66,8 @@ Wood wood_from(const Row& row) {
   if (!row.blank("iron_stain_risk"))
     wood.iron_stains = row.yes("iron_stain_risk");
   wood.stain_source = row.source("stain_source");
+  wood.oily = row.yes("oily");
+  wood.oily_source = row.source("oily_source");
   wood.bond_ease = row.text("bond_ease");
   wood.bond_source = row.source("bond_source");
   return wood;

@@ -34,6 +34,8 @@ struct Wood {
   Source movement_source;
   std::optional<bool> iron_stains;  // wet glue and bare iron stain it badly
   Source stain_source;
+  bool oily = false;  // wiped or planed fresh before it is glued
+  Source oily_source;
   std::string bond_ease;  // "easily", "well", "satisfactorily", "with difficulty" or blank
   Source bond_source;
 };

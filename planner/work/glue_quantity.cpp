@@ -7,6 +7,7 @@
 #include "planner/base/units.h"
 #include "planner/tables/pressure_range.h"
 #include "planner/work/pace.h"
+#include "planner/work/sizing.h"
 
 namespace planner::work {
 
@@ -24,12 +25,13 @@ double up_to_step(double amount, double step) {
   return step * std::ceil(amount / step - 1e-9);
 }
 
-GlueInUse from_table(const tables::GlueFamily& family, std::optional<double> temperature_C) {
-  const tables::GlueTimes times = times_at(family, temperature_C);
+GlueInUse from_table(const tables::GlueFamily& family, const Shop& shop) {
+  const tables::GlueTimes times = times_at(family, shop.temperature_C, shop.humidity);
   GlueInUse glue;
   glue.name = family.name;
   glue.family = family.id;
   glue.warmth = times.warmth;
+  glue.times_share = times.times_share;
   glue.total_s = times.total_s;
   glue.open_s = times.open_s.value_or(times.total_s);
   glue.clamp_s = times.clamp_s.hi;
@@ -48,15 +50,16 @@ GlueInUse from_table(const tables::GlueFamily& family, std::optional<double> tem
   return glue;
 }
 
+// What the label says holds at about 20 C, so hot or dry air shortens its times too.
 void apply_label(GlueInUse& glue, const ShopGlue& label) {
   glue.name = label.name;
   glue.left_ml = label.left_ml;
   if (label.total_s) {
-    glue.total_s = *label.total_s;
+    glue.total_s = glue.times_share * *label.total_s;
     glue.total_from_label = true;
   }
   if (label.open_s) {
-    glue.open_s = *label.open_s;
+    glue.open_s = glue.times_share * *label.open_s;
     glue.open_from_label = true;
     // A label with a long open time and no total outlasts the table's.
     if (!label.total_s) {
@@ -77,14 +80,12 @@ bool takes(const Joint& joint, const GlueInUse& glue) {
   return family && family->id == glue.family;
 }
 
-FaceGlue glue_on(const Joint& joint, const GlueFace& face, const GlueInUse& glue) {
+FaceGlue glue_on(const Joint& joint, std::size_t index, const GlueInUse& glue) {
+  const GlueFace& face = joint.faces[index];
   FaceGlue out;
   out.area_mm2 = joint.glued_share(face) * face.contact.area_mm2;
   out.net_g = glue.spread_g_per_m2 * kM2PerMm2 * out.area_mm2;
-  const auto end_grain_sides =
-      std::count(face.grain.begin(), face.grain.end(), GrainClass::end_grain);
-  out.size_coat_g =
-      kSizeCoat_g_per_m2 * kM2PerMm2 * out.area_mm2 * static_cast<double>(end_grain_sides);
+  out.size_coat_g = kSizeCoat_g_per_m2 * kM2PerMm2 * out.area_mm2 * sized_sides(joint, index, glue);
   return out;
 }
 
@@ -124,13 +125,13 @@ GlueChoice glue_named(const std::string& name, const base::Place& place, const S
     known.push_back(label.name);
     const tables::GlueFamily* family = tables::find_glue_family(label.family);
     if (label.name == name && family) {
-      GlueInUse glue = from_table(*family, shop.temperature_C);
+      GlueInUse glue = from_table(*family, shop);
       apply_label(glue, label);
       return {glue, {}};
     }
   }
   if (const tables::GlueFamily* family = tables::find_glue_family(name)) {
-    GlueInUse glue = from_table(*family, shop.temperature_C);
+    GlueInUse glue = from_table(*family, shop);
     const auto own =
         std::find_if(shop.glues.begin(), shop.glues.end(), [family](const ShopGlue& label) {
           return tables::find_glue_family(label.family) == family;
@@ -167,7 +168,7 @@ GlueNeed glue_quantity(std::span<const Joint> joints, const GlueInUse& glue, con
     }
     spreading_s += spread_seconds(joint, pace);
     for (std::size_t f = 0; f < joint.faces.size(); ++f) {
-      FaceGlue face = glue_on(joint, joint.faces[f], glue);
+      FaceGlue face = glue_on(joint, f, glue);
       face.joint = j;
       face.face = f;
       need.area_mm2 += face.area_mm2;

@@ -18,6 +18,7 @@ struct GlueInUse {
   std::string family;  // id of the glue table
   tables::Warmth warmth =
       tables::Warmth::as_tabled;  // too_cold, too_warm: no glue-up; the times mean nothing
+  double times_share = 1;         // what hot or dry air leaves of open and total time, counted in
   // Limits: the short end. Where the sheet gives no open time, its assembly time stands for both.
   double open_s = 0, total_s = 0;
   double clamp_s = 0, cure_s = 0;  // waits: the long end

@@ -14,7 +14,8 @@ using geometry::Direction;
 // A face that looks within 45 degrees of the grain shows end grain.
 GrainClass grain_class(const Direction& normal, const Direction& grain) {
   constexpr double kCos45 = 0.70710678118654752;
-  return std::abs(dot(normal, grain)) > kCos45 ? GrainClass::end_grain : GrainClass::long_grain;
+  return std::abs(dot(normal, grain)) > kCos45 - 1e-9 ? GrainClass::end_grain
+                                                      : GrainClass::long_grain;
 }
 
 // Fibres that cross by more than 30 degrees swell in different directions.

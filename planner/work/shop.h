@@ -42,7 +42,8 @@ struct Pace {
   double close_s = 45;           // the part that closes the assembly
   std::optional<double> snug_s;  // a clamp with its pad; else by kind: 30, one-handed 20, pipe 40
   double tighten_s = 10;
-  double check_s = 45;
+  double check_s = 45, check_small_s = 20;  // for square or wind; of what is under 20 in
+  double flush_s = 5;                       // a joint
 };
 
 inline constexpr int kMostPeople = 4;
@@ -52,6 +53,7 @@ struct Shop {
   bool unlimited_rack = true;
   int people = 1;
   std::optional<double> temperature_C;
+  std::optional<double> humidity;  // relative, of the air: 0 to 1
   std::vector<OwnedClamp> clamps;  // in the file's order
   std::vector<ShopGlue> glues;
   Pace pace;

@@ -42,15 +42,16 @@ Clearance clearance(const geometry::Box& a, const geometry::Box& b) {
   return best;
 }
 
-std::optional<Ring4> ring_of(const std::array<PartId, 4>& p,
-                             std::span<const geometry::Box> bounds) {
+// Of four sides, and all that stands between them.
+std::optional<Ring> ring_of(const std::array<PartId, 4>& p, std::vector<PartId> all,
+                            std::span<const geometry::Box> bounds) {
   const Clearance one = clearance(bounds[p[0]], bounds[p[2]]);
   const Clearance other = clearance(bounds[p[1]], bounds[p[3]]);
   if (one.axis < 0 || other.axis < 0 || one.axis == other.axis) {
     return std::nullopt;
   }
-  Ring4 ring;
-  ring.parts = p;
+  Ring ring;
+  ring.parts = std::move(all);
   ring.normal_axis = 3 - one.axis - other.axis;
   const bool one_first = one.axis < other.axis;
   ring.inside_mm = one_first ? std::array{one.mm, other.mm} : std::array{other.mm, one.mm};
@@ -60,7 +61,7 @@ std::optional<Ring4> ring_of(const std::array<PartId, 4>& p,
       continue;
     }
     double lo = bounds[p[0]].lo[axis], hi = bounds[p[0]].hi[axis];
-    for (PartId part : p) {
+    for (PartId part : ring.parts) {
       lo = std::min(lo, bounds[part].lo[axis]);
       hi = std::max(hi, bounds[part].hi[axis]);
     }
@@ -70,7 +71,7 @@ std::optional<Ring4> ring_of(const std::array<PartId, 4>& p,
 }
 
 // How many of the ring's parts a part lies over, on which side of the ring.
-bool shuts(PartId part, const Ring4& ring, const Neighbours& neighbours,
+bool shuts(PartId part, const Ring& ring, const Neighbours& neighbours,
            std::span<const geometry::Box> bounds, bool high_side) {
   const auto k = static_cast<std::size_t>(ring.normal_axis);
   int over = 0;
@@ -82,7 +83,7 @@ bool shuts(PartId part, const Ring4& ring, const Neighbours& neighbours,
   return over >= 3;
 }
 
-bool shut_on_both_sides(const Ring4& ring, const Neighbours& neighbours,
+bool shut_on_both_sides(const Ring& ring, const Neighbours& neighbours,
                         std::span<const geometry::Box> bounds) {
   bool high = false, low = false;
   for (PartId part = 0; part < bounds.size(); ++part) {
@@ -96,22 +97,102 @@ bool shut_on_both_sides(const Ring4& ring, const Neighbours& neighbours,
 
 // A ring one can look into beats a shut one; of shut ones the upright one, whose lid goes on from
 // above; then the larger opening.
-bool better(const Ring4& a, const Ring4& b, const Neighbours& neighbours,
+bool better(const Ring& a, const Ring& b, const Neighbours& neighbours,
             std::span<const geometry::Box> bounds) {
-  const auto rank = [&](const Ring4& ring) {
+  const auto rank = [&](const Ring& ring) {
     const bool open = !shut_on_both_sides(ring, neighbours, bounds);
     return std::pair(open, !open && ring.normal_axis == 2);
   };
-  const auto opening = [](const Ring4& ring) { return ring.inside_mm[0] * ring.inside_mm[1]; };
+  const auto opening = [](const Ring& ring) { return ring.inside_mm[0] * ring.inside_mm[1]; };
   return rank(a) != rank(b) ? rank(a) > rank(b) : opening(a) > opening(b) * (1 + 1e-9);
 }
 
 }  // namespace
 
-std::optional<Ring4> find_ring(std::span<const Joint> joints,
-                               std::span<const geometry::Box> bounds) {
+namespace {
+
+// A leg that joins two rails which don't touch: longest along the ring's normal.
+std::optional<PartId> leg_between(PartId a, PartId b, const Neighbours& neighbours,
+                                  std::span<const geometry::Box> bounds, int normal_axis) {
+  for (const PartId leg : neighbours[a]) {
+    const geometry::Box& box = bounds[leg];
+    const auto side = [&box](int axis) {
+      const auto k = static_cast<std::size_t>(axis);
+      return box.hi[k] - box.lo[k];
+    };
+    const bool upright = side(normal_axis) > side((normal_axis + 1) % 3) &&
+                         side(normal_axis) > side((normal_axis + 2) % 3);
+    if (upright && touches(neighbours, b, leg)) {
+      return leg;
+    }
+  }
+  return std::nullopt;
+}
+
+// Rails that a leg joins to this one.
+std::vector<PartId> rails_round(PartId rail, const Neighbours& neighbours) {
+  std::vector<PartId> others;
+  for (const PartId leg : neighbours[rail]) {
+    for (const PartId other : neighbours[leg]) {
+      if (other != rail && !touches(neighbours, rail, other)) {
+        others.push_back(other);
+      }
+    }
+  }
+  std::sort(others.begin(), others.end());
+  others.erase(std::unique(others.begin(), others.end()), others.end());
+  return others;
+}
+
+std::optional<Ring> ring_with_legs(const std::array<PartId, 4>& rails, const Neighbours& neighbours,
+                                   std::span<const geometry::Box> bounds) {
+  const auto plain = ring_of(rails, {}, bounds);
+  if (!plain) {
+    return std::nullopt;
+  }
+  std::vector<PartId> all;
+  for (std::size_t i = 0; i < 4; ++i) {
+    const auto leg =
+        leg_between(rails[i], rails[(i + 1) % 4], neighbours, bounds, plain->normal_axis);
+    if (!leg || std::find(all.begin(), all.end(), *leg) != all.end()) {
+      return std::nullopt;
+    }
+    all.push_back(rails[i]);
+    all.push_back(*leg);
+  }
+  return ring_of(rails, std::move(all), bounds);
+}
+
+// Legs and rails, as of a table's base.
+std::optional<Ring> find_ring_with_legs(const Neighbours& neighbours,
+                                        std::span<const geometry::Box> bounds) {
+  std::optional<Ring> best;
+  for (PartId a = 0; a < bounds.size(); ++a) {
+    const std::vector<PartId> next = rails_round(a, neighbours);
+    for (std::size_t i = 0; i < next.size(); ++i) {
+      const std::vector<PartId> after = rails_round(next[i], neighbours);
+      for (std::size_t j = i + 1; j < next.size(); ++j) {
+        for (const PartId c : rails_round(next[j], neighbours)) {
+          if (c <= a || !std::binary_search(after.begin(), after.end(), c)) {
+            continue;
+          }
+          const auto ring = ring_with_legs({a, next[i], c, next[j]}, neighbours, bounds);
+          if (ring && (!best || better(*ring, *best, neighbours, bounds))) {
+            best = ring;
+          }
+        }
+      }
+    }
+  }
+  return best;
+}
+
+}  // namespace
+
+std::optional<Ring> find_ring(std::span<const Joint> joints,
+                              std::span<const geometry::Box> bounds) {
   const Neighbours neighbours = neighbours_of(joints, bounds.size());
-  std::optional<Ring4> best;
+  std::optional<Ring> best;
   for (PartId a = 0; a < bounds.size(); ++a) {
     for (PartId c = a + 1; c < bounds.size(); ++c) {
       if (touches(neighbours, a, c)) {
@@ -125,7 +206,8 @@ std::optional<Ring4> find_ring(std::span<const Joint> joints,
           if (touches(neighbours, between[i], between[j])) {
             continue;
           }
-          const auto ring = ring_of({a, between[i], c, between[j]}, bounds);
+          const std::array<PartId, 4> parts{a, between[i], c, between[j]};
+          const auto ring = ring_of(parts, {parts.begin(), parts.end()}, bounds);
           if (ring && (!best || better(*ring, *best, neighbours, bounds))) {
             best = ring;
           }
@@ -133,10 +215,10 @@ std::optional<Ring4> find_ring(std::span<const Joint> joints,
       }
     }
   }
-  return best;
+  return best ? best : find_ring_with_legs(neighbours, bounds);
 }
 
-std::optional<PartId> closing_part(const Ring4& ring, std::span<const Joint> joints,
+std::optional<PartId> closing_part(const Ring& ring, std::span<const Joint> joints,
                                    std::span<const geometry::Box> bounds) {
   const Neighbours neighbours = neighbours_of(joints, bounds.size());
   std::optional<PartId> high, low;

@@ -157,7 +157,7 @@ TEST_SUITE("plans/fixtures") {
     const FixturePlan& f = fixture_plan("hive_tool_chest", "enough.toml");
     int inside = 0, last_join = 0;
     for (const plan::Step& step : f.plan.stages.front().steps) {
-      inside = step.kind == plan::StepKind::check && step.inside_check ? step.n : inside;
+      inside = step.check == plan::Check::inside_diagonals ? step.n : inside;
       last_join = step.kind == plan::StepKind::join ? step.n : last_join;
     }
     CHECK(inside > 0);

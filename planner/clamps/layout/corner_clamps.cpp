@@ -93,7 +93,7 @@ std::vector<Room> taken_by(const ClampProblem& problem, const ClampLayout& layou
 
 class CornerPlaces {
  public:
-  CornerPlaces(const ClampProblem& problem, const work::Ring4& ring, const ClampLayout& layout)
+  CornerPlaces(const ClampProblem& problem, const work::Ring& ring, const ClampLayout& layout)
       : problem_(problem),
         ring_(ring),
         normal_(static_cast<std::size_t>(ring.normal_axis)),
@@ -198,7 +198,7 @@ class CornerPlaces {
   }
 
   const ClampProblem& problem_;
-  const work::Ring4& ring_;
+  const work::Ring& ring_;
   std::size_t normal_;
   std::vector<Room> taken_;
   Room whole_;
@@ -219,7 +219,7 @@ std::vector<std::size_t> rows_of(const work::Shop& shop) {
 
 }  // namespace
 
-CornerClamps corner_clamps(const ClampProblem& problem, const work::Ring4& ring,
+CornerClamps corner_clamps(const ClampProblem& problem, const work::Ring& ring,
                            const ClampLayout& layout) {
   CornerClamps out;
   const std::vector<std::size_t> rows = rows_of(problem.shop);

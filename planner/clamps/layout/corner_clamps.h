@@ -18,7 +18,7 @@ struct CornerClamps {
 // another, where they take parts so thick and their inside stays open to take them off by; as near
 // to the open end as that goes. One stays on where no jaw, caul, bar or strap of the layout wants
 // its place.
-CornerClamps corner_clamps(const ClampProblem& problem, const work::Ring4& ring,
+CornerClamps corner_clamps(const ClampProblem& problem, const work::Ring& ring,
                            const ClampLayout& layout);
 
 }  // namespace planner::clamps::layout
