@@ -175,8 +175,9 @@ void stage_section(const Plan& plan, std::size_t index, const words::TextStyle& 
   if (stage.steps.empty()) {
     html.element("p", "There is no order to go by: see Why not.");
   } else {
-    html.element("p", fmt::format("Last moment to pull it apart: {}.",
-                                  words::clock_text(stage.pull_apart_by_s)));
+    html.element("p", stage.turns_back() ? fmt::format("Last moment to pull it apart: {}.",
+                                                       words::clock_text(stage.pull_apart_by_s))
+                                         : "It can be pulled apart until all is tight.");
     steps(plan, stage, style, html);
   }
   if (index + 1 < plan.stages.size()) {

@@ -198,7 +198,8 @@ Json stage_json(const Plan& plan, const Stage& stage) {
                       {"open_s", second(limit.open_s)},
                       {"used_open_s", second(limit.used_open_s)},
                       {"total_s", second(limit.total_s)},
-                      {"used_total_s", second(limit.used_total_s)}});
+                      {"used_total_s", second(limit.used_total_s)},
+                      {"pressed_by", word(limit.pressed_by)}});
   }
   Json json = {{"parts", names(plan, stage.parts)},
                {"joints", stage.joints},

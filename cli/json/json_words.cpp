@@ -50,6 +50,21 @@ const char* word(planner::plan::Check v) {
   }
   return "";
 }
+const char* word(planner::plan::PressedBy v) {
+  switch (v) {
+    case planner::plan::PressedBy::snug:
+      return "snug";
+    case planner::plan::PressedBy::tighten:
+      return "tighten";
+    case planner::plan::PressedBy::home:
+      return "home";
+    case planner::plan::PressedBy::fit:
+      return "fit";
+    case planner::plan::PressedBy::hand:
+      return "hand";
+  }
+  return "";
+}
 const char* word(planner::plan::Proof v) {
   return v == planner::plan::Proof::proven    ? "proven"
          : v == planner::plan::Proof::bounded ? "bounded"

@@ -10,6 +10,7 @@ const char* word(planner::plan::Comfort v);
 const char* word(planner::plan::Level v);
 const char* word(planner::plan::StepKind v);
 const char* word(planner::plan::Check v);
+const char* word(planner::plan::PressedBy v);
 const char* word(planner::plan::Proof v);
 const char* word(planner::work::GrainClass v);
 const char* word(planner::advice::FaultKind v);

@@ -71,9 +71,11 @@ void time_matters(const Plan& plan, Matters& out) {
                               where, in_all),
                   fmt::format("{}{} of {} used on {}", stages, used, limit, where),
                   fmt::format("{}{} of {} used on the tightest joint", stages, used, limit)}});
-  out.push_back({"Turn back",
-                 {fmt::format("going badly? Pull it apart by {}; see If it goes wrong",
-                              words::clock_text(stage->pull_apart_by_s))}});
+  out.push_back(
+      {"Turn back",
+       {fmt::format("going badly? Pull it apart {}; see If it goes wrong",
+                    stage->turns_back() ? "by " + words::clock_text(stage->pull_apart_by_s)
+                                        : "at any time before all is tight")}});
 }
 
 // Rows of one kind in several lengths as one: what a tired person counts.

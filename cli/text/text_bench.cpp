@@ -82,7 +82,7 @@ void steps_of(const Plan& plan, const Stage& stage, const words::TextStyle& styl
   };
   for (const words::BenchStep& each : steps) {
     const Step& step = each.step;
-    if (!warned && step.start_s > stage.pull_apart_by_s) {
+    if (!warned && stage.turns_back() && step.start_s > stage.pull_apart_by_s) {
       last_moment();
     }
     page.item(widths.lead(number_text(each), words::clock_text(step.start_s),
@@ -93,7 +93,7 @@ void steps_of(const Plan& plan, const Stage& stage, const words::TextStyle& styl
       page.item(widths.lead("", "", ""), "why: " + why);
     }
   }
-  if (!warned && stage.pull_apart_by_s <= stage.makespan_s) {
+  if (!warned && stage.turns_back()) {
     last_moment();
   }
   mark(stage.makespan_s, style.wording.uk_words ? "All cramps tight." : "All clamps tight.");

@@ -151,10 +151,15 @@ struct CornerClamp {
   bool stays = false;     // while they press; else a clamp wants its place, and it comes off
 };
 
+// What ends a face's total time: its clamps snug or tight, its joint driven home, its own fit, a
+// hand.
+enum class PressedBy { snug, tighten, home, fit, hand };
+
 struct FaceLimit {
   work::JointId joint = 0;
   std::size_t face = 0;
   double open_s = 0, used_open_s = 0, total_s = 0, used_total_s = 0;
+  PressedBy pressed_by = PressedBy::tighten;
   double slack_s() const { return std::min(open_s - used_open_s, total_s - used_total_s); }
 };
 
@@ -176,7 +181,8 @@ struct Stage {
   std::vector<CornerClamp> corner_clamps;  // set before the clamps
   std::vector<ByHand> by_hand;
   double slack_s = 0, makespan_s = 0;
-  double pull_apart_by_s = 0;  // after this the first face is past its open limit
+  double pull_apart_by_s = 0;  // after this it no longer comes apart cleanly
+  bool turns_back() const { return pull_apart_by_s < makespan_s; }  // before all is tight
   double clamp_time_s = 0;
   Proof status = Proof::proven;
   std::optional<double> bound_s;  // with status bounded: no order has more slack than this

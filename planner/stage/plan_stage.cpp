@@ -10,6 +10,7 @@
 #include "planner/stage/stage_checks.h"
 #include "planner/stage/stage_demands.h"
 #include "planner/stage/stage_reasons.h"
+#include "planner/stage/stage_rings.h"
 #include "planner/stage/stage_steps.h"
 #include "planner/stage/step_reasons.h"
 #include "planner/work/joint_fit.h"
@@ -50,7 +51,8 @@ clamps::layout::ClampLayout layout_for(const StageInput& input, const StageWork&
 
 // Diagonals are checked in the stage that closes the ring; the closing part may have gone on
 // before.
-StageClock clock_of(const StageInput& input, const StageWork& work) {
+StageClock clock_of(const StageInput& input, const StageWork& work,
+                    std::vector<StageDemand>& demands) {
   const auto alone = [&](work::PartId part) {
     return std::any_of(work.units.begin(), work.units.end(),
                        [&](const std::vector<work::PartId>& unit) {
@@ -59,10 +61,19 @@ StageClock clock_of(const StageInput& input, const StageWork& work) {
   };
   const bool closes = input.ring && closes_ring(work, input);
   StageClock clock{.shop = input.shop, .glue = input.glue, .weight_g = input.weight_g};
-  clock.checks = stage_checks(work, input.joints, input.bounds, closes, input.shop.pace);
+  clock.rings = stage_rings(input.joints, closes ? &*input.ring : nullptr,
+                            stage_checks(work, input.joints, input.bounds, closes, input.shop.pace),
+                            input.glue, demands);
   if (closes && input.closing_part && alone(*input.closing_part)) {
     clock.closing_part = input.closing_part;
-    clock.inside_check_s = ring_check_s(*input.ring, input.shop.pace);
+    // A ring that is checked before the part goes on has been looked at inside.
+    const bool waits = std::ranges::any_of(demands, [&](const StageDemand& demand) {
+      return demand.ring == 0 && std::ranges::any_of(demand.closed_first, [&](work::JointId id) {
+               const auto& parts = input.joints[id].parts;
+               return std::ranges::find(parts, *input.closing_part) != parts.end();
+             });
+    });
+    clock.inside_check_s = waits ? ring_check_s(*input.ring, input.shop.pace) : 0;
   }
   return clock;
 }
@@ -73,14 +84,14 @@ struct Timed {
   std::vector<ClampGroup> groups;
   SettingRounds setting;
   std::vector<StageDemand> demands;
-  std::vector<StageCheck> checks;
+  std::vector<StageRing> rings;
   order::ScheduleProblem problem;
   order::Schedule schedule;
 };
 
 void solve(const StageInput& input, const StageWork& work, const PlanOptions& options, Timed& out) {
-  const StageClock clock = clock_of(input, work);
-  out.checks = clock.checks;
+  const StageClock clock = clock_of(input, work, out.demands);
+  out.rings = clock.rings;
   out.problem = schedule_problem(work, input.joints, input.motions, out.demands, clock);
   // The problem outlives this call; where nobody can ask for an end it keeps nothing of the
   // options.
@@ -208,7 +219,7 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
   } else {
     const BenchSide bench = choose_bench_side(best.problem, best.schedule, work, input.standing);
     planned.stage = stage_from({best.schedule, best.problem, work, input.joints,
-                                input.motions.folds(), best.demands, numbers, bench, best.checks},
+                                input.motions.folds(), best.demands, numbers, bench, best.rings},
                                first_step);
     bench_reason = bench.why;
   }

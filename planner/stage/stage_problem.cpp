@@ -177,14 +177,31 @@ void fill_rounds(order::ScheduleProblem& problem, const StageWork& work,
                  std::span<const StageDemand> rounds) {
   for (std::size_t g = 0; g < rounds.size(); ++g) {
     const StageDemand& round = rounds[g];
-    // The walls are snugged before the lid goes on: only what the round holds must be closed. Where
-    // it holds nothing, it seats shoulders that must all be there.
-    const auto& first = round.holds.empty() ? round.presses : round.holds;
-    problem.groups.push_back(
-        {round.clamps, round.snug_s, round.tighten_s, local(first, work.joints), round.after});
+    problem.groups.push_back({round.clamps, round.snug_s, round.tighten_s, round.ring,
+                              local(round.closed_first, work.joints), round.after});
     for (int joint : local(round.holds, work.joints)) {
       problem.joints[static_cast<std::size_t>(joint)].group = static_cast<int>(g);
     }
+    for (int joint : local(round.held_snug, work.joints)) {
+      problem.joints[static_cast<std::size_t>(joint)].held_snug = true;
+    }
+  }
+}
+
+// What no clamp holds is looked at all the same, once all is together: by a round without clamps.
+void fill_rings(order::ScheduleProblem& problem, const StageWork& work,
+                std::span<const work::Joint> joints, std::span<const StageDemand> rounds,
+                const StageClock& clock) {
+  for (const StageRing& ring : clock.rings) {
+    order::RingFinish finish;
+    finish.tack_s = rounds.empty() ? 0 : tack_s(work, joints, clock.glue);
+    for (const StageCheck& check : ring.checks) {
+      finish.check_s += check.seconds;
+    }
+    problem.rings.push_back(finish);
+  }
+  if (rounds.empty() && !problem.rings.empty()) {
+    problem.groups.push_back({0, 0, 0, 0, local(work.joints, work.joints), {}});
   }
 }
 
@@ -243,10 +260,7 @@ order::ScheduleProblem schedule_problem(const StageWork& work, std::span<const w
   fill_weights(problem, work, clock.weight_g);
   problem.join_s = work::whole_seconds(pace.place_s);
   problem.closing_s = work::whole_seconds(pace.close_s);
-  for (const StageCheck& check : clock.checks) {
-    problem.check_s += check.seconds;
-  }
-  problem.tack_s = rounds.empty() ? 0 : tack_s(work, joints, clock.glue);
+  fill_rings(problem, work, joints, rounds, clock);
   if (clock.closing_part) {
     problem.closing_unit = unit[*clock.closing_part];
     problem.inside_check_s = problem.closing_unit >= 0 ? clock.inside_check_s : 0;

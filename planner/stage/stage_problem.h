@@ -27,6 +27,8 @@ struct StageDemand {
   std::vector<work::JointId> holds,
       presses;             // whose larger face it holds; all with a face on its axis
   std::vector<int> after;  // rounds that must be snug before it
+  int ring = 0;            // which StageRing it is tightened with
+  std::vector<work::JointId> closed_first, held_snug;  // before it; by its snugging alone
 };
 
 struct StageCheck {
@@ -34,10 +36,15 @@ struct StageCheck {
   int seconds = 0;
 };
 
+// Rounds that are tightened together, after these checks.
+struct StageRing {
+  std::vector<StageCheck> checks;
+};
+
 struct StageClock {
   const work::Shop& shop;
   const work::GlueInUse& glue;
-  std::vector<StageCheck> checks = {};  // once all is snug
+  std::vector<StageRing> rings = {};
   // Goes on last, after a look inside of so many seconds.
   std::optional<work::PartId> closing_part = {};
   int inside_check_s = 0;

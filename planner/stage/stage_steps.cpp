@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "planner/work/joint_fit.h"
+
 namespace planner::stage {
 namespace {
 
@@ -51,6 +53,15 @@ void fill_join(plan::Step& step, std::size_t index, const SolvedStage& solved) {
   step.wants_hand = solved.bench.wants_hand[index];
 }
 
+plan::PressedBy pressed_by(const work::Joint& joint, const order::JointTime& time) {
+  if (time.group < 0) {
+    return main_face(joint) ? plan::PressedBy::hand : plan::PressedBy::fit;
+  }
+  return !main_face(joint) ? plan::PressedBy::home
+         : time.held_snug  ? plan::PressedBy::snug
+                           : plan::PressedBy::tighten;
+}
+
 void fill_limits(plan::Stage& stage, const SolvedStage& solved) {
   const std::vector<work::JointId>& ids = solved.work.joints;
   for (std::size_t j = 0; j < ids.size(); ++j) {
@@ -59,7 +70,8 @@ void fill_limits(plan::Stage& stage, const SolvedStage& solved) {
     for (std::size_t f = 0; f < solved.joints[ids[j]].faces.size(); ++f) {
       stage.limits.push_back(
           {ids[j], f, static_cast<double>(time.open_s), static_cast<double>(clock.used_open_s),
-           static_cast<double>(time.total_s), static_cast<double>(clock.used_total_s)});
+           static_cast<double>(time.total_s), static_cast<double>(clock.used_total_s),
+           pressed_by(solved.joints[ids[j]], time)});
     }
   }
   std::stable_sort(
@@ -67,12 +79,12 @@ void fill_limits(plan::Stage& stage, const SolvedStage& solved) {
       [](const plan::FaceLimit& a, const plan::FaceLimit& b) { return a.slack_s() < b.slack_s(); });
 }
 
-// The schedule has one check; people make one thing after another of it.
-void add_checks(plan::Stage& stage, const plan::Step& whole, const SolvedStage& solved) {
+// The schedule has one check a ring; people make one thing after another of it.
+void add_checks(plan::Stage& stage, const plan::Step& whole, const StageRing& ring) {
   double at_s = whole.start_s;
-  for (const StageCheck& check : solved.checks) {
+  for (const StageCheck& check : ring.checks) {
     plan::Step step = whole;
-    step.n = whole.n + static_cast<int>(&check - solved.checks.data());
+    step.n = whole.n + static_cast<int>(&check - ring.checks.data());
     step.check = check.what;
     step.start_s = at_s;
     step.end_s = at_s += check.seconds;
@@ -97,6 +109,10 @@ plan::Stage stage_from(const SolvedStage& solved, int first_step) {
   }
   stage.bench_face = face_against(solved.bench.up);
   for (const order::PlannedStep& planned : schedule.steps) {
+    if (planned.group >= static_cast<int>(solved.rounds.size()) ||
+        (planned.inside_check && planned.end_s == planned.start_s)) {
+      continue;  // nobody does anything
+    }
     plan::Step step;
     step.n = first_step + static_cast<int>(stage.steps.size());
     step.kind = planned.kind;
@@ -104,7 +120,7 @@ plan::Stage stage_from(const SolvedStage& solved, int first_step) {
     step.end_s = planned.end_s;
     step.people = planned.people;
     if (planned.kind == plan::StepKind::check && !planned.inside_check) {
-      add_checks(stage, step, solved);
+      add_checks(stage, step, solved.rings[static_cast<std::size_t>(planned.ring)]);
       continue;
     }
     if (planned.inside_check) {

@@ -15,7 +15,7 @@ struct SolvedStage {
   std::span<const StageDemand> rounds;
   std::span<const std::vector<int>> clamps_of_round;  // the numbers of each round's clamps
   const BenchSide& bench;
-  std::span<const StageCheck> checks;  // what the schedule's check is made of
+  std::span<const StageRing> rings;  // what the schedule's checks are made of
 };
 
 // The stage's parts, joints, steps, limits and times. Steps are numbered from `first_step`; clamps

@@ -3,8 +3,10 @@
 
 #include "geometry/blocking.h"
 #include "geometry/overlap.h"
+#include "planner/tables/glue.h"
 #include "planner/verify/verify_context.h"
 #include "planner/work/joint_fit.h"
+#include "planner/work/square.h"
 
 namespace planner::verify {
 namespace {
@@ -140,9 +142,10 @@ void verify_join(VerifyContext& c, const plan::Step& step, Blocks& blocks) {
   }
 }
 
-// When each joint of a stage is spread, closed and held, read off the steps.
+// When each joint of a stage is spread, closed, and its clamps are snug and tight, read off the
+// steps.
 struct JointTimes {
-  double spread = -1, closed = -1, held = -1;
+  double spread = -1, closed = -1, snug = -1, tight = -1;
 };
 
 // Where the larger face's own fit presses it, the clamp that closes the joint holds it.
@@ -154,8 +157,8 @@ bool presses_main_face(const VerifyContext& c, const plan::PlannedClamp& clamp,
   return along && std::find(clamp.joints.begin(), clamp.joints.end(), joint) != clamp.joints.end();
 }
 
-// A snug step holds a joint when one of its clamps presses the joint's larger face; where that is
-// held by its own fit, when the step closes it, be it through the parts between.
+// A snug or tighten step holds a joint when one of its clamps presses the joint's larger face;
+// where that is held by its own fit, when the step closes it, be it through the parts between.
 bool holds(const VerifyContext& c, const plan::Stage& stage, const plan::Step& step,
            work::JointId joint) {
   if (!main_face(c.joints[joint]) &&
@@ -179,11 +182,48 @@ std::map<work::JointId, JointTimes> read_times(const VerifyContext& c, const pla
       } else if (step.kind == plan::StepKind::join) {
         t.closed = step.end_s;
       } else if (step.kind == plan::StepKind::snug && holds(c, stage, step, joint)) {
-        t.held = std::max(t.held, step.end_s);
+        t.snug = std::max(t.snug, step.end_s);
+      } else if (step.kind == plan::StepKind::tighten && holds(c, stage, step, joint)) {
+        t.tight = std::max(t.tight, step.end_s);
       }
     }
   }
   return times;
+}
+
+// Pressure, not closing, ends a joint's total: its clamps tight, or snug where the joint asks no
+// more (its own fit presses it, or its glue wants contact only) and nothing moves it afterwards.
+std::optional<double> held_s(VerifyContext& c, const plan::Stage& stage, work::JointId joint,
+                             const JointTimes& t) {
+  const auto limit =
+      std::find_if(stage.limits.begin(), stage.limits.end(),
+                   [&](const plan::FaceLimit& l) { return l.joint == joint && l.face == 0; });
+  if (limit == stage.limits.end()) {
+    return std::nullopt;
+  }
+  const tables::GlueFamily* family = tables::find_glue_family(c.plan.glue.glue.family);
+  const bool contact = family != nullptr && family->chemistry == tables::Chemistry::epoxy;
+  switch (limit->pressed_by) {
+    case plan::PressedBy::hand:
+    case plan::PressedBy::fit:
+      c.require(t.snug < 0 && t.tight < 0,
+                "joint " + joint_name(c.joints[joint], c.job) + " has clamps after all");
+      return t.closed;
+    case plan::PressedBy::snug:
+    case plan::PressedBy::home: {
+      c.require(contact || !main_face(c.joints[joint]),
+                "joint " + joint_name(c.joints[joint], c.job) + " wants more than snug clamps");
+      const bool moved =
+          std::any_of(stage.steps.begin(), stage.steps.end(), [&](const plan::Step& s) {
+            return s.kind == plan::StepKind::check && s.start_s >= t.snug - 1e-6 &&
+                   s.end_s <= t.tight + 1e-6;
+          });
+      return moved ? t.tight : t.snug;
+    }
+    case plan::PressedBy::tighten:
+      break;
+  }
+  return t.tight;
 }
 
 void verify_limits(VerifyContext& c, const plan::Stage& stage) {
@@ -201,7 +241,7 @@ void verify_limits(VerifyContext& c, const plan::Stage& stage) {
     const JointTimes& t = found->second;
     c.require(t.spread <= t.closed, "joint " + name + " is closed before it is spread");
     const double open = t.closed - t.spread;
-    const double total = (t.held < 0 ? t.closed : t.held) - t.spread;
+    const double total = held_s(c, stage, joint, t).value_or(-1) - t.spread;
     const bool told =
         std::any_of(stage.limits.begin(), stage.limits.end(), [&](const plan::FaceLimit& l) {
           return l.joint == joint && l.face == 0 && std::abs(l.used_open_s - open) <= 1 &&
@@ -231,19 +271,55 @@ void verify_people(VerifyContext& c, const plan::Stage& stage) {
   }
 }
 
-// All snug, then the check, then tighten.
-void verify_rounds(VerifyContext& c, const plan::Stage& stage) {
+// The steps whose clamps press a joint of the ring.
+bool presses_ring(const VerifyContext& c, const plan::Stage& stage, const plan::Step& step,
+                  const work::Ring& ring) {
+  const std::size_t n = ring.parts.size();
+  const auto neighbours = [&](const work::Joint& joint) {
+    for (std::size_t i = 0; i < n; ++i) {
+      const work::PartId a = ring.parts[i], b = ring.parts[(i + 1) % n];
+      if (joint.parts == std::array{std::min(a, b), std::max(a, b)}) {
+        return true;
+      }
+    }
+    return false;
+  };
+  return std::any_of(
+      stage.clamps.begin(), stage.clamps.end(), [&](const plan::PlannedClamp& clamp) {
+        return std::find(step.clamps.begin(), step.clamps.end(), clamp.n) != step.clamps.end() &&
+               std::any_of(clamp.joints.begin(), clamp.joints.end(),
+                           [&](work::JointId id) { return neighbours(c.joints[id]); });
+      });
+}
+
+// A clamp is tightened once it is snug; those of a ring once all of them are, and diagonals are
+// checked between, where the stage checks any.
+void verify_tightening(VerifyContext& c, const plan::Stage& stage) {
+  std::vector<geometry::Box> boxes;
+  for (const geometry::Solid& solid : c.solids) {
+    boxes.push_back(bounds(solid));
+  }
+  const auto ring = find_ring(c.joints, boxes);
   for (const plan::Step& tighten : stage.steps) {
     if (tighten.kind != plan::StepKind::tighten) {
       continue;
     }
+    const bool of_ring = ring && presses_ring(c, stage, tighten, *ring);
     for (const plan::Step& other : stage.steps) {
-      if (other.kind == plan::StepKind::snug || (other.kind == plan::StepKind::check)) {
-        c.require(other.end_s <= tighten.start_s + 1e-6,
-                  at_step(tighten) + " tightens before " + at_step(other) + " is done");
-      }
+      const bool own =
+          std::find_first_of(other.clamps.begin(), other.clamps.end(), tighten.clamps.begin(),
+                             tighten.clamps.end()) != other.clamps.end();
+      const bool before = (other.kind == plan::StepKind::snug &&
+                           (own || (of_ring && presses_ring(c, stage, other, *ring)))) ||
+                          (of_ring && other.check == plan::Check::outside_diagonals);
+      c.require(!before || other.end_s <= tighten.start_s + 1e-6,
+                at_step(tighten) + " tightens before " + at_step(other) + " is done");
     }
   }
+}
+
+void verify_rounds(VerifyContext& c, const plan::Stage& stage) {
+  verify_tightening(c, stage);
   const auto times = read_times(c, stage);
   for (const plan::Step& snug : stage.steps) {
     for (work::JointId joint : snug.joints) {
