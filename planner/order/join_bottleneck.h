@@ -53,6 +53,7 @@ struct UnavoidableJoin {
 // The join to name where every way of putting the whole together has one that outlasts its glue;
 // nothing where there is a way without. Without the clamp rounds, where problem.groups is empty.
 // REQUIRES: the whole comes apart.
-std::optional<UnavoidableJoin> unavoidable_join(const ScheduleProblem& problem);
+std::optional<UnavoidableJoin> unavoidable_join(const ScheduleProblem& problem,
+                                                KnownAssemblies known = {});
 
 }  // namespace planner::order

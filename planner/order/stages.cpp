@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "planner/order/interchangeable_units.h"
+#include "planner/order/likeness.h"
 #include "planner/order/stage_search.h"
 
 namespace planner::order {
@@ -74,14 +74,6 @@ StageOrders orders_of(const StageProblem& problem, StageSearch& search,
   return result;
 }
 
-Boards single_units(const StageProblem& problem) {
-  Boards boards;
-  for (int u = 0; u < problem.whole.assembly.units; ++u) {
-    boards.push_back(base::UnitSet::of(u));
-  }
-  return boards;
-}
-
 struct Found {
   bool any = false;  // the plan in search.best()
   int fewest = 1;    // fewer stages are ruled out
@@ -108,10 +100,11 @@ Found by_trying(const StageProblem& problem, StageSearch& search) {
 
 // The same by the estimate, which asks for no more clamps than there will be: what it rules out is
 // ruled out. What it finds is laid out, likeliest first.
-Found by_estimate(const StageProblem& problem, const StageEffort& effort, StageSearch& search) {
+Found by_estimate(const StageProblem& problem, const StageEffort& effort, KnownAssemblies& known,
+                  StageSearch& search) {
   StageProblem rough = problem;
   rough.clamps = problem.estimate;
-  StageSearch estimate(rough, effort);
+  StageSearch estimate(rough, effort, known);
   Found found;
   bool ruled_out = true;
   for (int count = 1; count <= most_stages(problem); ++count) {
@@ -164,20 +157,21 @@ class JoinWithClamps {
 };
 
 // Why no staging is enough, where one join alone is too much with its clamps.
-void name_unavoidable(const StageProblem& problem, StageOrders& failed) {
-  AssemblyGraph graph(with_likeness(problem.whole));
+void name_unavoidable(const StageProblem& problem, KnownAssemblies& known, StageOrders& failed) {
+  AssemblyGraph graph(known.ways_apart(with_likeness(problem.whole)));
   JoinBottleneck bottleneck(graph, JoinWithClamps(problem));
   const int slack = bottleneck.best_slack(graph.whole());
   const std::optional<Split> split = slack < 0 ? bottleneck.worst_join() : std::optional<Split>();
   if (!split) {
     return;
   }
-  UnavoidableJoin join{split->first, split->second, split->joints, -slack, 0, -slack, 0};
+  UnavoidableJoin join{split->first, split->second, {}, -slack, 0, -slack, 0};
+  join.joints.assign(split->joints.begin(), split->joints.end());
   failed.rack_short = slack < -kNoClamps / 2;
   for (int people = problem.whole.people + 1; people <= 4 && join.people == 0; ++people) {
     StageProblem helped = problem;
     helped.whole.people = people;
-    AssemblyGraph again(with_likeness(helped.whole));
+    AssemblyGraph again(known.ways_apart(with_likeness(helped.whole)));
     JoinBottleneck eased(again, JoinWithClamps(helped));
     join.people = eased.best_slack(again.whole()) >= 0 ? people : 0;
   }
@@ -191,12 +185,13 @@ void name_unavoidable(const StageProblem& problem, StageOrders& failed) {
 
 std::optional<StageOrders> solve_with_stages(const StageProblem& problem, int stages,
                                              const StageEffort& effort) {
-  StageSearch search(problem, effort);
+  const KnownAssemblies known;
+  StageSearch search(problem, effort, known);
   bool found = false;
   if (problem.estimate) {
     StageProblem rough = problem;
     rough.clamps = problem.estimate;
-    StageSearch estimate(rough, effort);
+    StageSearch estimate(rough, effort, known);
     found = estimate.with_stages(stages) == StageSearch::Answer::yes &&
             search.confirm(estimate.ranked(), effort.confirmed, effort.layouts);
   } else {
@@ -226,20 +221,21 @@ std::vector<StageOrders> next_best_stages(const StageProblem& problem, const Sta
 }
 
 StageOrders solve_stages(const StageProblem& problem, const StageEffort& effort) {
-  StageSearch search(problem, effort);
+  KnownAssemblies known;
+  StageSearch search(problem, effort, known);
   StageOrders failed;
-  failed.stages = {search.order(single_units(problem), true)};
+  failed.stages = {search.order(single_units(problem.whole.assembly), true)};
   failed.slack_s = failed.stages[0].schedule.slack_s;
   if (failed.stages[0].schedule.status == plan::Proof::impossible) {
     return failed;
   }
-  failed.unavoidable = unavoidable_join(problem.whole);
+  failed.unavoidable = unavoidable_join(problem.whole, known);
   lay_out(problem, failed);
   if (failed.unavoidable) {
     return failed;
   }
   const Found found =
-      problem.estimate ? by_estimate(problem, effort, search) : by_trying(problem, search);
+      problem.estimate ? by_estimate(problem, effort, known, search) : by_trying(problem, search);
   if (found.any) {
     StageOrders result = orders_of(problem, search, search.best());
     result.fewest = found.fewest;
@@ -248,7 +244,7 @@ StageOrders solve_stages(const StageProblem& problem, const StageEffort& effort)
     return result;
   }
   failed.fewest = found.fewest;
-  name_unavoidable(problem, failed);
+  name_unavoidable(problem, known, failed);
   return failed;
 }
 

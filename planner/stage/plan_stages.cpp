@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "planner/order/interchangeable_units.h"
+#include "planner/order/likeness.h"
 #include "planner/order/stages.h"
 #include "planner/stage/clock_ways_out.h"
 #include "planner/stage/stage_demands.h"
