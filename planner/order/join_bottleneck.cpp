@@ -17,18 +17,6 @@ int ceil_div(int a, int b) {
   return (a + b - 1) / b;
 }
 
-int best_slack_of(const ScheduleProblem& problem, KnownAssemblies& known) {
-  AssemblyGraph graph(known.ways_apart(with_likeness(problem)));
-  return JoinBottleneck(graph, by_own_limits(problem)).best_slack(graph.whole());
-}
-
-ScheduleProblem with_pace(ScheduleProblem problem, int percent) {
-  for (JointTime& joint : problem.joints) {
-    joint.spread_s = std::max(1, ceil_div(joint.spread_s * percent, 100));
-  }
-  return problem;
-}
-
 }  // namespace
 
 int slack_of_join_alone(const ScheduleProblem& problem, std::span<const int> joints, int join_s) {
@@ -135,18 +123,8 @@ std::optional<UnavoidableJoin> unavoidable_join(const ScheduleProblem& problem,
   if (!split) {
     return std::nullopt;
   }
-  UnavoidableJoin result{split->first, split->second, {}, -slack, 0, -slack, 0};
+  UnavoidableJoin result{split->first, split->second, {}, -slack};
   result.joints.assign(split->joints.begin(), split->joints.end());
-  ScheduleProblem helped = problem;
-  while (result.people == 0 && ++helped.people <= 4) {
-    result.people = best_slack_of(helped, known) >= 0 ? helped.people : 0;
-  }
-  int enough = 0, too_slow = 100;
-  while (too_slow - enough > 1) {
-    const int percent = (enough + too_slow) / 2;
-    (best_slack_of(with_pace(problem, percent), known) >= 0 ? enough : too_slow) = percent;
-  }
-  result.spread_percent = enough;
   return result;
 }
 

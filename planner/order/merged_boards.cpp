@@ -144,7 +144,7 @@ StageOrder in_whole(const StageQuotient& q, const StageClamps& clamps, Schedule 
     join.staying = units_of(join.staying, q.boards);
     std::ranges::for_each(join.joints, joint);
   }
-  return {q.boards, q.joints, clamps.groups, clamps.group_of, std::move(schedule), 0};
+  return {q.boards, q.joints, clamps.groups, clamps.group_of, std::move(schedule)};
 }
 
 }  // namespace planner::order

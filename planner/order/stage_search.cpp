@@ -124,38 +124,6 @@ std::vector<std::vector<Boards>> StageSearch::ranked() const {
   return plans;
 }
 
-bool StageSearch::confirm(const std::vector<std::vector<Boards>>& plans, int enough, int layouts) {
-  limit_ = looked_at_ + effort_.stages;
-  ranked_.clear();
-  best_.clear();
-  const std::size_t asked = clamps_.size();
-  for (const std::vector<Boards>& plan : plans) {
-    bool all = true;
-    for (std::size_t i = 0; i < plan.size() && all; ++i) {
-      if (clamps_.size() - asked >= static_cast<std::size_t>(layouts)) {
-        all = false;
-        break;
-      }
-      all = fits(plan[i], i + 1 == plan.size());
-    }
-    if (!all) {
-      continue;
-    }
-    path_ = plan;
-    const Boards last = path_.back();
-    path_.pop_back();
-    finish(last);
-    if (--enough == 0) {
-      break;
-    }
-  }
-  path_.clear();
-  if (!ranked_.empty()) {
-    best_ = ranked_.front().second;
-  }
-  return !ranked_.empty();
-}
-
 std::vector<StageCandidate> StageSearch::candidates(const Boards& boards, int wanted_work_s) {
   StageCandidates found = stage_candidates(problem_.whole, graph_, boards, wanted_work_s);
   cut_short_ = cut_short_ || found.cut_short;

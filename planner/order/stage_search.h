@@ -25,9 +25,6 @@ class StageSearch {
   const std::vector<Boards>& best() const { return best_; }
   // The best plans of the last with_stages(), best first.
   std::vector<std::vector<Boards>> ranked() const;
-  // Takes the best of these plans whose stages all fit, of the first `enough` that do, asking for
-  // no more than so many clamp layouts. In best() on true.
-  bool confirm(const std::vector<std::vector<Boards>>& plans, int enough, int layouts);
   StageOrder order(const Boards& boards, bool last);
   bool fits(const Boards& boards, bool last);
 
