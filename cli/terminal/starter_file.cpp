@@ -166,7 +166,8 @@ std::string table_text(const Starter& starter, const StarterAnswers& answers) {
       continue;
     }
     const std::string name = (key.sample.as_comment ? "# " : "") + std::string(key.name);
-    widest = name.size() > kLongName ? widest : std::max(widest, name.size());
+    const bool aligned = !key.sample.as_comment && name.size() <= kLongName;
+    widest = aligned ? std::max(widest, name.size()) : widest;
     const std::size_t column = std::max(kColumn, name.size() + value.size() + 4);
     lines.push_back({name, value, comment_of(starter, key, kWidth - column - 2)});
   }

@@ -32,14 +32,15 @@ TEST_SUITE("cli/starter_file") {
           Listing{"cli/packaging/glueup.zsh", " "}, Listing{"cli/packaging/glueup.1", ", "},
           Listing{"docs/commands.md", ", "}}) {
       CAPTURE(name);
-      const std::string path = std::string(GLUEUP_SOURCE_DIR) + "/" + name;
+      const std::string path = fmt::format("{}/{}", GLUEUP_SOURCE_DIR, name);
       const std::string text = text_of(path);
-      const std::size_t begin = text.find(kinds.front() + between + kinds.at(1)),
+      const std::size_t begin =
+                            text.find(fmt::format("{}{}{}", kinds.front(), between, kinds.at(1))),
                         end = text.find(kinds.back(), begin);
       REQUIRE(end != std::string::npos);
-      const std::string wanted = text.substr(0, begin) +
-                                 fmt::format("{}", fmt::join(kinds, between)) +
-                                 text.substr(end + kinds.back().size());
+      const std::string wanted =
+          fmt::format("{}{}{}", text.substr(0, begin), fmt::join(kinds, between),
+                      text.substr(end + kinds.back().size()));
       if (std::getenv("GLUEUP_UPDATE") != nullptr) {
         std::ofstream(path) << wanted;
       }
