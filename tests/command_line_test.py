@@ -99,7 +99,9 @@ with tempfile.TemporaryDirectory() as folder:
     check(named.returncode == 0, "the chest works with enough clamps", named.stdout)
     # A job written out part by part is the same job.
     jobs = sorted(glob.glob(os.path.join(ROOT, "fixtures/*/job.toml")))
-    for kind in ("box", "panel", "frame", "carcass", "drawer", "lamination", "table_base"):
+    kinds = glueup("new").stderr.split("which kind?\n")[1].split("\n")[0].replace(" or ", ", ").split(", ")
+    check(kinds[0].strip() == "box" and kinds[-2:] == ["parts", "shop"], "new tells its kinds", str(kinds))
+    for kind in (kind.strip() for kind in kinds[:-1]):
         jobs.append(path(f"{kind}.toml"))
         check(glueup("new", kind, "-o", jobs[-1]).returncode == 0, f"new {kind}")
     shutil.copy(os.path.join(ROOT, "fixtures/feeder_rack/rack.obj"), folder)  # a mesh stays a file

@@ -87,7 +87,7 @@ class Terminal:
 
 
 # new: each kind is planned without a change.
-KINDS = ["box", "panel", "frame", "carcass", "drawer", "lamination", "table_base", "parts"]
+KINDS = sorted(set(re.findall(r"\w+", glueup("new").stderr.split("which kind?\n")[1].split("\n")[0])) - {"or", "shop"})
 for kind in KINDS:
     for units in ["in", "mm"]:
         path = f"{kind}_{units}.toml"

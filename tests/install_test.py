@@ -66,7 +66,7 @@ for option in sorted(options):
 told = set(re.findall(r"--([a-z-]+)", man))
 check(f"man page knows what isn't there: {told - options}", told <= options | {"version"})
 kinds = re.findall(r"\w+", run(GLUEUP, "new").stderr.split("which kind?\n")[1].split("\n")[0])
-check(f"kinds of new: {kinds}", {"box", "table_base", "shop"} <= set(kinds))
+check(f"kinds of new: {kinds}", {"box", "parts", "shop"} <= set(kinds))
 for kind in set(kinds) - {"or"}:
     check(f"man page: new {kind}", re.search(rf"\b{kind}\b", man))
     check(f"help: new {kind}", re.search(rf"\b{kind}\b", run(GLUEUP, "new", "--help").stdout))

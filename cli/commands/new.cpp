@@ -67,41 +67,44 @@ std::string capital(std::string word) {
   return word;
 }
 
+// Asks one thing after another; once the user gives up, no more is asked and every answer is empty.
+class Interview {
+ public:
+  std::string ask(const std::string& question, const std::string& usual,
+                  const terminal::Judge& wrong) {
+    const auto answer = given_up_ ? std::nullopt : terminal::ask(question, usual, wrong);
+    given_up_ = !answer;
+    return answer.value_or("");
+  }
+  bool given_up() const { return given_up_; }
+
+ private:
+  bool given_up_ = false;
+};
+
+Units ask_units(Interview& interview, const terminal::Options& options) {
+  return options.units                                                             ? *options.units
+         : interview.ask("Units of the file, in or mm", "mm", wrong_units) == "in" ? Units::inch
+                                                                                   : Units::mm;
+}
+
 // Asks for what the command line leaves open. Nothing where the user gives up.
 std::optional<terminal::StarterAnswers> ask_about(const terminal::StarterKind& kind,
                                                   const terminal::Options& options) {
-  terminal::StarterAnswers answers;
-  if (options.units) {
-    answers.units = *options.units;
-  } else {
-    const auto units = terminal::ask("Units of the file, in or mm", "mm", wrong_units);
-    if (!units) {
-      return std::nullopt;
-    }
-    answers.units = *units == "in" ? Units::inch : Units::mm;
+  Interview interview;
+  const Units units = ask_units(interview, options);
+  terminal::StarterAnswers answers = terminal::usual_answers(kind, units);
+  for (std::size_t i = 0; i < answers.size.size(); ++i) {
+    answers.size[i] =
+        !options.size.empty()
+            ? options.size[i]
+            : interview.ask(capital(kind.dimensions[i]), answers.size[i],
+                            [&](const std::string& word) { return wrong_length(word, units); });
   }
-  const terminal::StarterAnswers usual = terminal::usual_answers(kind, answers.units);
-  answers.size = options.size;
-  for (std::size_t i = 0; options.size.empty() && i < kind.dimensions.size(); ++i) {
-    const auto size =
-        terminal::ask(capital(kind.dimensions[i]), usual.size[i],
-                      [&](const std::string& word) { return wrong_length(word, answers.units); });
-    if (!size) {
-      return std::nullopt;
-    }
-    answers.size.push_back(*size);
-  }
-  const auto species =
-      options.species ? options.species : terminal::ask("Wood", usual.species, wrong_wood);
-  const auto glue = !species       ? std::nullopt
-                    : options.glue ? options.glue
-                                   : terminal::ask("Glue", usual.glue, wrong_glue);
-  if (!species || !glue) {
-    return std::nullopt;
-  }
-  answers.species = *species;
-  answers.glue = *glue;
-  return answers;
+  answers.species =
+      options.species ? *options.species : interview.ask("Wood", answers.species, wrong_wood);
+  answers.glue = options.glue ? *options.glue : interview.ask("Glue", answers.glue, wrong_glue);
+  return interview.given_up() ? std::nullopt : std::optional(answers);
 }
 
 terminal::StarterAnswers answers_of(const terminal::StarterKind& kind,
@@ -144,73 +147,53 @@ std::string wrong_job_options(const terminal::StarterKind& kind, const terminal:
   return "";
 }
 
+// One kind and size; nothing after the last.
+std::optional<terminal::ShopAnswers::Clamp> ask_about_clamp(Interview& interview, Units units) {
+  const std::string word = interview.ask("Kind of clamp", "", [](const std::string& kind) {
+    return kind.empty() || planner::tables::find_clamp_kind(kind) != nullptr
+               ? std::string()
+               : near_word(kind, planner::tables::clamp_ids(), "clamps");
+  });
+  if (word.empty()) {
+    return std::nullopt;
+  }
+  const planner::tables::ClampKind& kind = *planner::tables::find_clamp_kind(word);
+  terminal::ShopAnswers::Clamp clamp{kind.id, "", ""};
+  clamp.count = interview.ask("How many", "4", wrong_count);
+  if (kind.openings_mm.size() != 1) {
+    clamp.opening =
+        interview.ask("How far they open", units == Units::inch ? "24" : "600",
+                      [&](const std::string& length) { return wrong_length(length, units); });
+  }
+  return clamp;
+}
+
+// Nothing where the user gives up.
 std::optional<terminal::ShopAnswers> ask_about_shop(const terminal::Options& options) {
+  Interview interview;
   terminal::ShopAnswers shop;
-  std::optional<std::string> answer;
-  const auto asked = [&](const std::string& question, const std::string& usual,
-                         const terminal::Judge& wrong) {
-    answer = terminal::ask(question, usual, wrong);
-    return answer.has_value();
-  };
-  if (options.units) {
-    shop.units = *options.units;
-  } else if (asked("Units of the file, in or mm", "mm", wrong_units)) {
-    shop.units = *answer == "in" ? Units::inch : Units::mm;
-  } else {
-    return std::nullopt;
-  }
+  shop.units = ask_units(interview, options);
   const terminal::ShopAnswers usual = terminal::usual_shop(shop.units);
-  if (!asked("How many people glue up", usual.people, wrong_people)) {
-    return std::nullopt;
-  }
-  shop.people = *answer;
-  if (!asked("Temperature of the shop", usual.temperature, [](const std::string& word) {
+  shop.people = interview.ask("How many people glue up", usual.people, wrong_people);
+  shop.temperature =
+      interview.ask("Temperature of the shop", usual.temperature, [](const std::string& word) {
         return planner::base::celsius_from(word).value ? "" : "write 68 F or 20 C";
-      })) {
+      });
+  if (interview.given_up()) {
     return std::nullopt;
   }
-  shop.temperature = *answer;
   text::Page kinds(false);
   kinds.line("Clamps, a kind and size at a time; an empty line when there are no more.");
   kinds.item("  kinds:", words::list_text(planner::tables::clamp_ids()));
   terminal::complain(kinds.text());
-  for (;;) {
-    if (!asked("Kind of clamp", "", [](const std::string& word) {
-          return word.empty() || planner::tables::find_clamp_kind(word) != nullptr
-                     ? std::string()
-                     : near_word(word, planner::tables::clamp_ids(), "clamps");
-        })) {
-      return std::nullopt;
-    }
-    if (answer->empty()) {
-      break;
-    }
-    const planner::tables::ClampKind& kind = *planner::tables::find_clamp_kind(*answer);
-    terminal::ShopAnswers::Clamp clamp{kind.id, "", ""};
-    if (!asked("How many", "4", wrong_count)) {
-      return std::nullopt;
-    }
-    clamp.count = *answer;
-    if (kind.openings_mm.size() != 1) {
-      if (!asked("How far they open", shop.units == Units::inch ? "24" : "600",
-                 [&](const std::string& word) { return wrong_length(word, shop.units); })) {
-        return std::nullopt;
-      }
-      clamp.opening = *answer;
-    }
-    shop.clamps.push_back(clamp);
+  while (const auto clamp = ask_about_clamp(interview, shop.units)) {
+    shop.clamps.push_back(*clamp);
   }
-  if (!asked("Glue in the bottle", usual.glue, wrong_glue)) {
-    return std::nullopt;
-  }
-  shop.glue = *answer;
-  if (!asked("How much is left", usual.left, [](const std::string& word) {
-        return planner::base::millilitres_from(word).value ? "" : "write 500 ml or 16 fl oz";
-      })) {
-    return std::nullopt;
-  }
-  shop.left = *answer;
-  return shop;
+  shop.glue = interview.ask("Glue in the bottle", usual.glue, wrong_glue);
+  shop.left = interview.ask("How much is left", usual.left, [](const std::string& word) {
+    return planner::base::millilitres_from(word).value ? "" : "write 500 ml or 16 fl oz";
+  });
+  return interview.given_up() ? std::nullopt : std::optional(shop);
 }
 
 // The text as a file's, read as any other: what we write must be planned.
@@ -260,7 +243,7 @@ std::optional<std::string> text_for(const terminal::Options& options, bool askin
                           : std::optional(terminal::usual_shop(options.units.value_or(Units::mm)));
     return shop ? std::optional(text + terminal::shop_starter_file(*shop)) : std::nullopt;
   }
-  const terminal::StarterKind& kind = terminal::starter_kind(options.kind);
+  const terminal::StarterKind kind = terminal::starter_kind(options.kind);
   const auto answers = asking ? ask_about(kind, options) : std::optional(answers_of(kind, options));
   return answers ? std::optional(text + terminal::starter_file(kind, *answers)) : std::nullopt;
 }

@@ -34,7 +34,7 @@ _glueup() {
     check) options="--expand --shop --glue --units --json --quiet --color" ;;
     new)
       options="--out --size --species --glue --units --force"
-      words="box panel frame carcass drawer lamination table_base parts shop" ;;
+      words="box panel frame carcass drawer table_base lamination parts shop" ;;
     rehearse) options="$shop --live --log --learn --speed --quiet" ;;
     dry-fit) options="--openings --diagonals --units --quiet --color" ;;
     tables) options="--json --color"; words="woods glues clamps pressures" ;;

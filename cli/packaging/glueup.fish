@@ -43,7 +43,7 @@ complete -c glueup -n '__glueup_command plan clamps' -l no-limit -d 'search on w
 complete -c glueup -n '__glueup_command plan clamps' -l ascii -d 'plain characters only'
 complete -c glueup -n '__glueup_command check' -l expand -d 'the job part by part'
 
-complete -c glueup -n '__glueup_command new' -a 'box panel frame carcass drawer lamination table_base parts shop'
+complete -c glueup -n '__glueup_command new' -a 'box panel frame carcass drawer table_base lamination parts shop'
 complete -c glueup -n '__glueup_command new' -s o -l out -r -F -d 'the file to write'
 complete -c glueup -n '__glueup_command new' -l size -x -d 'its outside'
 complete -c glueup -n '__glueup_command new' -l species -x -a '(__glueup_rows woods)' -d 'the wood'

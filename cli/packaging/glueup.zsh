@@ -63,7 +63,7 @@ _glueup() {
       _arguments $help '(-o --out)'{-o,--out=}'[the file to write]:file:_files' \
         '--size=[its outside]:sizes:' '--species=[the wood]:wood:{_glueup_rows woods}' \
         $shop[4] '--units=[of the file]:units:(in mm)' '--force[write over a file that is there]' \
-        '1:kind:(box panel frame carcass drawer lamination table_base parts shop)' ;;
+        '1:kind:(box panel frame carcass drawer table_base lamination parts shop)' ;;
     rehearse)
       _arguments $help $shop $quiet $job '--live[with glue]' '--log=[keep the times here]:file:_files' \
         "--learn[from the log to the shop file's pace]" '--speed=[run the clock faster]:factor:' ;;

@@ -22,6 +22,7 @@ namespace cli::terminal {
 namespace {
 
 constexpr std::size_t kColumn = 26;  // where what an option does begins
+constexpr std::size_t kWidth = 79;
 
 // A command takes the options that change what it answers, and no others.
 void add_job(CLI::App& app, RawOptions& raw) {
@@ -145,6 +146,19 @@ std::string version_text() {
   return text;
 }
 
+// "box, panel ... or parts; or shop: clamps, glue, people", in lines that fit beside the column.
+std::string kinds_text() {
+  std::vector<std::string> jobs = starter_kinds();
+  jobs.pop_back();  // the shop
+  std::string text = planner::base::one_of(jobs) + "; or shop: clamps, glue, people";
+  for (std::size_t start = 0; text.size() - start > kWidth - kColumn;) {
+    const std::size_t end = text.rfind(' ', start + kWidth - kColumn);
+    text.replace(end, 1, "\n" + std::string(kColumn, ' '));
+    start = end + 1 + kColumn;
+  }
+  return text;
+}
+
 // CLI11's layout with our own usage lines.
 class HelpPage : public CLI::Formatter {
  public:
@@ -153,10 +167,8 @@ class HelpPage : public CLI::Formatter {
       return "Usage: " + name + " COMMAND ...\n       " + name + " COMMAND --help\n";
     }
     const words::CommandWords& words = *words::find_command(app->get_name());
-    std::string reads = words.reads;
-    if (const std::size_t end = reads.find('\n'); end != std::string::npos) {
-      reads.insert(end + 1, kColumn, ' ');
-    }
+    const std::string reads =
+        words.command == words::Command::create ? kinds_text() : words.reads;
     return fmt::format("Usage: glueup {} {} [options]\n  {:<{}}{}\n", words.name, words.subject,
                        words.subject, kColumn - 2, reads);
   }

@@ -1,136 +1,28 @@
 #include "cli/terminal/starter_file.h"
 
 #include <algorithm>
-#include <array>
 
 #include <fmt/format.h>
 
 #include "planner/base/spelling.h"
+#include "planner/files/starter/starter.h"
 
 namespace cli::terminal {
 namespace {
 
 using planner::base::Units;
+using planner::files::starter::Holds;
+using planner::files::starter::kStarters;
+using planner::files::starter::Starter;
+using planner::files::starter::StarterKey;
+using planner::files::starter::StarterWord;
 
-// `{0}` ... are the sizes, `{wood}` the species; `in|mm` picks one by the file's units.
-struct Body {
-  StarterKind kind;
-  const char* title;
-  const char* text;
-};
+constexpr std::size_t kColumn = 28;  // of comments behind values
+constexpr std::size_t kWidth = 79;
 
-const std::array<Body, 8>& bodies() {
-  static const std::array<Body, 8> kBodies = {{
-      {{"box",
-        {"length", "width", "height"},
-        {"14", "9", "8"},
-        {"360", "230", "200"},
-        "black_cherry"},
-       "Box",
-       R"([box]
-outside = [{0}, {1}, {2}]   # length, width, height
-stock   = {"3/4"|19}        # thickness of the walls
-corners = "rabbet"          # butt, rabbet, miter or finger
-top     = "rabbet"          # none, butt, rabbet, inset or groove
-bottom  = "rabbet"
-species = "{wood}"          # `glueup tables woods` lists them
-# rabbet_depth = {"3/8"|9.5} # of the corners: half the stock where left out
-# top_thickness = {"1/2"|12} # the stock where left out; so bottom_thickness
-# top_fit = "float"         # in a groove: float or glue
-)"},
-      {{"panel",
-        {"length", "width", "thickness"},
-        {"36", "20", "1"},
-        {"900", "500", "25"},
-        "hard_maple"},
-       "Panel",
-       R"([panel]
-length    = {0}
-width     = {1}             # of the whole panel
-thickness = {2}
-boards    = 5               # how many alike; or widths: [90, 85, 90]
-species   = "{wood}"        # `glueup tables woods` lists them
-# tongue  = "loose"         # none, loose (a strip in two grooves) or real
-)"},
-      {{"frame", {"width", "height"}, {"18", "30"}, {"450", "750"}, "white_oak"},
-       "Door",
-       R"([frame]
-outside   = [{0}, {1}]      # width, height
-thickness = {"3/4"|20}
-member    = {"2 1/4"|57}    # width of the stiles; `rail` where rails differ
-corners   = "mortise"       # miter, half-lap, bridle or mortise
-panel     = "float"         # none, float or glue: a solid panel must float
-species   = "{wood}"        # `glueup tables woods` lists them
-# panel_species = "plywood_birch"
-# tenon_length = {"1 1/2"|38} # two thirds of the stile where left out
-)"},
-      {{"carcass",
-        {"width", "depth", "height"},
-        {"30", "11", "36"},
-        {"760", "280", "900"},
-        "plywood_birch"},
-       "Bookcase",
-       R"([carcass]
-outside = [{0}, {1}, {2}]   # width, depth, height
-stock   = {"3/4"|18}        # thickness of sides, top, bottom and shelves
-top     = "rabbet"          # rabbet, butt or none
-bottom  = "dado"            # the same, or dado
-shelves = 2                 # how many, evenly; or heights of undersides
-back    = "none"            # rabbet or none
-species = "{wood}"          # `glueup tables woods` lists them
-# dividers = 1              # how many; or their left faces from the left
-# dado_depth = {"1/4"|6}    # a third of the stock where left out
-)"},
-      {{"drawer",
-        {"width", "depth", "height"},
-        {"16", "18", "5"},
-        {"400", "450", "120"},
-        "red_maple"},
-       "Drawer",
-       R"([drawer]
-outside = [{0}, {1}, {2}]   # width, depth, height
-stock   = {"1/2"|12}        # of sides and back
-corners = "rabbet"          # rabbet, dado or finger
-bottom  = "captured"        # slide or captured (in grooves of all four)
-bottom_species = "plywood_birch"
-species = "{wood}"          # `glueup tables woods` lists them
-# front_thickness = {"3/4"|19} # the stock where left out
-)"},
-      {{"lamination",
-        {"length", "width", "thickness"},
-        {"36", "3", "1 1/2"},
-        {"900", "75", "36"},
-        "white_ash"},
-       "Lamination",
-       R"([lamination]
-length    = {0}
-width     = {1}
-thickness = {2}             # of the whole
-layers    = 4               # how many alike; or thicknesses: [9, 9, 9]
-species   = "{wood}"        # `glueup tables woods` lists them
-# crossed = true            # every second layer's grain runs across
-)"},
-      {{"table_base",
-        {"length", "width", "height"},
-        {"32", "16", "24"},
-        {"800", "400", "600"},
-        "beech"},
-       "Hive stand",
-       R"([table_base]
-outside = [{0}, {1}, {2}]   # length, width, height
-leg     = {"2 1/4"|57}      # square
-rail_width     = {"4"|100}
-rail_thickness = {"1"|25}
-species = "{wood}"          # `glueup tables woods` lists them
-# stretcher = {"5"|125}     # underside of lower rails
-)"},
-      {{"parts",
-        {"length", "width", "thickness"},
-        {"24", "5", "3/4"},
-        {"600", "120", "19"},
-        "red_oak"},
-       "Two boards on edge",
-       R"(species = "{wood}"          # where a part names none; `glueup tables woods`
+// The one kind that no starter stands for: its sizes, its wood, and a size of the example's cut.
+constexpr const char* kParts =
+    R"(species = {3}               # where a part names none; `glueup tables woods`
 
 # A part a table. Joints are found, because parts touch.
 [[part]]
@@ -155,17 +47,35 @@ at    = [0, {1}, 0]         # touches the first along its edge
 # kind  = "groove"
 # on    = "-y"              # into this face
 # runs  = "x"
-# offset = {"1/4"|6}        # from the low side
-# width = {"1/4"|6}
-# depth = {"1/4"|6}
-)"},
-  }};
-  return kBodies;
+# offset = {4}             # from the low side
+# width = {4}
+# depth = {4}
+)";
+StarterKind parts_kind() {
+  return {"parts",
+          "Two boards on edge",
+          {"length", "width", "thickness"},
+          {"24", "5", "3/4"},
+          {"600", "120", "19"},
+          "red_oak"};
 }
 
-const Body& body_of(const std::string& kind) {
-  return *std::find_if(bodies().begin(), bodies().end(),
-                       [&](const Body& body) { return body.kind.name == kind; });
+// Null where the kind is none of a starter.
+const Starter* starter_of(const std::string& kind) {
+  const auto found = std::find_if(kStarters.begin(), kStarters.end(),
+                                  [&](const Starter* starter) { return starter->name == kind; });
+  return found == kStarters.end() ? nullptr : *found;
+}
+
+StarterKind kind_of(const Starter& starter) {
+  StarterKind kind{std::string(starter.name), std::string(starter.title), {}, {}, {},
+                   std::string(starter.wood)};
+  for (const planner::files::starter::Dimension& dimension : starter.dimensions) {
+    kind.dimensions.emplace_back(dimension.name);
+    kind.size_in.emplace_back(dimension.inches);
+    kind.size_mm.emplace_back(dimension.mm);
+  }
+  return kind;
 }
 
 // A number stays a number; anything else is quoted.
@@ -181,31 +91,98 @@ std::string value_text(const std::string& text) {
   return bare ? text : "\"" + quoted + "\"";
 }
 
-std::string filled_in(const std::string& text, const StarterAnswers& answers) {
-  std::string out;
-  for (std::size_t i = 0; i < text.size();) {
-    if (text[i] != '{') {
-      out += text[i++];
+std::string parts_text(const StarterAnswers& answers) {
+  return fmt::format(kParts, value_text(answers.size[0]), value_text(answers.size[1]),
+                     value_text(answers.size[2]), value_text(answers.species),
+                     answers.units == Units::inch ? "\"1/4\"" : "6");
+}
+
+// "butt, rabbet (in front and back), miter or finger"; without meanings where the line has no room.
+std::string words_comment(const StarterKey& key, std::size_t room) {
+  std::vector<std::string> told;
+  for (const StarterWord& w : key.words) {
+    if (!w.word.empty()) {
+      told.push_back(w.meaning.empty() ? std::string(w.word)
+                                       : fmt::format("{} ({})", w.word, w.meaning));
+    }
+  }
+  const std::string text = planner::base::one_of(told);
+  return text.size() <= room ? text : planner::base::one_of(words_of(key));
+}
+
+// What a key is, behind its value; of one that is only suggested, also what stands where it is left
+// out, as far as there is room.
+std::string comment_of(const Starter& starter, const StarterKey& key, std::size_t room) {
+  if (key.name == "species") {
+    return "`glueup tables woods` lists them";
+  }
+  if (key.holds == Holds::outside) {
+    return fmt::format("{}", fmt::join(kind_of(starter).dimensions, ", "));
+  }
+  if (key.holds == Holds::word) {
+    return words_comment(key, room);
+  }
+  if (key.holds == Holds::length && key.sample.as_comment) {
+    const std::string usual = fmt::format("{} where left out", key.usual);
+    const std::string both = key.help.empty() ? usual : fmt::format("{}; {}", key.help, usual);
+    return both.size() <= room ? both : usual;
+  }
+  return std::string(key.help);
+}
+
+// The key's value in a new file; empty where it has none of it.
+std::string value_of(const Starter& starter, const StarterKey& key, const StarterAnswers& answers) {
+  if (key.name == "species") {
+    return value_text(answers.species);
+  }
+  std::vector<std::string> sizes;
+  for (const std::string& size : answers.size) {
+    sizes.push_back(value_text(size));
+  }
+  if (key.holds == Holds::outside) {
+    return fmt::format("[{}]", fmt::join(sizes, ", "));
+  }
+  for (std::size_t i = 0; i < sizes.size(); ++i) {
+    if (starter.dimensions[i].name == key.name) {
+      return sizes[i];
+    }
+  }
+  const bool inches = answers.units == Units::inch || key.sample.mm.empty();
+  const std::string text(inches ? key.sample.inches : key.sample.mm);
+  return text.empty() || key.holds == Holds::truth ? text : value_text(text);
+}
+
+// The starter's table: what is written, then what is only suggested.
+std::string table_text(const Starter& starter, const StarterAnswers& answers) {
+  constexpr std::size_t kLongName = 9;  // longer ones don't move the others' values
+  struct Line {
+    std::string name, value, comment;
+  };
+  std::vector<Line> lines;
+  std::size_t widest = 0;
+  for (const StarterKey& key : starter.keys) {
+    const std::string value = value_of(starter, key, answers);
+    if (value.empty()) {
       continue;
     }
-    const std::size_t end = text.find('}', i);
-    const std::string inside = text.substr(i + 1, end - i - 1);
-    const std::size_t bar = inside.find('|');
-    if (bar != std::string::npos) {
-      out += answers.units == Units::inch ? inside.substr(0, bar) : inside.substr(bar + 1);
-    } else if (inside == "wood") {
-      out += answers.species;
-    } else {
-      out += value_text(answers.size[static_cast<std::size_t>(std::stoi(inside))]);
-    }
-    i = end + 1;
+    const std::string name = (key.sample.as_comment ? "# " : "") + std::string(key.name);
+    const bool aligned = !key.sample.as_comment && name.size() <= kLongName;
+    widest = aligned ? std::max(widest, name.size()) : widest;
+    const std::size_t column = std::max(kColumn, name.size() + value.size() + 4);
+    lines.push_back({name, value, comment_of(starter, key, kWidth - column - 2)});
   }
-  return out;
+  std::string text = fmt::format("[{}]\n", starter.name), before;
+  for (const Line& line : lines) {
+    text += fmt::format("{:<{}} = {}", line.name, widest, line.value);
+    text += line.comment.empty() || line.comment == before ? "" : " # " + line.comment;
+    text += "\n";
+    before = line.comment;
+  }
+  return text;
 }
 
 // Comments behind values in one column, where the values leave room.
 std::string comments_aligned(const std::string& text) {
-  constexpr std::size_t kColumn = 28;
   std::string out;
   for (std::size_t from = 0; from < text.size();) {
     const std::size_t end = text.find('\n', from);
@@ -232,17 +209,18 @@ const char* units_word(Units units) {
 const std::vector<std::string>& starter_kinds() {
   static const std::vector<std::string> kNames = [] {
     std::vector<std::string> names;
-    for (const Body& body : bodies()) {
-      names.push_back(body.kind.name);
+    for (const Starter* starter : kStarters) {
+      names.emplace_back(starter->name);
     }
-    names.push_back("shop");
+    names.insert(names.end(), {"parts", "shop"});
     return names;
   }();
   return kNames;
 }
 
-const StarterKind& starter_kind(const std::string& kind) {
-  return body_of(kind).kind;
+StarterKind starter_kind(const std::string& kind) {
+  const Starter* starter = starter_of(kind);
+  return starter == nullptr ? parts_kind() : kind_of(*starter);
 }
 
 StarterAnswers usual_answers(const StarterKind& kind, Units units) {
@@ -250,20 +228,21 @@ StarterAnswers usual_answers(const StarterKind& kind, Units units) {
 }
 
 std::string starter_file(const StarterKind& kind, const StarterAnswers& answers) {
-  const Body& body = body_of(kind.name);
   const std::string head = fmt::format(
       "# What is being glued. `glueup check FILE` says what was understood of it,\n"
       "# `glueup plan FILE` plans it. A length is a number in `units`, or quoted:\n"
       "# \"3/4 in\", \"19 mm\".\n"
       "title = \"{}\"\nunits = \"{}\" # of bare numbers: in or mm\n",
-      body.title, units_word(answers.units));
+      kind.title, units_word(answers.units));
   const std::string tail = fmt::format(
       "\n[glue]\nuse = \"{}\" # `glueup tables glues`, or a name in the shop file\n"
       "\n# What was measured at the dry fit goes here; `glueup dry-fit FILE` says what.\n",
       answers.glue);
   // Parts name their wood before the first table.
-  const std::string gap = kind.name == "parts" ? "" : "\n";
-  return comments_aligned(head + gap + filled_in(body.text, answers) + tail);
+  const Starter* starter = starter_of(kind.name);
+  const std::string body =
+      starter == nullptr ? parts_text(answers) : "\n" + table_text(*starter, answers);
+  return comments_aligned(head + body + tail);
 }
 
 ShopAnswers usual_shop(Units units) {

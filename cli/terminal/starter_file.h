@@ -10,7 +10,7 @@ namespace cli::terminal {
 // What there is to be asked of a kind of job, and the answers that stand where nobody says
 // otherwise.
 struct StarterKind {
-  std::string name;                     // "box"
+  std::string name, title;              // "box", "Box"
   std::vector<std::string> dimensions;  // of its size: "length", "width", "height"
   std::vector<std::string> size_in, size_mm;
   std::string species;
@@ -18,7 +18,7 @@ struct StarterKind {
 const std::vector<std::string>& starter_kinds();  // "box" ... "parts", and "shop"
 
 // REQUIRES: kind is among starter_kinds(), and not "shop".
-const StarterKind& starter_kind(const std::string& kind);
+StarterKind starter_kind(const std::string& kind);
 
 struct StarterAnswers {
   planner::base::Units units = planner::base::Units::mm;

@@ -8,6 +8,7 @@
 #include "cli/text/page.h"
 #include "cli/words/trade_words.h"
 #include "planner/base/units.h"
+#include "planner/work/joint_kind.h"
 
 namespace cli::text {
 namespace {
@@ -101,12 +102,6 @@ void opening_section(const Job& job, const OpeningFit& fit, const words::TextSty
                         pattern_text(job, fit, wording)));
 }
 
-std::string cut_word(planner::work::JointKind kind, bool uk_words) {
-  return kind == planner::work::JointKind::rabbet ? (uk_words ? "rebate" : "rabbet")
-         : kind == planner::work::JointKind::dado ? (uk_words ? "housing" : "dado")
-                                                  : "groove";
-}
-
 std::string depth_text(const CutFit& fit, const std::string& mate, const words::Wording& wording) {
   const std::string depth = fine_text(*fit.depth_mm, wording) + " deep";
   const bool as_drawn = std::abs(*fit.depth_mm - fit.drawn_depth_mm) < 0.005;
@@ -142,8 +137,9 @@ void cuts_section(const Job& job, const Fit& fit, const words::Wording& wording,
   page.heading("CUTS AS MADE");
   for (const CutFit& cut : fit.cuts) {
     const std::string mate = name_of(job, cut.mate);
-    std::string text = fmt::format("{} of {} for {}: ", cut_word(cut.kind, wording.uk_words),
-                                   name_of(job, cut.cut_in), mate);
+    std::string text = fmt::format(
+        "{} of {} for {}: ", planner::work::trade_of(cut.kind).place_in(wording.uk_words),
+        name_of(job, cut.cut_in), mate);
     if (cut.depth_mm) {
       text += depth_text(cut, mate, wording);
     }

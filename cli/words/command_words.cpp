@@ -18,10 +18,7 @@ constexpr std::array<CommandWords, 8> kCommands{{
      "glueup glue chest.toml --temperature \"64 F\"", kPlanned},
     {Command::check, "check", "JOB", kOneJob, "the parts and the joints found between them",
      "glueup check chest.toml", kDone},
-    {Command::create, "new", "KIND",
-     "box, panel, frame, carcass, drawer, lamination,\n"
-     "table_base or parts; or shop: clamps, glue, people",
-     "a job file to start from, or the shop's",
+    {Command::create, "new", "KIND", "", "a job file to start from, or the shop's",
      "glueup new box --size \"14 x 9 x 8\" --units in -o chest.toml", kDone},
     {Command::rehearse, "rehearse", "JOB", "the job file",
      "the steps on a running clock, dry or live",

@@ -11,7 +11,7 @@ struct CommandWords {
   Command command;
   const char* name;
   const char* subject;  // of its usage line
-  const char* reads;    // what the subject is; one line or two
+  const char* reads;    // what the subject is; of `new` its help lists the kinds
   const char* what;     // it answers
   const char* example;
   const char* statuses;  // it can end with

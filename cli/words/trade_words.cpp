@@ -5,6 +5,7 @@
 
 #include "planner/base/units.h"
 #include "planner/tables/clamp.h"
+#include "planner/work/joint_kind.h"
 
 namespace cli::words {
 namespace {
@@ -18,12 +19,6 @@ using planner::work::JointKind;
 std::string with_blanks(std::string id) {
   std::replace(id.begin(), id.end(), '_', ' ');
   return printable(id);
-}
-
-// A joint with a small face beside a large one at right angles: cheek and shoulder.
-bool is_stepped(JointKind kind) {
-  return kind == JointKind::rabbet || kind == JointKind::half_lap || kind == JointKind::bridle ||
-         kind == JointKind::mortise_and_tenon;
 }
 
 }  // namespace
@@ -153,52 +148,28 @@ std::string face_text(const Plan& plan, planner::work::JointId id, std::size_t f
   if (joint.faces.size() <= 1) {
     return name;
   }
-  if (is_stepped(joint.kind) && joint.faces.size() == 2) {
+  if (trade_of(joint.kind).has(planner::work::kStepped) && joint.faces.size() == 2) {
     return name + (face == 0 ? ", cheek" : ", shoulder");
   }
   return name + ", face " + std::to_string(face + 1);
 }
 
 bool has_the_cut(const Joint& joint, planner::work::PartId part) {
-  const bool cut = joint.kind == JointKind::rabbet || joint.kind == JointKind::dado ||
-                   joint.kind == JointKind::groove || joint.kind == JointKind::mortise_and_tenon ||
-                   joint.kind == JointKind::dowel;
-  return cut && joint.host && joint.parts[*joint.host] == part;
+  return trade_of(joint.kind).has(planner::work::kHasCut) && joint.host &&
+         joint.parts[*joint.host] == part;
 }
 
 std::string place_noun(const Joint& joint, planner::work::PartId part, const Wording& wording) {
+  const planner::work::JointTrade& trade = trade_of(joint.kind);
   const std::size_t side = joint.parts[0] == part ? 0 : 1;
   const bool on_end = !joint.faces.empty() && joint.faces[0].grain[side] == GrainClass::end_grain;
-  switch (joint.kind) {
-    case JointKind::edge:
-      return "edge";
-    case JointKind::butt:
-      return on_end ? "end" : "place";
-    case JointKind::lap:
-    case JointKind::lamination:
-      return "face";
-    case JointKind::rabbet:
-      return wording.uk_words ? "rebate" : "rabbet";
-    case JointKind::dado:
-      return wording.uk_words ? "housing" : "dado";
-    case JointKind::groove:
-      return "groove";
-    case JointKind::mortise_and_tenon:
-      return !has_the_cut(joint, part) ? "joint" : wording.uk_words ? "mortice" : "mortise";
-    case JointKind::bridle:
-      return "bridle joint";
-    case JointKind::half_lap:
-      return "half-lap";
-    case JointKind::fingers:
-      return "row of fingers";
-    case JointKind::dowel:
-      return has_the_cut(joint, part) ? "hole" : "dowel";
-    case JointKind::mitre:
-      return wording.uk_words ? "mitre" : "miter";
-    case JointKind::other:
-      return "joint";
+  if (joint.kind == JointKind::butt && on_end) {
+    return "end";
   }
-  return {};
+  if (!trade.mate_place.empty() && !has_the_cut(joint, part)) {
+    return std::string(trade.mate_place);
+  }
+  return std::string(trade.place_in(wording.uk_words));
 }
 
 }  // namespace cli::words

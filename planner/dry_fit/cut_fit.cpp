@@ -5,6 +5,7 @@
 #include <map>
 
 #include "planner/work/cut.h"
+#include "planner/work/joint_kind.h"
 
 namespace planner::dry_fit {
 namespace {
@@ -100,24 +101,10 @@ std::optional<Seat> seat_in(const work::Job& job, work::PartId part, work::PartI
   return seat;
 }
 
-// Joints that hold by other shapes may run through a groove all the same, as a rail's tenon does.
-bool may_be_a_seat(const work::Joint& joint) {
-  switch (joint.kind) {
-    case work::JointKind::mortise_and_tenon:
-    case work::JointKind::bridle:
-    case work::JointKind::half_lap:
-    case work::JointKind::fingers:
-    case work::JointKind::mitre:
-    case work::JointKind::dowel:
-      return false;
-    default:
-      return true;
-  }
-}
-
 // The cut that either part fills most of: at its corners it may graze those of its neighbours.
 std::optional<CutFit> cut_fit(const work::Job& job, const work::Joint& joint) {
-  if (!may_be_a_seat(joint)) {
+  // Joints that hold by other shapes may run through a groove all the same, as a rail's tenon does.
+  if (trade_of(joint.kind).has(work::kOtherShape)) {
     return std::nullopt;
   }
   std::optional<Seat> best;

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "planner/files/starter/starter.h"
+
 namespace planner::files {
 namespace {
 
@@ -15,44 +17,13 @@ const TableKeys& keys_in(const std::vector<TableKeys>& tables, std::string_view 
   return *table;
 }
 
-}  // namespace
-
-const std::vector<TableKeys>& job_file_keys() {
-  static const std::vector<TableKeys> kTables = {
+// Of the job file but its starters.
+std::vector<TableKeys> plain_job_keys() {
+  return {
       {"",
        "the job file",
-       {"title", "units", "species", "box", "panel", "frame", "carcass", "drawer", "table_base",
-        "lamination", "mesh", "part", "joint", "glue", "saw_later", "my_clamp", "dry_fit"}},
-      {"box", "[box]", {"outside",       "stock",         "corners",          "top",
-                        "bottom",        "species",       "rabbet_depth",     "fingers",
-                        "finger_width",  "top_thickness", "top_depth",        "top_offset",
-                        "top_fit",       "top_species",   "bottom_thickness", "bottom_depth",
-                        "bottom_offset", "bottom_fit",    "bottom_species",   "measured"}},
-      {"panel",
-       "[panel]",
-       {"length", "thickness", "boards", "width", "species", "tongue", "tongue_thickness",
-        "tongue_depth", "tongue_species", "measured"}},
-      {"frame",
-       "[frame]",
-       {"outside", "thickness", "member", "rail", "corners", "species", "tenon_length",
-        "tenon_thickness", "tenon_width", "panel", "panel_thickness", "panel_depth",
-        "panel_species", "measured"}},
-      {"carcass",
-       "[carcass]",
-       {"outside", "stock", "species", "dado_depth", "top", "bottom", "bottom_height", "shelves",
-        "dividers", "stop", "back", "back_thickness", "back_depth", "back_species", "measured"}},
-      {"drawer",
-       "[drawer]",
-       {"outside", "stock", "front_thickness", "corners", "rabbet_depth", "dado_depth", "inset",
-        "fingers", "bottom", "bottom_thickness", "bottom_depth", "bottom_offset", "bottom_fit",
-        "bottom_species", "species", "front_species", "measured"}},
-      {"table_base",
-       "[table_base]",
-       {"outside", "leg", "rail_width", "rail_thickness", "setback", "stretcher", "tenon_length",
-        "tenon_thickness", "tenon_width", "species", "measured"}},
-      {"lamination",
-       "[lamination]",
-       {"length", "width", "layers", "thickness", "crossed", "species", "measured"}},
+       {"title", "units", "species", "mesh", "part", "joint", "glue", "saw_later", "my_clamp",
+        "dry_fit"}},
       {"part",
        "[[part]]",
        {"name", "kind", "species", "length", "width", "thickness", "along", "face", "at", "turn",
@@ -92,6 +63,32 @@ const std::vector<TableKeys>& job_file_keys() {
        {"diagonals", "around", "openings", "closes", "wind", "sticks", "high", "cut"}},
       {"dry_fit cut", "[[dry_fit.cut]]", {"between", "depth", "width"}},
   };
+}
+
+TableKeys keys_of(const starter::Starter& starter) {
+  const std::string name(starter.name);
+  TableKeys table{name, "[" + name + "]", {}};
+  for (const starter::StarterKey& key : starter.keys) {
+    table.keys.emplace_back(key.name);
+  }
+  table.keys.emplace_back("measured");
+  return table;
+}
+
+}  // namespace
+
+const std::vector<TableKeys>& job_file_keys() {
+  static const std::vector<TableKeys> kTables = [] {
+    std::vector<TableKeys> tables = plain_job_keys();
+    std::vector<std::string> names;
+    for (const starter::Starter* starter : starter::kStarters) {
+      names.emplace_back(starter->name);
+      tables.push_back(keys_of(*starter));
+    }
+    std::vector<std::string>& top = tables.front().keys;
+    top.insert(std::find(top.begin(), top.end(), "mesh"), names.begin(), names.end());
+    return tables;
+  }();
   return kTables;
 }
 

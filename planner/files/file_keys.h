@@ -1,5 +1,5 @@
-// Every key the job and shop files may hold, table by table. The readers refuse any other; the
-// schemas in docs/ are tested against this list.
+// Every key the job and shop files may hold, table by table; a starter's are in its description.
+// The readers refuse any other; the schemas in docs/ are tested against this list.
 #pragma once
 #include <string>
 #include <string_view>

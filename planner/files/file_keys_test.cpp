@@ -1,7 +1,9 @@
-// The schemas in docs/ and the keys that the readers know are the same.
+// The keys that the readers know, the schemas in docs/ and the fuzzer's words are the same.
 #include "planner/files/file_keys.h"
 
+#include <cstdlib>
 #include <fstream>
+#include <iterator>
 #include <set>
 #include <string>
 
@@ -87,6 +89,36 @@ TEST_SUITE("planner/file_keys") {
         CHECK(part.count(key) == 1);
       }
     }
+  }
+
+  TEST_CASE("the fuzzer puts files together of every key and table; GLUEUP_UPDATE writes them") {
+    Keys keys, tables;
+    for (const std::vector<TableKeys>* file : {&job_file_keys(), &shop_file_keys()}) {
+      for (const TableKeys& table : *file) {
+        keys.merge(known(table));
+        if (table.heading.ends_with("]")) {
+          tables.insert(table.heading);
+        }
+      }
+    }
+    std::string wanted = "# Words of the job and shop files, for the fuzzer to put together.\n";
+    for (const std::string& key : keys) {
+      wanted += "\"" + key + " = \"\n";
+    }
+    for (const std::string& table : tables) {
+      wanted += "\"" + table + "\\x0a\"\n";
+    }
+    const std::string path = std::string(GLUEUP_SOURCE_DIR) + "/tests/fuzz/toml.dict";
+    const auto text = [&] {
+      std::ifstream file(path);
+      return std::string(std::istreambuf_iterator<char>(file), {});
+    };
+    const std::string before = text();
+    wanted += before.substr(before.find("\"\\\"mm"));  // the values, which stand behind
+    if (std::getenv("GLUEUP_UPDATE") != nullptr) {
+      std::ofstream(path) << wanted;
+    }
+    CHECK(text() == wanted);
   }
 }
 

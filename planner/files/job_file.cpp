@@ -1,7 +1,6 @@
 #include "planner/files/job_file.h"
 
 #include <algorithm>
-#include <array>
 #include <map>
 #include <utility>
 
@@ -16,19 +15,7 @@
 namespace planner::files {
 namespace {
 
-using Expand = starter::Expansion (*)(const Node&, FileNotes&);
 constexpr std::size_t kMostCutsInAll = 1000;
-struct Starter {
-  std::string_view name;
-  Expand expand;
-};
-constexpr std::array<Starter, 7> kStarters = {{{"box", starter::box},
-                                               {"panel", starter::panel},
-                                               {"frame", starter::frame},
-                                               {"carcass", starter::carcass},
-                                               {"drawer", starter::drawer},
-                                               {"table_base", starter::table_base},
-                                               {"lamination", starter::lamination}}};
 
 // "chest" of "shop/chest.toml": what a job without a title is called.
 std::string stem_of(const std::string& file) {
@@ -87,16 +74,14 @@ class JobReader {
                    "add the others");
     }
     check_amount();
-    const base::Diagnostics found = check_parts(job_.parts, job_.units);
-    notes_.diagnostics.insert(notes_.diagnostics.end(), found.begin(), found.end());
+    append(notes_.diagnostics, check_parts(job_.parts, job_.units));
     job_.uk_words = notes_.uk_words;
     return std::move(job_);
   }
 
  private:
   void check_amount() {
-    const base::Diagnostics found = check_part_count(job_);
-    notes_.diagnostics.insert(notes_.diagnostics.end(), found.begin(), found.end());
+    append(notes_.diagnostics, check_part_count(job_));
     std::size_t cuts = 0;
     for (const work::Part& part : job_.parts) {
       cuts += part.cuts.size();
@@ -108,20 +93,20 @@ class JobReader {
   }
 
   void read_starters() {
-    for (const Starter& starter : kStarters) {
-      const Node* table = root_.table(starter.name);
+    for (const starter::Starter* starter : starter::kStarters) {
+      const Node* table = root_.table(starter->name);
       if (table == nullptr) {
-        described_ = described_ || root_.has(starter.name);
+        described_ = described_ || root_.has(starter->name);
         continue;
       }
       described_ = true;
       if (!job_.starter.empty()) {
-        root_.refuse(starter.name, "the job has a [" + job_.starter + "] already",
+        root_.refuse(starter->name, "the job has a [" + job_.starter + "] already",
                      "one starter a job: describe the rest as [[part]]");
       }
       const Node as_built = with_measured(*table);
-      starter::Expansion made = starter.expand(as_built, notes_);
-      job_.starter = starter.name;
+      starter::Expansion made = starter->expand(as_built, notes_);
+      job_.starter = starter->name;
       std::move(made.parts.begin(), made.parts.end(), std::back_inserter(job_.parts));
       std::move(made.overrides.begin(), made.overrides.end(), std::back_inserter(job_.overrides));
     }

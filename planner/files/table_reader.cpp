@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
-#include <stdexcept>
 #include <utility>
 
 namespace planner::files {
@@ -28,77 +27,177 @@ std::string_view example_of(std::string_view key, const TableKeys& table) {
 }
 
 constexpr std::size_t kLongestText = 1000;  // no name or path of a file is longer
+constexpr std::string_view kLengthForms =
+    "write a length such as \"19 mm\", \"3/4 in\" or \"23 13/16 in\"";
+constexpr std::string_view kMinutes = "\"10 min\"";
 constexpr std::string_view kFaces = "write -x, +x, -y, +y, -z or +z, in quotes";
 
 }  // namespace
 
-TableReader::TableReader(const Node& node, const TableKeys& keys, FileNotes& notes)
-    : node_(node), keys_(keys), notes_(notes) {}
-
-const Entry* TableReader::find(std::string_view key) const {
-  if (std::find(keys_.keys.begin(), keys_.keys.end(), key) == keys_.keys.end()) {
-    throw std::logic_error("key missing in file_keys.cpp: " + std::string(key));
+std::optional<geometry::Length> TableReader::length_of(const Node& node, const std::string& key,
+                                                       Sign sign) {
+  if (node.kind == NodeKind::unread) {
+    return std::nullopt;
   }
-  const auto entry = std::find_if(node_.entries.begin(), node_.entries.end(), [&](const Entry& e) {
-    return e.key == key || base::canonical_key(e.key) == key;
-  });
-  return entry == node_.entries.end() ? nullptr : &*entry;
-}
-
-bool TableReader::has(std::string_view key) const {
-  return find(key) != nullptr;
-}
-
-base::Place TableReader::place(std::string_view key) const {
-  const Entry* entry = find(key);
-  return entry == nullptr ? place() : notes_.place(*entry);
-}
-
-const Node* TableReader::value(std::string_view key) {
-  const Entry* entry = find(key);
-  if (entry == nullptr || entry->value.kind == NodeKind::unread) {
-    return nullptr;
+  if (node.kind != NodeKind::text && node.kind != NodeKind::number) {
+    wrong_kind(key, node, "a length", kLengthForms);
+    return std::nullopt;
   }
-  canonical_word(entry->key, notes_);  // notes UK words
-  return &entry->value;
-}
-
-const Node* TableReader::required(std::string_view key, Needed needed, std::string_view example) {
-  if (needed == Needed::yes && !has(key)) {
-    missing_.push_back({std::string(key), std::string(example)});
+  const base::Reading<geometry::Length> read = length_from(node.text, notes().units);
+  if (!read.value) {
+    notes().error(notes().place(node), key + " " + shown(node) + ": " + read.wrong, read.remedy);
+    return std::nullopt;
   }
-  return value(key);
-}
-
-void TableReader::wrong_kind(const std::string& key, const Node& node, std::string_view wanted,
-                             std::string_view remedy) {
-  const bool is_value = node.kind != NodeKind::table && node.kind != NodeKind::list;
-  notes_.error(notes_.place(node),
-               key + (is_value ? " " + shown(node) + " is " : " is ") +
-                   std::string(kind_name(node.kind)) + ", not " + std::string(wanted),
-               std::string(remedy));
-}
-
-void TableReader::wrong_count(std::string_view key, const Node& list, std::size_t wanted,
-                              const std::string& remedy) {
-  const std::size_t n = list.items.size();
-  notes_.error(notes_.place(list),
-               std::string(key) + " has " + std::to_string(n) + (n == 1 ? " value" : " values") +
-                   ", not " + std::to_string(wanted),
-               remedy);
-}
-
-void TableReader::refuse(std::string_view key, const std::string& wrong,
-                         const std::string& remedy) {
-  if (const Node* node = value(key)) {
-    const bool is_value = node->kind != NodeKind::table && node->kind != NodeKind::list;
-    notes_.error(notes_.place(*node),
-                 std::string(key) + (is_value ? " " + shown(*node) : "") + ": " + wrong, remedy);
+  if (sign == Sign::above_zero && *read.value <= geometry::Length()) {
+    notes().error(
+        notes().place(node), key + " " + shown(node) + ": a size must be above zero",
+        *read.value < geometry::Length() ? "leave the minus sign out" : std::string(kLengthForms));
+    return std::nullopt;
   }
+  return read.value;
 }
 
-std::string TableReader::below(std::string_view key) const {
-  return (keys_.id.empty() ? "" : keys_.id + ".") + std::string(key);
+std::string TableReader::example_length(std::string_view key) const {
+  const bool inches = notes().units == base::Units::inch;
+  const bool of_cut = keys().id.rfind("cut ", 0) == 0;
+  if (!of_cut && (key == "length" || key == "width" || key == "opening")) {
+    return inches ? "\"14 in\"" : "\"400 mm\"";
+  }
+  return inches ? "\"3/4 in\"" : "\"19 mm\"";
+}
+
+std::optional<geometry::Length> TableReader::length(std::string_view key, Sign sign,
+                                                    Needed needed) {
+  const Node* node = required(key, needed, example_length(key));
+  return node == nullptr ? std::nullopt : length_of(*node, std::string(key), sign);
+}
+
+std::optional<std::vector<geometry::Length>> TableReader::lengths(std::string_view key, Sign sign,
+                                                                  Needed needed) {
+  const Node* node = required(key, needed, "[...], a list of lengths");
+  if (node == nullptr) {
+    return std::nullopt;
+  }
+  if (node->kind != NodeKind::list) {
+    wrong_kind(std::string(key), *node, "a list of lengths", "write them in brackets: [..., ...]");
+    return std::nullopt;
+  }
+  constexpr std::size_t kMostLengths = 1000;
+  if (node->items.size() > kMostLengths) {
+    notes().error(notes().place(*node),
+                  std::string(key) + " has " + std::to_string(node->items.size()) + " values",
+                  std::to_string(kMostLengths) + " at most");
+    return std::nullopt;
+  }
+  std::vector<geometry::Length> lengths;
+  bool whole = true;
+  for (const Node& item : node->items) {
+    const std::optional<geometry::Length> length = length_of(item, std::string(key), sign);
+    whole = whole && length.has_value();
+    lengths.push_back(length.value_or(geometry::Length()));
+  }
+  return whole ? std::optional(lengths) : std::nullopt;
+}
+
+std::optional<std::vector<geometry::Length>> TableReader::lengths(std::string_view key,
+                                                                  std::size_t count,
+                                                                  std::string_view what, Sign sign,
+                                                                  Needed needed) {
+  const Node* node = required(key, needed, "[...]: " + std::string(what));
+  std::optional<std::vector<geometry::Length>> read = lengths(key, sign, Needed::no);
+  if (node != nullptr && node->kind == NodeKind::list && node->items.size() != count) {
+    wrong_count(key, *node, count, "write " + std::string(what) + " in brackets");
+    return std::nullopt;
+  }
+  return read;
+}
+
+std::optional<double> TableReader::measure(std::string_view key, Needed needed,
+                                           base::Reading<double> (*read)(std::string_view),
+                                           std::string_view kind, std::string_view example) {
+  const Node* node = required(key, needed, example);
+  if (node == nullptr) {
+    return std::nullopt;
+  }
+  if (node->kind != NodeKind::text && node->kind != NodeKind::number) {
+    wrong_kind(std::string(key), *node, kind, "write it like " + std::string(example));
+    return std::nullopt;
+  }
+  const base::Reading<double> reading = read(node->text);
+  if (!reading.value) {
+    refuse(key, reading.wrong, reading.remedy);
+  }
+  return reading.value;
+}
+
+void TableReader::units() {
+  if (!has("units")) {
+    notes().error({notes().file, 1, 1},
+                  keys().heading + " does not say what a bare number measures",
+                  "add units = \"mm\" or units = \"in\" above all tables");
+  }
+  const auto units = word("units", {"mm", "in"}, Needed::no);
+  notes().units = units == "in" ? base::Units::inch : base::Units::mm;
+}
+
+std::optional<double> TableReader::seconds(std::string_view key) {
+  const std::optional<double> s = measure(key, Needed::no, base::seconds_from, "a time", kMinutes);
+  if (s && *s <= 0) {
+    refuse(key, "a time must be above zero", "write it like " + std::string(kMinutes));
+    return std::nullopt;
+  }
+  constexpr double kLongest_s = 30 * 24 * 3600.0;  // no glue takes as long
+  if (s && *s > kLongest_s) {
+    refuse(key, "it is over 30 days", "check the unit");
+    return std::nullopt;
+  }
+  return s;
+}
+std::optional<double> TableReader::share(std::string_view key) {
+  return measure(key, Needed::no, base::share_from, "a share", "\"40 %\"");
+}
+
+std::optional<double> TableReader::celsius(std::string_view key) {
+  return measure(key, Needed::no, base::celsius_from, "a temperature", "\"20 C\" or \"68 F\"");
+}
+std::optional<double> TableReader::millilitres(std::string_view key) {
+  const std::optional<double> ml =
+      measure(key, Needed::no, base::millilitres_from, "a volume", "\"250 ml\" or \"8 fl oz\"");
+  if (ml && *ml < 0) {
+    refuse(key, "a volume cannot be negative", "leave the minus sign out");
+    return std::nullopt;
+  }
+  constexpr double kMost_ml = 1e6;
+  if (ml && *ml > kMost_ml) {
+    refuse(key, "it is over 1000 litres", "check the unit");
+    return std::nullopt;
+  }
+  return ml;
+}
+std::optional<double> TableReader::newtons(std::string_view key) {
+  const std::optional<double> force =
+      measure(key, Needed::no, base::newtons_from, "a force", "\"1000 N\" or \"400 lbf\"");
+  if (force && *force <= 0) {
+    refuse(key, "a force must be above zero", "write it like \"1000 N\"");
+    return std::nullopt;
+  }
+  constexpr double kMost_N = 100'000;  // ten times what strong hands give with the largest clamp
+  if (force && *force > kMost_N) {
+    refuse(key, "no clamp gives over 100 kN", "check the unit");
+    return std::nullopt;
+  }
+  return force;
+}
+std::optional<double> TableReader::seconds_per_mm(std::string_view key) {
+  return measure(key, Needed::no, base::seconds_per_mm_from, "a time per length",
+                 "\"15 s per ft\"");
+}
+std::optional<double> TableReader::seconds_per_mm2(std::string_view key) {
+  return measure(key, Needed::no, base::seconds_per_mm2_from, "a time per area",
+                 "\"60 s per sq ft\"");
+}
+std::optional<double> TableReader::degrees(std::string_view key, Needed needed) {
+  return measure(key, needed, base::degrees_from, "an angle", "\"45 deg\"");
 }
 
 std::optional<int> TableReader::whole(std::string_view key, int lowest, int highest,
@@ -134,7 +233,7 @@ std::optional<bool> TableReader::truth(std::string_view key) {
 }
 
 std::optional<std::string> TableReader::text(std::string_view key, Needed needed) {
-  const Node* node = required(key, needed, example_of(key, keys_));
+  const Node* node = required(key, needed, example_of(key, keys()));
   if (node == nullptr) {
     return std::nullopt;
   }
@@ -143,7 +242,7 @@ std::optional<std::string> TableReader::text(std::string_view key, Needed needed
     return std::nullopt;
   }
   if (node->text.find_first_not_of(" \t\r\n") == std::string::npos) {
-    refuse(key, "it is empty", "write " + std::string(example_of(key, keys_)));
+    refuse(key, "it is empty", "write " + std::string(example_of(key, keys())));
     return std::nullopt;
   }
   return within_length(*node, key) ? std::optional(node->text) : std::nullopt;
@@ -153,8 +252,8 @@ bool TableReader::within_length(const Node& text, std::string_view key) {
   if (text.text.size() <= kLongestText) {
     return true;
   }
-  notes_.error(notes_.place(text), std::string(key) + " " + shown(text) + ": it is far too long",
-               "shorten it to " + std::to_string(kLongestText) + " letters at most");
+  notes().error(notes().place(text), std::string(key) + " " + shown(text) + ": it is far too long",
+                "shorten it to " + std::to_string(kLongestText) + " letters at most");
   return false;
 }
 
@@ -204,7 +303,7 @@ std::optional<std::string> TableReader::word(std::string_view key,
     wrong_kind(std::string(key), *node, "a word", "write " + base::one_of(words) + ", in quotes");
     return std::nullopt;
   }
-  const std::string word = canonical_word(node->text, notes_);
+  const std::string word = canonical_word(node->text, notes());
   if (std::find(words.begin(), words.end(), word) != words.end()) {
     word_refused_ = before;
     return word;
@@ -250,88 +349,13 @@ std::optional<std::vector<work::Face>> TableReader::faces(std::string_view key) 
     const std::optional<work::Face> face =
         item.kind == NodeKind::text ? work::face_from(item.text) : std::nullopt;
     if (!face) {
-      notes_.error(notes_.place(item), std::string(key) + " " + shown(item) + ": not a face",
-                   std::string(kFaces));
+      notes().error(notes().place(item), std::string(key) + " " + shown(item) + ": not a face",
+                    std::string(kFaces));
     } else {
       faces.push_back(*face);
     }
   }
   return faces.size() == node->items.size() ? std::optional(faces) : std::nullopt;
-}
-
-const Node* TableReader::table(std::string_view key) {
-  const Node* node = value(key);
-  if (node != nullptr && node->kind != NodeKind::table) {
-    wrong_kind(std::string(key), *node, "a table",
-               keys_.id.empty() ? "write [" + std::string(key) + "] and its keys on the lines below"
-                                : "write " + std::string(key) + " = { ... }");
-    return nullptr;
-  }
-  return node;
-}
-
-std::vector<const Node*> TableReader::tables(std::string_view key) {
-  const Node* node = value(key);
-  std::vector<const Node*> tables;
-  if (node == nullptr) {
-    return tables;
-  }
-  const std::string brackets = "write [[" + below(key) + "]], with two brackets, above each one";
-  if (node->kind != NodeKind::list) {
-    notes_.error(notes_.place(*node), std::string(key) + " is not a list of tables", brackets);
-    return tables;
-  }
-  for (const Node& item : node->items) {
-    if (item.kind == NodeKind::table) {
-      tables.push_back(&item);
-    } else if (item.kind != NodeKind::unread) {
-      wrong_kind(std::string(key), item, "a table", brackets);
-    }
-  }
-  return tables;
-}
-
-void TableReader::note_missing() {
-  for (const Missing& m : missing_) {
-    notes_.error(place(), keys_.heading + " has no " + m.key, "add " + m.key + " = " + m.example);
-  }
-  missing_.clear();
-}
-
-bool TableReader::any_unknown() const {
-  return std::any_of(node_.entries.begin(), node_.entries.end(), [&](const Entry& e) {
-    return std::find(keys_.keys.begin(), keys_.keys.end(), base::canonical_key(e.key)) ==
-           keys_.keys.end();
-  });
-}
-
-bool TableReader::any_unread() const {
-  return std::any_of(node_.entries.begin(), node_.entries.end(),
-                     [](const Entry& e) { return e.value.kind == NodeKind::unread; });
-}
-
-void TableReader::finish() {
-  std::vector<std::string> seen;
-  for (const Entry& entry : node_.entries) {
-    const std::string key = base::canonical_key(entry.key);
-    if (std::find(keys_.keys.begin(), keys_.keys.end(), key) != keys_.keys.end()) {
-      if (std::find(seen.begin(), seen.end(), key) != seen.end()) {
-        notes_.error(notes_.place(entry), "\"" + entry.key + "\" is given twice",
-                     "leave one of them out");
-      }
-      seen.push_back(key);
-      continue;
-    }
-    const std::string meant = base::nearest(key, keys_.keys);
-    notes_.error(
-        notes_.place(entry), keys_.heading + " has no key \"" + shown(entry.key) + "\"",
-        meant.empty() ? "it may have " + base::all_of(keys_.keys) : "did you mean \"" + meant + "\"?");
-    // A key that is there but misspelt is not missing as well.
-    missing_.erase(std::remove_if(missing_.begin(), missing_.end(),
-                                  [&](const Missing& m) { return m.key == meant; }),
-                   missing_.end());
-  }
-  note_missing();
 }
 
 }  // namespace planner::files

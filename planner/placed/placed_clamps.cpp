@@ -17,7 +17,6 @@ using geometry::Point;
 
 constexpr double kSameAxis = 0.9998;
 constexpr double kGapTold_mm = 0.1;  // thinner gaps any glue fills
-constexpr const char* kUsualKind = "f_heavy";
 
 pressure::Work whole_work(const work::Job& job, std::span<const geometry::Solid> solids) {
   std::vector<work::PartId> parts(job.parts.size());
@@ -27,9 +26,14 @@ pressure::Work whole_work(const work::Job& job, std::span<const geometry::Solid>
   return pressure::work_of(parts, solids);
 }
 
-clamps::axis::TrialClamp trial_of(const work::PlacedClamp& clamp) {
+// Of a clamp that names no kind: the one that people reach for.
+const tables::ClampKind& kind_of(const work::PlacedClamp& clamp) {
   const tables::ClampKind* own = tables::find_clamp_kind(clamp.kind);
-  const tables::ClampKind& kind = own != nullptr ? *own : *tables::find_clamp_kind(kUsualKind);
+  return own != nullptr ? *own : *tables::first_choices().front();
+}
+
+clamps::axis::TrialClamp trial_of(const work::PlacedClamp& clamp) {
+  const tables::ClampKind& kind = kind_of(clamp);
   clamps::axis::TrialClamp t;
   t.on_line = {clamp.at[0].mm(), clamp.at[1].mm(), clamp.at[2].mm()};
   t.pad = clamp.pad
@@ -103,8 +107,7 @@ class PlacedTrying {
                              int number) const {
     const clamps::axis::ClampSite& site = plan.sites[i];
     const work::PlacedClamp& placed = job_.placed[static_cast<std::size_t>(number) - 1];
-    const tables::ClampKind& kind =
-        *tables::find_clamp_kind(placed.kind.empty() ? kUsualKind : placed.kind);
+    const tables::ClampKind& kind = kind_of(placed);
     plan::PlannedClamp c;
     c.n = number;
     c.axis = plan.round.axis;

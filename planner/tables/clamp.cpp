@@ -1,5 +1,6 @@
 #include "planner/tables/clamp.h"
 
+#include <algorithm>
 #include <charconv>
 
 #include "planner/tables/csv.h"
@@ -47,6 +48,10 @@ ClampKind kind_from(const Row& row) {
   kind.jaws_source = row.source("jaws_source");
   kind.snug_s = row.number("snug_s");
   kind.snug_source = row.source("snug_source");
+  kind.choice = static_cast<int>(row.maybe("choice").value_or(0));
+  kind.choice_source = row.source("choice_source");
+  kind.couples = row.yes("couples");
+  kind.couples_source = row.source("couples_source");
   return kind;
 }
 
@@ -63,6 +68,26 @@ const ClampKind* find_clamp_kind(std::string_view name) {
 
 std::vector<std::string> clamp_ids() {
   return ids_of(clamp_kinds());
+}
+
+const std::vector<const ClampKind*>& first_choices() {
+  static const std::vector<const ClampKind*> all = [] {
+    std::vector<const ClampKind*> chosen;
+    for (const ClampKind& kind : clamp_kinds()) {
+      if (kind.choice > 0) {
+        chosen.push_back(&kind);
+      }
+    }
+    std::sort(chosen.begin(), chosen.end(),
+              [](const ClampKind* a, const ClampKind* b) { return a->choice < b->choice; });
+    return chosen;
+  }();
+  return all;
+}
+
+const ClampKind& band_kind() {
+  return *std::find_if(clamp_kinds().begin(), clamp_kinds().end(),
+                       [](const ClampKind& kind) { return kind.use == ClampUse::band; });
 }
 
 bool presses(const ClampKind& kind) {

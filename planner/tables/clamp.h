@@ -45,6 +45,10 @@ struct ClampKind {
   Source jaws_source;
   double snug_s = 0;  // to set one with its pad and bring it snug
   Source snug_source;
+  int choice = 0;  // 1: what people reach for first; 0: they rather take one of those that have a number
+  Source choice_source;
+  bool couples = false;  // several make one that is as long as one likes
+  Source couples_source;
 
   // A jaw that is a round pad or a strip has no height given: taken as its width.
   double pad_area_mm2() const { return pad_width_mm * pad_height_mm; }
@@ -55,6 +59,12 @@ const std::vector<ClampKind>& clamp_kinds();  // in the table's order
 // By id ("f_heavy"), another name ("G-cramp") or the printed one. Null where the table has none.
 const ClampKind* find_clamp_kind(std::string_view name);
 std::vector<std::string> clamp_ids();
+
+// Kinds that are taken where a job or a shop leaves the kind open, in the order people reach for
+// them.
+const std::vector<const ClampKind*>& first_choices();
+
+const ClampKind& band_kind();  // the strap that goes round the work
 
 // Two jaws that press, however little. Straps and corner clamps don't: those go round, and these
 // only keep a corner square.

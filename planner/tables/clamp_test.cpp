@@ -9,7 +9,7 @@ using namespace planner::tables;
 
 TEST_SUITE("planner/tables/clamp") {
   TEST_CASE("every kind has sizes, sorted, and a force between weak and strong hands") {
-    REQUIRE(tables::clamp_kinds().size() == 14);
+    REQUIRE(tables::clamp_kinds().size() >= 14);
     for (const tables::ClampKind& kind : tables::clamp_kinds()) {
       CAPTURE(kind.id);
       CHECK_FALSE(kind.openings_mm.empty());
@@ -20,6 +20,19 @@ TEST_SUITE("planner/tables/clamp") {
       CHECK_FALSE(kind.force_source.text.empty());
       CHECK((kind.use != tables::ClampUse::press || kind.throat_mm.has_value()));
     }
+  }
+
+  TEST_CASE("kinds that are left open are taken in the order people reach for them") {
+    std::vector<std::string> ids;
+    for (const tables::ClampKind* kind : tables::first_choices()) {
+      ids.push_back(kind->id);
+      CHECK(kind->choice == static_cast<int>(ids.size()));
+      CHECK(kind->choice_source.mark == tables::Mark::common_practice);
+      CHECK(kind->use == tables::ClampUse::press);
+    }
+    CHECK(ids == std::vector<std::string>{"f_heavy", "pipe_3_4", "sash", "deep"});
+    CHECK(tables::band_kind().id == "band");
+    CHECK(tables::find_clamp_kind("pipe_3_4")->couples);  // whatever has to be spanned, one does
   }
 
   TEST_CASE("clamps answer to both sides of the ocean") {

@@ -1,10 +1,11 @@
+#include "planner/verify/verify_steps.h"
+
 #include <algorithm>
 #include <numeric>
 
 #include "geometry/blocking.h"
 #include "geometry/overlap.h"
 #include "planner/tables/glue.h"
-#include "planner/verify/verify_context.h"
 #include "planner/work/joint_fit.h"
 #include "planner/work/square.h"
 

@@ -8,6 +8,38 @@
 namespace planner::work {
 namespace {
 
+constexpr JointTrade kTrades[] = {
+    {JointKind::edge, "edge joint", "", "edge", ""},
+    {JointKind::butt, "butt joint", "", "place", ""},
+    {JointKind::lap, "lap joint", "", "face", ""},
+    {JointKind::lamination, "face lamination", "", "face", ""},
+    {JointKind::rabbet, "rabbet joint", "rebate joint", "rabbet", "rebate", "", kHasCut | kStepped},
+    {JointKind::dado, "dado joint", "housing joint", "dado", "housing", "", kHasCut},
+    {JointKind::groove, "groove joint", "", "groove", "", "", kHasCut},
+    {JointKind::mortise_and_tenon, "mortise and tenon", "mortice and tenon", "mortise", "mortice",
+     "joint", kHasCut | kStepped | kOtherShape},
+    {JointKind::bridle, "bridle joint", "", "bridle joint", "", "", kStepped | kOtherShape},
+    {JointKind::half_lap, "half-lap", "halving joint", "half-lap", "", "",
+     kStepped | kGlueOnBoth | kOtherShape},
+    {JointKind::fingers, "finger joint", "comb joint", "row of fingers", "", "",
+     kGlueOnBoth | kOtherShape},
+    {JointKind::mitre, "miter joint", "mitre joint", "miter", "mitre", "",
+     kGlueOnBoth | kOtherShape},
+    {JointKind::dowel, "dowel joint", "", "hole", "", "dowel", kHasCut | kOtherShape},
+    {JointKind::other, "joint", "", "joint", ""},
+};
+static_assert(
+    [] {
+      std::size_t row = 0;
+      for (const JointTrade& trade : kTrades) {
+        if (trade.kind != static_cast<JointKind>(row++)) {
+          return false;
+        }
+      }
+      return row == static_cast<std::size_t>(JointKind::other) + 1;
+    }(),
+    "a row for each kind, in their order");
+
 using geometry::Direction;
 
 bool parallel(const Direction& a, const Direction& b) {
@@ -185,6 +217,10 @@ std::array<Direction, 3> part_axes(const Part& part) {
   return axes;
 }
 
+const JointTrade& trade_of(JointKind kind) {
+  return kTrades[static_cast<std::size_t>(kind)];
+}
+
 JointShape joint_shape(const Joint& joint, const Job& job) {
   const Part& a = job.parts[joint.parts[0]];
   const Part& b = job.parts[joint.parts[1]];
@@ -240,43 +276,11 @@ std::array<bool, 2> spread_sides(const Joint& joint, const JointShape& shape) {
   const bool end_grain = std::any_of(joint.faces.begin(), joint.faces.end(), [](const GlueFace& f) {
     return f.grain[0] == GrainClass::end_grain || f.grain[1] == GrainClass::end_grain;
   });
-  const bool both = end_grain || shape.kind == JointKind::mitre ||
-                    shape.kind == JointKind::half_lap || shape.kind == JointKind::fingers;
-  return {true, both};
+  return {true, end_grain || trade_of(shape.kind).has(kGlueOnBoth)};
 }
 
 std::string to_text(JointKind kind, bool uk_words) {
-  switch (kind) {
-    case JointKind::edge:
-      return "edge joint";
-    case JointKind::butt:
-      return "butt joint";
-    case JointKind::lap:
-      return "lap joint";
-    case JointKind::lamination:
-      return "face lamination";
-    case JointKind::rabbet:
-      return uk_words ? "rebate joint" : "rabbet joint";
-    case JointKind::dado:
-      return uk_words ? "housing joint" : "dado joint";
-    case JointKind::groove:
-      return "groove joint";
-    case JointKind::mortise_and_tenon:
-      return uk_words ? "mortice and tenon" : "mortise and tenon";
-    case JointKind::bridle:
-      return "bridle joint";
-    case JointKind::half_lap:
-      return uk_words ? "halving joint" : "half-lap";
-    case JointKind::fingers:
-      return uk_words ? "comb joint" : "finger joint";
-    case JointKind::dowel:
-      return "dowel joint";
-    case JointKind::mitre:
-      return uk_words ? "mitre joint" : "miter joint";
-    case JointKind::other:
-      break;
-  }
-  return "joint";
+  return std::string(trade_of(kind).name_in(uk_words));
 }
 
 }  // namespace planner::work

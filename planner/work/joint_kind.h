@@ -1,11 +1,40 @@
-// The trade's name for a joint, read off its faces alone.
+// The trade's joints: what is known of each kind, in one list, and which one a joint is, read off
+// its faces alone.
 #pragma once
 #include <array>
 #include <optional>
+#include <string_view>
 
 #include "planner/work/joint.h"
 
 namespace planner::work {
+
+// What is so of a kind of joint, as bits.
+enum JointTrait : unsigned {
+  kHasCut = 1,      // one part holds a cut that the other comes into
+  kStepped = 2,     // a cheek, and a shoulder at right angles to it
+  kGlueOnBoth = 4,  // both sides are spread, whatever the grain; common practice
+  kOtherShape = 8   // it holds by another shape than a groove that a part may lie in
+};
+
+// What the trade knows of a kind of joint. UK words are empty where they are the same.
+struct JointTrade {
+  JointKind kind;
+  std::string_view name, uk_name;    // "rabbet joint", "rebate joint"
+  std::string_view place, uk_place;  // what a part has of it: "rabbet", "rebate"
+  std::string_view mate_place =
+      {};  // what the part without the cut has, where not the same: "dowel"
+  unsigned traits = 0;
+
+  std::string_view name_in(bool uk_words) const {
+    return uk_words && !uk_name.empty() ? uk_name : name;
+  }
+  std::string_view place_in(bool uk_words) const {
+    return uk_words && !uk_place.empty() ? uk_place : place;
+  }
+  bool has(JointTrait trait) const { return (traits & trait) != 0; }
+};
+const JointTrade& trade_of(JointKind kind);
 
 struct JointShape {
   JointKind kind = JointKind::other;

@@ -55,7 +55,7 @@ TEST_SUITE("plans/placed") {
   }
 
   TEST_CASE("each axis is offered a way that mends it") {
-    for (const std::size_t axis : {1, 2}) {
+    for (const std::size_t axis : {1u, 2u}) {
       CHECK(std::any_of(trial().mends.begin(), trial().mends.end(),
                         [axis](const plan::PlacedMend& mend) {
                           return mend.axis[axis] > 0.9 && !mend.changes.empty();

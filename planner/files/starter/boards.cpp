@@ -12,8 +12,11 @@ work::Face opposite(work::Face face) {
   return {face.axis, !face.positive};
 }
 
-StarterTable::StarterTable(const Node& node, std::string_view id, FileNotes& notes)
-    : notes_(notes), before_(notes.diagnostics.size()), keys_(node, job_keys(id), notes) {
+StarterTable::StarterTable(const Node& node, const Starter& starter, FileNotes& notes)
+    : starter_(starter),
+      notes_(notes),
+      before_(notes.diagnostics.size()),
+      keys_(node, job_keys(starter.name), notes) {
   keys_.table("measured");  // whose keys job_file.cpp has put here already; notes what is no table
 }
 
@@ -25,22 +28,37 @@ geometry::Length StarterTable::size(std::string_view key, geometry::Length usual
   return keys_.length(key, Sign::above_zero, Needed::no).value_or(usual);
 }
 
-std::array<geometry::Length, 3> StarterTable::outside(std::size_t count, std::string_view what) {
+std::array<geometry::Length, 3> StarterTable::outside() {
+  std::vector<std::string> names;
+  for (const Dimension& dimension : starter_.dimensions) {
+    names.emplace_back(dimension.name);
+  }
   std::array<geometry::Length, 3> sizes{};
-  if (const auto read = keys_.lengths("outside", count, what, Sign::above_zero, Needed::yes)) {
+  if (const auto read = keys_.lengths("outside", names.size(), base::all_of(names),
+                                      Sign::above_zero, Needed::yes)) {
     std::copy(read->begin(), read->end(), sizes.begin());
   }
   return sizes;
 }
 
-int StarterTable::word_index(std::string_view key, const std::vector<std::string>& words,
-                             Needed needed) {
-  const std::string word = keys_.word(key, words, needed).value_or(words.front());
+std::optional<std::string> StarterTable::word(std::string_view key) {
+  const StarterKey& known = key_of(starter_, key);
+  return keys_.word(key, words_of(known), known.usual == kRequired ? Needed::yes : Needed::no);
+}
+
+std::optional<int> StarterTable::count(std::string_view key) {
+  const StarterKey& known = key_of(starter_, key);
+  return keys_.whole(key, known.least, known.most, Needed::no);
+}
+
+int StarterTable::word_index(std::string_view key) {
+  const std::vector<std::string> words = words_of(key_of(starter_, key));
+  const std::string word = this->word(key).value_or(words.front());
   return static_cast<int>(std::find(words.begin(), words.end(), word) - words.begin());
 }
 
 std::optional<geometry::Length> StarterTable::size_with(std::string_view key, bool sense,
-                                              const std::string& needs) {
+                                                        const std::string& needs) {
   only_with(key, sense, needs);
   return keys_.length(key, Sign::above_zero, Needed::no);
 }
@@ -62,7 +80,7 @@ std::string StarterTable::species() {
 }
 
 std::vector<geometry::Length> StarterTable::pieces(std::string_view key, std::string_view total,
-                                         const std::string& one) {
+                                                   const std::string& one) {
   const Node* node = keys_.value(key);
   const auto whole = keys_.length(total, Sign::above_zero, Needed::no);
   if (node != nullptr && node->kind != NodeKind::list) {
@@ -85,10 +103,10 @@ std::vector<geometry::Length> StarterTable::pieces(std::string_view key, std::st
   return sizes;
 }
 
-std::vector<geometry::Length> StarterTable::equal_pieces(std::string_view key, std::string_view total,
-                                               std::optional<geometry::Length> whole) {
-  constexpr int kMostPieces = 1000;
-  const auto count = keys_.whole(key, 2, kMostPieces, Needed::yes);
+std::vector<geometry::Length> StarterTable::equal_pieces(std::string_view key,
+                                                         std::string_view total,
+                                                         std::optional<geometry::Length> whole) {
+  const auto count = this->count(key);
   if (!keys_.has(total)) {
     notes_.error(
         keys_.place(key),
@@ -116,11 +134,13 @@ bool StarterTable::failed() const {
 }
 
 geometry::Length usual_sheet(base::Units units) {
-  return units == base::Units::inch ? geometry::Length::in_64ths(16) : geometry::Length::whole_mm(6);
+  return units == base::Units::inch ? geometry::Length::in_64ths(16)
+                                    : geometry::Length::whole_mm(6);
 }
 
 geometry::Length usual_room(base::Units units) {
-  return units == base::Units::inch ? geometry::Length::in_64ths(4) : geometry::Length::nm(1'500'000);
+  return units == base::Units::inch ? geometry::Length::in_64ths(4)
+                                    : geometry::Length::nm(1'500'000);
 }
 
 bool is_sheet(const std::string& species) {

@@ -21,30 +21,33 @@ work::Face opposite(work::Face face);
 // A starter's table. Sizes that are left out are their usual ones.
 class StarterTable {
  public:
-  StarterTable(const Node& node, std::string_view id, FileNotes& notes);
+  StarterTable(const Node& node, const Starter& starter, FileNotes& notes);
 
   TableReader& keys() { return keys_; }
   const TableReader& keys() const { return keys_; }
   geometry::Length size(std::string_view key);  // required
   geometry::Length size(std::string_view key, geometry::Length usual);
-  // The key `outside`: as many sizes as `what` names.
-  std::array<geometry::Length, 3> outside(std::size_t count, std::string_view what);
-  // Which of the words the key holds, as the enumerator at its place; the first, noted, where it is
-  // needed and left out.
+  std::array<geometry::Length, 3> outside();  // one for each of the starter's dimensions
+  // Which of its words the key holds, as the enumerator at its place; the first, noted, where it is
+  // required and left out.
   template <class Kind>
-  Kind kind(std::string_view key, const std::vector<std::string>& words, Needed needed) {
-    return static_cast<Kind>(word_index(key, words, needed));
+  Kind kind(std::string_view key) {
+    return static_cast<Kind>(word_index(key));
   }
+  std::optional<std::string> word(std::string_view key);
+  std::optional<int> count(std::string_view key);
   // A size, a number or a word that means nothing unless `sense`, which is what `needs` says; noted
   // where it is given all the same.
-  std::optional<geometry::Length> size_with(std::string_view key, bool sense, const std::string& needs);
+  std::optional<geometry::Length> size_with(std::string_view key, bool sense,
+                                            const std::string& needs);
   void only_with(std::string_view key, bool sense, const std::string& needs);
   std::string species(std::string_view key, const std::string& usual);
   std::string species();  // required, unless the file has one at its top
 
   // Sizes listed one by one, or as a number of equal ones that make up `total`, the last taking
   // what the division leaves over. `one` is what a piece is called: "board".
-  std::vector<geometry::Length> pieces(std::string_view key, std::string_view total, const std::string& one);
+  std::vector<geometry::Length> pieces(std::string_view key, std::string_view total,
+                                       const std::string& one);
 
   // Notes what cannot be made, at the key or, where it is left out, at the table's header.
   void refuse(std::string_view key, const std::string& message, const std::string& remedy);
@@ -55,20 +58,25 @@ class StarterTable {
   bool failed() const;
 
  private:
-  int word_index(std::string_view key, const std::vector<std::string>& words, Needed needed);
+  int word_index(std::string_view key);
   std::vector<geometry::Length> equal_pieces(std::string_view key, std::string_view total,
-                                   std::optional<geometry::Length> whole);
+                                             std::optional<geometry::Length> whole);
 
+  const Starter& starter_;
   FileNotes& notes_;
   std::size_t before_;
   TableReader keys_;
 };
 
-// Common practice, docs/method.md "Starters": the sheet that boxes, doors and drawers are filled
+// Common practice: the sheet that boxes, doors and drawers are filled
 // with, 1/4 in or 6 mm; the room for a solid panel to swell into on each side, 1/16 in or 1.5 mm;
 // and the same at the end of a blind tenon, for glue.
 geometry::Length usual_sheet(base::Units units);
 geometry::Length usual_room(base::Units units);
+
+// What is said of a panel's fit that is left out.
+inline constexpr std::string_view kUsualFit =
+    "a sheet is glued, solid wood floats with 1/16 in or 1.5 mm of room on each side";
 
 // A sheet good does not move across its grain, and may be glued in.
 bool is_sheet(const std::string& species);

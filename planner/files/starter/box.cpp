@@ -44,13 +44,13 @@ struct Box {
 
 class BoxReader {
  public:
-  BoxReader(const Node& node, FileNotes& notes) : table_(node, "box", notes) {}
+  BoxReader(const Node& node, FileNotes& notes) : table_(node, kBox, notes) {}
 
   std::optional<Box> read() {
     Box box;
     box.place = table_.keys().place();
     box.corners_place = table_.keys().place("corners");
-    const auto outside = table_.outside(3, "length, width and height");
+    const auto outside = table_.outside();
     box.length = outside[0];
     box.width = outside[1];
     box.height = outside[2];
@@ -70,8 +70,7 @@ class BoxReader {
 
  private:
   void read_corners(Box& box) {
-    box.corners =
-        table_.kind<Corner>("corners", {"butt", "rabbet", "miter", "finger"}, Needed::yes);
+    box.corners = table_.kind<Corner>("corners");
     // Half the stock: common practice.
     box.rabbet_depth =
         table_.size_with("rabbet_depth", box.corners == Corner::rabbet, "corners = \"rabbet\"")
@@ -82,8 +81,7 @@ class BoxReader {
 
   void read_closure(Box& box, Closure& closure) {
     const std::string& name = closure.name;
-    closure.held =
-        table_.kind<Lid>(name, {"none", "butt", "rabbet", "groove", "inset"}, Needed::no);
+    closure.held = table_.kind<Lid>(name);
     closure.place = table_.keys().place(name);
     const bool there = closure.held != Lid::none, grooved = closure.held == Lid::groove;
     const bool sunk = closure.held == Lid::rabbet || grooved;
@@ -97,7 +95,7 @@ class BoxReader {
         table_.size_with(name + "_offset", grooved, name + " = \"groove\"").value_or(sheet);
     closure.species = table_.species(name + "_species", box.species);
     table_.only_with(name + "_fit", grooved, name + " = \"groove\"");
-    const auto fit = table_.keys().word(name + "_fit", {"float", "glue"}, Needed::no);
+    const auto fit = table_.word(name + "_fit");
     closure.floats = grooved && (fit ? *fit == "float" : !is_sheet(closure.species));
     closure.room = closure.floats ? usual_room(table_.units()) : geometry::Length();
   }
@@ -108,7 +106,7 @@ class BoxReader {
     }
     const std::int64_t height = box.wall_height().nanometres();
     if (table_.keys().has("fingers")) {
-      box.fingers = table_.keys().whole("fingers", 2, work::kMostFingers, Needed::no).value_or(2);
+      box.fingers = table_.count("fingers").value_or(2);
       return;
     }
     const auto width = table_.keys().length("finger_width", Sign::above_zero, Needed::no);
@@ -200,8 +198,8 @@ class BoxMaker {
     // Front and back run the whole length; the ends stand between them, or reach into their
     // corners.
     const geometry::Length reach = box_.corners == Corner::butt     ? geometry::Length()
-                         : box_.corners == Corner::rabbet ? box_.rabbet_depth
-                                                          : t;
+                                   : box_.corners == Corner::rabbet ? box_.rabbet_depth
+                                                                    : t;
     add_wall("front", kFront, {{geometry::Length(), geometry::Length()}, {l, t}});
     add_wall("back", kBack, {{geometry::Length(), w - t}, {l, w}});
     add_wall("left", kLeft, {{geometry::Length(), t - reach}, {t, w - t + reach}});
@@ -263,12 +261,12 @@ class BoxMaker {
   // Where the closure lies, the room it has to swell included.
   LatticeBox space_of(const Closure& c) const {
     const geometry::Length margin = c.held == Lid::inset    ? box_.stock
-                          : c.held == Lid::groove ? box_.stock - c.depth
-                                                  : geometry::Length();
+                                    : c.held == Lid::groove ? box_.stock - c.depth
+                                                            : geometry::Length();
     const bool top = &c == &box_.top, beyond = c.held == Lid::butt || c.held == Lid::rabbet;
     const geometry::Length edge = beyond ? (top ? box_.height : geometry::Length())
-                        : top  ? box_.wall_high()
-                               : box_.wall_low();
+                                  : top  ? box_.wall_high()
+                                         : box_.wall_low();
     const geometry::Length inward = c.held == Lid::groove ? c.offset : geometry::Length();
     const geometry::Length low = top ? edge - inward - c.thickness : edge + inward;
     return {{margin, margin, low}, {box_.length - margin, box_.width - margin, low + c.thickness}};
@@ -298,11 +296,78 @@ class BoxMaker {
   Expansion made_;
 };
 
-}  // namespace
-
-Expansion box(const Node& table, FileNotes& notes) {
+Expansion expand(const Node& table, FileNotes& notes) {
   const std::optional<Box> read = BoxReader(table, notes).read();
   return read ? BoxMaker(*read).make() : Expansion{};
 }
+
+constexpr std::array<StarterWord, 5> kLids = {
+    StarterWord{"none"}, StarterWord{"butt", "laid on the walls"},
+    StarterWord{"rabbet", "its rim stepped over the walls"},
+    StarterWord{"groove", "in grooves of the walls"}, StarterWord{"inset", "between the walls"}};
+constexpr std::string_view kLidThickness = "the stock; grooved 1/4 in or 6 mm",
+                           kLidDepthHelp = "of its rabbet, or of the groove",
+                           kLidDepth = "half its thickness; a third of the stock",
+                           kLidOffsetHelp = "from the walls' edge to the groove",
+                           kSheet = "1/4 in or 6 mm";
+constexpr Dimension kOutside[] = {
+    {"length", "14", "360"}, {"width", "9", "230"}, {"height", "8", "200"}};
+constexpr StarterKey kKeys[] = {
+    {"outside", Holds::outside, "", kRequired},
+    {"stock", Holds::length, "thickness of the walls", kRequired, {"3/4", "19"}},
+    {"corners",
+     Holds::word,
+     "how the walls meet",
+     kRequired,
+     {"rabbet"},
+     {{{"butt"}, {"rabbet", "in front and back"}, {"miter"}, {"finger"}}}},
+    {"top", Holds::word, "how it is held", "none", {"rabbet"}, kLids},
+    {"bottom", Holds::word, "how it is held", "none", {"rabbet"}, kLids},
+    species_key("of all that no other key names"),
+    {"rabbet_depth",
+     Holds::length,
+     "of the corners' rabbets",
+     "half the stock",
+     {"3/8", "9.5", kAsComment}},
+    {"fingers",
+     Holds::count,
+     "pieces that a corner is divided into",
+     "an odd number, each about as high as the stock is thick",
+     {},
+     {},
+     2,
+     work::kMostFingers},
+    {"finger_width", Holds::length, "instead of `fingers`; it must divide the walls' height"},
+    {"top_thickness", Holds::length, "", kLidThickness, {"1/2", "12", kAsComment}},
+    {"top_depth", Holds::length, kLidDepthHelp, kLidDepth},
+    {"top_offset", Holds::length, kLidOffsetHelp, kSheet},
+    {"top_fit",
+     Holds::word,
+     "in a groove",
+     kUsualFit,
+     {"float", "", kAsComment},
+     {{{"float"}, {"glue"}}}},
+    {"top_species", Holds::wood, "", "the walls'"},
+    {"bottom_thickness", Holds::length, "", kLidThickness},
+    {"bottom_depth", Holds::length, kLidDepthHelp, kLidDepth},
+    {"bottom_offset", Holds::length, kLidOffsetHelp, kSheet},
+    {"bottom_fit", Holds::word, "in a groove", kUsualFit, {}, {{{"float"}, {"glue"}}}},
+    {"bottom_species", Holds::wood, "", "the walls'"},
+};
+
+}  // namespace
+
+constexpr Starter kBox = {
+    .name = "box",
+    .summary = "a box: front, back, left, right, bottom and top",
+    .about =
+        R"(Makes `front`, `back`, `left`, `right`, and `bottom` and `top` where there are such. Front and back run the whole
+length. Grain runs along each wall, and along the longer way of bottom and top. Grooves reach as far as the panel does,
+so that none shows at a corner; at mitered corners they run through.)",
+    .title = "Box",
+    .wood = "black_cherry",
+    .dimensions = kOutside,
+    .keys = kKeys,
+    .expand = expand};
 
 }  // namespace planner::files::starter

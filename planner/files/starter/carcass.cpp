@@ -15,27 +15,32 @@ struct Carcass {
   Held top = Held::rabbet, bottom = Held::rabbet;
   bool back = false;
   geometry::Length back_thickness, back_depth;
-  std::vector<geometry::Length> shelves, dividers;  // undersides above the ground; left faces from the left
+  std::vector<geometry::Length> shelves,
+      dividers;  // undersides above the ground; left faces from the left
   std::string species, back_species;
   base::Place place, top_place, bottom_place, shelf_place, divider_place, back_place;
 
   // Shelves and the like end where the back begins.
-  geometry::Length inner_depth() const { return depth - (back ? back_thickness : geometry::Length()); }
+  geometry::Length inner_depth() const {
+    return depth - (back ? back_thickness : geometry::Length());
+  }
   geometry::Length floor() const {
-    return bottom == Held::none ? geometry::Length() : bottom == Held::dado ? bottom_height + stock : stock;
+    return bottom == Held::none   ? geometry::Length()
+           : bottom == Held::dado ? bottom_height + stock
+                                  : stock;
   }
   geometry::Length ceiling() const { return top == Held::none ? height : height - stock; }
 };
 
 class CarcassReader {
  public:
-  CarcassReader(const Node& node, FileNotes& notes) : table_(node, "carcass", notes) {}
+  CarcassReader(const Node& node, FileNotes& notes) : table_(node, kCarcass, notes) {}
 
   std::optional<Carcass> read() {
     Carcass c;
     TableReader& keys = table_.keys();
     c.place = keys.place();
-    const auto outside = table_.outside(3, "width, depth and height");
+    const auto outside = table_.outside();
     c.width = outside[0];
     c.depth = outside[1];
     c.height = outside[2];
@@ -43,8 +48,8 @@ class CarcassReader {
     c.species = table_.species();
     // A third of the stock: common practice.
     c.dado_depth = table_.size("dado_depth", c.stock / 3);
-    c.top = table_.kind<Held>("top", {"rabbet", "butt", "none"}, Needed::no);
-    c.bottom = table_.kind<Held>("bottom", {"rabbet", "butt", "none", "dado"}, Needed::no);
+    c.top = table_.kind<Held>("top");
+    c.bottom = table_.kind<Held>("bottom");
     c.top_place = keys.place("top");
     c.bottom_place = keys.place("bottom");
     // As high off the ground as the stock is thick.
@@ -69,12 +74,9 @@ class CarcassReader {
   }
 
  private:
-  static constexpr int kMostPieces = 200;  // shelves, or dividers
-
   // A quarter inch or 6 mm, in a rabbet half the stock deep: common practice.
   void read_back(Carcass& c) {
-    c.back =
-        table_.keys().word("back", {"rabbet", "none"}, Needed::no).value_or("none") == "rabbet";
+    c.back = table_.word("back") == "rabbet";
     c.back_place = table_.keys().place("back");
     c.back_thickness =
         table_.size_with("back_thickness", c.back, "a back").value_or(usual_sheet(table_.units()));
@@ -89,12 +91,13 @@ class CarcassReader {
     if (node != nullptr && node->kind == NodeKind::list) {
       table_.keys().lengths(key, Sign::above_zero, Needed::no);
     } else {
-      table_.keys().whole(key, 1, kMostPieces, Needed::no);
+      table_.count(key);
     }
   }
 
   // Where the pieces stand: as listed, or so many at equal distances between `low` and `high`.
-  std::vector<geometry::Length> spaced(std::string_view key, geometry::Length low, geometry::Length high, geometry::Length thick) {
+  std::vector<geometry::Length> spaced(std::string_view key, geometry::Length low,
+                                       geometry::Length high, geometry::Length thick) {
     const Node* node = table_.keys().value(key);
     if (node == nullptr) {
       return {};
@@ -103,7 +106,7 @@ class CarcassReader {
     if (node->kind == NodeKind::list) {
       places = table_.keys().lengths(key, Sign::above_zero, Needed::no).value_or(places);
       std::sort(places.begin(), places.end());
-    } else if (const auto count = table_.keys().whole(key, 1, kMostPieces, Needed::no)) {
+    } else if (const auto count = table_.count(key)) {
       const geometry::Length opening = (high - low - *count * thick) / (*count + 1);
       if (opening <= geometry::Length()) {
         table_.keys().refuse(key, "there is no room for so many", "leave some out");
@@ -117,8 +120,8 @@ class CarcassReader {
     return places;
   }
 
-  void check_spaced(std::string_view key, const std::vector<geometry::Length>& places, geometry::Length low,
-                    geometry::Length high, geometry::Length thick) {
+  void check_spaced(std::string_view key, const std::vector<geometry::Length>& places,
+                    geometry::Length low, geometry::Length high, geometry::Length thick) {
     geometry::Length free = low;
     for (const geometry::Length place : places) {
       if (place <= free || place + thick >= high) {
@@ -132,7 +135,8 @@ class CarcassReader {
   }
 
   void check(const Carcass& c) {
-    if (c.width <= 2 * c.stock || c.ceiling() <= c.floor() || c.inner_depth() <= geometry::Length()) {
+    if (c.width <= 2 * c.stock || c.ceiling() <= c.floor() ||
+        c.inner_depth() <= geometry::Length()) {
       table_.keys().refuse("outside", "the boards leave nothing inside",
                            "make it larger or the stock thinner");
     }
@@ -177,8 +181,9 @@ class CarcassMaker {
     uprights_.push_back(
         board("left side", c_.species, c_.place, {2, 0}, {{}, {t, c_.depth, c_.height}}));
     add_dividers();
-    uprights_.push_back(board("right side", c_.species, c_.place, {2, 0},
-                              {{w - t, geometry::Length(), geometry::Length()}, {w, c_.depth, c_.height}}));
+    uprights_.push_back(
+        board("right side", c_.species, c_.place, {2, 0},
+              {{w - t, geometry::Length(), geometry::Length()}, {w, c_.depth, c_.height}}));
     rabbet_sides();
     add_bottom_and_top();
     add_shelves();
@@ -218,7 +223,8 @@ class CarcassMaker {
   void rabbet_sides() {
     for (work::Part* side : {&left(), &right()}) {
       const work::Face inner = side == &left() ? kRight : kLeft;
-      const auto rabbet = [&](work::Face at, geometry::Length width, geometry::Length depth, const base::Place& place) {
+      const auto rabbet = [&](work::Face at, geometry::Length width, geometry::Length depth,
+                              const base::Place& place) {
         // A rabbet deeper than the back's would show behind it.
         const bool shows = c_.back && at.axis == 2 && depth > c_.back_depth;
         side->cuts.push_back(
@@ -251,7 +257,9 @@ class CarcassMaker {
   }
 
   void add_bottom_and_top() {
-    const auto reach = [&](Held held) { return held == Held::butt ? geometry::Length() : c_.dado_depth; };
+    const auto reach = [&](Held held) {
+      return held == Held::butt ? geometry::Length() : c_.dado_depth;
+    };
     if (c_.bottom != Held::none) {
       work::Part bottom = level("bottom", c_.bottom_place, left(), right(), c_.floor() - c_.stock,
                                 reach(c_.bottom));
@@ -320,11 +328,81 @@ class CarcassMaker {
   Expansion made_;
 };
 
-}  // namespace
-
-Expansion carcass(const Node& table, FileNotes& notes) {
+Expansion expand(const Node& table, FileNotes& notes) {
   const std::optional<Carcass> read = CarcassReader(table, notes).read();
   return read ? CarcassMaker(*read).make() : Expansion{};
 }
+
+constexpr Dimension kOutside[] = {
+    {"width", "30", "760"}, {"depth", "11", "280"}, {"height", "36", "900"}};
+constexpr StarterKey kKeys[] = {
+    {"outside", Holds::outside, "", kRequired},
+    {"stock",
+     Holds::length,
+     "thickness of sides, top, bottom and shelves",
+     kRequired,
+     {"3/4", "18"}},
+    {"top",
+     Holds::word,
+     "how the sides hold it",
+     "rabbet",
+     {"rabbet"},
+     {{{"rabbet"}, {"butt"}, {"none"}}}},
+    {"bottom",
+     Holds::word,
+     "how the sides hold it",
+     "rabbet",
+     {"dado"},
+     {{{"rabbet"}, {"butt"}, {"none"}, {"dado", "at `bottom_height`"}}}},
+    {"bottom_height", Holds::length, "of its underside, in a dado", "the stock"},
+    {"shelves",
+     Holds::lengths,
+     "how many, evenly; or heights of undersides",
+     "none",
+     {"2"},
+     {},
+     1,
+     200},
+    {"back",
+     Holds::word,
+     "whether it has one",
+     "none",
+     {"none"},
+     {{{"rabbet", "in rabbets of the sides, over the ends of all that lies between"}, {"none"}}}},
+    species_key("of all but the back"),
+    {"dividers",
+     Holds::lengths,
+     "how many; or their left faces from the left",
+     "none",
+     {"1", "", kAsComment},
+     {},
+     1,
+     200},
+    {"dado_depth",
+     Holds::length,
+     "of dadoes, and of the rabbets for top and bottom",
+     "a third of the stock",
+     {"1/4", "6", kAsComment}},
+    {"stop", Holds::length,
+     "how far dadoes stop short of the front; what lies in them is notched there",
+     "they run through"},
+    {"back_thickness", Holds::length, "", "1/4 in or 6 mm"},
+    {"back_depth", Holds::length, "of its rabbets", "half the stock"},
+    {"back_species", Holds::wood, "", "the sides'"},
+};
+
+}  // namespace
+
+constexpr Starter kCarcass = {
+    .name = "carcass",
+    .summary = "a case: sides, bottom, top, dividers, shelves and back",
+    .about =
+        R"(Makes `left side`, `right side`, `bottom`, `top`, `divider 1` ..., `shelf 1` ... (`shelf 1, bay 1` ... between dividers)
+and `back`. x is its width, y its depth with the front at the low side. Shelves and dividers stand in dadoes.)",
+    .title = "Bookcase",
+    .wood = "plywood_birch",
+    .dimensions = kOutside,
+    .keys = kKeys,
+    .expand = expand};
 
 }  // namespace planner::files::starter

@@ -30,14 +30,14 @@ struct Drawer {
 
 class DrawerReader {
  public:
-  DrawerReader(const Node& node, FileNotes& notes) : table_(node, "drawer", notes) {}
+  DrawerReader(const Node& node, FileNotes& notes) : table_(node, kDrawer, notes) {}
 
   std::optional<Drawer> read() {
     Drawer d;
     d.place = table_.keys().place();
     d.corners_place = table_.keys().place("corners");
     d.bottom_place = table_.keys().place("bottom");
-    const auto outside = table_.outside(3, "width, depth and height");
+    const auto outside = table_.outside();
     d.width = outside[0];
     d.depth = outside[1];
     d.height = outside[2];
@@ -58,7 +58,7 @@ class DrawerReader {
   // Half the front for its rabbets, a third of a side for its dadoes, which stand off its ends by
   // as much as it is thick: common practice.
   void read_corners(Drawer& d) {
-    d.corners = table_.kind<Corner>("corners", {"rabbet", "dado", "finger"}, Needed::yes);
+    d.corners = table_.kind<Corner>("corners");
     const bool fingers = d.corners == Corner::finger;
     d.rabbet_depth =
         table_.size_with("rabbet_depth", d.corners == Corner::rabbet, "corners = \"rabbet\"")
@@ -71,17 +71,12 @@ class DrawerReader {
     const std::int64_t t = std::max<std::int64_t>(d.stock.nanometres(), 1);
     const std::int64_t pieces =
         std::clamp<std::int64_t>((d.height.nanometres() + t / 2) / t, 3, work::kMostFingers - 1);
-    d.fingers = table_.keys()
-                    .whole("fingers", 2, work::kMostFingers, Needed::no)
-                    .value_or(static_cast<int>(pieces - 1 + pieces % 2));
+    d.fingers = table_.count("fingers").value_or(static_cast<int>(pieces - 1 + pieces % 2));
   }
 
   void read_bottom(Drawer& d) {
     const bool fingers = d.corners == Corner::finger;
-    const auto word = table_.keys()
-                          .word("bottom", {"slide", "captured"}, Needed::no)
-                          .value_or(fingers ? "captured" : "slide");
-    d.captured = word == "captured";
+    d.captured = table_.word("bottom").value_or(fingers ? "captured" : "slide") == "captured";
     if (fingers && !d.captured) {
       table_.keys().refuse("bottom", "a back with fingers over its whole height closes the way in",
                            "write captured");
@@ -91,7 +86,7 @@ class DrawerReader {
     d.bottom_depth = table_.size("bottom_depth", d.stock / 3);
     d.bottom_offset = table_.size("bottom_offset", sheet);
     d.bottom_species = table_.species("bottom_species", d.species);
-    const auto fit = table_.keys().word("bottom_fit", {"float", "glue"}, Needed::no);
+    const auto fit = table_.word("bottom_fit");
     d.floats = fit ? *fit == "float" : !is_sheet(d.bottom_species);
     d.room = d.floats ? usual_room(table_.units()) : geometry::Length();
   }
@@ -120,8 +115,8 @@ class DrawerReader {
     }
   }
 
-  void too_deep(std::string_view key, geometry::Length depth, geometry::Length stock, const std::string& cut,
-                const std::string& usual) {
+  void too_deep(std::string_view key, geometry::Length depth, geometry::Length stock,
+                const std::string& cut, const std::string& usual) {
     if (depth >= stock) {
       table_.refuse(
           key, cut + " " + table_.text(depth) + " deep goes through stock of " + table_.text(stock),
@@ -162,8 +157,8 @@ class DrawerMaker {
 
  private:
   // Front or back: over the whole width, or housed in the sides.
-  work::Part add_cross(const std::string& name, const std::string& species, geometry::Length low, geometry::Length high,
-                       bool whole, geometry::Length up) {
+  work::Part add_cross(const std::string& name, const std::string& species, geometry::Length low,
+                       geometry::Length high, bool whole, geometry::Length up) {
     const geometry::Length margin = whole ? geometry::Length() : d_.stock - d_.dado_depth;
     return board(name, species, d_.place, {0, 1},
                  {{margin, low, up}, {d_.width - margin, high, d_.height}});
@@ -202,7 +197,8 @@ class DrawerMaker {
 
   // What the bottom and its room to swell fill. One that slides in ends with the sides.
   LatticeBox bottom_space() const {
-    const geometry::Length side = d_.stock - d_.bottom_depth, front = d_.front_high() - d_.bottom_depth;
+    const geometry::Length side = d_.stock - d_.bottom_depth,
+                           front = d_.front_high() - d_.bottom_depth;
     const geometry::Length rear = d_.captured ? d_.back_low() + d_.bottom_depth : d_.depth;
     return {{side, front, d_.bottom_offset},
             {d_.width - side, rear, d_.bottom_offset + d_.bottom_thickness}};
@@ -229,11 +225,64 @@ class DrawerMaker {
   Expansion made_;
 };
 
-}  // namespace
-
-Expansion drawer(const Node& table, FileNotes& notes) {
+Expansion expand(const Node& table, FileNotes& notes) {
   const std::optional<Drawer> read = DrawerReader(table, notes).read();
   return read ? DrawerMaker(*read).make() : Expansion{};
 }
+
+constexpr std::string_view kSheet = "1/4 in or 6 mm", kSides = "the sides'";
+constexpr Dimension kOutside[] = {
+    {"width", "16", "400"}, {"depth", "18", "450"}, {"height", "5", "120"}};
+constexpr StarterKey kKeys[] = {
+    {"outside", Holds::outside, "", kRequired},
+    {"stock", Holds::length, "of sides and back", kRequired, {"1/2", "12"}},
+    {"corners",
+     Holds::word,
+     "how the walls meet",
+     kRequired,
+     {"rabbet"},
+     {{{"rabbet", "the front stepped over the sides, the back in dadoes"},
+       {"dado", "both in dadoes of the sides"},
+       {"finger"}}}},
+    {"bottom",
+     Holds::word,
+     "how the walls hold it",
+     "slide; with fingers captured",
+     {"captured"},
+     {{{"slide", "under the back"}, {"captured", "in all walls"}}}},
+    {"bottom_species", Holds::wood, "", kSides, {"plywood_birch"}},
+    species_key("of sides and back"),
+    {"front_thickness", Holds::length, "", "the stock", {"3/4", "19", kAsComment}},
+    {"front_species", Holds::wood, "", kSides},
+    {"rabbet_depth", Holds::length, "into the front", "half the front"},
+    {"dado_depth", Holds::length, "into the sides", "a third of a side"},
+    {"inset", Holds::length, "from the sides' ends to their dadoes", "the stock"},
+    {"fingers",
+     Holds::count,
+     "pieces that a corner is divided into",
+     "an odd number, each about as high as the stock is thick",
+     {},
+     {},
+     2,
+     work::kMostFingers},
+    {"bottom_thickness", Holds::length, "", kSheet},
+    {"bottom_depth", Holds::length, "of its grooves", "a third of the stock"},
+    {"bottom_offset", Holds::length, "from the walls' lower edge to its grooves", kSheet},
+    {"bottom_fit", Holds::word, "", kUsualFit, {}, {{{"float"}, {"glue"}}}},
+};
+
+}  // namespace
+
+constexpr Starter kDrawer = {
+    .name = "drawer",
+    .summary = "a drawer: front, back, sides and bottom",
+    .about =
+        R"(Makes `front`, `back`, `left side`, `right side`, `bottom`. x is its width, y its depth with the front at the low side.
+A bottom that slides in under the back, once the walls are glued, is pinned there.)",
+    .title = "Drawer",
+    .wood = "red_maple",
+    .dimensions = kOutside,
+    .keys = kKeys,
+    .expand = expand};
 
 }  // namespace planner::files::starter

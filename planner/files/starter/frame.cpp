@@ -27,22 +27,21 @@ struct Frame {
 
 class FrameReader {
  public:
-  FrameReader(const Node& node, FileNotes& notes) : table_(node, "frame", notes) {}
+  FrameReader(const Node& node, FileNotes& notes) : table_(node, kFrame, notes) {}
 
   std::optional<Frame> read() {
     Frame f;
     f.place = table_.keys().place();
     f.corners_place = table_.keys().place("corners");
     f.panel_place = table_.keys().place("panel");
-    const auto outside = table_.outside(2, "width and height");
+    const auto outside = table_.outside();
     f.width = outside[0];
     f.height = outside[1];
     f.thickness = table_.size("thickness");
     f.stile = table_.size("member");
     f.rail = table_.size("rail", f.stile);
     f.species = table_.species();
-    f.corners =
-        table_.kind<Corner>("corners", {"miter", "half-lap", "bridle", "mortise"}, Needed::yes);
+    f.corners = table_.kind<Corner>("corners");
     read_panel(f);
     read_tenon(f);
     table_.keys().finish();
@@ -54,13 +53,14 @@ class FrameReader {
 
  private:
   void read_panel(Frame& f) {
-    f.filling = table_.kind<Filling>("panel", {"none", "float", "glue"}, Needed::no);
+    f.filling = table_.kind<Filling>("panel");
     const bool grooved = f.filled();
     f.panel_thickness = table_.size_with("panel_thickness", grooved, "a panel")
                             .value_or(usual_sheet(table_.units()));
     // 3/8 in or 10 mm: common practice.
-    const geometry::Length usual =
-        table_.units() == base::Units::inch ? geometry::Length::in_64ths(24) : geometry::Length::whole_mm(10);
+    const geometry::Length usual = table_.units() == base::Units::inch
+                                       ? geometry::Length::in_64ths(24)
+                                       : geometry::Length::whole_mm(10);
     f.panel_depth = table_.size_with("panel_depth", grooved, "a panel").value_or(usual);
     table_.only_with("panel_species", grooved, "a panel");
     f.panel_species = table_.species("panel_species", f.species);
@@ -154,10 +154,14 @@ class FrameMaker {
   Expansion make() {
     const geometry::Length w = f_.width, h = f_.height, t = f_.thickness;
     // Only a mortised rail stops short of the frame's outside.
-    const geometry::Length start = f_.corners == Corner::mortise ? f_.stile - f_.tenon_length : geometry::Length();
-    add_stile("left stile", kLeft, {{geometry::Length(), geometry::Length(), geometry::Length()}, {f_.stile, h, t}});
-    add_stile("right stile", kRight, {{w - f_.stile, geometry::Length(), geometry::Length()}, {w, h, t}});
-    add_rail("bottom rail", kFront, {{start, geometry::Length(), geometry::Length()}, {w - start, f_.rail, t}});
+    const geometry::Length start =
+        f_.corners == Corner::mortise ? f_.stile - f_.tenon_length : geometry::Length();
+    add_stile("left stile", kLeft,
+              {{geometry::Length(), geometry::Length(), geometry::Length()}, {f_.stile, h, t}});
+    add_stile("right stile", kRight,
+              {{w - f_.stile, geometry::Length(), geometry::Length()}, {w, h, t}});
+    add_rail("bottom rail", kFront,
+             {{start, geometry::Length(), geometry::Length()}, {w - start, f_.rail, t}});
     add_rail("top rail", kBack, {{start, h - f_.rail, geometry::Length()}, {w - start, h, t}});
     if (f_.filled()) {
       add_panel();
@@ -213,7 +217,8 @@ class FrameMaker {
           cut(work::Rabbet{kDown, end, f_.stile, f_.thickness - f_.thickness / 2, {}, {}});
           break;
         case Corner::bridle:
-          cut(work::Tenon{end, f_.stile, {geometry::Length(), tenon_low()}, {f_.rail, f_.tenon_thickness}});
+          cut(work::Tenon{
+              end, f_.stile, {geometry::Length(), tenon_low()}, {f_.rail, f_.tenon_thickness}});
           break;
         case Corner::mortise:
           cut(work::Tenon{end,
@@ -266,11 +271,59 @@ class FrameMaker {
   Expansion made_;
 };
 
-}  // namespace
-
-Expansion frame(const Node& table, FileNotes& notes) {
+Expansion expand(const Node& table, FileNotes& notes) {
   const std::optional<Frame> read = FrameReader(table, notes).read();
   return read ? FrameMaker(*read).make() : Expansion{};
 }
+
+constexpr Dimension kOutside[] = {{"width", "18", "450"}, {"height", "30", "750"}};
+constexpr StarterKey kKeys[] = {
+    {"outside", Holds::outside, "", kRequired},
+    {"thickness", Holds::length, "of the members", kRequired, {"3/4", "20"}},
+    {"member",
+     Holds::length,
+     "width of the stiles; `rail` where rails differ",
+     kRequired,
+     {"2 1/4", "57"}},
+    {"rail", Holds::length, "width of the rails", "the stiles'"},
+    {"corners",
+     Holds::word,
+     "how the members meet",
+     kRequired,
+     {"mortise"},
+     {{{"miter"}, {"half-lap"}, {"bridle"}, {"mortise", "and tenon"}}}},
+    {"panel",
+     Holds::word,
+     "whether it has one",
+     "none",
+     {"float"},
+     {{{"none"}, {"float", "as a solid one must"}, {"glue"}}}},
+    species_key("of the members"),
+    {"panel_species", Holds::wood, "", "the members'", {"plywood_birch", "", kAsComment}},
+    {"panel_thickness", Holds::length, "", "1/4 in or 6 mm"},
+    {"panel_depth", Holds::length, "of its grooves", "3/8 in or 10 mm"},
+    {"tenon_length",
+     Holds::length,
+     "all of the stile's width goes through; a blind mortise is 1/16 in or 1.5 mm deeper",
+     "two thirds of the stile",
+     {"1 1/2", "38", kAsComment}},
+    {"tenon_thickness", Holds::length, "also of a bridle's", "a third of the members' thickness"},
+    {"tenon_width", Holds::length, "",
+     "three quarters of the rail, the shoulder outside, less the panel's groove"},
+};
+
+}  // namespace
+
+constexpr Starter kFrame = {
+    .name = "frame",
+    .summary = "a frame, or with a panel a door: stiles, rails and panel, flat on the bench",
+    .about =
+        R"(Makes `left stile`, `right stile`, `bottom rail`, `top rail`, and with a `panel`, which makes it a door, that. It lies
+flat on the bench, its height along y. Stiles run the whole height.)",
+    .title = "Door",
+    .wood = "white_oak",
+    .dimensions = kOutside,
+    .keys = kKeys,
+    .expand = expand};
 
 }  // namespace planner::files::starter

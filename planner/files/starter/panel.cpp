@@ -22,7 +22,7 @@ struct Panel {
 
 class PanelReader {
  public:
-  PanelReader(const Node& node, FileNotes& notes) : table_(node, "panel", notes) {}
+  PanelReader(const Node& node, FileNotes& notes) : table_(node, kPanel, notes) {}
 
   std::optional<Panel> read() {
     Panel p;
@@ -43,7 +43,7 @@ class PanelReader {
   // A third of the thickness, and as deep as thick: common practice. A loose tongue is cut short of
   // its two grooves by a little room for glue.
   void read_tongue(Panel& p) {
-    p.tongue = table_.kind<Tongue>("tongue", {"none", "loose", "real"}, Needed::no);
+    p.tongue = table_.kind<Tongue>("tongue");
     p.tongue_place = table_.keys().place("tongue");
     const bool there = p.tongue != Tongue::none;
     p.tongue_thickness =
@@ -105,9 +105,9 @@ class PanelMaker {
     const bool first = i == 0, last = i + 1 == p_.widths.size();
     const bool tongued = p_.tongue == Tongue::real && !first;
     const geometry::Length from = tongued ? low - p_.tongue_depth : low;
-    work::Part part =
-        board("board " + std::to_string(i + 1), p_.species, p_.place, {0, 2},
-              {{geometry::Length(), from, geometry::Length()}, {p_.length, low + p_.widths[i], p_.thickness}});
+    work::Part part = board("board " + std::to_string(i + 1), p_.species, p_.place, {0, 2},
+                            {{geometry::Length(), from, geometry::Length()},
+                             {p_.length, low + p_.widths[i], p_.thickness}});
     if (tongued) {
       part.cuts.push_back({p_.tongue_place, work::Tenon{kFront,
                                                         p_.tongue_depth,
@@ -121,7 +121,8 @@ class PanelMaker {
       // A real tongue's groove is deeper, so that the edges close and not its bottom.
       part.cuts.push_back(
           {p_.tongue_place,
-           groove(kBack, p_.tongue_depth + (p_.tongue == Tongue::real ? p_.room : geometry::Length()))});
+           groove(kBack,
+                  p_.tongue_depth + (p_.tongue == Tongue::real ? p_.room : geometry::Length()))});
     }
     made_.parts.push_back(std::move(part));
   }
@@ -135,9 +136,10 @@ class PanelMaker {
     for (std::size_t i = 0; i + 1 < p_.widths.size(); ++i) {
       seam += p_.widths[i];
       const geometry::Length reach = p_.tongue_depth - p_.room, low = p_.tongue_low();
-      made_.parts.push_back(board(
-          "tongue " + std::to_string(i + 1), p_.tongue_species, p_.tongue_place, {0, 2},
-          {{geometry::Length(), seam - reach, low}, {p_.length, seam + reach, low + p_.tongue_thickness}}));
+      made_.parts.push_back(board("tongue " + std::to_string(i + 1), p_.tongue_species,
+                                  p_.tongue_place, {0, 2},
+                                  {{geometry::Length(), seam - reach, low},
+                                   {p_.length, seam + reach, low + p_.tongue_thickness}}));
     }
   }
 
@@ -145,11 +147,49 @@ class PanelMaker {
   Expansion made_;
 };
 
-}  // namespace
-
-Expansion panel(const Node& node, FileNotes& notes) {
-  const std::optional<Panel> read = PanelReader(node, notes).read();
+Expansion expand(const Node& table, FileNotes& notes) {
+  const std::optional<Panel> read = PanelReader(table, notes).read();
   return read ? PanelMaker(*read).make() : Expansion{};
 }
+
+constexpr Dimension kWhole[] = {
+    {"length", "36", "900"}, {"width", "20", "500"}, {"thickness", "1", "25"}};
+constexpr StarterKey kKeys[] = {
+    {"length", Holds::length, "of the boards", kRequired},
+    {"width", Holds::length, "of the whole panel, where `boards` is a number"},
+    {"thickness", Holds::length, "of the boards", kRequired},
+    {"boards",
+     Holds::lengths,
+     "how many alike; or widths: [90, 85, 90]",
+     kRequired,
+     {"5"},
+     {},
+     2,
+     1000},
+    species_key("of the boards"),
+    {"tongue",
+     Holds::word,
+     "between the boards",
+     "none",
+     {"loose", "", kAsComment},
+     {{{"none"}, {"loose", "a strip in two grooves"}, {"real"}}}},
+    {"tongue_thickness", Holds::length, "", "a third of the boards' thickness"},
+    {"tongue_depth", Holds::length, "into each board", "as deep as thick"},
+    {"tongue_species", Holds::wood, "of loose ones", "the boards'"},
+};
+
+}  // namespace
+
+constexpr Starter kPanel = {
+    .name = "panel",
+    .summary = "boards glued edge to edge",
+    .about =
+        R"(Boards edge to edge: `board 1`, `board 2` ... from the low side of y; with loose tongues `tongue 1` ... after them. A
+board with a real tongue is as wide as what shows of it.)",
+    .title = "Panel",
+    .wood = "hard_maple",
+    .dimensions = kWhole,
+    .keys = kKeys,
+    .expand = expand};
 
 }  // namespace planner::files::starter

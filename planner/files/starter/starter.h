@@ -1,6 +1,12 @@
-// Starters: one table of a job file that stands for all its parts. Each refuses what cannot be
-// made, with the reason, and takes sizes from common practice where the file gives none.
+// Starters: one table of a job file that stands for all its parts. What is known of one stands in
+// its own file, once: its keys, what they hold, what stands where they are left out, and the parts
+// they make. The readers' list of keys, what `glueup new` writes, the schema, docs/job_file.md and
+// every list of kinds follow from these descriptions.
 #pragma once
+#include <array>
+#include <span>
+#include <string>
+#include <string_view>
 #include <vector>
 
 #include "planner/files/file_notes.h"
@@ -16,29 +22,73 @@ struct Expansion {
   std::vector<work::JointOverride> overrides;
 };
 
-// front, back, left, right and, where there are such, bottom and top.
-Expansion box(const Node& table, FileNotes& notes);
+// What a key holds.
+enum class Holds {
+  length,   // a size above zero
+  outside,  // a list of sizes, the starter's dimensions
+  lengths,  // sizes one by one, or how many alike: from `least` to `most`
+  count,    // a whole number from `least` to `most`
+  word,     // one of `words`
+  wood,     // an id of the table of woods
+  truth     // true or false
+};
 
-// "board 1" ... from the low side of y, edges glued; with loose tongues "tongue 1" ... after them.
-Expansion panel(const Node& table, FileNotes& notes);
+struct StarterWord {
+  std::string_view word;
+  std::string_view meaning = {};  // of it, where the word alone is not enough
+};
 
-// left stile, right stile, bottom rail, top rail and, where there is one, panel; flat on the bench,
-// its height along y.
-Expansion frame(const Node& table, FileNotes& notes);
+// What a new file has of a key: a value in each unit, the same in both where `mm` is empty.
+struct Sample {
+  std::string_view inches = {}, mm = {};
+  bool as_comment = false;  // to be taken up
+};
+inline constexpr bool kAsComment = true;
 
-// left side, right side, bottom and top, "divider 1" ..., "shelf 1" ... (with dividers "shelf 1,
-// bay 1"
-// ...) and back; x its width, y its depth.
-Expansion carcass(const Node& table, FileNotes& notes);
+inline constexpr std::string_view kRequired = "required";
 
-// front, back, left side, right side and bottom; x its width, y its depth.
-Expansion drawer(const Node& table, FileNotes& notes);
+struct StarterKey {
+  std::string_view name;
+  Holds holds;
+  std::string_view help = {};   // beside its name: "thickness of the walls"
+  std::string_view usual = {};  // what stands where it is left out: "half the stock"; or kRequired
+  Sample sample = {};
+  std::array<StarterWord, 5> words = {};
+  int least = 0, most = 0;
+};
 
-// Four legs ("front left leg" ...), front, back, left and right rail, and the same as "lower ..."
-// where there are stretchers.
-Expansion table_base(const Node& table, FileNotes& notes);
+// A size of the whole, in the order of `--size`, and what it is where nobody says otherwise.
+struct Dimension {
+  std::string_view name, inches, mm;
+};
 
-// "layer 1" ... from the bench up.
-Expansion lamination(const Node& table, FileNotes& notes);
+struct Starter {
+  std::string_view name;     // of its table: "box"
+  std::string_view summary;  // "a box: front, back, left, right, bottom and top"
+  std::string_view about;    // in docs/job_file.md: which parts it makes, and how they lie
+  std::string_view title;    // of the file that `glueup new` writes
+  std::string_view wood;     // of that file
+  std::span<const Dimension> dimensions;
+  std::span<const StarterKey> keys;  // all but `measured`, in the order a new file has them
+  // From the table to its parts. Refuses what cannot be made, with the reason.
+  Expansion (*expand)(const Node& table, FileNotes& notes);
+};
+
+// The wood of all parts that no other key names: required, unless the file has one at its top.
+constexpr StarterKey species_key(std::string_view help) {
+  return {"species", Holds::wood, help, "required, unless the file has one at its top"};
+}
+
+extern const Starter kBox, kPanel, kFrame, kCarcass, kDrawer, kTableBase, kLamination;
+
+// All there are, in the order of every list of them.
+inline constexpr std::array kStarters = {&kBox,    &kPanel,     &kFrame,     &kCarcass,
+                                         &kDrawer, &kTableBase, &kLamination};
+
+// REQUIRES: the starter has such a key.
+const StarterKey& key_of(const Starter& starter, std::string_view name);
+
+// "butt", "rabbet" ... of a key that holds a word.
+std::vector<std::string> words_of(const StarterKey& key);
 
 }  // namespace planner::files::starter

@@ -19,12 +19,12 @@ struct TableBase {
 
 class TableBaseReader {
  public:
-  TableBaseReader(const Node& node, FileNotes& notes) : table_(node, "table_base", notes) {}
+  TableBaseReader(const Node& node, FileNotes& notes) : table_(node, kTableBase, notes) {}
 
   std::optional<TableBase> read() {
     TableBase t;
     t.place = table_.keys().place();
-    const auto outside = table_.outside(3, "length, width and height");
+    const auto outside = table_.outside();
     t.length = outside[0];
     t.width = outside[1];
     t.height = outside[2];
@@ -176,11 +176,39 @@ class TableBaseMaker {
   Expansion made_;
 };
 
-}  // namespace
-
-Expansion table_base(const Node& table, FileNotes& notes) {
+Expansion expand(const Node& table, FileNotes& notes) {
   const std::optional<TableBase> read = TableBaseReader(table, notes).read();
   return read ? TableBaseMaker(*read).make() : Expansion{};
 }
+
+constexpr Dimension kOutside[] = {
+    {"length", "32", "800"}, {"width", "16", "400"}, {"height", "24", "600"}};
+constexpr StarterKey kKeys[] = {
+    {"outside", Holds::outside, "", kRequired},
+    {"leg", Holds::length, "thickness of the square legs", kRequired, {"2 1/4", "57"}},
+    {"rail_width", Holds::length, "height of the rails", kRequired, {"4", "100"}},
+    {"rail_thickness", Holds::length, "of the rails", kRequired, {"1", "25"}},
+    species_key("of legs and rails"),
+    {"setback", Holds::length, "from the legs' outside to the rails", "1/4 in or 6 mm"},
+    {"stretcher", Holds::length, "underside of the lower rails", "none", {"5", "125", kAsComment}},
+    {"tenon_length", Holds::length, "",
+     "as long as the one from the side lets it, less 1/16 in or 1.5 mm for glue"},
+    {"tenon_thickness", Holds::length, "", "a third of the rail"},
+    {"tenon_width", Holds::length, "", "three quarters of the rail, the shoulder above"},
+};
+
+}  // namespace
+
+constexpr Starter kTableBase = {
+    .name = "table_base",
+    .summary = "a stand: legs and rails, mortise and tenon",
+    .about =
+        R"(A stand: `front left leg` and the other three, `front rail`, `back rail`, `left rail`, `right rail`, and with
+`stretcher` the same again as `lower front rail` ... Rails are mortised into the legs, flush with their tops.)",
+    .title = "Hive stand",
+    .wood = "beech",
+    .dimensions = kOutside,
+    .keys = kKeys,
+    .expand = expand};
 
 }  // namespace planner::files::starter
