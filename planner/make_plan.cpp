@@ -44,8 +44,9 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   const work::Motions motions = find_motions(solids, joints);
   const work::Standing standing(job, solids, joints);
   const auto lid = ring ? closing_part(*ring, joints, boxes) : std::optional<work::PartId>();
-  const stage::StageInput input{job,     shop,     *glue.glue, solids, joints,
-                                motions, standing, boxes, ring,       lid,    weights_g(plan.parts)};
+  const stage::StageInput input{
+      job,  shop, *glue.glue,           solids, joints, motions, standing, boxes,
+      ring, lid,  weights_g(plan.parts)};
   stage::PlannedStages planned =
       options.drawing_only ? put_together(input, options) : plan_stages(input, options);
   out.stopped = base::stop_requested(&options.stop);

@@ -99,7 +99,7 @@ GrainShares grain_shares(std::span<const work::Joint> joints) {
 
 Plan start_plan(const work::Job& job, const work::Shop& shop, const work::GlueInUse& glue,
                 std::span<const geometry::Solid> solids, std::span<const work::Joint> joints,
-                const std::optional<work::Ring4>& ring) {
+                const std::optional<work::Ring>& ring) {
   Plan plan;
   plan.title = job.title;
   plan.units = job.units;

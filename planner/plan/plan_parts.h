@@ -13,7 +13,7 @@ namespace planner::plan {
 // those of the parts.
 Plan start_plan(const work::Job& job, const work::Shop& shop, const work::GlueInUse& glue,
                 std::span<const geometry::Solid> solids, std::span<const work::Joint> joints,
-                const std::optional<work::Ring4>& ring);
+                const std::optional<work::Ring>& ring);
 
 std::vector<PlanPart> plan_parts(const work::Job& job, std::span<const geometry::Solid> solids);
 
