@@ -5,6 +5,7 @@
 
 #include "planner/base/units.h"
 #include "planner/clamps/axis/pressure_levels.h"
+#include "planner/clamps/axis/wide_face_clamps.h"
 #include "planner/placed/placed_mends.h"
 #include "planner/pressure/crush.h"
 #include "planner/tables/clamp.h"
@@ -82,7 +83,8 @@ class PlacedTrying {
       tell_untouched(question);
       return;
     }
-    const clamps::axis::AxisClamps plan = *round.with(own.clamps);
+    clamps::axis::AxisClamps plan = *round.with(own.clamps);
+    set_up_plates(plan);
     for (std::size_t i = 0; i < own.clamps.size(); ++i) {
       trial_.clamps.push_back(to_plan(plan, i, own.numbers[i]));
     }
@@ -118,7 +120,7 @@ class PlacedTrying {
     c.pad = site.pad;
     c.pad_along = plan.tracks[site.track].along;
     c.bearing_MPa = c.force_N / (site.pad.along_mm * site.pad.across_mm);
-    c.bearing_limit_MPa = plan.bearing_limit_MPa[i];
+    c.bearing_limit_MPa = site.bearing_limit_MPa;
     c.barrier = kind.bare_iron;
     for (const clamps::axis::PressedAt& p : site.presses) {
       c.joints.push_back(plan.lines[p.line].joint);
@@ -140,8 +142,8 @@ class PlacedTrying {
       line.joint = bare.lines[l].joint;
       line.face = bare.lines[l].face;
       line.axis = q.round.axis;
-      line.hold_MPa = bare.hold_MPa[l];
-      line.full_MPa = bare.full_MPa[l];
+      line.hold_MPa = bare.lines[l].hold_MPa;
+      line.full_MPa = bare.lines[l].full_MPa;
       trial_.pressure.push_back(line);
       untouched.joints.push_back(line.joint);
     }
@@ -175,7 +177,7 @@ class PlacedTrying {
       return out;
     }
     out.held_share = clamps::axis::kWeakHand *
-                     (told.min_MPa - clamps::axis::kModelMargin * told.mean_MPa) / told.hold_MPa;
+                     clamps::axis::sure_MPa(told.min_MPa, told.mean_MPa) / told.hold_MPa;
     out.open_gap_mm = told.open_gap_mm;
     constexpr double kLittle = 0.05;
     out.how = told.open_gap_mm > kGapTold_mm ? How::open
@@ -197,8 +199,7 @@ class PlacedTrying {
       }
       const double from = i == 0 ? x : (told.samples[i - 1][0] + x) / 2;
       const double to = i + 1 == told.samples.size() ? x : (told.samples[i + 1][0] + x) / 2;
-      const double sure =
-          clamps::axis::kWeakHand * (p - clamps::axis::kModelMargin * told.mean_MPa);
+      const double sure = clamps::axis::kWeakHand * clamps::axis::sure_MPa(p, told.mean_MPa);
       below += sure < told.hold_MPa ? to - from : 0;
     }
     constexpr double kAtEnd = 0.05;  // of the length
@@ -211,7 +212,7 @@ class PlacedTrying {
 
   void tell_dents(const clamps::axis::AxisClamps& plan, const std::vector<int>& numbers) {
     for (std::size_t i = 0; i < plan.clamps.size(); ++i) {
-      const double share = plan.clamps[i].force_N / plan.bears_N[i];
+      const double share = plan.clamps[i].force_N / plan.sites[i].bears_N;
       if (share > 1.001) {
         const clamps::axis::ClampSite& site = plan.sites[i];
         trial_.findings.emplace_back(

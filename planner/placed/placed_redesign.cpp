@@ -96,8 +96,8 @@ class Afresh {
       return std::nullopt;
     }
     double most = like_.most_N;
-    for (const double bears : plan->bears_N) {
-      most = std::min(most, bears);
+    for (const clamps::axis::ClampSite& site : plan->sites) {
+      most = std::min(most, site.bears_N);
     }
     if (!holds(counts, under, most)) {
       return std::nullopt;

@@ -223,8 +223,7 @@ geometry::Extent caul_run(std::span<const ClampTrack> tracks, std::size_t track,
   return run;
 }
 
-std::vector<ClampTrack> clamp_tracks(std::span<const pressure::GlueLine> lines,
-                                     const Direction& axis) {
+std::vector<ClampTrack> clamp_tracks(std::span<const AskedLine> lines, const Direction& axis) {
   std::vector<ClampTrack> tracks;
   for (std::size_t l = 0; l < lines.size(); ++l) {
     const pressure::GlueLine& line = lines[l];

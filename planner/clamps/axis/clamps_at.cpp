@@ -103,8 +103,6 @@ std::optional<AxisClamps> ClampsAt::with(std::span<const TrialClamp> clamps,
   plan.packing = {caul_mm > 0 ? Padding::strips : Padding::blocks, caul_mm};
   plan.lines = bare_.lines;
   plan.held_lines = bare_.held_lines;
-  plan.hold_MPa = bare_.hold_MPa;
-  plan.full_MPa = bare_.full_MPa;
   plan.tracks = bare_.tracks;
   std::vector<int> on_line(plan.lines.size(), 0);
   const auto add = [&](const TrialClamp& clamp) {
@@ -112,13 +110,12 @@ std::optional<AxisClamps> ClampsAt::with(std::span<const TrialClamp> clamps,
     if (!found) {
       return false;
     }
-    const double limit = bearing_limit_MPa(q_.job, *found);
-    plan.bearing_limit_MPa.push_back(limit);
+    found->bearing_limit_MPa = bearing_limit_MPa(q_.job, *found);
     // Under a strip the wood bears on at least what a block of that thickness would cover.
     const double under = caul_mm > 0 ? pad_length_mm(clamp.pad.along_mm, caul_mm, q_.job.units)
                                      : found->pad.along_mm;
-    plan.bears_N.push_back(limit * under * found->pad.across_mm);
-    plan.limit_N.push_back(std::min(clamp.most_N, plan.bears_N.back()));
+    found->bears_N = found->bearing_limit_MPa * under * found->pad.across_mm;
+    found->limit_N = std::min(clamp.most_N, found->bears_N);
     plan.sites.push_back(std::move(*found));
     return true;
   };

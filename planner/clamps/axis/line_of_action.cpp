@@ -127,8 +127,7 @@ std::optional<std::size_t> after_hollow(const LineOfAction& action,
   return std::nullopt;
 }
 
-std::vector<PressedAt> lines_pressed(const LineOfAction& action,
-                                     std::span<const pressure::GlueLine> lines,
+std::vector<PressedAt> lines_pressed(const LineOfAction& action, std::span<const AskedLine> lines,
                                      std::span<const work::Joint> joints, double max_gap_mm) {
   std::vector<PressedAt> out;
   for (std::size_t l = 0; l < lines.size(); ++l) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "geometry/bearing.h"
+#include "planner/clamps/axis/asked_line.h"
 #include "planner/plan/plan.h"
 #include "planner/pressure/glue_line.h"
 
@@ -38,8 +39,7 @@ struct PressedAt {
 };
 // Lines whose face it goes through where their two parts meet on it; a tenon's shoulder is pressed
 // over the tenon too. By line.
-std::vector<PressedAt> lines_pressed(const LineOfAction& action,
-                                     std::span<const pressure::GlueLine> lines,
+std::vector<PressedAt> lines_pressed(const LineOfAction& action, std::span<const AskedLine> lines,
                                      std::span<const work::Joint> joints, double max_gap_mm);
 
 // A jaw's end of the action: what there is to bear on, and the way a pad lies on it.

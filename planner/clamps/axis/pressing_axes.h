@@ -22,6 +22,7 @@ struct RoundAxis {
   std::vector<FaceRef> held;    // larger faces that look along it, as they run and lie
   std::vector<FaceRef> closed;  // smaller ones, likewise
   bool seat() const { return held.empty(); }
+  friend bool operator==(const RoundAxis&, const RoundAxis&) = default;
 };
 
 // Axes along which the glued joints' faces look, those with larger faces to hold first, then those

@@ -17,7 +17,12 @@ bool one_wide_face(const AxisClamps& plan);
 // clamps, each at the same force, no more than it takes.
 AxisClamps plan_on_face(const AxisQuestion& question, plan::Level wanted);
 
-// Puts in the results of the plan's wide faces what a plate gives; leaves the others.
+// Sets up the plates of the plan's wide faces, under the cauls of all its clamps, for the presses
+// to come: a plate is dear to set up and cheap to press.
+void set_up_plates(AxisClamps& plan);
+
+// Puts in the results of the plan's wide faces what a plate gives; leaves the others. A plate that
+// the plan has not set up, as some of its cauls are missing, is set up for this press alone.
 // `results`: a line each.
 void press_faces(const AxisClamps& plan, std::span<const ChosenClamp> clamps,
                  std::vector<LineResult>& results);

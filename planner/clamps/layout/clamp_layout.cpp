@@ -76,8 +76,8 @@ class Telling {
     if (round.to_hands > 0) {
       out.by_hand = plan::ByHand{out.axis, out.presses, round.to_hands, round.to_hands_opening_mm};
     }
-    out.hold_N = force_needed_N(plan, problem_.joints, stage_.work, plan.hold_MPa);
-    out.full_N = force_needed_N(plan, problem_.joints, stage_.work, plan.full_MPa);
+    out.hold_N = force_needed_N(plan, problem_.joints, stage_.work, plan::Level::hold);
+    out.full_N = force_needed_N(plan, problem_.joints, stage_.work, plan::Level::full);
     out.proven_fewest = plan.proven;
     out.fewest_bound = plan.bound;
     return out;
@@ -101,7 +101,7 @@ class Telling {
       c.wedge = {wedge_under(round.plan, site, 0), wedge_under(round.plan, site, 1)};
     }
     c.force_N = chosen.force_N;
-    c.bearing_limit_MPa = round.plan.bearing_limit_MPa[chosen.site];
+    c.bearing_limit_MPa = site.bearing_limit_MPa;
     c.pad = site.pad;
     c.pad_along = round.plan.tracks[site.track].along;
     if (on_strips(round.plan.packing.padding)) {
@@ -111,24 +111,22 @@ class Telling {
         c.caul->across_mm = pressure::edge_caul_width_mm(site.pad.across_mm, problem_.job.units);
       }
       c.caul_shift_mm = (run.lo + run.hi) / 2 - site.x_mm;
-      const std::vector<double>& camber = round.plan.camber_mm;
-      c.caul_camber_mm = camber.empty() ? 0 : camber[round.plan.tracks[site.track].lines.front()];
+      c.caul_camber_mm = round.plan.lines[round.plan.tracks[site.track].lines.front()].camber_mm;
       c.caul_lining_mm = c.caul_camber_mm > 0 ? pressure::kLining_mm : 0;
       c.pad = {};
     }
     if (on_face(round.plan.packing.padding)) {
       lay_on_face(c, round.plan, site);
     }
-    c.bearing_MPa = chosen.force_N * c.bearing_limit_MPa / round.plan.bears_N[chosen.site];
+    c.bearing_MPa = chosen.force_N * c.bearing_limit_MPa / site.bears_N;
     c.barrier = kind->bare_iron;
-    for (const pressure::GlueLine& line : round.plan.lines) {
-      const auto l = static_cast<std::size_t>(&line - round.plan.lines.data());
+    for (std::size_t l = 0; l < round.plan.lines.size(); ++l) {
       const bool presses = l < round.plan.held_lines
                                ? round.plan.model->presses(chosen.site, l)
                                : std::any_of(site.presses.begin(), site.presses.end(),
                                              [l](const axis::PressedAt& p) { return p.line == l; });
       if (presses) {
-        c.joints.push_back(line.joint);
+        c.joints.push_back(round.plan.lines[l].joint);
       }
     }
     std::sort(c.joints.begin(), c.joints.end());
@@ -139,7 +137,7 @@ class Telling {
   // A caul as long as the face, or as long as it is wide.
   static void lay_on_face(plan::PlannedClamp& c, const axis::AxisClamps& plan,
                           const axis::ClampSite& site) {
-    const pressure::GlueLine& face = plan.lines.front();
+    const axis::AskedLine& face = plan.lines.front();
     const bool crosswise = plan.packing.padding == axis::Padding::crosswise;
     const Direction across = axis::across_of(face, c.axis);
     const double along_mm = dot(site.at - face.start, face.along);
@@ -149,7 +147,7 @@ class Telling {
                        : plan::PadSize{face.length_mm, site.pad.across_mm, plan.packing.thick_mm};
     c.caul_shift_mm = crosswise ? -across_mm : face.length_mm / 2 - along_mm;
     c.pad = {};
-    c.caul_camber_mm = plan.camber_mm.empty() ? 0 : plan.camber_mm.front();
+    c.caul_camber_mm = face.camber_mm;
     c.caul_lining_mm = c.caul_camber_mm > 0 ? pressure::kLining_mm : 0;
   }
 

@@ -140,7 +140,7 @@ class StagePlanner {
   // Planned on each kind in turn, until the rack has all its clamps beside those of `others`. With
   // the usual stock under the jaws, or thicker where that doesn't do or saves clamps: a caul glued
   // up of two boards is less trouble than a clamp, and quicker set.
-  StageAxis best_round(const axis::RoundAxis& axis, const Rounds& others) const {
+  StageAxis best_round(const axis::RoundAxis& axis, const Rounds& others) {
     const std::vector<double> stock =
         axis.seat() ? std::vector{setting_.thick_mm} : stock_from(setting_.thick_mm);
     return std::move(best_trial(axis, plan::Level::hold, stock, others).round);
@@ -158,7 +158,7 @@ class StagePlanner {
 
   // Where the rack hasn't the clamps, cauls with a camber may save the few that it lacks.
   Trial best_trial(const axis::RoundAxis& axis, plan::Level level,
-                   const std::vector<double>& stock_mm, const Rounds& others) const {
+                   const std::vector<double>& stock_mm, const Rounds& others) {
     Trial best = best_trial(axis, level, stock_mm, others, Camber::for_a_third);
     if (!axis.seat() && best.lacking > 0 && !base::stop_requested(problem_.stop)) {
       Trial fewer = best_trial(axis, level, stock_mm, others, Camber::for_one);
@@ -172,7 +172,7 @@ class StagePlanner {
   enum class Camber { for_a_third, for_one };  // of the clamps, saved
 
   Trial best_trial(const axis::RoundAxis& axis, plan::Level level, std::vector<double> stock_mm,
-                   const Rounds& others, Camber camber) const {
+                   const Rounds& others, Camber camber) {
     std::optional<Trial> best;
     const double span = extent_mm(axis.axis);
     while (!stock_mm.empty() && (!best || !good_enough(*best))) {
@@ -234,13 +234,13 @@ class StagePlanner {
   }
 
   StageAxis plan(const axis::RoundAxis& axis, const PlannedKind& kind, plan::Level level,
-                 std::span<const double> stock_mm, Camber camber) const {
-    axis::RoundSetting setting;
+                 std::span<const double> stock_mm, Camber camber) {
+    axis::AxisSetting setting;
     setting.few = camber == Camber::for_one;
-    setting.jaw_mm = kind.jaw_mm;
-    setting.jaw_high_mm = kind.jaw_high_mm;
-    setting.force_N = kind.force_N;
-    setting.throat_mm = kind.throat_mm;
+    setting.kind.jaw_mm = kind.jaw_mm;
+    setting.kind.jaw_high_mm = kind.jaw_high_mm;
+    setting.kind.force_N = kind.force_N;
+    setting.kind.throat_mm = kind.throat_mm;
     if (kind.wooden_jaws) {
       setting.packings.push_back({axis::Padding::blocks, 0});
     }
@@ -252,16 +252,15 @@ class StagePlanner {
       setting.packings.push_back({axis::Padding::cambered, thick});
     }
     if (level == plan::Level::full && kind.count > 0) {
-      setting.most = kind.count;
+      setting.kind.most = kind.count;
     }
     if (problem_.prove) {
       setting.effort.work = kNoLimit;
     }
     setting.effort.stop = problem_.stop;
-    setting.known = &counts_;
     const axis::AxisQuestion question{problem_.job, problem_.joints, work_,
                                       axis,         problem_.glue,   setting};
-    return {plan_axis(question, level), kind, 0, 0};
+    return {plan_axis(question, level, counts_), kind, 0, 0};
   }
 
   // Across the whole work; where a clamp stands it may be less.
@@ -329,7 +328,7 @@ class StagePlanner {
   StageSetting setting_;
   pressure::Work work_;
   std::vector<StageAxis> rounds_;
-  mutable axis::ClampCountCache counts_;
+  axis::ClampCountCache counts_;  // trials of one stage come back to the same packings
 };
 
 }  // namespace

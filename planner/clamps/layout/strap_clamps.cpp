@@ -18,7 +18,6 @@ constexpr double kEnd = 0.45;         // of the spacing, from an end
 constexpr double kToDrawBy_mm = 300;  // of strap, through the buckle; common practice
 constexpr double kBetween_mm = 2;     // straps side by side
 constexpr double kLeastPad_mm = 25;   // each way from a corner; common practice
-constexpr double kNearlyOne = 1 - 1e-3;
 
 struct Strap {
   double width_mm = 0, tension_N = 0;
@@ -33,13 +32,11 @@ axis::AxisClamps lines_round(const ClampProblem& problem, const pressure::Work& 
     const Direction& normal =
         problem.joints[corner.face.joint].faces[corner.face.face].contact.normal;
     const axis::RoundAxis own{pressure::non_negative(normal), {corner.face}, {}};
-    axis::AxisClamps one = axis::lines_of(
-        {problem.job, problem.joints, work, own, problem.glue, axis::RoundSetting{}});
+    axis::AxisClamps one =
+        axis::lines_of({problem.job, problem.joints, work, own, problem.glue, axis::AxisSetting{}});
     one.lines.front().shape = pressure::LineShape::strip;
     plan.round.held.push_back(corner.face);
     plan.lines.push_back(std::move(one.lines.front()));
-    plan.hold_MPa.push_back(one.hold_MPa.front());
-    plan.full_MPa.push_back(one.full_MPa.front());
   }
   plan.held_lines = plan.lines.size();
   return plan;
@@ -118,7 +115,7 @@ int room_for(const StrapLoop& ring, const Strap& strap) {
 
 double share_with(StrapClamps& band, const Strap& strap, int count) {
   set_straps(band, strap, count);
-  return true_share(band.plan, {band.plan.hold_MPa, axis::kWeakHand});
+  return true_share(band.plan, need_to_hold(band.plan));
 }
 
 // The fewest of up to `most` that hold.
@@ -126,7 +123,7 @@ std::optional<StrapClamps> fewest(const ClampProblem& problem, const pressure::W
                                   const StrapLoop& ring, const Strap& strap, int most) {
   StrapClamps band = band_on(problem, work, ring, strap);
   for (int count = 1; count <= std::min(room_for(ring, strap), most); ++count) {
-    if (share_with(band, strap, count) >= kNearlyOne) {
+    if (share_with(band, strap, count) >= axis::kNearlyOne) {
       band.plan.reached = true;
       return band;
     }
@@ -291,7 +288,7 @@ std::optional<plan::StrapShortNote> band_short(const ClampProblem& problem,
   plan::StrapShortNote out{std::min(room_for(*ring, strap), static_cast<int>(rows.size())), 0};
   StrapClamps band = band_on(problem, stage.work, *ring, strap);
   out.share = out.straps > 0 ? share_with(band, strap, out.straps) : 0;
-  return out.share >= kNearlyOne ? std::nullopt : std::optional(out);
+  return out.share >= axis::kNearlyOne ? std::nullopt : std::optional(out);
 }
 
 int straps_owned(const ClampProblem& problem, const StrapClamps& band) {
