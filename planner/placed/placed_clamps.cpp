@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "planner/base/units.h"
+#include "planner/clamps/axis/planned_clamp.h"
 #include "planner/clamps/axis/pressure_levels.h"
 #include "planner/clamps/axis/wide_face_clamps.h"
 #include "planner/placed/placed_mends.h"
@@ -16,17 +16,7 @@ namespace {
 using geometry::Direction;
 using geometry::Point;
 
-constexpr double kSameAxis = 0.9998;
-constexpr double kGapTold_mm = 0.1;  // thinner gaps any glue fills
 constexpr const char* kUsualKind = "f_heavy";
-
-pressure::Work whole_work(const work::Job& job, std::span<const geometry::Solid> solids) {
-  std::vector<work::PartId> parts(job.parts.size());
-  for (work::PartId p = 0; p < parts.size(); ++p) {
-    parts[p] = p;
-  }
-  return pressure::work_of(parts, solids);
-}
 
 clamps::axis::TrialClamp trial_of(const work::PlacedClamp& clamp) {
   const tables::ClampKind* own = tables::find_clamp_kind(clamp.kind);
@@ -46,7 +36,7 @@ class PlacedTrying {
  public:
   PlacedTrying(const work::Job& job, std::span<const geometry::Solid> solids,
                std::span<const work::Joint> joints, const work::GlueInUse& glue)
-      : job_(job), joints_(joints), glue_(glue), work_(whole_work(job, solids)) {}
+      : job_(job), joints_(joints), glue_(glue), work_(pressure::whole_work(solids)) {}
 
   plan::PlacedTrial run() {
     std::vector<work::JointId> all(joints_.size());
@@ -74,7 +64,7 @@ class PlacedTrying {
     for (std::size_t i = 0; i < job_.placed.size(); ++i) {
       const Direction d = geometry::kAxis[static_cast<std::size_t>(job_.placed[i].axis)];
       const clamps::axis::TrialClamp clamp = trial_of(job_.placed[i]);
-      if (std::abs(dot(d, axis.axis)) > kSameAxis && round.site(clamp)) {
+      if (clamps::axis::same_axis(d, axis.axis) && round.site(clamp)) {
         own.clamps.push_back(clamp);
         own.numbers.push_back(static_cast<int>(i) + 1);
       }
@@ -84,7 +74,7 @@ class PlacedTrying {
       return;
     }
     clamps::axis::AxisClamps plan = *round.with(own.clamps);
-    set_up_plates(plan);
+    set_up_plates(plan, plan.clamps);
     for (std::size_t i = 0; i < own.clamps.size(); ++i) {
       trial_.clamps.push_back(to_plan(plan, i, own.numbers[i]));
     }
@@ -103,30 +93,14 @@ class PlacedTrying {
 
   plan::PlannedClamp to_plan(const clamps::axis::AxisClamps& plan, std::size_t i,
                              int number) const {
-    const clamps::axis::ClampSite& site = plan.sites[i];
     const work::PlacedClamp& placed = job_.placed[static_cast<std::size_t>(number) - 1];
     const tables::ClampKind& kind =
         *tables::find_clamp_kind(placed.kind.empty() ? kUsualKind : placed.kind);
-    plan::PlannedClamp c;
+    plan::PlannedClamp c = planned_clamp(plan, plan.clamps[i], job_.units);
     c.n = number;
-    c.axis = plan.round.axis;
-    c.at = site.at;
-    c.span_mm = site.span_mm;
-    c.kind = kind.id;
-    constexpr double kHalfInch_mm = base::kMmPerInch / 2;
-    c.opening_mm = site.span_mm + kHalfInch_mm;
-    c.force_N = plan.clamps[i].force_N;
     c.level = plan.round.seat() ? plan::Level::seat : plan::Level::hold;
-    c.pad = site.pad;
-    c.pad_along = plan.tracks[site.track].along;
-    c.bearing_MPa = c.force_N / (site.pad.along_mm * site.pad.across_mm);
-    c.bearing_limit_MPa = site.bearing_limit_MPa;
+    c.kind = kind.id;
     c.barrier = kind.bare_iron;
-    for (const clamps::axis::PressedAt& p : site.presses) {
-      c.joints.push_back(plan.lines[p.line].joint);
-    }
-    std::sort(c.joints.begin(), c.joints.end());
-    c.joints.erase(std::unique(c.joints.begin(), c.joints.end()), c.joints.end());
     return c;
   }
 
@@ -176,13 +150,13 @@ class PlacedTrying {
     if (told.max_MPa <= 0) {
       return out;
     }
-    out.held_share = clamps::axis::kWeakHand *
-                     clamps::axis::sure_MPa(told.min_MPa, told.mean_MPa) / told.hold_MPa;
+    out.held_share = clamps::axis::kWeakHand * clamps::axis::sure_MPa(told.min_MPa, told.mean_MPa) /
+                     told.hold_MPa;
     out.open_gap_mm = told.open_gap_mm;
     constexpr double kLittle = 0.05;
-    out.how = told.open_gap_mm > kGapTold_mm ? How::open
-              : out.held_share > kLittle     ? How::weak
-                                             : How::starved;
+    out.how = told.open_gap_mm > pressure::kFilled_mm ? How::open
+              : out.held_share > kLittle              ? How::weak
+                                                      : How::starved;
     find_worst_stretch(line, told, out);
     return out;
   }

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "planner/clamps/axis/even_spacing.h"
 #include "planner/placed/placed_redesign.h"
 #include "planner/pressure/crush.h"
 #include "planner/tables/clamp.h"
@@ -224,7 +225,7 @@ class Mending {
     return out;
   }
 
-  // Those of each track at equal spacings, the outer ones at 0.45 of it from the ends.
+  // Those of each track at equal spacings.
   void spread() {
     Clamps even = clamps_;
     plan::SpreadEvenly evenly;
@@ -238,14 +239,13 @@ class Mending {
         }
       }
       std::sort(on.begin(), on.end());
-      constexpr double kEnd = 0.45;
-      const double spacing = track.length_mm / (static_cast<double>(on.size()) - 1 + 2 * kEnd);
+      const clamps::axis::EvenSpacing spacing(track.length_mm, static_cast<int>(on.size()));
       for (std::size_t k = 0; k < on.size(); ++k) {
-        const double x = spacing * (kEnd + static_cast<double>(k));
-        even[on[k].second].on_line = even[on[k].second].on_line + (x - on[k].first) * track.along;
+        const double by = spacing.at_mm(static_cast<int>(k)) - on[k].first;
+        even[on[k].second].on_line = even[on[k].second].on_line + by * track.along;
       }
       if (on.size() > 1) {
-        evenly.lines.push_back({spacing, kEnd * spacing});
+        evenly.lines.push_back({spacing.apart_mm, spacing.from_end_mm});
       }
     }
     if (clamps_.size() > 1 && good(even)) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 #include <numbers>
 #include <optional>
@@ -49,8 +50,7 @@ void add_lines(AxisClamps& plan, const AxisQuestion& q, std::span<const FaceRef>
 }
 
 void find_sites(AxisClamps& plan, const AxisQuestion& q) {
-  const geometry::Tolerance tolerance;
-  geometry::Tolerance sloped = tolerance;
+  geometry::Tolerance sloped;
   if (!bare_jaws(plan.packing)) {
     sloped.max_angle_deg = std::atan(kSteepest) * 180 / std::numbers::pi;
   }
@@ -60,7 +60,7 @@ void find_sites(AxisClamps& plan, const AxisQuestion& q) {
   const double along = on_strips(plan.packing.padding) ? kind.jaw_mm : block;
   const plan::PadSize pad{along, kind.jaw_high_mm, plan.packing.thick_mm};
   SiteSearch search{q.job, q.joints, q.work, bearing, plan.lines, plan.round.axis, pad};
-  search.max_gap_mm = std::max(q.glue.max_gap_mm, tolerance.max_gap_mm) + 0.05;
+  search.max_gap_mm = bridged_gap_mm(q.glue.max_gap_mm);
   search.throat_mm = kind.throat_mm;
   if (plan.round.seat()) {
     search.off_centre = 0.5;
@@ -116,16 +116,21 @@ bool worth_baring(const RoughCount& bare, const RoughCount& padded, bool few) {
                         (few ? bare.clamps <= padded.clamps : 2 * bare.clamps < 3 * padded.clamps));
 }
 
+std::vector<double> asked_of(const AxisClamps& plan, double AskedLine::*asked) {
+  std::vector<double> MPa;
+  std::ranges::transform(plan.lines, std::back_inserter(MPa), asked);
+  return MPa;
+}
+
 // Pressure then is no longer in proportion to force.
 bool gaps_to_close(const AxisClamps& plan) {
-  return cambered(plan) || std::any_of(plan.lines.begin(), plan.lines.end(),
-                                       [](const AskedLine& line) { return line.bow_mm != 0; });
+  return cambered(plan) ||
+         std::ranges::any_of(plan.lines, [](const AskedLine& line) { return line.bow_mm != 0; });
 }
 
 bool all_edges(const AxisClamps& plan) {
-  return std::all_of(plan.lines.begin(),
-                     plan.lines.begin() + static_cast<std::ptrdiff_t>(plan.held_lines),
-                     [](const AskedLine& line) { return line.shape == pressure::LineShape::edge; });
+  return std::ranges::all_of(
+      plan.held(), [](const AskedLine& line) { return line.shape == pressure::LineShape::edge; });
 }
 
 // One way to pack the jaws, and the count it takes.
@@ -258,31 +263,21 @@ AxisClamps lines_of(const AxisQuestion& q) {
   add_lines(plan, q, q.round.held);
   plan.held_lines = plan.lines.size();
   add_lines(plan, q, q.round.closed);
-  const std::size_t lines = q.round.seat() ? plan.lines.size() : plan.held_lines;
-  plan.tracks = clamp_tracks(std::span(plan.lines).first(lines), plan.round.axis);
+  plan.tracks = clamp_tracks(q.round.seat() ? plan.lines : plan.held(), plan.round.axis);
   return plan;
 }
 
 PressNeed need_to_hold(const AxisClamps& plan) {
-  PressNeed need{{}, kWeakHand};
-  for (const AskedLine& line : plan.lines) {
-    need.line_MPa.push_back(line.hold_MPa);
-  }
-  return need;
+  return {asked_of(plan, &AskedLine::hold_MPa), kWeakHand};
 }
 
 PressNeed need_for_full(const AxisClamps& plan) {
-  PressNeed need;
-  for (const AskedLine& line : plan.lines) {
-    need.line_MPa.push_back(line.full_MPa);
-  }
-  return need;
+  return {asked_of(plan, &AskedLine::full_MPa)};
 }
 
 bool cambered(const AxisClamps& plan) {
   return plan.packing.padding == Padding::cambered ||
-         std::any_of(plan.lines.begin(), plan.lines.end(),
-                     [](const AskedLine& line) { return line.camber_mm > 0; });
+         std::ranges::any_of(plan.lines, [](const AskedLine& line) { return line.camber_mm > 0; });
 }
 
 double bearing_limit_MPa(const work::Job& job, const ClampSite& site) {

@@ -8,11 +8,8 @@
 #include "planner/clamps/axis/asked_line.h"
 #include "planner/clamps/axis/clamp_press.h"
 #include "planner/clamps/count/fewest_clamps.h"
+#include "planner/pressure/pressure_plate.h"
 #include "planner/work/glue_quantity.h"
-
-namespace planner::pressure {
-struct PressedPlate;
-}
 
 namespace planner::clamps::axis {
 
@@ -71,6 +68,7 @@ struct ChosenClamp {
   double force_N = 0;
 };
 
+// Moved, never copied: the model looks into its lines and sites.
 struct AxisClamps {
   RoundAxis round;
   Packing packing;
@@ -79,14 +77,14 @@ struct AxisClamps {
   std::vector<ClampTrack> tracks;
   std::vector<ClampSite> sites;
   std::shared_ptr<const PressModel> model;  // of the held lines; none on a seated axis
-  // Of the wide faces, under the cauls of all the clamps: see set_up_plates(). Without them press()
-  // sets up its own.
-  std::vector<std::shared_ptr<const pressure::PressedPlate>> plates;
+  // Of wide faces, as set_up_plates() left them; press() sets up for itself what it misses.
+  std::vector<pressure::PressedPlate> plates;
   std::vector<ChosenClamp> clamps;  // by site
   bool reached = false;             // every held line that a clamp can reach gets what was asked
   bool proven = false;
   int bound = 0;
-  std::vector<std::size_t> beyond_reach;  // held lines over which no clamp can stand
+
+  std::span<const AskedLine> held() const { return std::span(lines).first(held_lines); }
 };
 
 // The round's lines, what is asked of each, and the tracks over them; no sites or clamps yet.

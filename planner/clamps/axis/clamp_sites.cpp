@@ -25,7 +25,7 @@ Direction across_axis(const Direction& d, const Direction& axis) {
 
 bool on_track(const ClampTrack& track, const pressure::GlueLine& line, const Direction& axis) {
   const Direction along = across_axis(line.along, axis);
-  if (std::abs(dot(along, track.along)) < 0.9998) {
+  if (!same_axis(along, track.along)) {
     return false;
   }
   const Direction off = line.start - track.start;

@@ -10,7 +10,6 @@ namespace {
 using geometry::Direction;
 using geometry::Point;
 
-constexpr double kGapSlack_mm = 0.05;   // as plans allow between parts that carry force across
 constexpr double kLeastBearing_mm = 2;  // of a jaw on the wood, either way
 constexpr int kShrinkSteps = 40;
 constexpr double kGrid_mm = 10;
@@ -49,8 +48,7 @@ ClampsAt::ClampsAt(const AxisQuestion& question)
     : q_(question),
       bare_(lines_of(question)),
       bearing_(geometry::find_bearing_faces(question.work.solids, question.round.axis, {})),
-      max_gap_mm_(std::max(question.glue.max_gap_mm, geometry::Tolerance{}.max_gap_mm) +
-                  kGapSlack_mm) {}
+      max_gap_mm_(bridged_gap_mm(question.glue.max_gap_mm)) {}
 
 std::optional<plan::PadSize> ClampsAt::pad_on_wood(const LineOfAction& action,
                                                    const Direction& along,
@@ -137,8 +135,8 @@ std::optional<AxisClamps> ClampsAt::with(std::span<const TrialClamp> clamps,
     n = std::max(n, 1);
   }
   if (plan.held_lines > 0) {
-    plan.model = std::make_unique<PressModel>(
-        PressSetUp{std::span(plan.lines).first(plan.held_lines), plan.sites, on_line, caul_mm});
+    plan.model =
+        std::make_unique<PressModel>(PressSetUp{plan.held(), plan.sites, on_line, caul_mm});
   }
   return plan;
 }

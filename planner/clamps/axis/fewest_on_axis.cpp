@@ -136,7 +136,7 @@ void set_up(AxisClamps& plan, const std::vector<int>& on_line, Models& models) {
   std::shared_ptr<const PressModel>& model = models[on_line];
   if (!model) {
     model = std::make_shared<PressModel>(
-        PressSetUp{std::span(plan.lines).first(plan.held_lines), plan.sites, on_line,
+        PressSetUp{plan.held(), plan.sites, on_line,
                    on_strips(plan.packing.padding) ? plan.packing.thick_mm : 0});
   }
   plan.model = model;
@@ -148,9 +148,7 @@ void note_beyond_reach(AxisClamps& plan) {
     for (std::size_t s = 0; s < plan.sites.size() && !any; ++s) {
       any = plan.model->presses(s, l);
     }
-    if (!any) {
-      plan.beyond_reach.push_back(l);
-    }
+    plan.lines[l].beyond_reach = !any;
   }
 }
 
@@ -236,7 +234,6 @@ Settled settle(AxisClamps& plan, const AxisQuestion& q, const PressNeed& need,
     plan.bound += found.bound;
     out.fewest.push_back(std::move(found.best));
   }
-  plan.beyond_reach.clear();
   note_beyond_reach(plan);
   return out;
 }
@@ -264,7 +261,7 @@ double force_on(AxisClamps& plan, const Settled& settled, const Placements& plac
     tighten(plan, share);
     share = true_share(plan, asked);
   }
-  plan.reached &= share > kNearlyOne && plan.beyond_reach.empty();
+  plan.reached &= share > kNearlyOne && std::ranges::none_of(plan.lines, &AskedLine::beyond_reach);
   return share;
 }
 
@@ -338,8 +335,7 @@ double true_share(const AxisClamps& plan, const PressNeed& need) {
       need.hand < 1 ? weakly(plan, plan.clamps, planned) : std::vector<pressure::LineProfile>{};
   double least = std::numeric_limits<double>::max();
   for (std::size_t l = 0; l < plan.held_lines; ++l) {
-    if (std::find(plan.beyond_reach.begin(), plan.beyond_reach.end(), l) ==
-        plan.beyond_reach.end()) {
+    if (!plan.lines[l].beyond_reach) {
       const pressure::LineProfile& p = need.hand < 1 ? weak[l] : planned[l].profile;
       least = std::min(least, sure_MPa(p.min_MPa, p.mean_MPa) / need.line_MPa[l]);
     }

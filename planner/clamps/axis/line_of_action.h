@@ -27,6 +27,10 @@ std::optional<LineOfAction> line_of_action(const pressure::Work& work,
                                            const geometry::Point& on_line,
                                            const geometry::Direction& axis);
 
+// The air between parts that a force still gets across: so much as the glue fills, or as faces may
+// be apart that touch, and a little.
+double bridged_gap_mm(double glue_fills_mm);
+
 // The passage before which there is more air than `max_gap_mm` (between joined parts than a mortise
 // is deeper than its tenon): no force gets across it.
 std::optional<std::size_t> after_hollow(const LineOfAction& action,

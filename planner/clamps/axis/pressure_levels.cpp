@@ -8,7 +8,6 @@
 namespace planner::clamps::axis {
 namespace {
 
-constexpr double kClosed_mm = 0.1;  // thinner gaps any glue fills
 constexpr int kHalvings = 12;
 
 // How much of the clamps' force on a bowed line goes into closing it: all, where it stays open.
@@ -18,7 +17,7 @@ double closing_force_N(const AxisClamps& plan, std::size_t l, std::span<const Ch
     for (std::size_t i = 0; i < drawn.size(); ++i) {
       drawn[i].force_N = share * clamps[i].force_N;
     }
-    return press(plan, drawn)[l].profile.open_gap_mm <= kClosed_mm;
+    return press(plan, drawn)[l].profile.open_gap_mm <= pressure::kFilled_mm;
   };
   double least = 0, enough = 1;
   for (int i = 0; i < kHalvings && closes(1); ++i) {

@@ -7,6 +7,7 @@
 
 #include "planner/clamps/axis/clamp_shortfall.h"
 #include "planner/clamps/axis/clamps_at.h"
+#include "planner/clamps/axis/even_spacing.h"
 #include "planner/pressure/beam_table.h"
 #include "planner/pressure/pressure_plate.h"
 
@@ -16,7 +17,6 @@ namespace {
 using geometry::Direction;
 
 constexpr double kSame_mm = 1;
-constexpr double kEnd = 0.45;              // of the spacing, from an end
 constexpr double kWidestSpacing_mm = 150;  // of cauls and of clamps on them; common practice
 constexpr double kWidestCaul_mm = 80;      // stays level across its width; common practice
 constexpr double kBetweenPads_mm = 5;
@@ -129,15 +129,20 @@ bool alike(const AxisClamps& plan, std::size_t a, std::size_t b,
          });
 }
 
-// As the plan has it set up, or anew.
-std::shared_ptr<const pressure::PressedPlate> pressed_plate(const AxisClamps& plan,
-                                                            const pressure::FacePlate& plate) {
-  const auto known = std::find_if(plan.plates.begin(), plan.plates.end(),
-                                  [&](const auto& p) { return p->plate == plate; });
-  return known != plan.plates.end()
-             ? *known
-             : std::make_shared<const pressure::PressedPlate>(
-                   pressure::PressedPlate{plate, pressure::FaceSystem(plate)});
+// The first of the lines that fares as this one does: perhaps itself.
+std::size_t first_alike(const AxisClamps& plan, std::size_t line,
+                        std::span<const ChosenClamp> clamps) {
+  std::size_t first = 0;
+  while (first < line && !(plan.lines[first].wide && alike(plan, first, line, clamps))) {
+    ++first;
+  }
+  return first;
+}
+
+// As the plan has it set up; nullptr where it hasn't.
+const pressure::PressedPlate* set_up(const AxisClamps& plan, const pressure::FacePlate& plate) {
+  const auto it = std::ranges::find(plan.plates, plate, &pressure::PressedPlate::plate);
+  return it == plan.plates.end() ? nullptr : &*it;
 }
 
 // One way to lay cauls on the face, with any number of clamps along it.
@@ -195,7 +200,7 @@ class FacePlanner {
 
   std::vector<TrialClamp> places(int stations) const {
     const Direction across = across_of(face_, q_.round.axis);
-    const double spacing = face_.length_mm / (stations - 1 + 2 * kEnd);
+    const EvenSpacing even(face_.length_mm, stations);
     const double side = crosswise() ? q_.setting.kind.jaw_high_mm
                         : bare()    ? std::min(q_.setting.kind.jaw_high_mm, face_.across_mm)
                                     : face_.across_mm / rows();
@@ -204,9 +209,8 @@ class FacePlanner {
     for (int i = 0; i < stations; ++i) {
       for (int k = 0; k < rows(); ++k) {
         TrialClamp c;
-        c.on_line =
-            point_at(face_, spacing * (kEnd + i)) + (k - (rows() - 1) / 2.0) * apart * across;
-        c.pad = {crosswise() ? std::min(kWidestCaul_mm, spacing - kBetweenPads_mm)
+        c.on_line = point_at(face_, even.at_mm(i)) + (k - (rows() - 1) / 2.0) * apart * across;
+        c.pad = {crosswise() ? std::min(kWidestCaul_mm, even.apart_mm - kBetweenPads_mm)
                              : q_.setting.kind.jaw_mm,
                  side, 0};
         c.force_N = c.most_N = q_.setting.kind.force_N;
@@ -237,7 +241,7 @@ class FacePlanner {
       force = std::min(force, site.limit_N);
     }
     if (enough(*plan, force)) {
-      set_up_plates(*plan);
+      set_up_plates(*plan, plan->clamps);
       draw(*plan, force);
     } else {
       draw_all(*plan, force);
@@ -250,12 +254,10 @@ class FacePlanner {
     const double all_N = force_N * static_cast<double>(plan.clamps.size());
     const double mean_MPa = all_N / (face_.length_mm * face_.across_mm);
     const double most_MPa = sure_MPa(mean_MPa, mean_MPa);
-    return std::all_of(
-        plan.lines.begin(), plan.lines.begin() + static_cast<std::ptrdiff_t>(plan.held_lines),
-        [&](const AskedLine& line) {
-          return wanted_ == plan::Level::full ? most_MPa >= line.full_MPa
-                                              : kWeakHand * most_MPa >= line.hold_MPa;
-        });
+    return std::ranges::all_of(plan.held(), [&](const AskedLine& line) {
+      return wanted_ == plan::Level::full ? most_MPa >= line.full_MPa
+                                          : kWeakHand * most_MPa >= line.hold_MPa;
+    });
   }
 
   static void draw_all(AxisClamps& plan, double force_N) {
@@ -270,10 +272,7 @@ class FacePlanner {
     if (!crosswise() || rows() < 2) {
       return 0;
     }
-    double hold = 0;
-    for (const AskedLine& line : plan.lines) {
-      hold = std::max(hold, line.hold_MPa);
-    }
+    const double hold = std::ranges::max(plan.lines, {}, &AskedLine::hold_MPa).hold_MPa;
     const double load = pressure::kCamberOver * hold * face_.length_mm * face_.across_mm / stations;
     const pressure::Caul caul{plan.sites.front().pad.along_mm, thick_mm_, face_.offcut};
     const double bent = caul_camber_mm(caul, face_.across_mm - q_.setting.kind.jaw_high_mm, load);
@@ -352,8 +351,8 @@ bool better(const AxisClamps& a, const AxisClamps& b, bool few) {
 
 AxisClamps out_of_reach(const AxisQuestion& q) {
   AxisClamps plan = *ClampsAt(q).with({});
-  for (std::size_t l = 0; l < plan.held_lines; ++l) {
-    plan.beyond_reach.push_back(l);
+  for (AskedLine& line : plan.lines) {
+    line.beyond_reach = true;
   }
   return plan;
 }
@@ -366,15 +365,13 @@ bool one_wide_face(const AxisClamps& plan) {
   }
   const pressure::GlueLine& first = plan.lines.front();
   const Direction across = across_of(first, plan.round.axis);
-  return std::all_of(plan.lines.begin(),
-                     plan.lines.begin() + static_cast<std::ptrdiff_t>(plan.held_lines),
-                     [&](const pressure::GlueLine& line) {
-                       const Direction off = line.start - first.start;
-                       return line.wide && std::abs(dot(off, first.along)) < kSame_mm &&
-                              std::abs(dot(off, across)) < kSame_mm &&
-                              std::abs(line.length_mm - first.length_mm) < kSame_mm &&
-                              std::abs(line.across_mm - first.across_mm) < kSame_mm;
-                     });
+  return std::ranges::all_of(plan.held(), [&](const pressure::GlueLine& line) {
+    const Direction off = line.start - first.start;
+    return line.wide && std::abs(dot(off, first.along)) < kSame_mm &&
+           std::abs(dot(off, across)) < kSame_mm &&
+           std::abs(line.length_mm - first.length_mm) < kSame_mm &&
+           std::abs(line.across_mm - first.across_mm) < kSame_mm;
+  });
 }
 
 AxisClamps plan_on_face(const AxisQuestion& question, plan::Level wanted) {
@@ -389,48 +386,38 @@ AxisClamps plan_on_face(const AxisQuestion& question, plan::Level wanted) {
       best = std::move(plan);
     }
   }
-  if (!best) {
-    return out_of_reach(question);
-  }
-  set_up_plates(*best);
-  return std::move(*best);
+  return best ? std::move(*best) : out_of_reach(question);
 }
 
-void set_up_plates(AxisClamps& plan) {
-  std::vector<std::shared_ptr<const pressure::PressedPlate>> plates;
-  std::vector<std::size_t> done;
-  for (std::size_t l = 0; l < plan.held_lines; ++l) {
-    if (!plan.lines[l].wide || plan.clamps.empty() ||
-        std::any_of(done.begin(), done.end(),
-                    [&](std::size_t other) { return alike(plan, other, l, plan.clamps); })) {
+void set_up_plates(AxisClamps& plan, std::span<const ChosenClamp> clamps) {
+  for (std::size_t l = 0; l < plan.held_lines && !clamps.empty(); ++l) {
+    if (!plan.lines[l].wide || first_alike(plan, l, clamps) != l) {
       continue;
     }
-    done.push_back(l);
-    const pressure::FacePlate plate = plate_of(plan, plan.lines[l], plan.clamps);
-    plates.push_back(pressed_plate(plan, plate));
+    pressure::FacePlate plate = plate_of(plan, plan.lines[l], clamps);
+    if (set_up(plan, plate) == nullptr) {
+      pressure::FaceSystem system(plate);
+      plan.plates.push_back({std::move(plate), std::move(system)});
+    }
   }
-  plan.plates = std::move(plates);
 }
 
 void press_faces(const AxisClamps& plan, std::span<const ChosenClamp> clamps,
                  std::vector<LineResult>& results) {
-  std::vector<std::size_t> done;
-  for (std::size_t l = 0; l < results.size(); ++l) {
+  for (std::size_t l = 0; l < results.size() && !clamps.empty(); ++l) {
     const AskedLine& face = plan.lines[l];
-    if (!face.wide || clamps.empty()) {
+    if (!face.wide) {
       continue;
     }
-    const auto same = std::find_if(
-        done.begin(), done.end(), [&](std::size_t other) { return alike(plan, other, l, clamps); });
-    if (same != done.end()) {
-      results[l] = results[*same];
+    if (const std::size_t same = first_alike(plan, l, clamps); same != l) {
+      results[l] = results[same];
       continue;
     }
-    done.push_back(l);
-    const auto plate = pressed_plate(plan, plate_of(plan, face, clamps));
-    const pressure::FaceSystem& system = plate->system;
-    results[l] =
-        to_plan(face, system.samples(), system.press(pushes_on(plate->plate, plan, l, clamps)));
+    const pressure::FacePlate plate = plate_of(plan, face, clamps);
+    std::optional<pressure::FaceSystem> own;
+    const pressure::PressedPlate* known = set_up(plan, plate);
+    const pressure::FaceSystem& system = known != nullptr ? known->system : own.emplace(plate);
+    results[l] = to_plan(face, system.samples(), system.press(pushes_on(plate, plan, l, clamps)));
   }
 }
 

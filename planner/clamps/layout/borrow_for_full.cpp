@@ -5,6 +5,7 @@
 #include <map>
 
 #include "planner/clamps/axis/fewest_on_axis.h"
+#include "planner/clamps/axis/shaped_pads.h"
 #include "planner/work/pace.h"
 
 namespace planner::clamps::layout {
@@ -28,7 +29,7 @@ std::map<std::size_t, Used> used_in(const StageAxes& stage) {
         Used& used = out[*row];
         ++used.count;
         used.opening_mm =
-            std::max(used.opening_mm, opening_mm(round, round.plan.sites[clamp.site]));
+            std::max(used.opening_mm, opening_mm(round.plan, round.plan.sites[clamp.site]));
       }
     }
   }

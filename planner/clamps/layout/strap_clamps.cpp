@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "planner/clamps/axis/even_spacing.h"
 #include "planner/clamps/axis/fewest_on_axis.h"
 #include "planner/clamps/axis/pressure_levels.h"
 #include "planner/pressure/crush.h"
@@ -14,7 +15,6 @@ namespace {
 
 using geometry::Direction;
 
-constexpr double kEnd = 0.45;         // of the spacing, from an end
 constexpr double kToDrawBy_mm = 300;  // of strap, through the buckle; common practice
 constexpr double kBetween_mm = 2;     // straps side by side
 constexpr double kLeastPad_mm = 25;   // each way from a corner; common practice
@@ -47,12 +47,12 @@ axis::AxisClamps lines_round(const ClampProblem& problem, const pressure::Work& 
 void set_straps(StrapClamps& band, const Strap& strap, int count) {
   axis::AxisClamps& plan = band.plan;
   const geometry::Extent& height = band.ring.height;
-  const double spacing = height.size() / (count - 1 + 2 * (count > 1 ? kEnd : 0.5));
+  const axis::EvenSpacing even(height.size(), count);
   band.height_mm.clear();
   plan.sites.clear();
   plan.clamps.clear();
   for (int k = 0; k < count; ++k) {
-    const double at = height.lo + spacing * ((count > 1 ? kEnd : 0.5) + k);
+    const double at = height.lo + even.at_mm(k);
     band.height_mm.push_back(at);
     for (std::size_t l = 0; l < plan.lines.size(); ++l) {
       const pressure::GlueLine& line = plan.lines[l];
@@ -319,11 +319,8 @@ PressingAxis to_plan(const ClampProblem& problem, const StrapClamps& band, int& 
       c.round.push_back(corner + raised);
     }
     c.span_mm = ring.girth_mm;
-    c.kind = kBandKind;
-    c.owned = band.owned[k];
     c.opening_mm = band.strap_mm;
-    c.size_mm = c.owned ? problem.shop.clamps[*c.owned].opening.mm()
-                        : sold_opening_mm(c.kind, c.opening_mm);
+    take_from_rack(c, problem.shop, band.owned[k], kBandKind);
     c.force_N = band.tension_N;
     c.level = plan::Level::hold;
     c.pad = band.corner_pad;
