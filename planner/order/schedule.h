@@ -3,6 +3,13 @@
 //
 // Crew: a join, a clamp round and a check take everybody (a round of c clamps takes
 // ceil(c / people) times one clamp); only spreading runs side by side. All times are whole seconds.
+//
+// The search runs several times over the same states. First any order at all is looked for, as
+// without one there is nothing to bound. Then the slack is bisected twice: at a glance, a few nodes
+// a question, for refutations that cost little and a good bound; and with a quarter of the nodes
+// left to each question, for what a glance left open. A slack that is refuted is refuted for every
+// larger one. At the largest slack reached a last search takes the cheapest order, by `Ties`.
+// fits_in_time() asks one question only: slack 0.
 #pragma once
 #include <cstdint>
 #include <optional>

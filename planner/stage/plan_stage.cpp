@@ -16,8 +16,11 @@
 namespace planner::stage {
 namespace {
 
-// True when the ring's parts are all there and were not all together before.
+// True when the ring's parts, where there is one, are all there and were not all together before.
 bool closes_ring(const StageWork& work, const StageInput& input) {
+  if (!input.ring) {
+    return false;
+  }
   std::vector<std::size_t> units;
   for (work::PartId part : input.ring->parts) {
     for (std::size_t u = 0; u < work.units.size(); ++u) {
@@ -56,8 +59,7 @@ StageClock clock_of(const StageInput& input, const StageWork& work) {
                          return unit.size() == 1 && unit.front() == part;
                        });
   };
-  StageClock clock{
-      input.shop, input.glue, input.ring && closes_ring(work, input), {}, input.weight_g};
+  StageClock clock{input.shop, input.glue, closes_ring(work, input), {}, input.weight_g};
   if (clock.check_square && input.closing_part && alone(*input.closing_part)) {
     clock.closing_part = input.closing_part;
   }
@@ -145,8 +147,7 @@ void count_corners(const work::Shop& shop, std::span<const plan::CornerClamp> co
 // is in the way is told.
 std::vector<plan::CornerClamp> set_corners(const StageInput& input, const StageWork& work,
                                            const PlanOptions& options, Timed& best) {
-  if (!input.ring || !closes_ring(work, input) || !best.schedule.in_time() ||
-      best.layout.missing > 0) {
+  if (!closes_ring(work, input) || !best.schedule.in_time() || best.layout.missing > 0) {
     return {};
   }
   clamps::layout::CornerClamps corners =
