@@ -35,7 +35,7 @@ rule("geometry/.*_test\\.cpp" "a geometry test sees geometry only"
 rule("planner/.*_test\\.cpp" "a planner test sees planner and what geometry shows"
      "${std}" "${shown}" "${planner}" "<(doctest|nlohmann)/.*>" "\"tests/source_dir\\.h\"")
 rule("cli/.*_test\\.cpp" "a cli test does without CGAL, Boost, Eigen and TOML"
-     "${std}" "${shown}" "${planner}" "${cli}" "<(doctest|nlohmann|fmt)/.*>"
+     "${std}" "${shown}" "${planner}" "${cli}" "<(doctest|nlohmann|fmt)/.*>" "\"tests/source_dir\\.h\""
      "<(sys/[a-z]+|unistd)\\.h>")
 
 rule("${rooms}" "what geometry shows rests on std and itself"
