@@ -35,7 +35,7 @@ rule("geometry/.*_test\\.cpp" "a geometry test sees geometry only"
 rule("planner/.*_test\\.cpp" "a planner test sees planner and what geometry shows"
      "${std}" "${shown}" "${planner}" "<(doctest|nlohmann)/.*>" "\"tests/source_dir\\.h\"")
 rule("cli/.*_test\\.cpp" "a cli test does without CGAL, Boost, Eigen and TOML"
-     "${std}" "${shown}" "${planner}" "${cli}" "<(doctest|nlohmann|fmt)/.*>"
+     "${std}" "${shown}" "${planner}" "${cli}" "<(doctest|nlohmann|fmt)/.*>" "\"tests/source_dir\\.h\""
      "<(sys/[a-z]+|unistd)\\.h>")
 
 rule("${rooms}" "what geometry shows rests on std and itself"
@@ -92,8 +92,9 @@ room(planner/pressure beam_table crush glue_line pressure_line pressure_plate pr
 room(planner/order clock_remedies comfort likeness order_reasons schedule stages)
 room(planner/clamps/count even_spread fewest_clamps max_min_forces)
 room(planner/clamps/bodies clamp_bodies clamp_setting risers)
-room(planner/clamps/axis axis_clamps clamp_count_cache clamp_shortfall clamps_at fewest_on_axis
-     line_of_action pressing_axes pressure_levels shaped_pads wide_face_clamps)
+room(planner/clamps/axis axis_clamps clamp_count_cache clamp_shortfall clamps_at even_spacing
+     fewest_on_axis line_of_action planned_clamp pressing_axes pressure_levels shaped_pads
+     wide_face_clamps)
 room(planner/clamps/layout clamp_layout corner_clamps)
 room(planner/placed placed_check placed_clamps)
 room(planner/stage add_stages glue_trial plan_options plan_stages)

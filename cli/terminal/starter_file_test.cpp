@@ -9,6 +9,8 @@
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
+#include "tests/source_dir.h"
+
 namespace cli::terminal {
 namespace {
 
@@ -32,7 +34,7 @@ TEST_SUITE("cli/starter_file") {
           Listing{"cli/packaging/glueup.zsh", " "}, Listing{"cli/packaging/glueup.1", ", "},
           Listing{"docs/commands.md", ", "}}) {
       CAPTURE(name);
-      const std::string path = fmt::format("{}/{}", GLUEUP_SOURCE_DIR, name);
+      const std::string path = fmt::format("{}/{}", source_dir(), name);
       const std::string text = text_of(path);
       const std::size_t begin =
                             text.find(fmt::format("{}{}{}", kinds.front(), between, kinds.at(1))),

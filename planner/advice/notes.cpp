@@ -6,6 +6,7 @@
 
 #include "planner/advice/hands_wanted.h"
 #include "planner/base/units.h"
+#include "planner/pressure/pressure_profile.h"
 #include "planner/pressure/racking.h"
 #include "planner/tables/wood.h"
 
@@ -86,10 +87,9 @@ void note_dry_joints(const plan::Plan& plan, Notes& out) {
 
 // A bow or cup wants its own force before any reaches the glue.
 void note_bows(const plan::Plan& plan, Notes& out) {
-  constexpr double kOpen_mm = 0.1;  // thinner gaps any glue fills
   for (const plan::LinePressure& line : plan.pressure) {
     if (line.bow_mm != 0) {
-      const double gap_mm = line.open_gap_mm > kOpen_mm ? line.open_gap_mm : 0;
+      const double gap_mm = line.open_gap_mm > pressure::kFilled_mm ? line.open_gap_mm : 0;
       out.push_back(plan::BowNote{line.joint, line.bow_mm, gap_mm, line.closing_N});
     }
   }

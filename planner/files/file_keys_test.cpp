@@ -108,7 +108,7 @@ TEST_SUITE("planner/file_keys") {
     for (const std::string& table : tables) {
       wanted += "\"" + table + "\\x0a\"\n";
     }
-    const std::string path = std::string(GLUEUP_SOURCE_DIR) + "/tests/fuzz/toml.dict";
+    const std::string path = source_dir() + "/tests/fuzz/toml.dict";
     const auto text = [&] {
       std::ifstream file(path);
       return std::string(std::istreambuf_iterator<char>(file), {});

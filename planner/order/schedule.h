@@ -7,6 +7,13 @@
 // Clamps are tightened ring by ring: what is in a ring is snugged round by round, and at once after
 // the last of its rounds comes its pause for tack, its check, and its rounds' tightening, in the
 // rounds' order of index, without anything between.
+//
+// The search runs several times over the same states. First any order at all is looked for, as
+// without one there is nothing to bound. Then the slack is bisected twice: at a glance, a few nodes
+// a question, for refutations that cost little and a good bound; and with a quarter of the nodes
+// left to each question, for what a glance left open. A slack that is refuted is refuted for every
+// larger one. At the largest slack reached a last search takes the cheapest order, by `Ties`.
+// fits_in_time() asks one question only: slack 0.
 #pragma once
 #include <cstdint>
 #include <optional>

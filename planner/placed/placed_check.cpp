@@ -14,16 +14,6 @@ using geometry::Box;
 using geometry::Direction;
 using geometry::Point;
 
-constexpr double kGapSlack_mm = 0.05;
-
-pressure::Work whole(const work::Job& job, std::span<const geometry::Solid> solids) {
-  std::vector<work::PartId> parts;
-  for (work::PartId p = 0; p < job.parts.size(); ++p) {
-    parts.push_back(p);
-  }
-  return pressure::work_of(parts, solids);
-}
-
 // "at x = 40 mm, z = 9.5 mm": where a line along the axis runs, as the file has it.
 std::string place_words(const Point& point, int axis, base::Units units) {
   std::string out = "at";
@@ -45,9 +35,9 @@ class PlacedCheck {
               std::span<const work::Joint> joints, double max_gap_mm)
       : job_(job),
         joints_(joints),
-        work_(whole(job, solids)),
+        work_(pressure::whole_work(solids)),
         box_(clamps::axis::bounds_of(work_)),
-        max_gap_mm_(std::max(max_gap_mm, geometry::Tolerance{}.max_gap_mm) + kGapSlack_mm) {}
+        max_gap_mm_(clamps::axis::bridged_gap_mm(max_gap_mm)) {}
 
   base::Diagnostics run() {
     for (const work::PlacedClamp& clamp : job_.placed) {

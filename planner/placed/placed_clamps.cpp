@@ -3,8 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "planner/base/units.h"
+#include "planner/clamps/axis/planned_clamp.h"
 #include "planner/clamps/axis/pressure_levels.h"
+#include "planner/clamps/axis/wide_face_clamps.h"
 #include "planner/placed/placed_mends.h"
 #include "planner/pressure/crush.h"
 #include "planner/tables/clamp.h"
@@ -14,17 +15,6 @@ namespace {
 
 using geometry::Direction;
 using geometry::Point;
-
-constexpr double kSameAxis = 0.9998;
-constexpr double kGapTold_mm = 0.1;  // thinner gaps any glue fills
-
-pressure::Work whole_work(const work::Job& job, std::span<const geometry::Solid> solids) {
-  std::vector<work::PartId> parts(job.parts.size());
-  for (work::PartId p = 0; p < parts.size(); ++p) {
-    parts[p] = p;
-  }
-  return pressure::work_of(parts, solids);
-}
 
 // Of a clamp that names no kind: the one that people reach for.
 const tables::ClampKind& kind_of(const work::PlacedClamp& clamp) {
@@ -49,7 +39,7 @@ class PlacedTrying {
  public:
   PlacedTrying(const work::Job& job, std::span<const geometry::Solid> solids,
                std::span<const work::Joint> joints, const work::GlueInUse& glue)
-      : job_(job), joints_(joints), glue_(glue), work_(whole_work(job, solids)) {}
+      : job_(job), joints_(joints), glue_(glue), work_(pressure::whole_work(solids)) {}
 
   plan::PlacedTrial run() {
     std::vector<work::JointId> all(joints_.size());
@@ -77,7 +67,7 @@ class PlacedTrying {
     for (std::size_t i = 0; i < job_.placed.size(); ++i) {
       const Direction d = geometry::kAxis[static_cast<std::size_t>(job_.placed[i].axis)];
       const clamps::axis::TrialClamp clamp = trial_of(job_.placed[i]);
-      if (std::abs(dot(d, axis.axis)) > kSameAxis && round.site(clamp)) {
+      if (clamps::axis::same_axis(d, axis.axis) && round.site(clamp)) {
         own.clamps.push_back(clamp);
         own.numbers.push_back(static_cast<int>(i) + 1);
       }
@@ -86,7 +76,8 @@ class PlacedTrying {
       tell_untouched(question);
       return;
     }
-    const clamps::axis::AxisClamps plan = *round.with(own.clamps);
+    clamps::axis::AxisClamps plan = *round.with(own.clamps);
+    set_up_plates(plan, plan.clamps);
     for (std::size_t i = 0; i < own.clamps.size(); ++i) {
       trial_.clamps.push_back(to_plan(plan, i, own.numbers[i]));
     }
@@ -105,29 +96,13 @@ class PlacedTrying {
 
   plan::PlannedClamp to_plan(const clamps::axis::AxisClamps& plan, std::size_t i,
                              int number) const {
-    const clamps::axis::ClampSite& site = plan.sites[i];
     const work::PlacedClamp& placed = job_.placed[static_cast<std::size_t>(number) - 1];
     const tables::ClampKind& kind = kind_of(placed);
-    plan::PlannedClamp c;
+    plan::PlannedClamp c = planned_clamp(plan, plan.clamps[i], job_.units);
     c.n = number;
-    c.axis = plan.round.axis;
-    c.at = site.at;
-    c.span_mm = site.span_mm;
-    c.kind = kind.id;
-    constexpr double kHalfInch_mm = base::kMmPerInch / 2;
-    c.opening_mm = site.span_mm + kHalfInch_mm;
-    c.force_N = plan.clamps[i].force_N;
     c.level = plan.round.seat() ? plan::Level::seat : plan::Level::hold;
-    c.pad = site.pad;
-    c.pad_along = plan.tracks[site.track].along;
-    c.bearing_MPa = c.force_N / (site.pad.along_mm * site.pad.across_mm);
-    c.bearing_limit_MPa = plan.bearing_limit_MPa[i];
+    c.kind = kind.id;
     c.barrier = kind.bare_iron;
-    for (const clamps::axis::PressedAt& p : site.presses) {
-      c.joints.push_back(plan.lines[p.line].joint);
-    }
-    std::sort(c.joints.begin(), c.joints.end());
-    c.joints.erase(std::unique(c.joints.begin(), c.joints.end()), c.joints.end());
     return c;
   }
 
@@ -143,8 +118,8 @@ class PlacedTrying {
       line.joint = bare.lines[l].joint;
       line.face = bare.lines[l].face;
       line.axis = q.round.axis;
-      line.hold_MPa = bare.hold_MPa[l];
-      line.full_MPa = bare.full_MPa[l];
+      line.hold_MPa = bare.lines[l].hold_MPa;
+      line.full_MPa = bare.lines[l].full_MPa;
       trial_.pressure.push_back(line);
       untouched.joints.push_back(line.joint);
     }
@@ -177,13 +152,13 @@ class PlacedTrying {
     if (told.max_MPa <= 0) {
       return out;
     }
-    out.held_share = clamps::axis::kWeakHand *
-                     (told.min_MPa - clamps::axis::kModelMargin * told.mean_MPa) / told.hold_MPa;
+    out.held_share = clamps::axis::kWeakHand * clamps::axis::sure_MPa(told.min_MPa, told.mean_MPa) /
+                     told.hold_MPa;
     out.open_gap_mm = told.open_gap_mm;
     constexpr double kLittle = 0.05;
-    out.how = told.open_gap_mm > kGapTold_mm ? How::open
-              : out.held_share > kLittle     ? How::weak
-                                             : How::starved;
+    out.how = told.open_gap_mm > pressure::kFilled_mm ? How::open
+              : out.held_share > kLittle              ? How::weak
+                                                      : How::starved;
     find_worst_stretch(line, told, out);
     return out;
   }
@@ -200,8 +175,7 @@ class PlacedTrying {
       }
       const double from = i == 0 ? x : (told.samples[i - 1][0] + x) / 2;
       const double to = i + 1 == told.samples.size() ? x : (told.samples[i + 1][0] + x) / 2;
-      const double sure =
-          clamps::axis::kWeakHand * (p - clamps::axis::kModelMargin * told.mean_MPa);
+      const double sure = clamps::axis::kWeakHand * clamps::axis::sure_MPa(p, told.mean_MPa);
       below += sure < told.hold_MPa ? to - from : 0;
     }
     constexpr double kAtEnd = 0.05;  // of the length
@@ -214,7 +188,7 @@ class PlacedTrying {
 
   void tell_dents(const clamps::axis::AxisClamps& plan, const std::vector<int>& numbers) {
     for (std::size_t i = 0; i < plan.clamps.size(); ++i) {
-      const double share = plan.clamps[i].force_N / plan.bears_N[i];
+      const double share = plan.clamps[i].force_N / plan.sites[i].bears_N;
       if (share > 1.001) {
         const clamps::axis::ClampSite& site = plan.sites[i];
         trial_.findings.emplace_back(

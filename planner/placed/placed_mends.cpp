@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "planner/clamps/axis/even_spacing.h"
 #include "planner/placed/placed_redesign.h"
 #include "planner/pressure/crush.h"
 #include "planner/tables/clamp.h"
@@ -13,16 +14,11 @@ namespace {
 
 using geometry::Direction;
 
-constexpr double kNearlyOne = 1 - 1e-3;
 constexpr double kRounding = 1e-6;
 constexpr double kFarthestMove_mm = 400;
 constexpr int kMostMore = 8;
 constexpr double kLongestBlock = 4;  // in jaws; as choose_pad()
 enum Trouble { kMove = 1, kTighten, kSpread, kPads, kMore };
-
-clamps::axis::PressNeed need_of(const clamps::axis::AxisClamps& plan) {
-  return {plan.hold_MPa, clamps::axis::kWeakHand};
-}
 
 class Mending {
  public:
@@ -102,12 +98,15 @@ class Mending {
     const auto plan = axis_.round.with(clamps_);
     for (std::size_t i = 0; plan && i < clamps_.size(); ++i) {
       const clamps::axis::ClampSite& site = plan->sites[i];
-      if (clamps_[i].force_N <= plan->bears_N[i] * (1 + kRounding)) {
+      if (clamps_[i].force_N <= site.bears_N * (1 + kRounding)) {
         continue;
       }
-      pressure::PadQuestion q{
-          clamps_[i].force_N, plan->bearing_limit_MPa[i],         clamps_[i].pad.along_mm,
-          site.pad.across_mm, plan->tracks[site.track].length_mm, site.pad.across_mm};
+      pressure::PadQuestion q{clamps_[i].force_N,
+                              site.bearing_limit_MPa,
+                              clamps_[i].pad.along_mm,
+                              site.pad.across_mm,
+                              plan->tracks[site.track].length_mm,
+                              site.pad.across_mm};
       q.units = axis_.job.units;
       const auto answer = choose_pad(q);
       if (answer) {
@@ -148,7 +147,7 @@ class Mending {
       return;
     }
     const clamps::count::PressTable table =
-        plan->model->table(need_of(*plan), clamps::axis::kApart_mm).table;
+        plan->model->table(need_to_hold(*plan), clamps::axis::kApart_mm).table;
     std::vector<std::size_t> order(moves.size());
     for (std::size_t m = 0; m < order.size(); ++m) {
       order[m] = m;
@@ -163,7 +162,7 @@ class Mending {
         sites.push_back(i == moves[m].clamp ? clamps_.size() + m : i);
         forces.push_back(clamps_[i].force_N);
       }
-      if (clamps::axis::linear_share(table, {sites, forces}) < kNearlyOne) {
+      if (clamps::axis::linear_share(table, {sites, forces}) < clamps::axis::kNearlyOne) {
         continue;
       }
       Clamps moved = clamps_;
@@ -205,7 +204,7 @@ class Mending {
       for (std::size_t i = 0; plan && i < harder.size(); ++i) {
         const double more = state.share > 0 ? std::clamp(1 / state.share, 1.02, 2.0) : 1.5;
         const double force =
-            std::min(plan->limit_N[i], clamps::axis::hand_force_N(harder[i].force_N * more));
+            std::min(plan->sites[i].limit_N, clamps::axis::hand_force_N(harder[i].force_N * more));
         any |= force > harder[i].force_N + 1;
         harder[i].force_N = std::max(force, harder[i].force_N);
       }
@@ -226,7 +225,7 @@ class Mending {
     return out;
   }
 
-  // Those of each track at equal spacings, the outer ones at 0.45 of it from the ends.
+  // Those of each track at equal spacings.
   void spread() {
     Clamps even = clamps_;
     plan::SpreadEvenly evenly;
@@ -240,14 +239,13 @@ class Mending {
         }
       }
       std::sort(on.begin(), on.end());
-      constexpr double kEnd = 0.45;
-      const double spacing = track.length_mm / (static_cast<double>(on.size()) - 1 + 2 * kEnd);
+      const clamps::axis::EvenSpacing spacing(track.length_mm, static_cast<int>(on.size()));
       for (std::size_t k = 0; k < on.size(); ++k) {
-        const double x = spacing * (kEnd + static_cast<double>(k));
-        even[on[k].second].on_line = even[on[k].second].on_line + (x - on[k].first) * track.along;
+        const double by = spacing.at_mm(static_cast<int>(k)) - on[k].first;
+        even[on[k].second].on_line = even[on[k].second].on_line + by * track.along;
       }
       if (on.size() > 1) {
-        evenly.lines.push_back({spacing, kEnd * spacing});
+        evenly.lines.push_back({spacing.apart_mm, spacing.from_end_mm});
       }
     }
     if (clamps_.size() > 1 && good(even)) {
@@ -327,7 +325,7 @@ class Mending {
   clamps::axis::TrialClamp best_of(const Clamps& there, const Clamps& spare) const {
     const auto plan = axis_.round.with(there, spare);
     const clamps::count::PressTable table =
-        plan->model->table(need_of(*plan), clamps::axis::kApart_mm).table;
+        plan->model->table(need_to_hold(*plan), clamps::axis::kApart_mm).table;
     std::vector<std::size_t> sites(there.size() + 1);
     std::vector<double> forces(there.size() + 1);
     for (std::size_t i = 0; i < there.size(); ++i) {

@@ -4,13 +4,13 @@
 #include <cmath>
 #include <limits>
 
+#include "planner/clamps/axis/even_spacing.h"
 #include "planner/pressure/crush.h"
 
 namespace planner::placed {
 namespace {
 
 constexpr int kMostClamps = 16, kTrouble = 6;
-constexpr double kEnd = 0.45;  // of the spacing
 
 // What lies under each jaw.
 struct Under {
@@ -46,18 +46,18 @@ class Afresh {
     return sum;
   }
 
-  double spacing(std::size_t track, int count) const {
-    return axis_.round.tracks()[track].length_mm / (count - 1 + 2 * kEnd);
+  clamps::axis::EvenSpacing spacing(std::size_t track, int count) const {
+    return {axis_.round.tracks()[track].length_mm, count};
   }
 
   // Tracks of one length go together, as they are pressed alike.
   void one_more_where_widest(std::vector<int>& counts) const {
     double widest = 0;
     for (std::size_t t = 0; t < counts.size(); ++t) {
-      widest = std::max(widest, spacing(t, counts[t]));
+      widest = std::max(widest, spacing(t, counts[t]).apart_mm);
     }
     for (std::size_t t = 0; t < counts.size(); ++t) {
-      counts[t] += spacing(t, counts[t]) > widest - 1 ? 1 : 0;
+      counts[t] += spacing(t, counts[t]).apart_mm > widest - 1 ? 1 : 0;
     }
   }
 
@@ -80,7 +80,7 @@ class Afresh {
       const clamps::axis::ClampTrack& track = axis_.round.tracks()[t];
       for (int i = 0; i < counts[t]; ++i) {
         clamps::axis::TrialClamp clamp = like_;
-        clamp.on_line = track.start + spacing(t, counts[t]) * (kEnd + i) * track.along;
+        clamp.on_line = track.start + spacing(t, counts[t]).at_mm(i) * track.along;
         clamp.pad.along_mm = std::max(clamp.pad.along_mm, under.block_mm);
         clamp.force_N = force_N;
         out.push_back(clamp);
@@ -96,8 +96,8 @@ class Afresh {
       return std::nullopt;
     }
     double most = like_.most_N;
-    for (const double bears : plan->bears_N) {
-      most = std::min(most, bears);
+    for (const clamps::axis::ClampSite& site : plan->sites) {
+      most = std::min(most, site.bears_N);
     }
     if (!holds(counts, under, most)) {
       return std::nullopt;
@@ -135,16 +135,17 @@ class Afresh {
       if (said[t] != 0) {
         continue;
       }
+      const clamps::axis::EvenSpacing even = spacing(t, counts[t]);
       int alike = 0;
       for (std::size_t u = t; u < counts.size(); ++u) {
-        if (counts[u] == counts[t] && std::abs(spacing(u, counts[u]) - spacing(t, counts[t])) < 1) {
+        if (counts[u] == counts[t] &&
+            std::abs(spacing(u, counts[u]).apart_mm - even.apart_mm) < 1) {
           said[u] = 1;
           ++alike;
         }
       }
-      const double apart = spacing(t, counts[t]);
       anew.lines.push_back(
-          {alike, counts[t], axis_.round.tracks()[t].length_mm, apart, kEnd * apart});
+          {alike, counts[t], axis_.round.tracks()[t].length_mm, even.apart_mm, even.from_end_mm});
     }
     anew.clamps = total(counts);
     anew.block_mm = under.block_mm;

@@ -6,10 +6,10 @@
 
 namespace planner::placed {
 
-// The fewest clamps like the axis's first, at equal spacings on each line (the outer ones at 0.45
-// of it from the ends), with nothing, blocks or strips under their jaws, that hold every line and
-// dent nothing; each at the same force, no more than it takes. Of as many clamps those with the
-// least under their jaws. Nothing where 16 don't do.
+// The fewest clamps like the axis's first, at equal spacings on each line, with nothing, blocks or
+// strips under their jaws, that hold every line and dent nothing; each at the same force, no more
+// than it takes. Of as many clamps those with the least under their jaws. Nothing where 16 don't
+// do.
 std::optional<plan::PlacedMend> placed_redesign(const PlacedAxis& axis);
 
 }  // namespace planner::placed

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numeric>
 
 #include "geometry/crossing.h"
 #include "planner/tables/wood.h"
@@ -127,6 +128,12 @@ Work work_of(std::span<const work::PartId> parts, std::span<const geometry::Soli
     work.parts.push_back(part);
     work.solids.push_back(solids[part]);
   }
+  return work;
+}
+
+Work whole_work(std::span<const geometry::Solid> solids) {
+  Work work{std::vector<work::PartId>(solids.size()), {solids.begin(), solids.end()}};
+  std::iota(work.parts.begin(), work.parts.end(), work::PartId{0});
   return work;
 }
 

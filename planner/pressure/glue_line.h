@@ -17,6 +17,7 @@ struct Work {
   std::vector<geometry::Solid> solids;
 };
 Work work_of(std::span<const work::PartId> parts, std::span<const geometry::Solid> solids);
+Work whole_work(std::span<const geometry::Solid> solids);  // all parts in one stage
 
 // A stretch of a line of action inside one part, in mm along the axis.
 struct Passage {

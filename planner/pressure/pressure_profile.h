@@ -6,6 +6,8 @@
 
 namespace planner::pressure {
 
+inline constexpr double kFilled_mm = 0.1;  // thinner gaps any glue fills
+
 struct LineProfile {
   double min_MPa = 0, mean_MPa = 0, max_MPa = 0;  // mean over the length
   double starved_share = 0;                       // of the length under half the mean

@@ -18,8 +18,11 @@
 namespace planner::stage {
 namespace {
 
-// True when the ring's parts are all there and were not all together before.
+// True when the ring's parts, where there is one, are all there and were not all together before.
 bool closes_ring(const StageWork& work, const StageInput& input) {
+  if (!input.ring) {
+    return false;
+  }
   std::vector<std::size_t> units;
   for (work::PartId part : input.ring->parts) {
     for (std::size_t u = 0; u < work.units.size(); ++u) {
@@ -59,7 +62,7 @@ StageClock clock_of(const StageInput& input, const StageWork& work,
                          return unit.size() == 1 && unit.front() == part;
                        });
   };
-  const bool closes = input.ring && closes_ring(work, input);
+  const bool closes = closes_ring(work, input);
   StageClock clock{.shop = input.shop, .glue = input.glue, .weight_g = input.weight_g};
   clock.rings = stage_rings(input.joints, closes ? &*input.ring : nullptr,
                             stage_checks(work, input.joints, input.bounds, closes, input.shop.pace),
@@ -161,8 +164,8 @@ void count_corners(const work::Shop& shop, std::span<const plan::CornerClamp> co
 // is in the way is told.
 std::vector<plan::CornerClamp> set_corners(const StageInput& input, const StageWork& work,
                                            const PlanOptions& options, Timed& best) {
-  if (!input.ring || input.ring->parts.size() != 4 || !closes_ring(work, input) ||
-      !best.schedule.in_time() || best.layout.missing > 0) {
+  if (!closes_ring(work, input) || input.ring->parts.size() != 4 || !best.schedule.in_time() ||
+      best.layout.missing > 0) {
     return {};
   }
   clamps::layout::CornerClamps corners =

@@ -8,6 +8,7 @@
 
 #include "lp_file.h"
 #include "planner/clamps/axis/clamp_components.h"
+#include "planner/clamps/axis/clamp_count_cache.h"
 #include "planner/clamps/layout/clamp_work_test.h"
 #include "tests/source_dir.h"
 
@@ -71,16 +72,17 @@ std::vector<clamps::count::PlacementQuestion> questions_of(const clamps::layout:
     if (axis.seat()) {
       continue;
     }
-    clamps::axis::RoundSetting setting;
-    setting.force_N = 4500;
+    clamps::axis::AxisSetting setting;
+    clamps::axis::ClampCountCache counts;
+    setting.kind.force_N = 4500;
     setting.packings = {{clamps::axis::Padding::strips, 38}};
     const clamps::axis::AxisClamps plan = planner::clamps::axis::plan_axis(
-        {work.job, work.joints, all, axis, work.glue, setting}, plan::Level::hold);
+        {work.job, work.joints, all, axis, work.glue, setting}, plan::Level::hold, counts);
     if (plan.model == nullptr || plan.sites.empty() || on_face(plan.packing.padding)) {
       continue;
     }
     for (const clamps::axis::ClampComponent& c :
-         clamp_components(plan, plan.model->table({plan.hold_MPa, clamps::axis::kWeakHand}, 20))) {
+         clamp_components(plan, plan.model->table(need_to_hold(plan), 20))) {
       out.push_back(coarse(c.question));
     }
   }

@@ -5,6 +5,7 @@
 
 #include "lp_file.h"
 #include "planner/clamps/axis/clamp_components.h"
+#include "planner/clamps/axis/clamp_count_cache.h"
 #include "planner/clamps/layout/clamp_work_test.h"
 
 namespace planner {
@@ -19,14 +20,14 @@ std::vector<clamps::axis::ClampComponent> questions(const clamps::layout::TestWo
   const clamps::layout::ClampProblem problem = work.problem(market);
   const pressure::Work all = pressure::work_of(problem.parts, work.solids);
   const auto rounds = clamps::axis::round_axes(work.joints, problem.stage_joints, work.job);
-  clamps::axis::RoundSetting setting;
-  setting.force_N = 4500;
+  clamps::axis::AxisSetting setting;
+  clamps::axis::ClampCountCache counts;
+  setting.kind.force_N = 4500;
   setting.packings = {packing};
   const clamps::axis::AxisClamps plan = planner::clamps::axis::plan_axis(
-      {work.job, work.joints, all, rounds.at(which), work.glue, setting}, level);
+      {work.job, work.joints, all, rounds.at(which), work.glue, setting}, level, counts);
   const clamps::axis::PressNeed need =
-      level == plan::Level::full ? clamps::axis::PressNeed{plan.full_MPa, 1}
-                                 : clamps::axis::PressNeed{plan.hold_MPa, clamps::axis::kWeakHand};
+      level == plan::Level::full ? need_for_full(plan) : need_to_hold(plan);
   return clamp_components(plan, plan.model->table(need, apart_mm));
 }
 

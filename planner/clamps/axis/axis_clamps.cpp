@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 #include <numbers>
 #include <optional>
@@ -23,7 +24,6 @@ namespace {
 using geometry::Point;
 
 constexpr double kSameHeight_mm = 0.1;
-constexpr double kNearlyOne = 1 - 1e-3;  // rounding of pressures
 // Keeps a line closed all along, which is all that a gap-filling glue asks for: our choice.
 constexpr double kClosed_MPa = 0.01;
 
@@ -35,7 +35,7 @@ const tables::GlueFamily& family_of(const work::Joint& joint, const work::GlueIn
 
 void add_lines(AxisClamps& plan, const AxisQuestion& q, std::span<const FaceRef> faces) {
   for (const FaceRef& f : faces) {
-    plan.lines.push_back(glue_line(q.job, q.joints, q.work, f.joint, f.face, plan.round.axis));
+    AskedLine line{glue_line(q.job, q.joints, q.work, f.joint, f.face, plan.round.axis)};
     const work::Joint& joint = q.joints[f.joint];
     const tables::GlueFamily& family = family_of(joint, q.glue);
     const auto wood = [&](int i) {
@@ -43,58 +43,52 @@ void add_lines(AxisClamps& plan, const AxisQuestion& q, std::span<const FaceRef>
     };
     const bool own = !joint.glue.empty() && &family != tables::find_glue_family(q.glue.family);
     const double asked = own ? hold_pressure(family).lo_MPa : q.glue.hold_MPa;
-    plan.hold_MPa.push_back(std::max(asked, kClosed_MPa));
-    plan.full_MPa.push_back(
-        std::max(plan.hold_MPa.back(), pressure_range(family, *wood(0), *wood(1)).lo_MPa));
+    line.hold_MPa = std::max(asked, kClosed_MPa);
+    line.full_MPa = std::max(line.hold_MPa, pressure_range(family, *wood(0), *wood(1)).lo_MPa);
+    plan.lines.push_back(std::move(line));
   }
 }
 
 void find_sites(AxisClamps& plan, const AxisQuestion& q) {
-  const geometry::Tolerance tolerance;
-  geometry::Tolerance sloped = tolerance;
+  geometry::Tolerance sloped;
   if (!bare_jaws(plan.packing)) {
     sloped.max_angle_deg = std::atan(kSteepest) * 180 / std::numbers::pi;
   }
   const auto bearing = geometry::find_bearing_faces(q.work.solids, plan.round.axis, sloped);
-  const RoundSetting& s = q.setting;
-  const double block = pad_length_mm(s.jaw_mm, plan.packing.thick_mm, q.job.units);
-  const double along = on_strips(plan.packing.padding) ? s.jaw_mm : block;
-  const plan::PadSize pad{along, s.jaw_high_mm, plan.packing.thick_mm};
+  const KindInUse& kind = q.setting.kind;
+  const double block = pad_length_mm(kind.jaw_mm, plan.packing.thick_mm, q.job.units);
+  const double along = on_strips(plan.packing.padding) ? kind.jaw_mm : block;
+  const plan::PadSize pad{along, kind.jaw_high_mm, plan.packing.thick_mm};
   SiteSearch search{q.job, q.joints, q.work, bearing, plan.lines, plan.round.axis, pad};
-  search.max_gap_mm = std::max(q.glue.max_gap_mm, tolerance.max_gap_mm) + 0.05;
-  search.throat_mm = s.throat_mm;
+  search.max_gap_mm = bridged_gap_mm(q.glue.max_gap_mm);
+  search.throat_mm = kind.throat_mm;
   if (plan.round.seat()) {
     search.off_centre = 0.5;
   }
   plan.sites = clamp_sites(search, plan.tracks);
-  for (const ClampSite& site : plan.sites) {
-    const double bearing_MPa = bearing_limit_MPa(q.job, site);
-    plan.bearing_limit_MPa.push_back(bearing_MPa);
+  for (ClampSite& site : plan.sites) {
+    site.bearing_limit_MPa = bearing_limit_MPa(q.job, site);
     // Under a strip the wood bears on at least what a block as thick would cover.
     const double under =
         on_strips(plan.packing.padding)
             ? std::min(block, caul_run(plan.tracks, site.track, plan.round.axis).size())
             : site.pad.along_mm;
-    const double bears = bearing_MPa * under * site.pad.across_mm;
-    plan.bears_N.push_back(bears);
-    plan.limit_N.push_back(std::max(kSnug_N, std::min(s.force_N, bears)));
+    site.bears_N = site.bearing_limit_MPa * under * site.pad.across_mm;
+    site.limit_N = std::max(kSnug_N, std::min(kind.force_N, site.bears_N));
   }
 }
 
-// Cambers by which two clamps at a caul's ends press it evenly, so hard as holds; what stronger
-// hands give comes on top. A bowed part gets a straight caul.
-std::vector<double> cambers_for(const AxisClamps& plan, const AxisQuestion& q) {
-  std::vector<double> camber;
-  for (const pressure::GlueLine& line : plan.lines) {
-    const double hold = plan.hold_MPa[camber.size()];
-    const double load = pressure::kCamberOver * hold * line.strip.strip_width_mm * line.length_mm;
-    const pressure::Caul caul{line.across_mm, plan.packing.thick_mm, line.offcut};
-    const bool straight = line.shape == pressure::LineShape::edge || line.bow_mm != 0 ||
-                          line.length_mm <= kTwoClamps_mm;
-    const double bent = caul_camber_mm(caul, line.length_mm - q.setting.jaw_mm, load);
-    camber.push_back(straight ? 0 : std::max(pressure::kShaving_mm, bent));
+// The camber by which two clamps at a caul's ends press the line evenly, so hard as holds; what
+// stronger hands give comes on top. A bowed part gets a straight caul.
+double camber_for(const AskedLine& line, double thick_mm, double jaw_mm) {
+  if (line.shape == pressure::LineShape::edge || line.bow_mm != 0 ||
+      line.length_mm <= kTwoClamps_mm) {
+    return 0;
   }
-  return camber;
+  const double load =
+      pressure::kCamberOver * line.hold_MPa * line.strip.strip_width_mm * line.length_mm;
+  const pressure::Caul caul{line.across_mm, thick_mm, line.offcut};
+  return std::max(pressure::kShaving_mm, caul_camber_mm(caul, line.length_mm - jaw_mm, load));
 }
 
 AxisClamps laid_out(const AxisQuestion& q, const Packing& packing) {
@@ -102,7 +96,9 @@ AxisClamps laid_out(const AxisQuestion& q, const Packing& packing) {
   plan.packing = packing;
   find_sites(plan, q);
   if (packing.padding == Padding::cambered) {
-    plan.camber_mm = cambers_for(plan, q);
+    for (AskedLine& line : plan.lines) {
+      line.camber_mm = camber_for(line, packing.thick_mm, q.setting.kind.jaw_mm);
+    }
   }
   return plan;
 }
@@ -120,17 +116,21 @@ bool worth_baring(const RoughCount& bare, const RoughCount& padded, bool few) {
                         (few ? bare.clamps <= padded.clamps : 2 * bare.clamps < 3 * padded.clamps));
 }
 
+std::vector<double> asked_of(const AxisClamps& plan, double AskedLine::*asked) {
+  std::vector<double> MPa;
+  std::ranges::transform(plan.lines, std::back_inserter(MPa), asked);
+  return MPa;
+}
+
 // Pressure then is no longer in proportion to force.
 bool gaps_to_close(const AxisClamps& plan) {
-  return !plan.camber_mm.empty() ||
-         std::any_of(plan.lines.begin(), plan.lines.end(),
-                     [](const pressure::GlueLine& line) { return line.bow_mm != 0; });
+  return cambered(plan) ||
+         std::ranges::any_of(plan.lines, [](const AskedLine& line) { return line.bow_mm != 0; });
 }
 
 bool all_edges(const AxisClamps& plan) {
-  return std::all_of(
-      plan.lines.begin(), plan.lines.begin() + static_cast<std::ptrdiff_t>(plan.held_lines),
-      [](const pressure::GlueLine& line) { return line.shape == pressure::LineShape::edge; });
+  return std::ranges::all_of(
+      plan.held(), [](const AskedLine& line) { return line.shape == pressure::LineShape::edge; });
 }
 
 // One way to pack the jaws, and the count it takes.
@@ -173,8 +173,11 @@ bool one_might_do(const Packed& packed) {
 // The ways to pack the jaws, each counted when it is first looked at.
 class PackingChoice {
  public:
-  PackingChoice(const AxisQuestion& question, const PressNeed& need)
-      : question_(question), need_(need), ways_(question.setting.packings.size()) {}
+  PackingChoice(const AxisQuestion& question, const PressNeed& need, ClampCountCache& counts)
+      : question_(question),
+        need_(need),
+        counts_(counts),
+        ways_(question.setting.packings.size()) {}
 
   // Of those not placed yet; nullptr when all are.
   Packed* best() {
@@ -198,9 +201,7 @@ class PackingChoice {
     if (!ways_[i]) {
       Packed& way = ways_[i].emplace();
       way.plan = laid_out(question_, question_.setting.packings[i]);
-      ClampCountCache* known = question_.setting.known;
-      way.count = known != nullptr ? known->of(way.plan, question_, need_)
-                                   : rough_count(way.plan, question_, need_);
+      way.count = counts_.of(way.plan, question_, need_);
     }
     return *ways_[i];
   }
@@ -227,13 +228,15 @@ class PackingChoice {
 
   const AxisQuestion& question_;
   const PressNeed& need_;
+  ClampCountCache& counts_;
   std::vector<std::optional<Packed>> ways_;
 };
 
 // A rough count may promise what the placed clamps don't keep: then the next best is placed.
-AxisClamps placed_best(const AxisQuestion& question, const PressNeed& need) {
+AxisClamps placed_best(const AxisQuestion& question, const PressNeed& need,
+                       ClampCountCache& counts) {
   constexpr int kMostTries = 3;
-  PackingChoice choice(question, need);
+  PackingChoice choice(question, need, counts);
   Packed* first = nullptr;
   for (int tries = 0; tries < kMostTries; ++tries) {
     Packed* way = choice.best();
@@ -260,9 +263,21 @@ AxisClamps lines_of(const AxisQuestion& q) {
   add_lines(plan, q, q.round.held);
   plan.held_lines = plan.lines.size();
   add_lines(plan, q, q.round.closed);
-  const std::size_t lines = q.round.seat() ? plan.lines.size() : plan.held_lines;
-  plan.tracks = clamp_tracks(std::span(plan.lines).first(lines), plan.round.axis);
+  plan.tracks = clamp_tracks(q.round.seat() ? plan.lines : plan.held(), plan.round.axis);
   return plan;
+}
+
+PressNeed need_to_hold(const AxisClamps& plan) {
+  return {asked_of(plan, &AskedLine::hold_MPa), kWeakHand};
+}
+
+PressNeed need_for_full(const AxisClamps& plan) {
+  return {asked_of(plan, &AskedLine::full_MPa)};
+}
+
+bool cambered(const AxisClamps& plan) {
+  return plan.packing.padding == Padding::cambered ||
+         std::ranges::any_of(plan.lines, [](const AskedLine& line) { return line.camber_mm > 0; });
 }
 
 double bearing_limit_MPa(const work::Job& job, const ClampSite& site) {
@@ -288,33 +303,30 @@ double pad_length_mm(double jaw_mm, double thick_mm, base::Units units) {
   return step * std::floor((jaw_mm + 2 * thick_mm) / step + 1e-9);
 }
 
-AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted) {
+AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCountCache& counts) {
   if (question.round.seat()) {
     AxisClamps plan = laid_out(question, question.setting.packings.front());
     plan.clamps = seating_clamps(plan, question.joints, question.work);
     plan.reached = !plan.clamps.empty();
     return plan;
   }
-  if (AxisClamps plan = lines_of(question); one_wide_face(plan)) {
+  const AxisClamps bare = lines_of(question);
+  if (one_wide_face(bare)) {
     return plan_on_face(question, wanted);
   }
-  const AxisClamps bare = lines_of(question);
   const bool fully = wanted == plan::Level::full;
-  if (fully && force_needed_N(bare, question.joints, question.work, bare.full_MPa) >
-                   question.setting.most * question.setting.force_N) {
+  if (fully && force_needed_N(bare, question.joints, question.work, wanted) >
+                   question.setting.kind.most * question.setting.kind.force_N) {
     // All the clamps there are don't give as much.
     return laid_out(question, question.setting.packings.front());
   }
-  PressNeed need{bare.hold_MPa, kWeakHand};
-  if (fully) {  // and weak hands hold all the same
-    need = {bare.full_MPa};
-    for (std::size_t l = 0; l < need.line_MPa.size(); ++l) {
-      need.line_MPa[l] = std::max(need.line_MPa[l], bare.hold_MPa[l] / kWeakHand);
-    }
+  PressNeed need = fully ? need_for_full(bare) : need_to_hold(bare);
+  for (std::size_t l = 0; fully && l < bare.lines.size(); ++l) {  // weak hands hold all the same
+    need.line_MPa[l] = std::max(need.line_MPa[l], bare.lines[l].hold_MPa / kWeakHand);
   }
-  AxisClamps plan = placed_best(question, need);
+  AxisClamps plan = placed_best(question, need, counts);
   if (fully && plan.reached && gaps_to_close(plan)) {  // weak hands then give less than their share
-    plan.reached = true_share(plan, {bare.hold_MPa, kWeakHand}) >= kNearlyOne;
+    plan.reached = true_share(plan, need_to_hold(plan)) >= kNearlyOne;
   }
   return plan;
 }
@@ -358,7 +370,7 @@ std::vector<char> beyond_hold(const AxisClamps& plan) {
     return extra;
   }
   for (const ClampComponent& c :
-       clamp_components(plan, plan.model->table({plan.hold_MPa, kWeakHand}, kApart_mm))) {
+       clamp_components(plan, plan.model->table(need_to_hold(plan), kApart_mm))) {
     std::vector<std::size_t> kept;  // in the component's question
     for (const ChosenClamp& clamp : plan.clamps) {
       const auto it = std::find(c.sites.begin(), c.sites.end(), clamp.site);
@@ -382,7 +394,7 @@ std::vector<char> beyond_hold(const AxisClamps& plan) {
 }
 
 double force_needed_N(const AxisClamps& plan, std::span<const work::Joint> joints,
-                      const pressure::Work& work, std::span<const double> MPa) {
+                      const pressure::Work& work, plan::Level level) {
   const std::size_t lines = plan.round.seat() ? plan.lines.size() : plan.held_lines;
   std::map<work::PartId, double> height;
   for (std::size_t i = 0; i < work.parts.size(); ++i) {
@@ -394,10 +406,12 @@ double force_needed_N(const AxisClamps& plan, std::span<const work::Joint> joint
   for (const auto& [part, cut] : height) {
     double force = 0;
     for (std::size_t l = 0; l < lines; ++l) {
-      const auto& parts = joints[plan.lines[l].joint].parts;
+      const AskedLine& line = plan.lines[l];
+      const double asked = level == plan::Level::full ? line.full_MPa : line.hold_MPa;
+      const auto& parts = joints[line.joint].parts;
       const bool low = height[parts[0]] <= cut + kSameHeight_mm;
       const bool high = height[parts[1]] <= cut + kSameHeight_mm;
-      force += low != high ? MPa[l] * plan.lines[l].length_mm * plan.lines[l].width_mm : 0;
+      force += low != high ? asked * line.length_mm * line.width_mm : 0;
     }
     most = std::max(most, force);
   }

@@ -5,13 +5,11 @@
 #include <string>
 #include <vector>
 
+#include "planner/clamps/axis/asked_line.h"
 #include "planner/clamps/axis/clamp_press.h"
 #include "planner/clamps/count/fewest_clamps.h"
+#include "planner/pressure/pressure_plate.h"
 #include "planner/work/glue_quantity.h"
-
-namespace planner::pressure {
-struct PressedPlate;
-}
 
 namespace planner::clamps::axis {
 
@@ -32,22 +30,28 @@ constexpr bool on_strips(Padding padding) {
 struct Packing {
   Padding padding = Padding::blocks;
   double thick_mm = 19.05;
+  friend bool operator==(const Packing&, const Packing&) = default;
 };
 constexpr bool bare_jaws(const Packing& packing) {
   return packing.padding == Padding::blocks && packing.thick_mm == 0;
 }
 
-// What the clamps of a round are like: the kind they are planned on and what may be cut for it.
-struct RoundSetting {
-  double jaw_mm = 32;             // of the jaw, along the line
-  double jaw_high_mm = 32;        // across it
-  double force_N = 0;             // what a person applies with the kind
-  double throat_mm = 100;         // how far in from an edge it reaches
+// The kind of clamp that an axis is planned on: all of it that a count of clamps hangs on.
+struct KindInUse {
+  double jaw_mm = 32;       // of the jaw, along the line
+  double jaw_high_mm = 32;  // across it
+  double force_N = 0;       // what a person applies with the kind
+  double throat_mm = 100;   // how far in from an edge it reaches
+  int most = 80;            // clamps to look at; a bench has no room for more
+  friend bool operator==(const KindInUse&, const KindInUse&) = default;
+};
+
+// What the clamps of an axis are like, and what may be cut for them.
+struct AxisSetting {
+  KindInUse kind;
   std::vector<Packing> packings;  // to choose from; of those that take as many clamps the first
   bool few = false;               // a camber is planed for one clamp saved, not only for a third
-  int most = 80;                  // clamps to look at; a bench has no room for more
   count::SearchEffort effort;
-  ClampCountCache* known = nullptr;  // of questions on the same work, to be used and added to
 };
 
 struct AxisQuestion {
@@ -56,7 +60,7 @@ struct AxisQuestion {
   const pressure::Work& work;
   const RoundAxis& round;
   const work::GlueInUse& glue;
-  RoundSetting setting;
+  AxisSetting setting;
 };
 
 struct ChosenClamp {
@@ -64,24 +68,23 @@ struct ChosenClamp {
   double force_N = 0;
 };
 
+// Moved, never copied: the model looks into its lines and sites.
 struct AxisClamps {
   RoundAxis round;
   Packing packing;
-  std::vector<pressure::GlueLine> lines;  // of the held faces, then of the closed ones
+  std::vector<AskedLine> lines;  // of the held faces, then of the closed ones
   std::size_t held_lines = 0;
-  std::vector<double> hold_MPa, full_MPa;  // a line each
-  std::vector<double> camber_mm;           // a line each, of the caul over it; empty: none has any
   std::vector<ClampTrack> tracks;
   std::vector<ClampSite> sites;
-  std::vector<double> limit_N, bears_N;   // a site each: most force; what the wood alone would bear
-  std::vector<double> bearing_limit_MPa;  // a site each: half the compression perpendicular
-  std::shared_ptr<const PressModel> model;            // of the held lines; none on a seated axis
-  mutable std::shared_ptr<const pressure::PressedPlate> plate;  // of a wide face, as last pressed
-  std::vector<ChosenClamp> clamps;                    // by site
-  bool reached = false;  // every held line that a clamp can reach gets what was asked
+  std::shared_ptr<const PressModel> model;  // of the held lines; none on a seated axis
+  // Of wide faces, as set_up_plates() left them; press() sets up for itself what it misses.
+  std::vector<pressure::PressedPlate> plates;
+  std::vector<ChosenClamp> clamps;  // by site
+  bool reached = false;             // every held line that a clamp can reach gets what was asked
   bool proven = false;
   int bound = 0;
-  std::vector<std::size_t> beyond_reach;  // held lines over which no clamp can stand
+
+  std::span<const AskedLine> held() const { return std::span(lines).first(held_lines); }
 };
 
 // The round's lines, what is asked of each, and the tracks over them; no sites or clamps yet.
@@ -90,12 +93,21 @@ AxisClamps lines_of(const AxisQuestion& question);
 // True where all that is held are edges on which a block as wide as they are would tip over.
 bool narrow_edges(const AxisClamps& plan);
 
+// What is asked of the plan's lines: that they hold even with weak hands, or that they are fully
+// pressed with forces as planned.
+PressNeed need_to_hold(const AxisClamps& plan);
+PressNeed need_for_full(const AxisClamps& plan);
+
+// True where cauls are planed to a camber, which is closed before they press.
+bool cambered(const AxisClamps& plan);
+
 // Under a site's two pads: of the softer wood.
 double bearing_limit_MPa(const work::Job& job, const ClampSite& site);
 
 // Fewest clamps that hold (`wanted` hold) or fully press (`wanted` full) the round's held lines;
-// on a seated axis two snug ones. Even forces where they do.
-AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted);
+// on a seated axis two snug ones. Even forces where they do. `counts`: those made for other
+// questions on the same work and glue, to be used and added to.
+AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCountCache& counts);
 
 // How the lines fare with some of the clamps.
 std::vector<LineResult> press(const AxisClamps& plan, std::span<const ChosenClamp> clamps);
@@ -112,10 +124,10 @@ std::vector<char> beyond_hold(const AxisClamps& plan);
 
 // Force along the round's axis that presses its held faces (on a seated axis all) so hard: the
 // largest, over the cuts through the work from jaw to jaw, of the sum of pressure x area x
-// |normal . axis|. Cuts are taken between parts in the order of their middles. `MPa` goes with
-// plan.lines.
+// |normal . axis|. Cuts are taken between parts in the order of their middles.
+// REQUIRES: `level` is hold or full.
 double force_needed_N(const AxisClamps& plan, std::span<const work::Joint> joints,
-                      const pressure::Work& work, std::span<const double> MPa);
+                      const pressure::Work& work, plan::Level level);
 
 // Longest pad that a jaw still presses all of: jaw + 2 x thickness (45 degrees), down to a size
 // that people cut.

@@ -100,7 +100,7 @@ void fill(ClampComponent& c, const AxisClamps& plan, const LineTable& all) {
       t.per_N.push_back(column[place]);
     }
     c.question.snug_N.push_back(kSnug_N);
-    c.question.limit_N.push_back(plan.limit_N[site]);
+    c.question.limit_N.push_back(plan.sites[site].limit_N);
   }
   std::map<std::size_t, std::size_t> track_index;
   for (std::size_t i = 0; i < c.sites.size(); ++i) {

@@ -10,6 +10,9 @@
 
 namespace planner::clamps::axis {
 
+// A share of what is asked from which on it is given: the difference is rounding of pressures.
+inline constexpr double kNearlyOne = 1 - 1e-3;
+
 // How hard each line is to be pressed. The model's least pressure is trusted to a tenth of the mean
 // (docs/clamping.md: "Error against finite elements"), and a person may give less than
 // planned.
@@ -18,7 +21,14 @@ struct PressNeed {
   std::vector<double> line_MPa;  // a line each, > 0
   double hand = 1;               // share of the planned force that weak hands give
   double margin = kModelMargin;  // of the mean, that a table takes off the pressure
+  friend bool operator==(const PressNeed&, const PressNeed&) = default;
 };
+
+// What the model is sure of: its least pressure less its margin of the mean.
+constexpr double sure_MPa(double least_MPa, double mean_MPa) {
+  return least_MPa - kModelMargin * mean_MPa;
+}
+
 // Between people, measured: Fine Woodworking, 'The right number of clamps', 11 May 2010.
 inline constexpr double kWeakHand = 0.6;
 
@@ -63,7 +73,7 @@ class PressModel {
   bool pressed_alike(const CoupledLines& a, const CoupledLines& b) const;
   double mean_over(const Bed& bed, const double* pressure) const;
 
-  std::span<const pressure::GlueLine> lines_;
+  std::span<const AskedLine> lines_;
   std::span<const ClampSite> sites_;
   std::vector<CoupledLines> groups_;
   std::vector<pressure::PressureSystem> systems_;

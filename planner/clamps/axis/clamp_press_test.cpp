@@ -6,6 +6,7 @@
 #include <doctest/doctest.h>
 
 #include "planner/clamps/axis/axis_clamps.h"
+#include "planner/clamps/axis/clamp_count_cache.h"
 #include "planner/clamps/layout/clamp_work_test.h"
 
 namespace planner::clamps::axis {
@@ -15,10 +16,11 @@ AxisClamps planned(const layout::TestWork& work, std::size_t which, plan::Level 
   const layout::ClampProblem problem = work.problem(work::Shop{});
   const pressure::Work all = pressure::work_of(problem.parts, work.solids);
   const auto rounds = round_axes(work.joints, problem.stage_joints, work.job);
-  RoundSetting setting;
-  setting.force_N = 4500;
+  AxisSetting setting;
+  ClampCountCache counts;
+  setting.kind.force_N = 4500;
   setting.packings = {{Padding::blocks, 19.05}, {Padding::strips, 19.05}};
-  return plan_axis({work.job, work.joints, all, rounds[which], work.glue, setting}, level);
+  return plan_axis({work.job, work.joints, all, rounds[which], work.glue, setting}, level, counts);
 }
 
 // What the lines on one plane carry together.
@@ -127,7 +129,7 @@ TEST_SUITE("planner/clamp_press") {
   }
   TEST_CASE("both corners at one end of the chest are one entry of the table") {
     const AxisClamps plan = planned(layout::hive_tool_chest(), 0, plan::Level::hold);
-    const LineTable table = plan.model->table({plan.hold_MPa, 1}, 5);
+    const LineTable table = plan.model->table(need_to_hold(plan), 5);
     std::vector<std::size_t> lines = table.line;
     lines.erase(std::unique(lines.begin(), lines.end()), lines.end());
     CHECK(lines.size() == 2);  // of four

@@ -8,7 +8,6 @@
 namespace planner::clamps::axis {
 namespace {
 
-constexpr double kNearlyOne = 1 - 1e-3;  // rounding of pressures
 constexpr double kRounding = 1e-6;
 
 }  // namespace
@@ -48,9 +47,9 @@ std::vector<double> offsets_mm(const AxisClamps& plan, std::span<const ChosenCla
 
 AxisState state_of(const AxisClamps& plan) {
   AxisState state;
-  state.share = plan.model ? true_share(plan, {plan.hold_MPa, kWeakHand}) : 1;
+  state.share = plan.model ? true_share(plan, need_to_hold(plan)) : 1;
   for (const ChosenClamp& c : plan.clamps) {
-    state.crush = std::max(state.crush, c.force_N / plan.bears_N[c.site]);
+    state.crush = std::max(state.crush, c.force_N / plan.sites[c.site].bears_N);
   }
   const std::vector<double> offsets = offsets_mm(plan, plan.clamps);
   for (std::size_t l = 0; l < plan.held_lines; ++l) {

@@ -25,7 +25,7 @@ Direction across_axis(const Direction& d, const Direction& axis) {
 
 bool on_track(const ClampTrack& track, const pressure::GlueLine& line, const Direction& axis) {
   const Direction along = across_axis(line.along, axis);
-  if (std::abs(dot(along, track.along)) < 0.9998) {
+  if (!same_axis(along, track.along)) {
     return false;
   }
   const Direction off = line.start - track.start;
@@ -223,8 +223,7 @@ geometry::Extent caul_run(std::span<const ClampTrack> tracks, std::size_t track,
   return run;
 }
 
-std::vector<ClampTrack> clamp_tracks(std::span<const pressure::GlueLine> lines,
-                                     const Direction& axis) {
+std::vector<ClampTrack> clamp_tracks(std::span<const AskedLine> lines, const Direction& axis) {
   std::vector<ClampTrack> tracks;
   for (std::size_t l = 0; l < lines.size(); ++l) {
     const pressure::GlueLine& line = lines[l];

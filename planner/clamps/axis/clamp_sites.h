@@ -5,6 +5,7 @@
 #include <span>
 #include <vector>
 
+#include "planner/clamps/axis/asked_line.h"
 #include "planner/clamps/axis/line_of_action.h"
 #include "planner/clamps/axis/pressing_axes.h"
 #include "planner/plan/plan.h"
@@ -20,7 +21,7 @@ struct ClampTrack {
   double across_mm = 0;            // of the narrowest of its lines
   std::vector<std::size_t> lines;  // indices into the lines given, ascending
 };
-std::vector<ClampTrack> clamp_tracks(std::span<const pressure::GlueLine> lines,
+std::vector<ClampTrack> clamp_tracks(std::span<const AskedLine> lines,
                                      const geometry::Direction& axis);
 
 inline constexpr double kBarClears_mm = 3;  // between a bar and the work it passes
@@ -37,6 +38,10 @@ struct ClampSite {
   // How far a bar must stand off to pass the work: towards -along, +along, -across, +across of the
   // track (across = axis x along).
   std::array<double, 4> reach_mm{};
+  // How hard it may be pressed; clamp_sites() leaves these to who knows hands and packing.
+  double limit_N = 0;            // the most that a clamp is drawn to
+  double bears_N = 0;            // what the wood alone would bear
+  double bearing_limit_MPa = 0;  // of that wood: half the compression perpendicular
 };
 
 // Everything a site is judged by.
@@ -45,7 +50,7 @@ struct SiteSearch {
   std::span<const work::Joint> joints;
   const pressure::Work& work;
   std::span<const geometry::BearingFace> bearing;  // of the work, along the axis
-  std::span<const pressure::GlueLine> lines;
+  std::span<const AskedLine> lines;
   geometry::Direction axis;
   plan::PadSize pad;            // wanted: cut shorter for a short line, narrower for a narrow one
   double max_gap_mm = 0.2;      // between parts that carry force across

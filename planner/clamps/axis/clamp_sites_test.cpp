@@ -15,7 +15,7 @@ constexpr double kIn = 25.4;
 struct Sites {
   layout::TestWork work;
   pressure::Work all;
-  std::vector<pressure::GlueLine> lines;
+  std::vector<AskedLine> lines;
   std::vector<ClampTrack> tracks;
   std::vector<ClampSite> sites;
 
@@ -26,7 +26,7 @@ struct Sites {
     const geometry::Direction& d = geometry::kAxis[axis];
     for (work::JointId j = 0; j < work.joints.size(); ++j) {
       if (std::abs(dot(work.joints[j].faces[0].contact.normal, d)) > 0.9) {
-        lines.push_back(glue_line(work.job, work.joints, all, j, 0, d));
+        lines.push_back({glue_line(work.job, work.joints, all, j, 0, d)});
       }
     }
     tracks = clamp_tracks(lines, d);
@@ -89,7 +89,8 @@ TEST_SUITE("planner/clamp_sites") {
   }
   TEST_CASE("pads keep out of the way of a saw cut that is made later") {
     layout::TestWork chest = layout::hive_tool_chest();
-    chest.job.saw_later.push_back({2, geometry::Length::in_64ths(6 * 64), geometry::Length::whole_mm(3), {}});
+    chest.job.saw_later.push_back(
+        {2, geometry::Length::in_64ths(6 * 64), geometry::Length::whole_mm(3), {}});
     const Sites across(chest, 1, 100);
     REQUIRE(!across.sites.empty());
     for (const ClampSite& site : across.sites) {

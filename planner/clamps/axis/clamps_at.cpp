@@ -10,7 +10,6 @@ namespace {
 using geometry::Direction;
 using geometry::Point;
 
-constexpr double kGapSlack_mm = 0.05;   // as plans allow between parts that carry force across
 constexpr double kLeastBearing_mm = 2;  // of a jaw on the wood, either way
 constexpr int kShrinkSteps = 40;
 constexpr double kGrid_mm = 10;
@@ -49,8 +48,7 @@ ClampsAt::ClampsAt(const AxisQuestion& question)
     : q_(question),
       bare_(lines_of(question)),
       bearing_(geometry::find_bearing_faces(question.work.solids, question.round.axis, {})),
-      max_gap_mm_(std::max(question.glue.max_gap_mm, geometry::Tolerance{}.max_gap_mm) +
-                  kGapSlack_mm) {}
+      max_gap_mm_(bridged_gap_mm(question.glue.max_gap_mm)) {}
 
 std::optional<plan::PadSize> ClampsAt::pad_on_wood(const LineOfAction& action,
                                                    const Direction& along,
@@ -103,8 +101,6 @@ std::optional<AxisClamps> ClampsAt::with(std::span<const TrialClamp> clamps,
   plan.packing = {caul_mm > 0 ? Padding::strips : Padding::blocks, caul_mm};
   plan.lines = bare_.lines;
   plan.held_lines = bare_.held_lines;
-  plan.hold_MPa = bare_.hold_MPa;
-  plan.full_MPa = bare_.full_MPa;
   plan.tracks = bare_.tracks;
   std::vector<int> on_line(plan.lines.size(), 0);
   const auto add = [&](const TrialClamp& clamp) {
@@ -112,13 +108,12 @@ std::optional<AxisClamps> ClampsAt::with(std::span<const TrialClamp> clamps,
     if (!found) {
       return false;
     }
-    const double limit = bearing_limit_MPa(q_.job, *found);
-    plan.bearing_limit_MPa.push_back(limit);
+    found->bearing_limit_MPa = bearing_limit_MPa(q_.job, *found);
     // Under a strip the wood bears on at least what a block of that thickness would cover.
     const double under = caul_mm > 0 ? pad_length_mm(clamp.pad.along_mm, caul_mm, q_.job.units)
                                      : found->pad.along_mm;
-    plan.bears_N.push_back(limit * under * found->pad.across_mm);
-    plan.limit_N.push_back(std::min(clamp.most_N, plan.bears_N.back()));
+    found->bears_N = found->bearing_limit_MPa * under * found->pad.across_mm;
+    found->limit_N = std::min(clamp.most_N, found->bears_N);
     plan.sites.push_back(std::move(*found));
     return true;
   };
@@ -140,8 +135,8 @@ std::optional<AxisClamps> ClampsAt::with(std::span<const TrialClamp> clamps,
     n = std::max(n, 1);
   }
   if (plan.held_lines > 0) {
-    plan.model = std::make_unique<PressModel>(
-        PressSetUp{std::span(plan.lines).first(plan.held_lines), plan.sites, on_line, caul_mm});
+    plan.model =
+        std::make_unique<PressModel>(PressSetUp{plan.held(), plan.sites, on_line, caul_mm});
   }
   return plan;
 }

@@ -58,7 +58,7 @@ bool under_one_part(const pressure::GlueLine& a, const pressure::GlueLine& b) {
 // Boards side by side: a chain of edge lines, each beginning with the board the last one ended
 // with. A caul along either edge is one board more, which can come off.
 void add_edges(const PressSetUp& set_up, std::vector<CoupledLines>& groups) {
-  const std::span<const pressure::GlueLine> lines = set_up.lines;
+  const std::span<const AskedLine> lines = set_up.lines;
   std::vector<std::size_t> edges;
   for (std::size_t l = 0; l < lines.size(); ++l) {
     if (lines[l].shape == pressure::LineShape::edge) {
@@ -107,15 +107,14 @@ void add_edges(const PressSetUp& set_up, std::vector<CoupledLines>& groups) {
 }
 
 CoupledLines strips_of(std::span<const std::size_t> together, const PressSetUp& set_up) {
-  const std::span<const pressure::GlueLine> lines = set_up.lines;
+  const std::span<const AskedLine> lines = set_up.lines;
   CoupledLines group;
   for (const std::size_t l : together) {
-    const pressure::GlueLine& line = lines[l];
+    const AskedLine& line = lines[l];
     pressure::PanelOnStrip strip = line.strip;
     strip.clamps = std::max(1, set_up.clamps_on_line[l]);
     if (set_up.caul_mm > 0) {
-      strip.caul = pressure::Caul{line.across_mm, set_up.caul_mm, line.offcut,
-                                  set_up.camber_mm.empty() ? 0 : set_up.camber_mm[l]};
+      strip.caul = pressure::Caul{line.across_mm, set_up.caul_mm, line.offcut, line.camber_mm};
     }
     for (std::size_t k = 0; k < group.lines.size(); ++k) {
       if (const auto meet = corner(lines[group.lines[k]], line)) {
@@ -133,7 +132,7 @@ CoupledLines strips_of(std::span<const std::size_t> together, const PressSetUp& 
 // Strips under one part on one plane that meet: tied there, as the part's corner is one piece.
 // Those that meet none of the others are a system each.
 void add_strips(const PressSetUp& set_up, std::vector<CoupledLines>& groups) {
-  const std::span<const pressure::GlueLine> lines = set_up.lines;
+  const std::span<const AskedLine> lines = set_up.lines;
   std::vector<char> used(lines.size(), 0);
   for (std::size_t first = 0; first < lines.size(); ++first) {
     if (used[first] != 0 || lines[first].shape == pressure::LineShape::edge) {
@@ -185,8 +184,7 @@ bool built_alike(const CoupledLines& a, const CoupledLines& b) {
   return !a.edge && !b.edge && same(a.strips, b.strips, strips) && same(a.ties, b.ties, ties);
 }
 
-std::vector<pressure::Push> pushes_on(const CoupledLines& group,
-                                      std::span<const pressure::GlueLine> lines,
+std::vector<pressure::Push> pushes_on(const CoupledLines& group, std::span<const AskedLine> lines,
                                       const ClampSite& site, double force_N) {
   for (const PressedAt& pressed : site.presses) {
     const auto it = std::find(group.lines.begin(), group.lines.end(), pressed.line);

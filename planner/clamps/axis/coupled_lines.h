@@ -9,13 +9,12 @@
 namespace planner::clamps::axis {
 
 struct PressSetUp {
-  std::span<const pressure::GlueLine> lines;
+  std::span<const AskedLine> lines;
   std::span<const ClampSite> sites;
   std::span<const int> clamps_on_line;  // their number decides how far each one's force spreads
   // Height of a full-length strip of the panel's wood on every strip and along both edges of boards
   // side by side; 0: none.
   double caul_mm = 0;
-  std::span<const double> camber_mm = {};  // of those strips, a line each; empty: straight
 };
 
 // Lines that share a system of springs: boards side by side, or strips under one part that meet.
@@ -39,8 +38,7 @@ std::vector<CoupledLines> coupled_lines(const PressSetUp& set_up);
 bool built_alike(const CoupledLines& a, const CoupledLines& b);
 
 // A clamp on a site as the group feels it; nothing where it doesn't. `lines` are those set up.
-std::vector<pressure::Push> pushes_on(const CoupledLines& group,
-                                      std::span<const pressure::GlueLine> lines,
+std::vector<pressure::Push> pushes_on(const CoupledLines& group, std::span<const AskedLine> lines,
                                       const ClampSite& site, double force_N);
 
 }  // namespace planner::clamps::axis

@@ -14,7 +14,6 @@ namespace {
 constexpr double kFirstSpacing_mm = 120;
 constexpr int kSpacingRounds = 4, kAttempts = 3;
 constexpr double kOpens = 2.0 / 3;
-constexpr double kNearlyOne = 1 - 1e-3;  // rounding of pressures
 constexpr double kRoughly_mm = 8;
 constexpr double kWithEase = 1.3;  // of what is asked, when every clamp gives its most
 
@@ -137,8 +136,8 @@ void set_up(AxisClamps& plan, const std::vector<int>& on_line, Models& models) {
   std::shared_ptr<const PressModel>& model = models[on_line];
   if (!model) {
     model = std::make_shared<PressModel>(
-        PressSetUp{std::span(plan.lines).first(plan.held_lines), plan.sites, on_line,
-                   on_strips(plan.packing.padding) ? plan.packing.thick_mm : 0, plan.camber_mm});
+        PressSetUp{plan.held(), plan.sites, on_line,
+                   on_strips(plan.packing.padding) ? plan.packing.thick_mm : 0});
   }
   plan.model = model;
 }
@@ -149,16 +148,14 @@ void note_beyond_reach(AxisClamps& plan) {
     for (std::size_t s = 0; s < plan.sites.size() && !any; ++s) {
       any = plan.model->presses(s, l);
     }
-    if (!any) {
-      plan.beyond_reach.push_back(l);
-    }
+    plan.lines[l].beyond_reach = !any;
   }
 }
 
 // Harder, where the clamps can: pressure grows with force when no gap is to be closed first.
 void tighten(AxisClamps& plan, double share) {
   for (ChosenClamp& c : plan.clamps) {
-    c.force_N = std::min(plan.limit_N[c.site], hand_force_N(c.force_N / share));
+    c.force_N = std::min(plan.sites[c.site].limit_N, hand_force_N(c.force_N / share));
   }
 }
 
@@ -175,7 +172,6 @@ AxisClamps coarse(const AxisClamps& plan) {
   AxisClamps out;
   out.round = plan.round;
   out.packing = plan.packing;
-  out.camber_mm = plan.camber_mm;
   out.lines = plan.lines;
   out.held_lines = plan.held_lines;
   out.tracks = plan.tracks;
@@ -185,7 +181,6 @@ AxisClamps coarse(const AxisClamps& plan) {
     const bool last = s + 1 == plan.sites.size() || plan.sites[s + 1].track != plan.sites[s].track;
     if (last || (s - first) % 2 == 0) {
       out.sites.push_back(plan.sites[s]);
-      out.limit_N.push_back(plan.limit_N[s]);
     }
   }
   return out;
@@ -196,7 +191,7 @@ RoughCount counted(AxisClamps& few, const AxisQuestion& q, const PressNeed& need
                    const std::vector<int>& on_line, Models& models) {
   set_up(few, on_line, models);
   const auto parts = clamp_components(few, few.model->table(need, kRoughly_mm));
-  const auto placements = spread(parts, q.setting.most);
+  const auto placements = spread(parts, q.setting.kind.most);
   RoughCount out{clamps_on_lines(few, parts, placements), 0, !parts.empty(), true};
   for (std::size_t i = 0; i < parts.size(); ++i) {
     const std::optional<count::Placement>& p = placements[i];
@@ -222,7 +217,7 @@ Settled settle(AxisClamps& plan, const AxisQuestion& q, const PressNeed& need,
   for (int round = 0; round < kSpacingRounds; ++round) {
     set_up(plan, on_line, models);
     out.parts = clamp_components(plan, plan.model->table(need, kApart_mm));
-    out.spread = spread(out.parts, q.setting.most);
+    out.spread = spread(out.parts, q.setting.kind.most);
     out.on_line = on_line;
     const std::vector<int> now = clamps_on_lines(plan, out.parts, out.spread);
     if (now == on_line) {
@@ -239,7 +234,6 @@ Settled settle(AxisClamps& plan, const AxisQuestion& q, const PressNeed& need,
     plan.bound += found.bound;
     out.fewest.push_back(std::move(found.best));
   }
-  plan.beyond_reach.clear();
   note_beyond_reach(plan);
   return out;
 }
@@ -267,7 +261,7 @@ double force_on(AxisClamps& plan, const Settled& settled, const Placements& plac
     tighten(plan, share);
     share = true_share(plan, asked);
   }
-  plan.reached &= share > kNearlyOne && plan.beyond_reach.empty();
+  plan.reached &= share > kNearlyOne && std::ranges::none_of(plan.lines, &AskedLine::beyond_reach);
   return share;
 }
 
@@ -341,10 +335,9 @@ double true_share(const AxisClamps& plan, const PressNeed& need) {
       need.hand < 1 ? weakly(plan, plan.clamps, planned) : std::vector<pressure::LineProfile>{};
   double least = std::numeric_limits<double>::max();
   for (std::size_t l = 0; l < plan.held_lines; ++l) {
-    if (std::find(plan.beyond_reach.begin(), plan.beyond_reach.end(), l) ==
-        plan.beyond_reach.end()) {
+    if (!plan.lines[l].beyond_reach) {
       const pressure::LineProfile& p = need.hand < 1 ? weak[l] : planned[l].profile;
-      least = std::min(least, (p.min_MPa - kModelMargin * p.mean_MPa) / need.line_MPa[l]);
+      least = std::min(least, sure_MPa(p.min_MPa, p.mean_MPa) / need.line_MPa[l]);
     }
   }
   return least;

@@ -115,6 +115,10 @@ std::optional<LineOfAction> line_of_action(const pressure::Work& work, const Poi
   return action;
 }
 
+double bridged_gap_mm(double glue_fills_mm) {
+  return std::max(glue_fills_mm, geometry::Tolerance{}.max_gap_mm) + 0.05;
+}
+
 std::optional<std::size_t> after_hollow(const LineOfAction& action,
                                         std::span<const work::Joint> joints, double max_gap_mm) {
   for (std::size_t i = 1; i < action.path.size(); ++i) {
@@ -127,8 +131,7 @@ std::optional<std::size_t> after_hollow(const LineOfAction& action,
   return std::nullopt;
 }
 
-std::vector<PressedAt> lines_pressed(const LineOfAction& action,
-                                     std::span<const pressure::GlueLine> lines,
+std::vector<PressedAt> lines_pressed(const LineOfAction& action, std::span<const AskedLine> lines,
                                      std::span<const work::Joint> joints, double max_gap_mm) {
   std::vector<PressedAt> out;
   for (std::size_t l = 0; l < lines.size(); ++l) {

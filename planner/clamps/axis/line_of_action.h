@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "geometry/bearing.h"
+#include "planner/clamps/axis/asked_line.h"
 #include "planner/plan/plan.h"
 #include "planner/pressure/glue_line.h"
 
@@ -26,6 +27,10 @@ std::optional<LineOfAction> line_of_action(const pressure::Work& work,
                                            const geometry::Point& on_line,
                                            const geometry::Direction& axis);
 
+// The air between parts that a force still gets across: so much as the glue fills, or as faces may
+// be apart that touch, and a little.
+double bridged_gap_mm(double glue_fills_mm);
+
 // The passage before which there is more air than `max_gap_mm` (between joined parts than a mortise
 // is deeper than its tenon): no force gets across it.
 std::optional<std::size_t> after_hollow(const LineOfAction& action,
@@ -38,8 +43,7 @@ struct PressedAt {
 };
 // Lines whose face it goes through where their two parts meet on it; a tenon's shoulder is pressed
 // over the tenon too. By line.
-std::vector<PressedAt> lines_pressed(const LineOfAction& action,
-                                     std::span<const pressure::GlueLine> lines,
+std::vector<PressedAt> lines_pressed(const LineOfAction& action, std::span<const AskedLine> lines,
                                      std::span<const work::Joint> joints, double max_gap_mm);
 
 // A jaw's end of the action: what there is to bear on, and the way a pad lies on it.

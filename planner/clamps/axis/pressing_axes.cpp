@@ -14,14 +14,13 @@ namespace {
 
 using geometry::Direction;
 
-constexpr double kSame = 0.9998;     // cosine: 1 degree
 constexpr double kHasAPartIn = 0.1;  // of the normal along an axis, to be pressed along it
 
 std::vector<Direction> axes_of(const Direction& normal, const work::Joint& joint,
                                const work::Job& job) {
   for (const work::PartId part : joint.parts) {
     for (const Direction& own : part_axes(job.parts[part])) {
-      if (std::abs(dot(own, normal)) > kSame) {
+      if (same_axis(own, normal)) {
         return {pressure::non_negative(normal)};
       }
     }
@@ -37,7 +36,7 @@ std::vector<Direction> axes_of(const Direction& normal, const work::Joint& joint
 
 RoundAxis& round_of(std::vector<RoundAxis>& rounds, const Direction& axis) {
   for (RoundAxis& r : rounds) {
-    if (std::abs(dot(r.axis, axis)) > kSame) {
+    if (same_axis(r.axis, axis)) {
       return r;
     }
   }
@@ -78,20 +77,19 @@ void join_splayed(std::vector<RoundAxis>& rounds) {
   const double near = std::cos(std::atan(kSteepest));
   for (const Direction& axis : geometry::kAxis) {
     const auto leans = [&](const RoundAxis& r) {
-      const double cosine = std::abs(dot(r.axis, axis));
-      return cosine >= near && cosine <= kSame;
+      return std::abs(dot(r.axis, axis)) >= near && !same_axis(r.axis, axis);
     };
     if (std::count_if(rounds.begin(), rounds.end(), leans) < 2) {
       continue;
     }
     RoundAxis joined{axis, {}, {}};
     for (const RoundAxis& r : rounds) {
-      if (leans(r) || std::abs(dot(r.axis, axis)) > kSame) {
+      if (leans(r) || same_axis(r.axis, axis)) {
         move_into(joined, r);
       }
     }
     const auto gone = std::remove_if(rounds.begin(), rounds.end(), [&](const RoundAxis& r) {
-      return leans(r) || std::abs(dot(r.axis, axis)) > kSame;
+      return leans(r) || same_axis(r.axis, axis);
     });
     rounds.erase(gone, rounds.end());
     rounds.push_back(std::move(joined));

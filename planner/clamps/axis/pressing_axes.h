@@ -1,5 +1,6 @@
 // Which joints want pressing along which axes: the rounds that a stage's clamps go on in.
 #pragma once
+#include <cmath>
 #include <span>
 #include <vector>
 
@@ -10,6 +11,12 @@ namespace planner::clamps::axis {
 // A shaped pad slides down a steeper face: friction of dry wood on wood, 0.3 (low end of GTR-190 p.
 // 4-17).
 inline constexpr double kSteepest = 0.3;
+
+// Within a degree of one another, in either sense.
+inline bool same_axis(const geometry::Direction& a, const geometry::Direction& b) {
+  constexpr double kCosine = 0.9998;
+  return std::abs(dot(a, b)) > kCosine;
+}
 
 struct FaceRef {
   work::JointId joint = 0;
@@ -22,6 +29,7 @@ struct RoundAxis {
   std::vector<FaceRef> held;    // larger faces that look along it, as they run and lie
   std::vector<FaceRef> closed;  // smaller ones, likewise
   bool seat() const { return held.empty(); }
+  friend bool operator==(const RoundAxis&, const RoundAxis&) = default;
 };
 
 // Axes along which the glued joints' faces look, those with larger faces to hold first, then those

@@ -8,8 +8,6 @@
 namespace planner::clamps::axis {
 namespace {
 
-constexpr double kRounding = 1e-3;
-constexpr double kClosed_mm = 0.1;  // thinner gaps any glue fills
 constexpr int kHalvings = 12;
 
 // How much of the clamps' force on a bowed line goes into closing it: all, where it stays open.
@@ -19,7 +17,7 @@ double closing_force_N(const AxisClamps& plan, std::size_t l, std::span<const Ch
     for (std::size_t i = 0; i < drawn.size(); ++i) {
       drawn[i].force_N = share * clamps[i].force_N;
     }
-    return press(plan, drawn)[l].profile.open_gap_mm <= kClosed_mm;
+    return press(plan, drawn)[l].profile.open_gap_mm <= pressure::kFilled_mm;
   };
   double least = 0, enough = 1;
   for (int i = 0; i < kHalvings && closes(1); ++i) {
@@ -35,13 +33,13 @@ double closing_force_N(const AxisClamps& plan, std::size_t l, std::span<const Ch
 
 plan::LinePressure held(const AxisClamps& plan, std::size_t l, const LineResult& result,
                         const pressure::LineProfile& weak) {
-  const pressure::GlueLine& line = plan.lines[l];
+  const AskedLine& line = plan.lines[l];
   plan::LinePressure out;
   out.joint = line.joint;
   out.face = line.face;
   out.axis = plan.round.axis;
-  out.hold_MPa = plan.hold_MPa[l];
-  out.full_MPa = plan.full_MPa[l];
+  out.hold_MPa = line.hold_MPa;
+  out.full_MPa = line.full_MPa;
   out.min_MPa = result.profile.min_MPa;
   out.mean_MPa = result.profile.mean_MPa;
   out.max_MPa = result.profile.max_MPa;
@@ -57,7 +55,7 @@ plan::LinePressure held(const AxisClamps& plan, std::size_t l, const LineResult&
 // A rigid share of what passes through: enough for a face that only has to close.
 plan::LinePressure closed(const AxisClamps& plan, std::size_t l,
                           std::span<const ChosenClamp> clamps) {
-  const pressure::GlueLine& line = plan.lines[l];
+  const AskedLine& line = plan.lines[l];
   double force = 0;
   for (const ChosenClamp& c : clamps) {
     const auto& at = plan.sites[c.site].presses;
@@ -69,8 +67,8 @@ plan::LinePressure closed(const AxisClamps& plan, std::size_t l,
   out.joint = line.joint;
   out.face = line.face;
   out.axis = plan.round.axis;
-  out.hold_MPa = plan.hold_MPa[l];
-  out.full_MPa = plan.full_MPa[l];
+  out.hold_MPa = line.hold_MPa;
+  out.full_MPa = line.full_MPa;
   out.min_MPa = out.mean_MPa = out.max_MPa = force / (line.length_mm * line.width_mm);
   out.size_mm = {line.length_mm, line.across_mm};
   out.estimated = true;
@@ -82,13 +80,11 @@ plan::LinePressure closed(const AxisClamps& plan, std::size_t l,
 
 plan::Level level_of(const pressure::LineProfile& planned, const pressure::LineProfile& weak,
                      double hold_MPa, double full_MPa) {
-  const auto sure = [](const pressure::LineProfile& p) {
-    return p.min_MPa - kModelMargin * p.mean_MPa;
-  };
-  if (sure(weak) < hold_MPa * (1 - kRounding)) {
+  const auto sure = [](const pressure::LineProfile& p) { return sure_MPa(p.min_MPa, p.mean_MPa); };
+  if (sure(weak) < hold_MPa * kNearlyOne) {
     return plan::Level::short_of_hold;
   }
-  return sure(planned) < full_MPa * (1 - kRounding) ? plan::Level::hold : plan::Level::full;
+  return sure(planned) < full_MPa * kNearlyOne ? plan::Level::hold : plan::Level::full;
 }
 
 std::vector<plan::LinePressure> line_pressures(const AxisClamps& plan,

@@ -30,6 +30,10 @@ double packed_mm(const AxisClamps& plan, const ClampSite& site, std::size_t end)
          std::abs(slope.across) * under.across_mm / 2;
 }
 
+double opening_mm(const AxisClamps& plan, const ClampSite& site) {
+  return site.span_mm + packed_mm(plan, site, 0) + packed_mm(plan, site, 1) + kToGetOn_mm;
+}
+
 plan::Wedge wedge_under(const AxisClamps& plan, const ClampSite& site, std::size_t end) {
   const Slope& slope = site.slope[end];
   if (slope.flat()) {

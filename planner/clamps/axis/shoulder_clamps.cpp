@@ -13,7 +13,7 @@ using geometry::Point;
 
 constexpr double kAlike_mm = 10, kAlikeArea_mm2 = 1000;  // no difference to a woodworker
 
-Point middle_of(std::span<const pressure::GlueLine> lines) {
+Point middle_of(std::span<const AskedLine> lines) {
   Point sum;
   double area = 0;
   for (const pressure::GlueLine& line : lines) {
@@ -127,11 +127,11 @@ std::vector<ChosenClamp> seating_clamps(const AxisClamps& plan, std::span<const 
     }
   }
   std::sort(sites.begin(), sites.end());
-  const double needed = force_needed_N(plan, joints, work, plan.hold_MPa);
+  const double needed = force_needed_N(plan, joints, work, plan::Level::hold);
   std::vector<ChosenClamp> clamps;
   for (const std::size_t s : sites) {
     const double each = std::max(kSnug_N, needed / static_cast<double>(sites.size()));
-    clamps.push_back({s, std::min(plan.limit_N[s], hand_force_N(each))});
+    clamps.push_back({s, std::min(plan.sites[s].limit_N, hand_force_N(each))});
   }
   return clamps;
 }

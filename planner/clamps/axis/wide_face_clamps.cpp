@@ -7,6 +7,7 @@
 
 #include "planner/clamps/axis/clamp_shortfall.h"
 #include "planner/clamps/axis/clamps_at.h"
+#include "planner/clamps/axis/even_spacing.h"
 #include "planner/pressure/beam_table.h"
 #include "planner/pressure/pressure_plate.h"
 
@@ -16,8 +17,6 @@ namespace {
 using geometry::Direction;
 
 constexpr double kSame_mm = 1;
-constexpr double kNearlyOne = 1 - 1e-3;
-constexpr double kEnd = 0.45;              // of the spacing, from an end
 constexpr double kWidestSpacing_mm = 150;  // of cauls and of clamps on them; common practice
 constexpr double kWidestCaul_mm = 80;      // stays level across its width; common practice
 constexpr double kBetweenPads_mm = 5;
@@ -36,7 +35,7 @@ std::array<double, 2> on_face(const pressure::GlueLine& face, const ClampSite& s
   return {dot(from, face.along), dot(from, across_of(face, axis)) + face.across_mm / 2};
 }
 
-pressure::FacePlate plate_of(const AxisClamps& plan, const pressure::GlueLine& face,
+pressure::FacePlate plate_of(const AxisClamps& plan, const AskedLine& face,
                              std::span<const ChosenClamp> clamps) {
   pressure::FacePlate plate;
   plate.length_mm = face.length_mm;
@@ -45,7 +44,6 @@ pressure::FacePlate plate_of(const AxisClamps& plan, const pressure::GlueLine& f
   plate.moduli = face.strip.panel;
   plate.step_mm = std::max(kStep_mm, std::sqrt(face.length_mm * face.across_mm / kMostNodes));
   const bool across = plan.packing.padding == Padding::crosswise;
-  const double camber = plan.camber_mm.empty() ? 0 : plan.camber_mm.front();
   if (plan.packing.padding == Padding::blocks) {
     return plate;
   }
@@ -59,7 +57,7 @@ pressure::FacePlate plate_of(const AxisClamps& plan, const pressure::GlueLine& f
       const double wide = across ? site.pad.along_mm : site.pad.across_mm;
       plate.cauls.push_back({across ? pressure::CaulRun::crosswise : pressure::CaulRun::lengthwise,
                              centre,
-                             {wide, plan.packing.thick_mm, face.offcut, camber}});
+                             {wide, plan.packing.thick_mm, face.offcut, face.camber_mm}});
     }
   }
   return plate;
@@ -131,6 +129,22 @@ bool alike(const AxisClamps& plan, std::size_t a, std::size_t b,
          });
 }
 
+// The first of the lines that fares as this one does: perhaps itself.
+std::size_t first_alike(const AxisClamps& plan, std::size_t line,
+                        std::span<const ChosenClamp> clamps) {
+  std::size_t first = 0;
+  while (first < line && !(plan.lines[first].wide && alike(plan, first, line, clamps))) {
+    ++first;
+  }
+  return first;
+}
+
+// As the plan has it set up; nullptr where it hasn't.
+const pressure::PressedPlate* set_up(const AxisClamps& plan, const pressure::FacePlate& plate) {
+  const auto it = std::ranges::find(plan.plates, plate, &pressure::PressedPlate::plate);
+  return it == plan.plates.end() ? nullptr : &*it;
+}
+
 // One way to lay cauls on the face, with any number of clamps along it.
 class FacePlanner {
  public:
@@ -146,8 +160,9 @@ class FacePlanner {
   std::optional<AxisClamps> run() const {
     const int least = std::max(1, static_cast<int>(std::ceil(face_.length_mm / kWidestSpacing_mm)));
     const int most = std::max(
-        1, std::min(q_.setting.most / rows(),
-                    static_cast<int>(face_.length_mm / (q_.setting.jaw_mm + kBetweenPads_mm))));
+        1,
+        std::min(q_.setting.kind.most / rows(),
+                 static_cast<int>(face_.length_mm / (q_.setting.kind.jaw_mm + kBetweenPads_mm))));
     std::optional<AxisClamps> best;
     int fails = 0, works = std::min(least, most);
     while (!(best = attempt(works)) || !best->reached) {
@@ -179,27 +194,26 @@ class FacePlanner {
     if (bare()) {
       return 1;
     }
-    return crosswise() ? face_.across_mm > 2 * q_.setting.jaw_high_mm + kBetweenPads_mm ? 2 : 1
+    return crosswise() ? face_.across_mm > 2 * q_.setting.kind.jaw_high_mm + kBetweenPads_mm ? 2 : 1
                        : static_cast<int>(std::ceil(face_.across_mm / kWidestCaul_mm - 1e-9));
   }
 
   std::vector<TrialClamp> places(int stations) const {
     const Direction across = across_of(face_, q_.round.axis);
-    const double spacing = face_.length_mm / (stations - 1 + 2 * kEnd);
-    const double side = crosswise() ? q_.setting.jaw_high_mm
-                        : bare()    ? std::min(q_.setting.jaw_high_mm, face_.across_mm)
+    const EvenSpacing even(face_.length_mm, stations);
+    const double side = crosswise() ? q_.setting.kind.jaw_high_mm
+                        : bare()    ? std::min(q_.setting.kind.jaw_high_mm, face_.across_mm)
                                     : face_.across_mm / rows();
     const double apart = crosswise() ? face_.across_mm - side : side;
     std::vector<TrialClamp> clamps;
     for (int i = 0; i < stations; ++i) {
       for (int k = 0; k < rows(); ++k) {
         TrialClamp c;
-        c.on_line =
-            point_at(face_, spacing * (kEnd + i)) + (k - (rows() - 1) / 2.0) * apart * across;
-        c.pad = {
-            crosswise() ? std::min(kWidestCaul_mm, spacing - kBetweenPads_mm) : q_.setting.jaw_mm,
-            side, 0};
-        c.force_N = c.most_N = q_.setting.force_N;
+        c.on_line = point_at(face_, even.at_mm(i)) + (k - (rows() - 1) / 2.0) * apart * across;
+        c.pad = {crosswise() ? std::min(kWidestCaul_mm, even.apart_mm - kBetweenPads_mm)
+                             : q_.setting.kind.jaw_mm,
+                 side, 0};
+        c.force_N = c.most_N = q_.setting.kind.force_N;
         clamps.push_back(c);
       }
     }
@@ -217,16 +231,17 @@ class FacePlanner {
     if (camber > kMostCamber * thick_mm_) {
       return std::nullopt;
     }
-    if (camber > 0) {
-      plan->camber_mm.assign(plan->lines.size(), camber);
+    for (AskedLine& line : plan->lines) {
+      line.camber_mm = camber;
     }
-    double force = q_.setting.force_N;
-    for (std::size_t s = 0; s < plan->sites.size(); ++s) {
-      plan->bears_N[s] = plan->bearing_limit_MPa[s] * pressed_mm2(plan->sites[s].pad);
-      plan->limit_N[s] = std::max(kSnug_N, std::min(q_.setting.force_N, plan->bears_N[s]));
-      force = std::min(force, plan->limit_N[s]);
+    double force = q_.setting.kind.force_N;
+    for (ClampSite& site : plan->sites) {
+      site.bears_N = site.bearing_limit_MPa * pressed_mm2(site.pad);
+      site.limit_N = std::max(kSnug_N, std::min(q_.setting.kind.force_N, site.bears_N));
+      force = std::min(force, site.limit_N);
     }
     if (enough(*plan, force)) {
+      set_up_plates(*plan, plan->clamps);
       draw(*plan, force);
     } else {
       draw_all(*plan, force);
@@ -237,13 +252,12 @@ class FacePlanner {
   // The worst place gets no more than the mean, less the model's margin.
   bool enough(const AxisClamps& plan, double force_N) const {
     const double all_N = force_N * static_cast<double>(plan.clamps.size());
-    const double most_MPa = (1 - kModelMargin) * all_N / (face_.length_mm * face_.across_mm);
-    const auto held = static_cast<std::ptrdiff_t>(plan.held_lines);
-    const auto asked = [held](const std::vector<double>& need) {
-      return *std::max_element(need.begin(), need.begin() + held);
-    };
-    return wanted_ == plan::Level::full ? most_MPa >= asked(plan.full_MPa)
-                                        : kWeakHand * most_MPa >= asked(plan.hold_MPa);
+    const double mean_MPa = all_N / (face_.length_mm * face_.across_mm);
+    const double most_MPa = sure_MPa(mean_MPa, mean_MPa);
+    return std::ranges::all_of(plan.held(), [&](const AskedLine& line) {
+      return wanted_ == plan::Level::full ? most_MPa >= line.full_MPa
+                                          : kWeakHand * most_MPa >= line.hold_MPa;
+    });
   }
 
   static void draw_all(AxisClamps& plan, double force_N) {
@@ -258,10 +272,10 @@ class FacePlanner {
     if (!crosswise() || rows() < 2) {
       return 0;
     }
-    const double hold = *std::max_element(plan.hold_MPa.begin(), plan.hold_MPa.end());
+    const double hold = std::ranges::max(plan.lines, {}, &AskedLine::hold_MPa).hold_MPa;
     const double load = pressure::kCamberOver * hold * face_.length_mm * face_.across_mm / stations;
     const pressure::Caul caul{plan.sites.front().pad.along_mm, thick_mm_, face_.offcut};
-    const double bent = caul_camber_mm(caul, face_.across_mm - q_.setting.jaw_high_mm, load);
+    const double bent = caul_camber_mm(caul, face_.across_mm - q_.setting.kind.jaw_high_mm, load);
     return bent < pressure::kShaving_mm ? 0 : bent;
   }
 
@@ -270,7 +284,7 @@ class FacePlanner {
     if (bare()) {
       return caul.along_mm * caul.across_mm;
     }
-    const double jaw = crosswise() ? q_.setting.jaw_high_mm : q_.setting.jaw_mm;
+    const double jaw = crosswise() ? q_.setting.kind.jaw_high_mm : q_.setting.kind.jaw_mm;
     const double most = crosswise() ? face_.across_mm / rows() : face_.length_mm;
     return std::min(pad_length_mm(jaw, thick_mm_, q_.job.units), most) *
            (crosswise() ? caul.along_mm : caul.across_mm);
@@ -281,7 +295,7 @@ class FacePlanner {
       const Direction& along = plan.tracks[site.track].along;
       site.reach_mm = bar_reach_mm(q_.work, site.at, along, cross(q_.round.axis, along));
       const double nearest = *std::min_element(site.reach_mm.begin(), site.reach_mm.end());
-      if (nearest + kBarClears_mm > q_.setting.throat_mm) {
+      if (nearest + kBarClears_mm > q_.setting.kind.throat_mm) {
         return false;
       }
     }
@@ -292,10 +306,10 @@ class FacePlanner {
   // give less than their share, and are asked as well.
   double share_at(AxisClamps& plan, double force_N) const {
     draw_all(plan, force_N);
-    const double held = wanted_ == plan::Level::full && plan.camber_mm.empty()
+    const double held = wanted_ == plan::Level::full && !cambered(plan)
                             ? std::numeric_limits<double>::max()
-                            : true_share(plan, {plan.hold_MPa, kWeakHand});
-    return wanted_ == plan::Level::full ? std::min(held, true_share(plan, {plan.full_MPa, 1}))
+                            : true_share(plan, need_to_hold(plan));
+    return wanted_ == plan::Level::full ? std::min(held, true_share(plan, need_for_full(plan)))
                                         : held;
   }
 
@@ -337,8 +351,8 @@ bool better(const AxisClamps& a, const AxisClamps& b, bool few) {
 
 AxisClamps out_of_reach(const AxisQuestion& q) {
   AxisClamps plan = *ClampsAt(q).with({});
-  for (std::size_t l = 0; l < plan.held_lines; ++l) {
-    plan.beyond_reach.push_back(l);
+  for (AskedLine& line : plan.lines) {
+    line.beyond_reach = true;
   }
   return plan;
 }
@@ -351,15 +365,13 @@ bool one_wide_face(const AxisClamps& plan) {
   }
   const pressure::GlueLine& first = plan.lines.front();
   const Direction across = across_of(first, plan.round.axis);
-  return std::all_of(plan.lines.begin(),
-                     plan.lines.begin() + static_cast<std::ptrdiff_t>(plan.held_lines),
-                     [&](const pressure::GlueLine& line) {
-                       const Direction off = line.start - first.start;
-                       return line.wide && std::abs(dot(off, first.along)) < kSame_mm &&
-                              std::abs(dot(off, across)) < kSame_mm &&
-                              std::abs(line.length_mm - first.length_mm) < kSame_mm &&
-                              std::abs(line.across_mm - first.across_mm) < kSame_mm;
-                     });
+  return std::ranges::all_of(plan.held(), [&](const pressure::GlueLine& line) {
+    const Direction off = line.start - first.start;
+    return line.wide && std::abs(dot(off, first.along)) < kSame_mm &&
+           std::abs(dot(off, across)) < kSame_mm &&
+           std::abs(line.length_mm - first.length_mm) < kSame_mm &&
+           std::abs(line.across_mm - first.across_mm) < kSame_mm;
+  });
 }
 
 AxisClamps plan_on_face(const AxisQuestion& question, plan::Level wanted) {
@@ -377,27 +389,34 @@ AxisClamps plan_on_face(const AxisQuestion& question, plan::Level wanted) {
   return best ? std::move(*best) : out_of_reach(question);
 }
 
+void set_up_plates(AxisClamps& plan, std::span<const ChosenClamp> clamps) {
+  for (std::size_t l = 0; l < plan.held_lines && !clamps.empty(); ++l) {
+    if (!plan.lines[l].wide || first_alike(plan, l, clamps) != l) {
+      continue;
+    }
+    pressure::FacePlate plate = plate_of(plan, plan.lines[l], clamps);
+    if (set_up(plan, plate) == nullptr) {
+      pressure::FaceSystem system(plate);
+      plan.plates.push_back({std::move(plate), std::move(system)});
+    }
+  }
+}
+
 void press_faces(const AxisClamps& plan, std::span<const ChosenClamp> clamps,
                  std::vector<LineResult>& results) {
-  std::vector<std::size_t> done;
-  for (std::size_t l = 0; l < results.size(); ++l) {
-    const pressure::GlueLine& face = plan.lines[l];
-    if (!face.wide || clamps.empty()) {
+  for (std::size_t l = 0; l < results.size() && !clamps.empty(); ++l) {
+    const AskedLine& face = plan.lines[l];
+    if (!face.wide) {
       continue;
     }
-    const auto same = std::find_if(
-        done.begin(), done.end(), [&](std::size_t other) { return alike(plan, other, l, clamps); });
-    if (same != done.end()) {
-      results[l] = results[*same];
+    if (const std::size_t same = first_alike(plan, l, clamps); same != l) {
+      results[l] = results[same];
       continue;
     }
-    done.push_back(l);
     const pressure::FacePlate plate = plate_of(plan, face, clamps);
-    if (!plan.plate || plan.plate->plate != plate) {
-      plan.plate = std::make_shared<const pressure::PressedPlate>(
-          pressure::PressedPlate{plate, pressure::FaceSystem(plate)});
-    }
-    const pressure::FaceSystem& system = plan.plate->system;
+    std::optional<pressure::FaceSystem> own;
+    const pressure::PressedPlate* known = set_up(plan, plate);
+    const pressure::FaceSystem& system = known != nullptr ? known->system : own.emplace(plate);
     results[l] = to_plan(face, system.samples(), system.press(pushes_on(plate, plan, l, clamps)));
   }
 }

@@ -7,8 +7,6 @@
 namespace planner::clamps::count {
 namespace {
 
-constexpr double kEnough = 1 - 1e-7;
-
 bool obeys_rules(const PlacementQuestion& question, std::span<const std::size_t> spots) {
   const auto has = [&](std::size_t spot) {
     return std::find(spots.begin(), spots.end(), spot) != spots.end();

@@ -1,4 +1,12 @@
 // The fewest clamps that press every place enough, with a bound that says how sure that is.
+//
+// How many clamps an axis takes is asked in four layers, each for the next to start from. A rough
+// count (axis/fewest_on_axis.h), on half of the spots, is made for every way to pack the jaws, as
+// it has to be quick: the best way is chosen by it. For that way alone, on all spots, an even
+// spread (even_spread.h) gives the first true answer, as people would set them. This search then
+// asks for fewer, and is the only one that proves anything: one count after the other is refuted by
+// halving intervals of spots (fewest_clamps_search.h) until one can't be, or the effort is spent.
+// Last, what it found is evened out, and the one of the two that draws no clamp so hard is kept.
 #pragma once
 #include <cstddef>
 #include <optional>

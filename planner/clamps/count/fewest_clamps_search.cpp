@@ -9,8 +9,6 @@
 namespace planner::clamps::count {
 namespace {
 
-constexpr double kEnough = 1 - 1e-7;
-
 // What fails at some places fails at all: intervals are judged by every third, sets by every one.
 constexpr std::size_t kEvery = 3;
 

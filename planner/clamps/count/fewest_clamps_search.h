@@ -6,6 +6,9 @@
 
 namespace planner::clamps::count {
 
+// Of its need, that the least pressed place has to get: all, but for rounding of the programme.
+inline constexpr double kEnough = 1 - 1e-7;
+
 enum class SearchOutcome { found, none, out_of_effort };
 
 struct IntervalSearch {

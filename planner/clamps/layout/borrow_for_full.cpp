@@ -5,6 +5,7 @@
 #include <map>
 
 #include "planner/clamps/axis/fewest_on_axis.h"
+#include "planner/clamps/axis/shaped_pads.h"
 #include "planner/work/pace.h"
 
 namespace planner::clamps::layout {
@@ -12,7 +13,6 @@ namespace {
 
 constexpr int kAsPlanned = 0, kBorrow = 5;  // trouble
 constexpr int kPlenty = 40;                 // more of each row than a bench has room for
-constexpr double kNearlyOne = 1 - 1e-3;
 
 // Of a row of the rack, what all axes use and how far the widest place on it opens.
 struct Used {
@@ -29,7 +29,7 @@ std::map<std::size_t, Used> used_in(const StageAxes& stage) {
         Used& used = out[*row];
         ++used.count;
         used.opening_mm =
-            std::max(used.opening_mm, opening_mm(round, round.plan.sites[clamp.site]));
+            std::max(used.opening_mm, opening_mm(round.plan, round.plan.sites[clamp.site]));
       }
     }
   }
@@ -46,7 +46,7 @@ plan::WayOut hold_for_full(const ClampProblem& problem) {
 bool presses_fully(const StageAxes& stage) {
   return std::all_of(stage.rounds.begin(), stage.rounds.end(), [](const StageAxis& round) {
     return round.plan.round.seat() ||
-           true_share(round.plan, {round.plan.full_MPa, 1}) >= kNearlyOne;
+           true_share(round.plan, need_for_full(round.plan)) >= axis::kNearlyOne;
   });
 }
 

@@ -64,7 +64,7 @@ bodies::StandingClamp standing(const StageAxis& round, const axis::ChosenClamp& 
   c.between_mm = site.span_mm + packed_mm(plan, site, 0) + packed_mm(plan, site, 1);
   c.throat_mm = owned != nullptr ? owned->throat.mm() : round.kind.throat_mm;
   c.bar_mm = owned != nullptr ? owned->opening.mm()
-                              : sold_opening_mm(round.kind.kind, opening_mm(round, site));
+                              : sold_opening_mm(round.kind.kind, opening_mm(round.plan, site));
   const Direction along = plan.tracks[site.track].along;
   const Direction across = across_of(plan.tracks[site.track], c.axis);
   const std::array<Direction, 4> sides{-along, along, -across, across};
@@ -127,7 +127,7 @@ std::vector<Other> others_for(const ClampProblem& problem, const StageAxes& stag
     double widest = 0, most_N = 0, reach = 0;
     for (const axis::ChosenClamp& c : round.plan.clamps) {
       const axis::ClampSite& site = round.plan.sites[c.site];
-      widest = std::max(widest, opening_mm(round, site));
+      widest = std::max(widest, opening_mm(round.plan, site));
       most_N = std::max(most_N, c.force_N);
       reach = std::max(reach, *std::min_element(site.reach_mm.begin(), site.reach_mm.end()));
     }

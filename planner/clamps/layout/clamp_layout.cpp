@@ -1,39 +1,33 @@
 #include "planner/clamps/layout/clamp_layout.h"
 
 #include <algorithm>
-#include <cmath>
 #include <map>
 
-#include "planner/clamps/axis/clamp_shortfall.h"
+#include "planner/clamps/axis/planned_clamp.h"
 #include "planner/clamps/axis/pressure_levels.h"
-#include "planner/clamps/axis/shaped_pads.h"
+#include "planner/clamps/axis/wide_face_clamps.h"
 #include "planner/clamps/layout/borrow_for_full.h"
 #include "planner/clamps/layout/clamp_clearance.h"
 #include "planner/clamps/layout/clamp_ways_out.h"
 #include "planner/clamps/layout/spare_clamps.h"
 #include "planner/clamps/layout/stage_clamps.h"
 #include "planner/clamps/layout/strap_clamps.h"
-#include "planner/pressure/crush.h"
-#include "planner/pressure/pressure_line.h"
-#include "planner/tables/clamp.h"
 
 namespace planner::clamps::layout {
 namespace {
 
-using geometry::Direction;
-
 // A stage's rounds as the plan tells them.
 class Telling {
  public:
-  Telling(const ClampProblem& problem, const StageAxes& stage, const Clearance& clear,
+  Telling(const ClampProblem& problem, StageAxes& stage, const Clearance& clear,
           const std::optional<StrapClamps>& band)
       : problem_(problem), stage_(stage), clear_(clear), band_(band) {}
 
-  ClampLayout to_plan() const {
+  ClampLayout to_plan() {
     ClampLayout out;
     std::size_t next = 0;
     int number = 1;
-    for (const StageAxis& round : stage_.rounds) {
+    for (StageAxis& round : stage_.rounds) {
       out.rounds.push_back(to_plan(round, std::span(stage_.owned).subspan(next), number));
       next += round.plan.clamps.size();
     }
@@ -45,9 +39,9 @@ class Telling {
   }
 
  private:
-  PressingAxis to_plan(const StageAxis& round, std::span<const std::optional<std::size_t>> owned,
-                       int& number) const {
-    const axis::AxisClamps& plan = round.plan;
+  PressingAxis to_plan(StageAxis& round, std::span<const std::optional<std::size_t>> owned,
+                       int& number) {
+    axis::AxisClamps& plan = round.plan;
     PressingAxis out;
     out.axis = plan.round.axis;
     out.seat = plan.round.seat();
@@ -55,14 +49,14 @@ class Telling {
     std::vector<axis::ChosenClamp> there;
     for (std::size_t i = 0; i < plan.clamps.size(); ++i) {
       const bool have = problem_.shop.unlimited_rack || owned[i];
-      plan::PlannedClamp clamp = planned(round, plan.clamps[i], owned[i]);
+      plan::PlannedClamp clamp = planned_clamp(plan, plan.clamps[i], problem_.job.units);
+      take_from_rack(clamp, problem_.shop, owned[i], round.kind.kind);
       const std::size_t all = static_cast<std::size_t>(number) - 1;
       clamp.bar_side = clear_.bar_side[all];
       clamp.n = number++;
       clamp.level = out.seat        ? plan::Level::seat
                     : extra[i] != 0 ? plan::Level::full
                                     : plan::Level::hold;
-      clamp.edge_caul = clamp.caul && narrow_edges(plan);
       if (clear_.in_the_way[all]) {
         clamp.meets = static_cast<int>(*clear_.in_the_way[all]) + 1;
       }
@@ -71,86 +65,17 @@ class Telling {
         there.push_back(plan.clamps[i]);
       }
     }
+    set_up_plates(plan, there);
     out.lines = line_pressures(plan, there);
     tell_levels(out, plan);
     if (round.to_hands > 0) {
       out.by_hand = plan::ByHand{out.axis, out.presses, round.to_hands, round.to_hands_opening_mm};
     }
-    out.hold_N = force_needed_N(plan, problem_.joints, stage_.work, plan.hold_MPa);
-    out.full_N = force_needed_N(plan, problem_.joints, stage_.work, plan.full_MPa);
+    out.hold_N = force_needed_N(plan, problem_.joints, stage_.work, plan::Level::hold);
+    out.full_N = force_needed_N(plan, problem_.joints, stage_.work, plan::Level::full);
     out.proven_fewest = plan.proven;
     out.fewest_bound = plan.bound;
     return out;
-  }
-
-  plan::PlannedClamp planned(const StageAxis& round, const axis::ChosenClamp& chosen,
-                             const std::optional<std::size_t>& owned) const {
-    const axis::ClampSite& site = round.plan.sites[chosen.site];
-    const tables::ClampKind* kind =
-        tables::find_clamp_kind(owned ? problem_.shop.clamps[*owned].kind : round.kind.kind);
-    plan::PlannedClamp c;
-    c.axis = round.plan.round.axis;
-    c.at = site.at;
-    c.span_mm = site.span_mm;
-    c.kind = kind->id;
-    c.owned = owned;
-    c.opening_mm = opening_mm(round, site);
-    c.size_mm =
-        owned ? problem_.shop.clamps[*owned].opening.mm() : sold_opening_mm(c.kind, c.opening_mm);
-    if (!on_face(round.plan.packing.padding)) {
-      c.wedge = {wedge_under(round.plan, site, 0), wedge_under(round.plan, site, 1)};
-    }
-    c.force_N = chosen.force_N;
-    c.bearing_limit_MPa = round.plan.bearing_limit_MPa[chosen.site];
-    c.pad = site.pad;
-    c.pad_along = round.plan.tracks[site.track].along;
-    if (on_strips(round.plan.packing.padding)) {
-      const geometry::Extent run = caul_run(round.plan.tracks, site.track, c.axis);
-      c.caul = plan::PadSize{run.size(), site.pad.across_mm, round.plan.packing.thick_mm};
-      if (narrow_edges(round.plan)) {
-        c.caul->across_mm = pressure::edge_caul_width_mm(site.pad.across_mm, problem_.job.units);
-      }
-      c.caul_shift_mm = (run.lo + run.hi) / 2 - site.x_mm;
-      const std::vector<double>& camber = round.plan.camber_mm;
-      c.caul_camber_mm = camber.empty() ? 0 : camber[round.plan.tracks[site.track].lines.front()];
-      c.caul_lining_mm = c.caul_camber_mm > 0 ? pressure::kLining_mm : 0;
-      c.pad = {};
-    }
-    if (on_face(round.plan.packing.padding)) {
-      lay_on_face(c, round.plan, site);
-    }
-    c.bearing_MPa = chosen.force_N * c.bearing_limit_MPa / round.plan.bears_N[chosen.site];
-    c.barrier = kind->bare_iron;
-    for (const pressure::GlueLine& line : round.plan.lines) {
-      const auto l = static_cast<std::size_t>(&line - round.plan.lines.data());
-      const bool presses = l < round.plan.held_lines
-                               ? round.plan.model->presses(chosen.site, l)
-                               : std::any_of(site.presses.begin(), site.presses.end(),
-                                             [l](const axis::PressedAt& p) { return p.line == l; });
-      if (presses) {
-        c.joints.push_back(line.joint);
-      }
-    }
-    std::sort(c.joints.begin(), c.joints.end());
-    c.joints.erase(std::unique(c.joints.begin(), c.joints.end()), c.joints.end());
-    return c;
-  }
-
-  // A caul as long as the face, or as long as it is wide.
-  static void lay_on_face(plan::PlannedClamp& c, const axis::AxisClamps& plan,
-                          const axis::ClampSite& site) {
-    const pressure::GlueLine& face = plan.lines.front();
-    const bool crosswise = plan.packing.padding == axis::Padding::crosswise;
-    const Direction across = axis::across_of(face, c.axis);
-    const double along_mm = dot(site.at - face.start, face.along);
-    const double across_mm = dot(site.at - face.start, across);
-    c.pad_along = crosswise ? across : face.along;
-    c.caul = crosswise ? plan::PadSize{face.across_mm, site.pad.along_mm, plan.packing.thick_mm}
-                       : plan::PadSize{face.length_mm, site.pad.across_mm, plan.packing.thick_mm};
-    c.caul_shift_mm = crosswise ? -across_mm : face.length_mm / 2 - along_mm;
-    c.pad = {};
-    c.caul_camber_mm = plan.camber_mm.empty() ? 0 : plan.camber_mm.front();
-    c.caul_lining_mm = c.caul_camber_mm > 0 ? pressure::kLining_mm : 0;
   }
 
   void tell_levels(PressingAxis& out, const axis::AxisClamps& plan) const {
@@ -212,7 +137,7 @@ class Telling {
   }
 
   const ClampProblem& problem_;
-  const StageAxes& stage_;
+  StageAxes& stage_;
   const Clearance& clear_;
   const std::optional<StrapClamps>& band_;
 };

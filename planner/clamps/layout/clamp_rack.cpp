@@ -7,28 +7,24 @@
 namespace planner::clamps::layout {
 namespace {
 
-// In the order people reach for them; common practice.
-constexpr const char* kFirstChoice[] = {"f_heavy", "pipe_3_4", "sash", "deep"};
-// Threaded pipes, screwed together end to end, are as long as one likes; common practice.
-constexpr const char* kCoupled = "pipe_3_4";
-
 PlannedKind planned(const tables::ClampKind& kind) {
-  PlannedKind out{kind.id, kind.pad_width_mm, kind.pad_height_mm,
-                  kind.throat_mm ? kind.throat_mm->lo : 0, kind.force_typ_N};
-  out.wooden_jaws = kind.wooden_jaws;
-  return out;
+  return {{kind.pad_width_mm, kind.pad_height_mm, kind.force_typ_N,
+           kind.throat_mm ? kind.throat_mm->lo : 0},
+          kind.id,
+          kind.wooden_jaws};
 }
 
 std::vector<PlannedKind> on_the_market(double opening_mm) {
   std::vector<PlannedKind> out;
-  for (const char* id : kFirstChoice) {
-    const tables::ClampKind* kind = tables::find_clamp_kind(id);
-    if (kind != nullptr && opening_at_least(*kind, opening_mm)) {
+  for (const tables::ClampKind* kind : tables::first_choices()) {
+    if (opening_at_least(*kind, opening_mm)) {
       out.push_back(planned(*kind));
     }
   }
-  if (out.empty()) {
-    out.push_back(planned(*tables::find_clamp_kind(kCoupled)));
+  for (const tables::ClampKind* kind : tables::first_choices()) {
+    if (out.empty() && kind->couples) {
+      out.push_back(planned(*kind));
+    }
   }
   return out;
 }
@@ -53,11 +49,6 @@ PlannedKind together(std::span<const PlannedKind> kinds) {
   return out;
 }
 
-bool alike(const PlannedKind& a, const PlannedKind& b) {
-  return a.kind == b.kind && a.jaw_mm == b.jaw_mm && a.jaw_high_mm == b.jaw_high_mm &&
-         a.throat_mm == b.throat_mm && a.force_N == b.force_N;
-}
-
 }  // namespace
 
 std::vector<PlannedKind> kinds_that_open(const work::Shop& shop, double opening_mm) {
@@ -70,16 +61,15 @@ std::vector<PlannedKind> kinds_that_open(const work::Shop& shop, double opening_
       continue;
     }
     const tables::ClampKind& of_table = *tables::find_clamp_kind(row.kind);
-    const PlannedKind kind{row.kind,
-                           row.pad_width.mm(),
-                           row.pad_height.mm(),
-                           row.throat.mm(),
-                           row.force_N,
+    const PlannedKind kind{{row.pad_width.mm(), row.pad_height.mm(), row.force_N, row.throat.mm()},
+                           row.kind,
                            of_table.wooden_jaws,
                            of_table.use == tables::ClampUse::position,
                            row.count};
-    const auto it = std::find_if(kinds.begin(), kinds.end(),
-                                 [&](const PlannedKind& k) { return alike(k, kind); });
+    const auto it = std::ranges::find_if(kinds, [&](const PlannedKind& k) {
+      const axis::KindInUse &a = k, &b = kind;
+      return k.kind == kind.kind && a == b;
+    });
     if (it == kinds.end()) {
       kinds.push_back(kind);
     } else {
@@ -108,6 +98,15 @@ double sold_opening_mm(const std::string& kind, double opening_mm) {
   const tables::ClampKind* found = tables::find_clamp_kind(kind);
   const auto size = found != nullptr ? opening_at_least(*found, opening_mm) : std::nullopt;
   return size.value_or(opening_mm);
+}
+
+void take_from_rack(plan::PlannedClamp& clamp, const work::Shop& shop,
+                    std::optional<std::size_t> row, const std::string& kind) {
+  clamp.owned = row;
+  clamp.kind = row ? shop.clamps[*row].kind : kind;
+  clamp.size_mm =
+      row ? shop.clamps[*row].opening.mm() : sold_opening_mm(clamp.kind, clamp.opening_mm);
+  clamp.barrier = tables::find_clamp_kind(clamp.kind)->bare_iron;
 }
 
 }  // namespace planner::clamps::layout

@@ -1,22 +1,22 @@
 // Which of the shop's clamps come into question, and what to plan on.
 #pragma once
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
 
+#include "planner/clamps/axis/axis_clamps.h"
 #include "planner/clamps/layout/clamp_assignment.h"
 #include "planner/work/shop.h"
 
 namespace planner::clamps::layout {
 
 // A kind that clamps are planned on: jaws and forces of its row, or of the weakest of several.
-struct PlannedKind {
-  std::string kind;
-  double jaw_mm = 0, jaw_high_mm = 0;  // along the line and across it
-  double throat_mm = 0, force_N = 0;   // how deep it reaches, what a person applies
-  bool wooden_jaws = false;            // no pads wanted
-  bool springs = false;                // spring clamps: no screw to tighten
-  int count = 0;                       // of them on the rack; 0: as many as one likes
+struct PlannedKind : axis::KindInUse {
+  std::string kind;          // id of the clamp table
+  bool wooden_jaws = false;  // no pads wanted
+  bool springs = false;      // spring clamps: no screw to tighten
+  int count = 0;             // of them on the rack; 0: as many as one likes
 };
 
 // Kinds that open far enough, the most promising first: on an owned rack the one with most clamps,
@@ -28,5 +28,10 @@ std::vector<PlannedKind> kinds_that_open(const work::Shop& shop, double opening_
 
 // For an unlimited rack: the size sold of the kind that opens so far.
 double sold_opening_mm(const std::string& kind, double opening_mm);
+
+// Makes the clamp one of the rack's `row`, or, with nothing, one of `kind` as sold that opens far
+// enough. REQUIRES: the clamp knows how far it has to open.
+void take_from_rack(plan::PlannedClamp& clamp, const work::Shop& shop,
+                    std::optional<std::size_t> row, const std::string& kind);
 
 }  // namespace planner::clamps::layout

@@ -5,6 +5,7 @@
 #include <map>
 #include <set>
 
+#include "planner/clamps/axis/shaped_pads.h"
 #include "planner/clamps/layout/strap_clamps.h"
 
 namespace planner::clamps::layout {
@@ -62,7 +63,7 @@ std::vector<plan::ClampsToBorrow> lacking_in(const StageAxes& stage) {
         lacking.kind = round.kind.kind;
         ++lacking.count;
         lacking.opening_mm =
-            std::max(lacking.opening_mm, opening_mm(round, round.plan.sites[clamp.site]));
+            std::max(lacking.opening_mm, opening_mm(round.plan, round.plan.sites[clamp.site]));
       }
     }
   }

@@ -70,7 +70,7 @@ std::optional<axis::ChosenClamp> best_site(const axis::AxisClamps& plan,
       continue;
     }
     std::vector<axis::ChosenClamp> with(clamps.begin(), clamps.end());
-    with.push_back({s, std::min(force_N, plan.limit_N[s])});
+    with.push_back({s, std::min(force_N, plan.sites[s].limit_N)});
     const double lack = lack_of(table, with);
     if (lack < least - 1e-9) {
       least = lack;
@@ -111,11 +111,11 @@ std::vector<SpareClamps> spare_clamps(const ClampProblem& problem, const StageAx
   for (const StageAxis& round : stage.rounds) {
     const axis::AxisClamps& plan = round.plan;
     if (plan.round.seat() || !plan.reached || plan.model == nullptr ||
-        on_face(plan.packing.padding) || !plan.camber_mm.empty() ||
-        true_share(plan, {plan.full_MPa, 1}) >= 1) {
+        on_face(plan.packing.padding) || cambered(plan) ||
+        true_share(plan, need_for_full(plan)) >= 1) {
       continue;
     }
-    const count::PressTable table = plan.model->table({plan.full_MPa, 1}, axis::kApart_mm).table;
+    const count::PressTable table = plan.model->table(need_for_full(plan), axis::kApart_mm).table;
     const Least before = least_of(plan, plan.clamps);
     SpareClamps spare{plan.round.axis, {}, {}, before.joint, before.MPa, before.MPa};
     std::vector<axis::ChosenClamp> with = plan.clamps;

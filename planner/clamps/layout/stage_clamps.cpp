@@ -4,7 +4,6 @@
 #include <cmath>
 #include <limits>
 
-#include "planner/base/units.h"
 #include "planner/clamps/axis/clamp_count_cache.h"
 #include "planner/clamps/axis/pressing_axes.h"
 #include "planner/clamps/axis/shaped_pads.h"
@@ -16,8 +15,6 @@ namespace planner::clamps::layout {
 namespace {
 
 using geometry::Direction;
-
-constexpr double kHalfInch_mm = base::kMmPerInch / 2;
 
 using Rounds = std::vector<const StageAxis*>;
 using Owned = std::vector<std::optional<std::size_t>>;
@@ -62,6 +59,11 @@ int missing_of(const Rounds& rounds, const work::Shop& shop) {
     lacking += !owned[i] && !wanted[i].only_seats ? 1 : 0;
   }
   return lacking;
+}
+
+// Where no face slopes.
+double opening_for(double span_mm, double thick_mm) {
+  return span_mm + 2 * thick_mm + axis::kToGetOn_mm;
 }
 
 class StagePlanner {
@@ -118,7 +120,7 @@ class StagePlanner {
         round.to_hands = static_cast<int>(round.plan.clamps.size());
         for (const axis::ChosenClamp& c : round.plan.clamps) {
           round.to_hands_opening_mm =
-              std::max(round.to_hands_opening_mm, opening_mm(round, round.plan.sites[c.site]));
+              std::max(round.to_hands_opening_mm, opening_mm(round.plan, round.plan.sites[c.site]));
         }
         round.plan.clamps.clear();
       }
@@ -140,7 +142,7 @@ class StagePlanner {
   // Planned on each kind in turn, until the rack has all its clamps beside those of `others`. With
   // the usual stock under the jaws, or thicker where that doesn't do or saves clamps: a caul glued
   // up of two boards is less trouble than a clamp, and quicker set.
-  StageAxis best_round(const axis::RoundAxis& axis, const Rounds& others) const {
+  StageAxis best_round(const axis::RoundAxis& axis, const Rounds& others) {
     const std::vector<double> stock =
         axis.seat() ? std::vector{setting_.thick_mm} : stock_from(setting_.thick_mm);
     return std::move(best_trial(axis, plan::Level::hold, stock, others).round);
@@ -158,7 +160,7 @@ class StagePlanner {
 
   // Where the rack hasn't the clamps, cauls with a camber may save the few that it lacks.
   Trial best_trial(const axis::RoundAxis& axis, plan::Level level,
-                   const std::vector<double>& stock_mm, const Rounds& others) const {
+                   const std::vector<double>& stock_mm, const Rounds& others) {
     Trial best = best_trial(axis, level, stock_mm, others, Camber::for_a_third);
     if (!axis.seat() && best.lacking > 0 && !base::stop_requested(problem_.stop)) {
       Trial fewer = best_trial(axis, level, stock_mm, others, Camber::for_one);
@@ -172,7 +174,7 @@ class StagePlanner {
   enum class Camber { for_a_third, for_one };  // of the clamps, saved
 
   Trial best_trial(const axis::RoundAxis& axis, plan::Level level, std::vector<double> stock_mm,
-                   const Rounds& others, Camber camber) const {
+                   const Rounds& others, Camber camber) {
     std::optional<Trial> best;
     const double span = extent_mm(axis.axis);
     while (!stock_mm.empty() && (!best || !good_enough(*best))) {
@@ -199,11 +201,10 @@ class StagePlanner {
   // Some row would serve with less under its jaws, or another kind.
   bool openings_bind(const axis::AxisClamps& plan, double span_mm,
                      std::span<const double> stock_mm) const {
-    const auto opening = [](double span, double thick) { return span + 2 * thick + kHalfInch_mm; };
-    const double widest = opening(span_mm, stock_mm.back());
-    double narrowest = opening(span_mm, stock_mm.front());
+    const double widest = opening_for(span_mm, stock_mm.back());
+    double narrowest = opening_for(span_mm, stock_mm.front());
     for (const axis::ClampSite& site : plan.sites) {
-      narrowest = std::min(narrowest, opening(site.span_mm, stock_mm.front()));
+      narrowest = std::min(narrowest, opening_for(site.span_mm, stock_mm.front()));
     }
     if (problem_.shop.unlimited_rack || setting_.off_the_rack) {
       return kinds_that_open(work::Shop{}, widest).size() !=
@@ -221,7 +222,7 @@ class StagePlanner {
 
   // Kinds that no other axis uses first: bars of one throat on two axes would cross.
   std::vector<PlannedKind> kinds_for(double span_mm, double thick_mm, const Rounds& others) const {
-    const double opening = span_mm + 2 * thick_mm + kHalfInch_mm;
+    const double opening = opening_for(span_mm, thick_mm);
     std::vector<PlannedKind> kinds = kinds_that_open(problem_.shop, opening);
     if (kinds.empty() || setting_.off_the_rack) {
       kinds = kinds_that_open(work::Shop{}, opening);
@@ -234,13 +235,10 @@ class StagePlanner {
   }
 
   StageAxis plan(const axis::RoundAxis& axis, const PlannedKind& kind, plan::Level level,
-                 std::span<const double> stock_mm, Camber camber) const {
-    axis::RoundSetting setting;
+                 std::span<const double> stock_mm, Camber camber) {
+    axis::AxisSetting setting;
     setting.few = camber == Camber::for_one;
-    setting.jaw_mm = kind.jaw_mm;
-    setting.jaw_high_mm = kind.jaw_high_mm;
-    setting.force_N = kind.force_N;
-    setting.throat_mm = kind.throat_mm;
+    setting.kind = kind;
     if (kind.wooden_jaws) {
       setting.packings.push_back({axis::Padding::blocks, 0});
     }
@@ -252,16 +250,15 @@ class StagePlanner {
       setting.packings.push_back({axis::Padding::cambered, thick});
     }
     if (level == plan::Level::full && kind.count > 0) {
-      setting.most = kind.count;
+      setting.kind.most = kind.count;
     }
     if (problem_.prove) {
       setting.effort.work = kNoLimit;
     }
     setting.effort.stop = problem_.stop;
-    setting.known = &counts_;
     const axis::AxisQuestion question{problem_.job, problem_.joints, work_,
                                       axis,         problem_.glue,   setting};
-    return {plan_axis(question, level), kind, 0, 0};
+    return {plan_axis(question, level, counts_), kind, 0, 0};
   }
 
   // Across the whole work; where a clamp stands it may be less.
@@ -329,7 +326,7 @@ class StagePlanner {
   StageSetting setting_;
   pressure::Work work_;
   std::vector<StageAxis> rounds_;
-  mutable axis::ClampCountCache counts_;
+  axis::ClampCountCache counts_;  // trials of one stage come back to the same packings
 };
 
 }  // namespace
@@ -341,7 +338,7 @@ int missing_alone(const ClampProblem& problem, const StageAxis& round) {
 ClampWanted wanted_at(const StageAxis& round, const axis::ChosenClamp& clamp) {
   const axis::ClampSite& site = round.plan.sites[clamp.site];
   ClampWanted out;
-  out.opening_mm = opening_mm(round, site);
+  out.opening_mm = opening_mm(round.plan, site);
   out.reach_mm =
       *std::min_element(site.reach_mm.begin(), site.reach_mm.end()) + axis::kBarClears_mm;
   out.force_N = clamp.force_N;
@@ -350,11 +347,6 @@ ClampWanted wanted_at(const StageAxis& round, const axis::ChosenClamp& clamp) {
   out.kind = round.kind.kind;
   out.bare_jaws = bare_jaws(round.plan.packing);
   return out;
-}
-
-double opening_mm(const StageAxis& round, const axis::ClampSite& site) {
-  return site.span_mm + packed_mm(round.plan, site, 0) + packed_mm(round.plan, site, 1) +
-         kHalfInch_mm;
 }
 
 StageAxes plan_clamps(const ClampProblem& problem, plan::Level goal, const StageSetting& setting) {

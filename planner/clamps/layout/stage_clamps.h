@@ -44,7 +44,4 @@ int missing_alone(const ClampProblem& problem, const StageAxis& round);
 // What a clamp of the round asks of the one that takes its place.
 ClampWanted wanted_at(const StageAxis& round, const axis::ChosenClamp& clamp);
 
-// Span, the two blocks or strips, and half an inch (common practice).
-double opening_mm(const StageAxis& round, const axis::ClampSite& site);
-
 }  // namespace planner::clamps::layout

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "planner/clamps/axis/even_spacing.h"
 #include "planner/clamps/axis/fewest_on_axis.h"
 #include "planner/clamps/axis/pressure_levels.h"
 #include "planner/pressure/crush.h"
@@ -14,11 +15,9 @@ namespace {
 
 using geometry::Direction;
 
-constexpr double kEnd = 0.45;         // of the spacing, from an end
 constexpr double kToDrawBy_mm = 300;  // of strap, through the buckle; common practice
 constexpr double kBetween_mm = 2;     // straps side by side
 constexpr double kLeastPad_mm = 25;   // each way from a corner; common practice
-constexpr double kNearlyOne = 1 - 1e-3;
 
 struct Strap {
   double width_mm = 0, tension_N = 0;
@@ -33,13 +32,11 @@ axis::AxisClamps lines_round(const ClampProblem& problem, const pressure::Work& 
     const Direction& normal =
         problem.joints[corner.face.joint].faces[corner.face.face].contact.normal;
     const axis::RoundAxis own{pressure::non_negative(normal), {corner.face}, {}};
-    axis::AxisClamps one = axis::lines_of(
-        {problem.job, problem.joints, work, own, problem.glue, axis::RoundSetting{}});
+    axis::AxisClamps one =
+        axis::lines_of({problem.job, problem.joints, work, own, problem.glue, axis::AxisSetting{}});
     one.lines.front().shape = pressure::LineShape::strip;
     plan.round.held.push_back(corner.face);
     plan.lines.push_back(std::move(one.lines.front()));
-    plan.hold_MPa.push_back(one.hold_MPa.front());
-    plan.full_MPa.push_back(one.full_MPa.front());
   }
   plan.held_lines = plan.lines.size();
   return plan;
@@ -50,12 +47,12 @@ axis::AxisClamps lines_round(const ClampProblem& problem, const pressure::Work& 
 void set_straps(StrapClamps& band, const Strap& strap, int count) {
   axis::AxisClamps& plan = band.plan;
   const geometry::Extent& height = band.ring.height;
-  const double spacing = height.size() / (count - 1 + 2 * (count > 1 ? kEnd : 0.5));
+  const axis::EvenSpacing even(height.size(), count);
   band.height_mm.clear();
   plan.sites.clear();
   plan.clamps.clear();
   for (int k = 0; k < count; ++k) {
-    const double at = height.lo + spacing * ((count > 1 ? kEnd : 0.5) + k);
+    const double at = height.lo + even.at_mm(k);
     band.height_mm.push_back(at);
     for (std::size_t l = 0; l < plan.lines.size(); ++l) {
       const pressure::GlueLine& line = plan.lines[l];
@@ -118,7 +115,7 @@ int room_for(const StrapLoop& ring, const Strap& strap) {
 
 double share_with(StrapClamps& band, const Strap& strap, int count) {
   set_straps(band, strap, count);
-  return true_share(band.plan, {band.plan.hold_MPa, axis::kWeakHand});
+  return true_share(band.plan, need_to_hold(band.plan));
 }
 
 // The fewest of up to `most` that hold.
@@ -126,7 +123,7 @@ std::optional<StrapClamps> fewest(const ClampProblem& problem, const pressure::W
                                   const StrapLoop& ring, const Strap& strap, int most) {
   StrapClamps band = band_on(problem, work, ring, strap);
   for (int count = 1; count <= std::min(room_for(ring, strap), most); ++count) {
-    if (share_with(band, strap, count) >= kNearlyOne) {
+    if (share_with(band, strap, count) >= axis::kNearlyOne) {
       band.plan.reached = true;
       return band;
     }
@@ -186,7 +183,7 @@ std::vector<std::size_t> straps_for(const StrapLoop& ring, const work::Shop& sho
   std::vector<std::size_t> rows;
   for (std::size_t r = 0; r < shop.clamps.size(); ++r) {
     const work::OwnedClamp& row = shop.clamps[r];
-    if (row.kind == kBandKind && row.opening.mm() >= ring.girth_mm + kToDrawBy_mm) {
+    if (row.kind == tables::band_kind().id && row.opening.mm() >= ring.girth_mm + kToDrawBy_mm) {
       rows.insert(rows.end(), static_cast<std::size_t>(std::max(0, row.count)), r);
     }
   }
@@ -194,7 +191,7 @@ std::vector<std::size_t> straps_for(const StrapLoop& ring, const work::Shop& sho
 }
 
 Strap strap_of_table() {
-  const tables::ClampKind& kind = *tables::find_clamp_kind(kBandKind);
+  const tables::ClampKind& kind = tables::band_kind();
   return {kind.pad_width_mm, kind.force_typ_N};
 }
 
@@ -291,7 +288,7 @@ std::optional<plan::StrapShortNote> band_short(const ClampProblem& problem,
   plan::StrapShortNote out{std::min(room_for(*ring, strap), static_cast<int>(rows.size())), 0};
   StrapClamps band = band_on(problem, stage.work, *ring, strap);
   out.share = out.straps > 0 ? share_with(band, strap, out.straps) : 0;
-  return out.share >= kNearlyOne ? std::nullopt : std::optional(out);
+  return out.share >= axis::kNearlyOne ? std::nullopt : std::optional(out);
 }
 
 int straps_owned(const ClampProblem& problem, const StrapClamps& band) {
@@ -322,11 +319,8 @@ PressingAxis to_plan(const ClampProblem& problem, const StrapClamps& band, int& 
       c.round.push_back(corner + raised);
     }
     c.span_mm = ring.girth_mm;
-    c.kind = kBandKind;
-    c.owned = band.owned[k];
     c.opening_mm = band.strap_mm;
-    c.size_mm = c.owned ? problem.shop.clamps[*c.owned].opening.mm()
-                        : sold_opening_mm(c.kind, c.opening_mm);
+    take_from_rack(c, problem.shop, band.owned[k], tables::band_kind().id);
     c.force_N = band.tension_N;
     c.level = plan::Level::hold;
     c.pad = band.corner_pad;

@@ -9,8 +9,6 @@
 
 namespace planner::clamps::layout {
 
-inline constexpr const char* kBandKind = "band";
-
 struct StrapClamps {
   StrapLoop ring;
   axis::AxisClamps plan;          // the ring's joints; a site for each strap over each of them

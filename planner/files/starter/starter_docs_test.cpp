@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include "planner/files/starter/starter.h"
+#include "tests/source_dir.h"
 
 namespace planner::files::starter {
 namespace {
@@ -16,7 +17,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 std::string path_of(const std::string& name) {
-  return std::string(GLUEUP_SOURCE_DIR) + "/docs/" + name;
+  return source_dir() + "/docs/" + name;
 }
 
 std::string text_of(const std::string& name) {
