@@ -3,6 +3,10 @@
 //
 // Crew: a join, a clamp round and a check take everybody (a round of c clamps takes
 // ceil(c / people) times one clamp); only spreading runs side by side. All times are whole seconds.
+//
+// Clamps are tightened ring by ring: what is in a ring is snugged round by round, and at once after
+// the last of its rounds comes its pause for tack, its check, and its rounds' tightening, in the
+// rounds' order of index, without anything between.
 #pragma once
 #include <cstdint>
 #include <optional>
@@ -16,18 +20,21 @@
 namespace planner::order {
 
 // What a joint's glue allows. `open`: spread start to brought together. `total`: spread start to
-// held, the end of the clamp round that presses the joint's larger face.
+// held: the end of the tightening of the clamp round that presses it, or of its snugging where that
+// is enough.
 struct JointTime {
   int spread_s = 0;
   int open_s = 0, total_s = 0;
   // Open and closed time share one budget: open / open_s + closed / closed_s <= 1 (resorcinol's
   // sheet); closed runs from brought together to held. 0: no shared budget.
   int closed_s = 0;
-  // Least time the spread glue stands before its clamp round starts. Counted from the next thing
+  // Least time the spread glue stands before it is pressed: before its clamp round starts, or its
+  // tightening where that is what holds it. Counted from the next thing
   // that everybody does after the spreading, at the earliest; waited out in quarters of a minute
   // directly before that round.
   int wait_s = 0;
-  int group = -1;  // the clamp round that holds it; -1: closed by hand, held when joined
+  int group = -1;          // the clamp round that holds it; -1: closed by hand, held when joined
+  bool held_snug = false;  // its round holds it once snug; false: once tight
   friend auto operator<=>(const JointTime&, const JointTime&) = default;
 };
 
@@ -35,9 +42,15 @@ struct JointTime {
 struct SnugRound {
   int clamps = 0;
   int snug_s = 30, tighten_s = 10;  // one clamp
+  int ring = 0;                     // index into ScheduleProblem::rings
   std::vector<int> closed_first;    // joints that must be closed before it can be snugged
   std::vector<int>
       after;  // groups that must be snug before it: its clamps would bar theirs the way
+};
+
+// Rounds that are checked and tightened together.
+struct RingFinish {
+  int tack_s = 0, check_s = 0;
 };
 
 enum class Ties {
@@ -53,12 +66,11 @@ struct ScheduleProblem {
   AssemblyProblem assembly;
   std::vector<JointTime> joints;  // as assembly.joints
   std::vector<SnugRound> groups;  // at most 32
+  std::vector<RingFinish> rings;  // each has a round or more
   int people = 1;                 // 1 to 4
   // Of each unit; empty: light. Of the two sides of a join the lighter is lifted to the other.
   std::vector<int> weight_g;
   int join_s = 25, closing_s = 45;  // a join; the last join
-  int check_s = 0;                  // square check between all snug and tightening; 0: none
-  int tack_s = 0;                   // pause between all snug and the check
   int closing_unit = -1;            // goes on last, after an inside check of the rest; -1: none
   int inside_check_s = 0;
   // Groups that can be snug before the inside check are; false: they may follow it.
@@ -93,6 +105,7 @@ struct PlannedStep {
   int joint = -1;           // spread
   int join = -1;            // join: index into Schedule::joins
   int group = -1;           // snug, tighten
+  int ring = -1;            // check, and the wait before it: whose; -1: the inside check
   bool inside_check = false;
 };
 
@@ -125,7 +138,9 @@ struct Schedule {
   bool ties_settled =
       false;  // the best order and the shortest makespan of that slack are proven too
   int slack_s = 0, makespan_s = 0;
-  int pull_apart_by_s = 0;         // the first glue spread is past its open time then
+  // Later than this it can't be pulled apart: the least, over the joints, of spread start and open
+  // time, or half the total time where that is more and it was closed in time (our choice).
+  int pull_apart_by_s = 0;
   std::vector<PlannedJoin> joins;  // in order
   std::vector<PlannedStep> steps;  // by start, then person
   std::vector<JointClock> clocks;  // as joints
