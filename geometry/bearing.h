@@ -1,5 +1,4 @@
-// Free outer faces that a jaw, pad or caul can bear on along an axis, and what a straight line of
-// action passes through between them.
+// Free outer faces that a jaw, pad or caul can bear on along an axis.
 #pragma once
 #include <span>
 #include <vector>
@@ -20,16 +19,5 @@ struct BearingFace {
 // those along -axis, outermost first; ties by solid index.
 std::vector<BearingFace> find_bearing_faces(std::span<const Solid> solids, const Direction& axis,
                                             const Tolerance& tolerance);
-
-// A stretch of a line inside one solid, in mm along the axis.
-struct Crossing {
-  std::size_t solid = 0;
-  double enter_mm = 0, leave_mm = 0;
-};
-
-// What the line through `on_line` along `axis` passes through, in order; empty when it misses all.
-// A line that only grazes a face or an edge does not pass through it.
-std::vector<Crossing> crossings(std::span<const Solid> solids, const Point& on_line,
-                                const Direction& axis);
 
 }  // namespace geometry

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "geometry/boards_test.h"
+#include "geometry/crossing.h"
 
 using namespace geometry;
 using doctest::Approx;

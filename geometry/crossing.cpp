@@ -1,8 +1,9 @@
+#include "geometry/crossing.h"
+
 #include <algorithm>
 #include <limits>
 #include <utility>
 
-#include "geometry/bearing.h"
 #include "geometry/exact/body.h"
 
 namespace geometry {

@@ -27,13 +27,6 @@ struct Facet {
   double area_mm2;
 };
 
-// A rotation by `angle_deg` about the line through `about` along x, y or z (0, 1, 2), right-handed.
-struct Turn {
-  int axis;
-  double angle_deg;
-  std::array<Length, 3> about;
-};
-
 class Solid {
  public:
   struct Body;  // exact cells and what follows from them (body.h)
@@ -57,9 +50,6 @@ Solid clip(const Solid& solid, const HalfSpace& keep);
 
 // What is left when the intersection of all half spaces is taken out. REQUIRES: it is bounded.
 Solid cut(const Solid& solid, std::span<const HalfSpace> tool);
-
-// Turned by a rational rotation within 1e-12 of the angle, so that the result is exact in itself.
-Solid turned(const Solid& solid, const Turn& turn);
 
 bool is_empty(const Solid& solid);
 // 1 for a sound part; more when cuts have parted it. Cells that share a facet area belong together.

@@ -1,3 +1,5 @@
+#include "geometry/turn.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>

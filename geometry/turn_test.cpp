@@ -1,3 +1,5 @@
+#include "geometry/turn.h"
+
 #include <numbers>
 
 #include <doctest/doctest.h>

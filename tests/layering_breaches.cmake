@@ -2,10 +2,21 @@
 # it complains of a tree that is in order.
 # cmake -DRULES=tests/layering.cmake -DTREE=<scratch folder> -P tests/layering_breaches.cmake
 
-# True in `out` when a tree that holds just `file` with `line` in it passes.
+# True in `out` when a tree that holds just `file` with `line` in it passes. A source includes its
+# header first.
 function(passes file line out)
   file(REMOVE_RECURSE ${TREE})
-  file(WRITE ${TREE}/${file} "#pragma once\n#include <vector>\n${line}\n")
+  string(REGEX REPLACE "\\.cpp$" ".h" header ${file})
+  string(REGEX REPLACE "^cli/commands/.*" "cli/commands/commands.h" header ${header})
+  string(REGEX REPLACE "^planner/files/starter/.*" "planner/files/starter/starter.h" header ${header})
+  set(own "#include \"${header}\"")
+  if(line STREQUAL "without its header" OR file MATCHES "\\.h$")
+    set(own "")
+  endif()
+  if(line STREQUAL "without its header")
+    set(line "")
+  endif()
+  file(WRITE ${TREE}/${file} "#pragma once\n${own}\n#include <vector>\n${line}\n")
   execute_process(COMMAND ${CMAKE_COMMAND} -DROOT=${TREE} -P ${RULES} RESULT_VARIABLE status
                   ERROR_VARIABLE said OUTPUT_QUIET)
   if(NOT status EQUAL 0 AND NOT said MATCHES "${file}")
@@ -68,7 +79,16 @@ refused(planner/files/starter/box.cpp "#include \"planner/plan/plan.h\"")
 refused(cli/model/lists.cpp "#include \"cli/text/text.h\"")
 refused(cli/html/html.cpp "#include \"cli/text/sample_plan.h\"")
 refused(cli/words/words.h "#include \"planner/order/schedule_search.h\"")
+# A source without a header of its own.
+refused(geometry/solid.cpp "without its header")
+refused(planner/order/schedule.cpp "without its header")
+refused(planner/files/starter/box.cpp "without its header")
+refused(cli/text/text_verdict.cpp "without its header")
 
+allowed(cli/main.cpp "without its header")
+allowed(planner/order/schedule_test.cpp "without its header")
+allowed(planner/files/starter/box.cpp "")
+allowed(cli/commands/plan.cpp "")
 allowed(geometry/solid.cpp "#include <CGAL/Exact_rational.h>")
 allowed(geometry/solid.cpp "#include \"geometry/exact/exact.h\"")
 allowed(geometry/exact/exact.h "#include <CGAL/Exact_rational.h>")

@@ -48,7 +48,7 @@ terminal::ExitStatus run_dry_fit(const terminal::Options& options) {
   job.units = options.units.value_or(job.units);
   const planner::dry_fit::FitAnswer answer = planner::dry_fit::judge_fit(job);
   planner::base::Diagnostics diagnostics = inputs.diagnostics;
-  diagnostics.insert(diagnostics.end(), answer.diagnostics.begin(), answer.diagnostics.end());
+  append(diagnostics, answer.diagnostics);
   terminal::complain(diagnostics_text(diagnostics, inputs, !options.quiet));
   if (!answer.fit) {
     return terminal::ExitStatus::bad_input;

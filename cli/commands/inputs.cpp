@@ -23,10 +23,6 @@ std::string shown_name(const std::string& path) {
   return path == "-" ? "standard input" : path;
 }
 
-void add(planner::base::Diagnostics& all, const planner::base::Diagnostics& more) {
-  all.insert(all.end(), more.begin(), more.end());
-}
-
 // A file that isn't there is soon written: `kind` is what `new` calls its sort.
 planner::base::Diagnostic unreadable(const std::string& path, const std::string& why,
                                      const char* kind) {
@@ -48,7 +44,7 @@ void read_job_into(const terminal::Options& options, Inputs& inputs) {
   inputs.job_name = shown_name(options.job);
   inputs.job_text = std::move(file.text);
   auto read = planner::files::read_job(inputs.job_name, inputs.job_text);
-  add(inputs.diagnostics, read.diagnostics);
+  append(inputs.diagnostics, read.diagnostics);
   inputs.job = std::move(read.job);
 }
 
@@ -72,7 +68,7 @@ void read_meshes_into(const terminal::Options& options, Inputs& inputs) {
     meshes.push_back({name, std::move(file.text)});
   }
   if (complete) {
-    add(inputs.diagnostics, planner::files::add_mesh_parts(*inputs.job, meshes));
+    append(inputs.diagnostics, planner::files::add_mesh_parts(*inputs.job, meshes));
   }
 }
 
@@ -89,7 +85,7 @@ void read_shop_into(const terminal::Options& options, Inputs& inputs) {
   }
   inputs.shop_text = std::move(file.text);
   auto read = planner::files::read_shop(shown_name(*path), inputs.shop_text);
-  add(inputs.diagnostics, read.diagnostics);
+  append(inputs.diagnostics, read.diagnostics);
   inputs.shop = std::move(read.shop);
 }
 

@@ -4,6 +4,7 @@
 #include "cli/json/json.h"
 #include "cli/terminal/output.h"
 #include "cli/text/text.h"
+#include "cli/text/text_check.h"
 #include "planner/files/job_text.h"
 
 namespace cli::commands {

@@ -69,7 +69,7 @@ PlannedJob plan_job(const terminal::Options& options) {
     return out;
   }
   planner::base::Diagnostics diagnostics = inputs.diagnostics;
-  diagnostics.insert(diagnostics.end(), planned.diagnostics.begin(), planned.diagnostics.end());
+  append(diagnostics, planned.diagnostics);
   if (!planned.plan) {
     out.status = tell_bad_input(options, inputs, diagnostics);
     return out;

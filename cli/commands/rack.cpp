@@ -77,18 +77,24 @@ void purchases(const std::vector<ClampPurchase>& buy, const std::vector<Job>& jo
   }
 }
 
+// All but the shop's own file, which the shell's *.toml has too.
+std::vector<std::string> job_files(const terminal::Options& options) {
+  const std::optional<std::string> own = shop_file(options);
+  std::vector<std::string> files = options.jobs;
+  std::erase_if(files, [&own](const std::string& path) {
+    std::error_code ignored;
+    return own && std::filesystem::equivalent(path, *own, ignored);
+  });
+  return files;
+}
+
 }  // namespace
 
 terminal::ExitStatus run_clamps_of_jobs(const terminal::Options& options) {
   std::vector<Job> jobs;
   std::vector<Plan> plans;
   std::optional<planner::work::Shop> shop;
-  const std::optional<std::string> own = shop_file(options);
-  for (const std::string& path : options.jobs) {
-    std::error_code ignored;
-    if (own && std::filesystem::equivalent(path, *own, ignored)) {
-      continue;  // the shell's *.toml has it too
-    }
+  for (const std::string& path : job_files(options)) {
     terminal::Options one = options;
     one.job = path;
     PlannedJob planned = plan_job(one);

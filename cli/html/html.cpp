@@ -4,9 +4,13 @@
 
 #include <fmt/format.h>
 
+#include "cli/html/html_clamps.h"
+#include "cli/html/html_pictures.h"
 #include "cli/html/html_sections.h"
+#include "cli/html/svg_strips.h"
 #include "cli/model/lists.h"
 #include "cli/model/verdict.h"
+#include "cli/model/wait_list.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 #include "cli/words/verdict_words.h"
@@ -67,14 +71,6 @@ void clock(Markup& html) {
 }
 
 }  // namespace
-
-void list(const char* title, const std::vector<std::string>& items, Markup& html) {
-  html.element("h2", title).open("ul");
-  for (const std::string& item : items) {
-    html.element("li", words::as_sentence(item));
-  }
-  html.close();
-}
 
 std::string html_sheet(const Plan& plan, const words::TextStyle& style, Paper paper) {
   Markup html;

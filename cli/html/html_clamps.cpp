@@ -1,8 +1,12 @@
+#include "cli/html/html_clamps.h"
+
 #include <algorithm>
 
 #include <fmt/format.h>
 
+#include "cli/html/html_pictures.h"
 #include "cli/html/html_sections.h"
+#include "cli/html/svg_strips.h"
 #include "cli/model/blocks.h"
 #include "cli/model/lists.h"
 #include "cli/model/pressure_cells.h"

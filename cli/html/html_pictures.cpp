@@ -1,9 +1,14 @@
+#include "cli/html/html_pictures.h"
+
 #include <algorithm>
 
 #include <fmt/format.h>
 
-#include "cli/html/html_sections.h"
-#include "cli/html/svg.h"
+#include "cli/html/svg_clamps.h"
+#include "cli/html/svg_edge_strips.h"
+#include "cli/html/svg_exploded.h"
+#include "cli/html/svg_parts.h"
+#include "cli/html/svg_strips.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 

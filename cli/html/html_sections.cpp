@@ -4,8 +4,9 @@
 
 #include <fmt/format.h>
 
+#include "cli/html/html_clamps.h"
+#include "cli/html/html_pictures.h"
 #include "cli/model/lists.h"
-#include "cli/text/text_sections.h"
 #include "cli/words/order_words.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
@@ -148,6 +149,14 @@ void limits(const Plan& plan, const Stage& stage, Markup& html) {
 
 std::string of_stage(const Plan& plan, const Stage& stage) {
   return plan.stages.size() < 2 ? "" : fmt::format(", stage {}", &stage - plan.stages.data() + 1);
+}
+
+void list(const char* title, const std::vector<std::string>& items, Markup& html) {
+  html.element("h2", title).open("ul");
+  for (const std::string& item : items) {
+    html.element("li", words::as_sentence(item));
+  }
+  html.close();
 }
 
 void checklist_section(const Plan& plan, const words::TextStyle& style, Markup& html) {

@@ -7,7 +7,10 @@
 #include <doctest/doctest.h>
 
 #include "cli/html/markup.h"
-#include "cli/html/svg.h"
+#include "cli/html/svg_clamps.h"
+#include "cli/html/svg_exploded.h"
+#include "cli/html/svg_parts.h"
+#include "cli/html/svg_strips.h"
 #include "cli/model/line_drawing.h"
 #include "cli/model/pressure_cells.h"
 #include "cli/text/sample_plan.h"

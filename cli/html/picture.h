@@ -1,4 +1,7 @@
-// What the pictures have in common: a frame from work to paper, lines, badges, arrows.
+// What the pictures of the bench sheet have in common: a frame from work to paper, lines, badges,
+// arrows. Each picture is one SVG element, drawn for a width of kPictureWidth units, about a
+// phone's pixels; black lines on nothing, so that dark and light, screen and paper all work.
+// Readable without colour: by shape, hatching and label.
 #pragma once
 #include <string>
 #include <vector>
@@ -8,6 +11,7 @@
 
 namespace cli::html {
 
+inline constexpr double kPictureWidth = 360;
 inline constexpr double kBadge = 9.5;     // radius of a numbered disc
 inline constexpr double kSmallText = 12;  // height of labels
 

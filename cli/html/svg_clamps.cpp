@@ -1,3 +1,5 @@
+#include "cli/html/svg_clamps.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -6,7 +8,6 @@
 #include <fmt/format.h>
 
 #include "cli/html/picture.h"
-#include "cli/html/svg.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 #include "planner/tables/clamp.h"

@@ -1,10 +1,11 @@
+#include "cli/html/svg_edge_strips.h"
+
 #include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
 
 #include "cli/html/markup.h"
-#include "cli/html/svg.h"
 #include "planner/base/units.h"
 
 namespace cli::html {

@@ -1,9 +1,10 @@
+#include "cli/html/svg_edge_strips.h"
+
 #include <regex>
 
 #include <doctest/doctest.h>
 
-#include "cli/html/svg.h"
-#include "cli/model/edge_strips.h"
+#include "cli/html/svg_parts.h"
 #include "cli/text/sample_plan.h"
 
 using namespace cli;

@@ -1,3 +1,5 @@
+#include "cli/html/svg_exploded.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -7,7 +9,6 @@
 
 #include "cli/html/markup.h"
 #include "cli/html/picture.h"
-#include "cli/html/svg.h"
 #include "cli/model/line_drawing.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"

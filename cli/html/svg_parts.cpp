@@ -1,3 +1,5 @@
+#include "cli/html/svg_parts.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -5,7 +7,6 @@
 #include <fmt/format.h>
 
 #include "cli/html/picture.h"
-#include "cli/html/svg.h"
 #include "cli/model/line_drawing.h"
 #include "cli/words/trade_words.h"
 

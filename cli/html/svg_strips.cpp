@@ -1,10 +1,11 @@
+#include "cli/html/svg_strips.h"
+
 #include <algorithm>
 #include <array>
 
 #include <fmt/format.h>
 
 #include "cli/html/picture.h"
-#include "cli/html/svg.h"
 #include "cli/model/pressure_cells.h"
 #include "cli/model/timeline.h"
 #include "cli/words/trade_words.h"

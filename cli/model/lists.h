@@ -1,5 +1,5 @@
-// The lists of a plan, an item a string: what to fetch, to check dry, to wait for, to watch out
-// for. Shared by the text and the bench sheet.
+// The lists of a plan, an item a string: what to fetch, to check dry, to watch out for. Shared by
+// the text and the bench sheet.
 #pragma once
 #include <array>
 #include <string>
@@ -14,7 +14,6 @@ std::vector<std::string> fetch_items(const planner::plan::Plan& plan,
                                      const words::TextStyle& style);
 std::vector<std::string> dry_fit_items(const planner::plan::Plan& plan,
                                        const words::TextStyle& style);
-std::vector<std::string> wait_items(const planner::plan::Plan& plan, const words::TextStyle& style);
 // What moves across the grain of what; joints where one part moves alike are told together.
 std::vector<std::string> cross_grain_items(const planner::plan::Plan& plan,
                                            const words::TextStyle& style);

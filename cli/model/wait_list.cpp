@@ -1,9 +1,10 @@
+#include "cli/model/wait_list.h"
+
 #include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
 
-#include "cli/model/lists.h"
 #include "planner/tables/glue.h"
 
 namespace cli::model {

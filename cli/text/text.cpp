@@ -3,8 +3,13 @@
 #include <fmt/format.h>
 
 #include "cli/model/lists.h"
+#include "cli/model/wait_list.h"
 #include "cli/text/glue_trials.h"
-#include "cli/text/text_sections.h"
+#include "cli/text/text_bench.h"
+#include "cli/text/text_clamps.h"
+#include "cli/text/text_placed.h"
+#include "cli/text/text_timeline.h"
+#include "cli/text/text_verdict.h"
 #include "cli/words/trade_words.h"
 
 namespace cli::text {

@@ -18,7 +18,5 @@ std::string clamps_sheet(const planner::plan::Plan& plan, const words::TextStyle
 std::string glue_sheet(const planner::plan::Plan& plan,
                        const std::vector<planner::stage::GlueTrial>& trials,
                        const words::TextStyle& style);
-// Parts and joints found, gaps, what no glue holds, lines across the grain, what to mend first.
-std::string check_sheet(const planner::plan::Plan& plan, const words::TextStyle& style);
 
 }  // namespace cli::text

@@ -1,8 +1,10 @@
+#include "cli/text/text_bench.h"
+
 #include <algorithm>
 
 #include <fmt/format.h>
 
-#include "cli/text/text_sections.h"
+#include "cli/text/text_timeline.h"
 #include "cli/words/order_words.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"

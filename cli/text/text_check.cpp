@@ -1,11 +1,11 @@
-// What the drawing was understood to say, and what in it wants mending.
+#include "cli/text/text_check.h"
+
 #include <algorithm>
 
 #include <fmt/format.h>
 
 #include "cli/model/lists.h"
 #include "cli/text/page.h"
-#include "cli/text/text.h"
 #include "cli/words/trade_words.h"
 #include "cli/words/verdict_words.h"
 #include "planner/advice/drawing_faults.h"

@@ -1,3 +1,5 @@
+#include "cli/text/text_clamps.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -6,7 +8,6 @@
 #include "cli/model/blocks.h"
 #include "cli/model/lists.h"
 #include "cli/model/pressure_cells.h"
-#include "cli/text/text_sections.h"
 #include "cli/words/order_words.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"

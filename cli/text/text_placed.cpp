@@ -1,7 +1,9 @@
+#include "cli/text/text_placed.h"
+
 #include <fmt/format.h>
 
 #include "cli/model/lists.h"
-#include "cli/text/text_sections.h"
+#include "cli/text/text_clamps.h"
 #include "cli/words/placed_words.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"

@@ -6,6 +6,7 @@
 #include <doctest/doctest.h>
 
 #include "cli/text/sample_plan.h"
+#include "cli/text/text_check.h"
 
 using namespace cli;
 using namespace cli::text;

@@ -1,3 +1,5 @@
+#include "cli/text/text_timeline.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -5,7 +7,6 @@
 #include <fmt/format.h>
 
 #include "cli/model/timeline.h"
-#include "cli/text/text_sections.h"
 #include "cli/words/trade_words.h"
 
 namespace cli::text {

@@ -1,7 +1,8 @@
+#include "cli/text/text_verdict.h"
+
 #include <fmt/format.h>
 
 #include "cli/model/verdict.h"
-#include "cli/text/text_sections.h"
 #include "cli/words/verdict_words.h"
 
 namespace cli::text {

@@ -1,10 +1,11 @@
+#include "geometry/mesh/mesh_cells.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
 #include <tuple>
 #include <utility>
 
-#include "geometry/mesh/mesh_surface.h"
 #include "geometry/separation.h"
 
 namespace geometry {

@@ -1,9 +1,9 @@
+#include "geometry/mesh/mesh_facets.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
 #include <numeric>
-
-#include "geometry/mesh/mesh_surface.h"
 
 namespace geometry {
 namespace {

@@ -6,7 +6,8 @@
 #include <memory>
 #include <utility>
 
-#include "geometry/mesh/mesh_surface.h"
+#include "geometry/mesh/mesh_cells.h"
+#include "geometry/mesh/mesh_readers.h"
 
 namespace geometry {
 namespace {

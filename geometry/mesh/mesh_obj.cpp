@@ -1,7 +1,7 @@
 // Wavefront OBJ: vertices, faces, objects and groups; the rest of the format says nothing of shape.
 #include <unordered_map>
 
-#include "geometry/mesh/mesh_surface.h"
+#include "geometry/mesh/mesh_readers.h"
 #include "geometry/mesh/mesh_words.h"
 
 namespace geometry {

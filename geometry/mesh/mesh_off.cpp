@@ -1,6 +1,6 @@
 // OFF: counts, a line a vertex, a line a face. Colours, normals and texture behind the coordinates
 // say nothing of shape.
-#include "geometry/mesh/mesh_surface.h"
+#include "geometry/mesh/mesh_readers.h"
 #include "geometry/mesh/mesh_words.h"
 
 namespace geometry {

@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <optional>
 
-#include "geometry/mesh/mesh_surface.h"
+#include "geometry/mesh/mesh_readers.h"
 #include "geometry/mesh/mesh_words.h"
 
 namespace geometry {

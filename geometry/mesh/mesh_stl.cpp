@@ -2,7 +2,7 @@
 #include <bit>
 #include <cstdint>
 
-#include "geometry/mesh/mesh_surface.h"
+#include "geometry/mesh/mesh_readers.h"
 #include "geometry/mesh/mesh_words.h"
 
 namespace geometry {

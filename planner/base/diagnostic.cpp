@@ -32,6 +32,10 @@ bool has_errors(const Diagnostics& diagnostics) {
                      [](const Diagnostic& d) { return d.severity == Severity::error; });
 }
 
+void append(Diagnostics& all, const Diagnostics& more) {
+  all.insert(all.end(), more.begin(), more.end());
+}
+
 void sort_by_place(Diagnostics& diagnostics) {
   std::stable_sort(diagnostics.begin(), diagnostics.end(),
                    [](const Diagnostic& a, const Diagnostic& b) { return a.place < b.place; });

@@ -26,6 +26,8 @@ using Diagnostics = std::vector<Diagnostic>;
 
 bool has_errors(const Diagnostics& diagnostics);
 
+void append(Diagnostics& all, const Diagnostics& more);
+
 // By place, then in the order found.
 void sort_by_place(Diagnostics& diagnostics);
 

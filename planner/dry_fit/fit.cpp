@@ -8,6 +8,7 @@
 #include "planner/base/units.h"
 #include "planner/work/cut.h"
 #include "planner/work/job_check.h"
+#include "planner/work/part_solid.h"
 
 namespace planner::dry_fit {
 namespace {
@@ -286,20 +287,13 @@ std::optional<double> lean_of(double d1_mm, double d2_mm, double a_mm, double b_
 
 FitAnswer judge_fit(const work::Job& job) {
   FitAnswer answer;
-  std::vector<geometry::Solid> solids;
-  std::vector<geometry::Box> boxes;
-  for (const work::Part& part : job.parts) {
-    solids.push_back(make_solid(part));
-  }
+  const std::vector<geometry::Solid> solids = work::make_solids(job.parts);
   answer.diagnostics = check_solids(job, solids);
   if (has_errors(answer.diagnostics)) {
     return answer;
   }
-  for (const geometry::Solid& solid : solids) {
-    boxes.push_back(bounds(solid));
-  }
   const auto joints = classify_joints(job, find_contacts(solids, {}));
-  Fit fit = fit_of(job, joints, find_ring(joints, boxes), answer.diagnostics);
+  Fit fit = fit_of(job, joints, find_ring(joints, work::bounds_of(solids)), answer.diagnostics);
   if (!has_errors(answer.diagnostics)) {
     answer.fit = std::move(fit);
   }

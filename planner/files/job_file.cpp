@@ -87,16 +87,14 @@ class JobReader {
                    "add the others");
     }
     check_amount();
-    const base::Diagnostics found = check_parts(job_.parts, job_.units);
-    notes_.diagnostics.insert(notes_.diagnostics.end(), found.begin(), found.end());
+    append(notes_.diagnostics, check_parts(job_.parts, job_.units));
     job_.uk_words = notes_.uk_words;
     return std::move(job_);
   }
 
  private:
   void check_amount() {
-    const base::Diagnostics found = check_part_count(job_);
-    notes_.diagnostics.insert(notes_.diagnostics.end(), found.begin(), found.end());
+    append(notes_.diagnostics, check_part_count(job_));
     std::size_t cuts = 0;
     for (const work::Part& part : job_.parts) {
       cuts += part.cuts.size();

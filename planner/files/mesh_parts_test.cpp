@@ -8,6 +8,7 @@
 
 #include "planner/files/job_text.h"
 #include "planner/work/built_job_test.h"
+#include "planner/work/part_solid.h"
 #include "tests/source_dir.h"
 
 namespace planner::files {
@@ -60,10 +61,7 @@ TEST_SUITE("planner/mesh_parts") {
     CHECK(job.parts[3].species == "white_fir");
     CHECK(job.parts[3].at[2] == geometry::Length::whole_mm(350));
     CHECK(grain_of(job.parts[3]).x == 1);
-    std::vector<geometry::Solid> solids;
-    for (const work::Part& part : job.parts) {
-      solids.push_back(make_solid(part));
-    }
+    const auto solids = work::make_solids(job.parts);
     CHECK(geometry::volume_mm3(solids[0]) == doctest::Approx(1'756'800));
     CHECK(check_solids(job, solids).empty());
     double area = 0;

@@ -15,9 +15,10 @@
 #include "planner/files/mesh_parts.h"
 #include "planner/files/mistake_sections_test.h"
 #include "planner/files/shop_file.h"
-#include "planner/placed/placed_clamps.h"
+#include "planner/placed/placed_check.h"
 #include "planner/work/glue_quantity.h"
 #include "planner/work/job_check.h"
+#include "planner/work/part_solid.h"
 #include "tests/source_dir.h"
 
 namespace planner::files {
@@ -60,18 +61,7 @@ base::Diagnostics mistakes_of_job(const std::string& name, const std::string& te
       !glue.problem.empty()) {
     return glue.problem;
   }
-  for (const work::JointOverride& joint : read.job->overrides) {
-    const base::Diagnostics problem =
-        joint.glue ? glue_named(*joint.glue, joint.place, unlimited_shop()).problem
-                   : base::Diagnostics();
-    if (!problem.empty()) {
-      return problem;
-    }
-  }
-  std::vector<geometry::Solid> solids;
-  for (const work::Part& part : read.job->parts) {
-    solids.push_back(make_solid(part));
-  }
+  const auto solids = work::make_solids(read.job->parts);
   base::Diagnostics found = check_solids(*read.job, solids);
   if (!has_errors(found)) {
     const auto contacts = geometry::find_contacts(solids, {});

@@ -1,10 +1,10 @@
-// Ways of taking one group into two, for assembly.cpp.
+// Ways of taking one group into two.
 #pragma once
 #include <bitset>
 #include <span>
 #include <vector>
 
-#include "planner/order/assembly.h"
+#include "planner/order/assembly_problem.h"
 
 namespace planner::order {
 

@@ -7,37 +7,43 @@ namespace {
 
 constexpr int kPlenty_s = 100'000;
 
-bool holds(const ScheduleProblem& problem, const Effort& effort) {
-  return fits_in_time(problem, effort) == Fits::yes;
-}
+// Solves the job again and again; what comes apart stays the same.
+struct Trials {
+  Effort effort;
+  KnownAssemblies known;
+
+  bool hold(const ScheduleProblem& problem) const {
+    return fits_in_time(problem, effort, known) == Fits::yes;
+  }
+};
 
 // Least n of 0 .. most for which change(n) holds. REQUIRES: change(most) does, and more never
 // hurts.
 template <typename Change>
-int least_that_holds(int most, const Change& change, const Effort& effort) {
+int least_that_holds(int most, const Change& change, const Trials& trials) {
   int no = -1, yes = most;
   while (yes - no > 1) {
     const int middle = no + (yes - no) / 2;
-    (holds(change(middle), effort) ? yes : no) = middle;
+    (trials.hold(change(middle)) ? yes : no) = middle;
   }
   return yes;
 }
 
 std::optional<MoreGlueTime> more_time(const ScheduleProblem& problem, int short_s,
-                                      const Effort& effort) {
+                                      const Trials& trials) {
   const auto open = [&](int more) { return with_more_time(problem, {more, 0}); };
   const auto total = [&](int more) { return with_more_time(problem, {0, more}); };
   const auto both = [&](int more) { return with_more_time(problem, {more, more}); };
-  if (holds(open(kPlenty_s), effort)) {
-    return MoreGlueTime{least_that_holds(kPlenty_s, open, effort), 0};
+  if (trials.hold(open(kPlenty_s))) {
+    return MoreGlueTime{least_that_holds(kPlenty_s, open, trials), 0};
   }
-  if (holds(total(kPlenty_s), effort)) {
-    return MoreGlueTime{0, least_that_holds(kPlenty_s, total, effort)};
+  if (trials.hold(total(kPlenty_s))) {
+    return MoreGlueTime{0, least_that_holds(kPlenty_s, total, trials)};
   }
-  if (!holds(both(short_s), effort)) {
+  if (!trials.hold(both(short_s))) {
     return std::nullopt;
   }
-  const int needed = least_that_holds(short_s, both, effort);
+  const int needed = least_that_holds(short_s, both, trials);
   return MoreGlueTime{needed, needed};
 }
 
@@ -81,21 +87,22 @@ ScheduleProblem with_double_spread(ScheduleProblem problem) {
 }
 
 ClockRemedies clock_remedies(const ScheduleProblem& problem, const Schedule& schedule,
-                             const Effort& effort) {
+                             const Effort& effort, KnownAssemblies known) {
+  const Trials trials{effort, std::move(known)};
   ClockRemedies result;
   ScheduleProblem helped = problem;
   while (helped.people < work::kMostPeople &&
          (result.people.empty() || result.people.back().slack_s < 0) &&
          !base::stop_requested(problem.assembly.stop)) {
     ++helped.people;
-    const Schedule s = solve_schedule(helped, effort);
+    const Schedule s = solve_schedule(helped, effort, trials.known);
     result.people.push_back({helped.people, s.slack_s});
   }
-  result.glue = more_time(problem, -schedule.slack_s, effort);
-  if (holds(with_spread_percent(problem, 0), effort)) {
+  result.glue = more_time(problem, -schedule.slack_s, trials);
+  if (trials.hold(with_spread_percent(problem, 0))) {
     result.spread_percent =
         100 - least_that_holds(
-                  100, [&](int less) { return with_spread_percent(problem, 100 - less); }, effort);
+                  100, [&](int less) { return with_spread_percent(problem, 100 - less); }, trials);
   }
   return result;
 }

@@ -1,11 +1,14 @@
-// Which units of a schedule's problem may stand for one another.
+// Interchangeable units: swapping the two leaves the problem as it is.
 #pragma once
-#include "planner/order/schedule.h"
+#include <vector>
+
+#include "planner/order/assembly_problem.h"
 
 namespace planner::order {
 
-// The problem's assembly with joints and units told apart where the clock tells them apart: by
-// spreading, limits, rounds, weights, the closing part, joins given in advance.
-AssemblyProblem with_likeness(const ScheduleProblem& problem);
+// For each unit the lowest unit that can stand for it: swapping the two changes neither the
+// blocking, the contacts nor the joints. Ways of leaving that no contact of either unit allows are
+// not compared where both touch the same neighbours: such a pair is never taken apart that way.
+std::vector<int> interchangeable_units(const AssemblyProblem& problem);
 
 }  // namespace planner::order

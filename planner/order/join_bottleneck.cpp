@@ -4,7 +4,7 @@
 #include <limits>
 #include <map>
 
-#include "planner/order/interchangeable_units.h"
+#include "planner/order/likeness.h"
 
 namespace planner::order {
 namespace {
@@ -15,26 +15,6 @@ constexpr std::size_t kMostGroups = 6000;
 
 int ceil_div(int a, int b) {
   return (a + b - 1) / b;
-}
-
-int round_s(const ScheduleProblem& problem, int group) {
-  if (group < 0) {
-    return 0;
-  }
-  const SnugRound& round = problem.groups[static_cast<std::size_t>(group)];
-  return ceil_div(round.clamps, problem.people) * round.snug_s;
-}
-
-int best_slack_of(const ScheduleProblem& problem) {
-  AssemblyGraph graph(with_likeness(problem));
-  return JoinBottleneck(graph, by_own_limits(problem)).best_slack(graph.whole());
-}
-
-ScheduleProblem with_pace(ScheduleProblem problem, int percent) {
-  for (JointTime& joint : problem.joints) {
-    joint.spread_s = std::max(1, ceil_div(joint.spread_s * percent, 100));
-  }
-  return problem;
 }
 
 }  // namespace
@@ -56,7 +36,7 @@ int slack_of_join_alone(const ScheduleProblem& problem, std::span<const int> joi
   for (const int j : joints) {
     const JointTime& t = problem.joints[static_cast<std::size_t>(j)];
     open.emplace_back(t.open_s, t.spread_s);
-    total[t.group].emplace_back(t.total_s - round_s(problem, t.group), t.spread_s);
+    total[t.group].emplace_back(t.total_s - problem.snug_s(t.group), t.spread_s);
   }
   int slack = least(open);
   for (const auto& [group, limits] : total) {
@@ -89,7 +69,7 @@ int JoinBottleneck::best_slack(int group) {
   if (known_.size() > kMostGroups || base::stop_requested(graph_.problem().stop)) {
     best = kFar;
   } else {
-    const std::vector<Split> splits = graph_.splits(group);
+    const std::vector<Split>& splits = graph_.splits(group);
     for (const Split& split : splits) {
       const int own = split_slack(group, split);
       if (own > best) {
@@ -110,7 +90,7 @@ std::optional<Split> JoinBottleneck::worst_join() {
   const int worst = best_slack(group);
   while (graph_.size(group) > 1) {
     int next = -1;
-    const std::vector<Split> splits = graph_.splits(group);
+    const std::vector<Split>& splits = graph_.splits(group);
     for (const Split& split : splits) {
       const int own = split_slack(group, split);
       const int first = best_slack(split.first_id), second = best_slack(split.second_id);
@@ -131,8 +111,9 @@ std::optional<Split> JoinBottleneck::worst_join() {
   return std::nullopt;
 }
 
-std::optional<UnavoidableJoin> unavoidable_join(const ScheduleProblem& problem) {
-  AssemblyGraph graph(with_likeness(problem));
+std::optional<UnavoidableJoin> unavoidable_join(const ScheduleProblem& problem,
+                                                KnownAssemblies known) {
+  AssemblyGraph graph(known.ways_apart(with_likeness(problem)));
   JoinBottleneck bottleneck(graph, by_own_limits(problem));
   const int slack = bottleneck.best_slack(graph.whole());
   if (slack >= 0) {
@@ -142,17 +123,8 @@ std::optional<UnavoidableJoin> unavoidable_join(const ScheduleProblem& problem) 
   if (!split) {
     return std::nullopt;
   }
-  UnavoidableJoin result{split->first, split->second, split->joints, -slack, 0, -slack, 0};
-  ScheduleProblem helped = problem;
-  while (result.people == 0 && ++helped.people <= 4) {
-    result.people = best_slack_of(helped) >= 0 ? helped.people : 0;
-  }
-  int enough = 0, too_slow = 100;
-  while (too_slow - enough > 1) {
-    const int percent = (enough + too_slow) / 2;
-    (best_slack_of(with_pace(problem, percent)) >= 0 ? enough : too_slow) = percent;
-  }
-  result.spread_percent = enough;
+  UnavoidableJoin result{split->first, split->second, {}, -slack};
+  result.joints.assign(split->joints.begin(), split->joints.end());
   return result;
 }
 

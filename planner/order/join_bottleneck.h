@@ -44,15 +44,12 @@ struct UnavoidableJoin {
   base::UnitSet first, second;
   std::vector<int> joints;
   int short_by_s = 0;
-  // Each by itself would mend it: people in all (0: four are not enough), seconds of open and total
-  // time more than the glue has, and the share of the spreading time that is left, in percent (0:
-  // no pace is fast enough).
-  int people = 0, more_time_s = 0, spread_percent = 0;
 };
 
 // The join to name where every way of putting the whole together has one that outlasts its glue;
 // nothing where there is a way without. Without the clamp rounds, where problem.groups is empty.
 // REQUIRES: the whole comes apart.
-std::optional<UnavoidableJoin> unavoidable_join(const ScheduleProblem& problem);
+std::optional<UnavoidableJoin> unavoidable_join(const ScheduleProblem& problem,
+                                                KnownAssemblies known = {});
 
 }  // namespace planner::order

@@ -60,12 +60,7 @@ std::vector<base::UnitSet> in_file(const std::vector<base::UnitSet>& groups, con
 }  // namespace
 
 std::vector<base::UnitSet> slabs(const AssemblyProblem& a, std::span<const base::UnitSet> boards) {
-  std::vector<int> board(static_cast<std::size_t>(a.units), -1);
-  for (std::size_t b = 0; b < boards.size(); ++b) {
-    for (int u = boards[b].lowest(); u >= 0; u = boards[b].next(u)) {
-      board[static_cast<std::size_t>(u)] = static_cast<int>(b);
-    }
-  }
+  const std::vector<int> board = boards_by_unit(a, boards);
   std::set<base::UnitSet> found;
   for (std::size_t d = 0; d < a.removals.size(); ++d) {
     if (a.removals[d].folds) {

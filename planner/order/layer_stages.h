@@ -4,7 +4,7 @@
 #include <span>
 #include <vector>
 
-#include "planner/order/assembly.h"
+#include "planner/order/boards.h"
 
 namespace planner::order {
 

@@ -93,27 +93,8 @@ base::UnitSet units_of(const base::UnitSet& boards, const std::vector<base::Unit
 
 }  // namespace
 
-std::vector<int> joints_between(const AssemblyProblem& assembly,
-                                std::span<const base::UnitSet> boards) {
-  std::vector<int> board(static_cast<std::size_t>(assembly.units), -1);  // by unit
-  for (std::size_t b = 0; b < boards.size(); ++b) {
-    for (int u = boards[b].lowest(); u >= 0; u = boards[b].next(u)) {
-      board[static_cast<std::size_t>(u)] = static_cast<int>(b);
-    }
-  }
-  std::vector<int> joints;
-  for (std::size_t j = 0; j < assembly.joints.size(); ++j) {
-    const int a = board[static_cast<std::size_t>(assembly.joints[j].first)];
-    const int b = board[static_cast<std::size_t>(assembly.joints[j].second)];
-    if (a >= 0 && b >= 0 && a != b) {
-      joints.push_back(static_cast<int>(j));
-    }
-  }
-  return joints;
-}
-
-StageQuotient merged_boards(const StageProblem& problem, std::vector<base::UnitSet> boards,
-                            const StageClamps& clamps, bool last) {
+StageQuotient merged_boards(const StageProblem& problem, Boards boards, const StageClamps& clamps,
+                            bool last) {
   const ScheduleProblem& whole = problem.whole;
   StageQuotient q;
   q.joints = joints_between(whole.assembly, boards);
@@ -163,7 +144,7 @@ StageOrder in_whole(const StageQuotient& q, const StageClamps& clamps, Schedule 
     join.staying = units_of(join.staying, q.boards);
     std::ranges::for_each(join.joints, joint);
   }
-  return {q.boards, q.joints, clamps.groups, clamps.group_of, std::move(schedule), 0};
+  return {q.boards, q.joints, clamps.groups, clamps.group_of, std::move(schedule)};
 }
 
 }  // namespace planner::order

@@ -47,13 +47,14 @@ std::optional<OtherOrder> next_best_order(const ScheduleProblem& problem, const 
     return slack / problem.step_s - (slack % problem.step_s < 0 ? 1 : 0);
   };
   std::optional<OtherOrder> best;
+  const KnownAssemblies known;
   const base::Stop* stop = problem.assembly.stop;
   for (int m = static_cast<int>(schedule.joins.size()) - 1; m >= 0 && !base::stop_requested(stop);
        --m) {
     const PlannedJoin& join = schedule.joins[static_cast<std::size_t>(m)];
     ScheduleProblem other = problem;
     other.joins_left_out = {{join.moving, join.staying}};
-    Schedule s = solve_schedule(other, effort);
+    Schedule s = solve_schedule(other, effort, known);
     if (s.status == plan::Proof::impossible) {
       continue;
     }

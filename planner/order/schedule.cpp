@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <limits>
 
-#include "planner/order/interchangeable_units.h"
+#include "planner/order/likeness.h"
 #include "planner/order/schedule_clock.h"
 #include "planner/order/schedule_search.h"
 
@@ -21,10 +21,10 @@ int floor_to_step(int seconds, int step) {
 
 class Solver {
  public:
-  Solver(const ScheduleProblem& problem, const Effort& effort)
+  Solver(const ScheduleProblem& problem, const Effort& effort, KnownAssemblies& known)
       : problem_(problem),
         effort_(effort),
-        graph_(with_likeness(problem)),
+        graph_(known.ways_apart(with_likeness(problem))),
         search_(problem_, graph_) {}
 
   Schedule solve() {
@@ -63,7 +63,7 @@ class Solver {
       longest_wait = std::max(longest_wait, t.wait_s + 60);
     }
     for (int g = 0; g < static_cast<int>(problem_.groups.size()); ++g) {
-      sum += search_.snug_round_s(g) + longest_wait;
+      sum += problem_.snug_s(g) + longest_wait;
     }
     return sum;
   }
@@ -163,11 +163,11 @@ int weight_g_of(const ScheduleProblem& problem, const base::UnitSet& units) {
   return sum;
 }
 
-Fits fits_in_time(const ScheduleProblem& problem, const Effort& effort) {
+Fits fits_in_time(const ScheduleProblem& problem, const Effort& effort, KnownAssemblies known) {
   if (base::stop_requested(problem.assembly.stop)) {
     return Fits::unknown;
   }
-  AssemblyGraph graph(with_likeness(problem));
+  AssemblyGraph graph(known.ways_apart(with_likeness(problem)));
   if (!graph.comes_apart(graph.whole())) {
     return Fits::no;
   }
@@ -178,8 +178,9 @@ Fits fits_in_time(const ScheduleProblem& problem, const Effort& effort) {
                                                        : Fits::unknown;
 }
 
-Schedule solve_schedule(const ScheduleProblem& problem, const Effort& effort) {
-  return Solver(problem, effort).solve();
+Schedule solve_schedule(const ScheduleProblem& problem, const Effort& effort,
+                        KnownAssemblies known) {
+  return Solver(problem, effort, known).solve();
 }
 
 }  // namespace planner::order

@@ -35,6 +35,9 @@ struct JointTime {
   int wait_s = 0;
   int group = -1;          // the clamp round that holds it; -1: closed by hand, held when joined
   bool held_snug = false;  // its round holds it once snug; false: once tight
+
+  // What no clamps press needn't wait for them.
+  int wait_before_pressing_s() const { return group < 0 ? 0 : wait_s; }
   friend auto operator<=>(const JointTime&, const JointTime&) = default;
 };
 
@@ -46,6 +49,10 @@ struct SnugRound {
   std::vector<int> closed_first;    // joints that must be closed before it can be snugged
   std::vector<int>
       after;  // groups that must be snug before it: its clamps would bar theirs the way
+
+  // Of the whole round.
+  int snugging_s(int people) const { return (clamps + people - 1) / people * snug_s; }
+  int tightening_s(int people) const { return (clamps + people - 1) / people * tighten_s; }
 };
 
 // Rounds that are checked and tightened together.
@@ -81,6 +88,11 @@ struct ScheduleProblem {
   std::vector<std::pair<base::UnitSet, base::UnitSet>> given_joins;
   // Joins of these two groups (or of groups alike) are not made.
   std::vector<std::pair<base::UnitSet, base::UnitSet>> joins_left_out;
+
+  // Seconds of the group's round; 0 for no group.
+  int snug_s(int group) const {
+    return group < 0 ? 0 : groups[static_cast<std::size_t>(group)].snugging_s(people);
+  }
 };
 
 int weight_g_of(const ScheduleProblem& problem, const base::UnitSet& units);
@@ -152,11 +164,13 @@ struct Schedule {
 
 // The schedule with most slack; among those by problem.ties; same result on every machine.
 // REQUIRES: joints' spread_s > 0, people 1 to 4.
-Schedule solve_schedule(const ScheduleProblem& problem, const Effort& effort = {});
+Schedule solve_schedule(const ScheduleProblem& problem, const Effort& effort = {},
+                        KnownAssemblies known = {});
 
 // Whether some schedule leaves no joint past its time; unknown: not within the effort.
 enum class Fits { yes, no, unknown };
-Fits fits_in_time(const ScheduleProblem& problem, const Effort& effort = {});
+Fits fits_in_time(const ScheduleProblem& problem, const Effort& effort = {},
+                  KnownAssemblies known = {});
 
 // The slack of a joint whose spreading, joining and holding took place at these times.
 int slack_of(const JointTime& joint, int spread_start_s, int joined_s, int held_s);

@@ -65,7 +65,7 @@ class Clock {
         s.kind = plan::StepKind::snug;
         s.group = barrier.group;
         held_[static_cast<std::size_t>(barrier.group)] = now_;
-        now_ += search_.snug_round_s(barrier.group);
+        now_ += problem_.snug_s(barrier.group);
         if (barrier.pause_s > 0) {
           step({plan::StepKind::wait, now_ + barrier.pause_s, now_, whole_crew_});
         }
@@ -123,8 +123,9 @@ void Clock::part(const Barrier& barrier) {
       const JointTime& t = problem_.joints[j];
       const int closed = t.group < 0 ? 0 : joined - held_[static_cast<std::size_t>(t.group)];
       const auto left = spreading_left_s(t, search_.moves_slack_s(), closed, now_ - joined);
-      const int pressed = joined - closed + (t.group < 0 ? 0 : search_.snug_round_s(t.group));
-      due_.push_back({static_cast<int>(j), now_ + left.value_or(0), pressed + search_.wait_s(t)});
+      const int pressed = joined - closed + problem_.snug_s(t.group);
+      due_.push_back(
+          {static_cast<int>(j), now_ + left.value_or(0), pressed + t.wait_before_pressing_s()});
     }
   }
   out_.joins.push_back(std::move(join));
@@ -172,7 +173,8 @@ void Clock::finish() {
   add(plan::StepKind::wait, problem_.tack_s, -1);
   add(plan::StepKind::check, problem_.check_s, -1);
   for (int g = 0; g < static_cast<int>(problem_.groups.size()); ++g) {
-    add(plan::StepKind::tighten, search_.tighten_round_s(g), g);
+    add(plan::StepKind::tighten,
+        problem_.groups[static_cast<std::size_t>(g)].tightening_s(problem_.people), g);
   }
   out_.makespan_s = now_;
 }

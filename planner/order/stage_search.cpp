@@ -3,7 +3,8 @@
 #include <algorithm>
 #include <tuple>
 
-#include "planner/order/interchangeable_units.h"
+#include "planner/order/likeness.h"
+#include "planner/order/stage_bounds.h"
 
 namespace planner::order {
 namespace {
@@ -19,8 +20,12 @@ bool StageSearch::Score::better_than(const Score& o) const {
   return std::tie(uneven_steps, groups, seconds) < std::tie(o.uneven_steps, o.groups, o.seconds);
 }
 
-StageSearch::StageSearch(const StageProblem& problem, const StageEffort& effort)
-    : problem_(problem), effort_(effort), graph_(with_likeness(problem.whole)) {}
+StageSearch::StageSearch(const StageProblem& problem, const StageEffort& effort,
+                         KnownAssemblies known)
+    : problem_(problem),
+      effort_(effort),
+      known_(std::move(known)),
+      graph_(known_.ways_apart(with_likeness(problem.whole))) {}
 
 int StageSearch::step_of(int seconds) const {
   const int step = problem_.whole.step_s;
@@ -50,7 +55,7 @@ bool StageSearch::fits(const Boards& boards, bool last) {
   }
   const std::vector<int> joints = joints_between(problem_.whole.assembly, boards);
   const StageClamps& clamps = clamps_for(joints);
-  bool yes = clamps.enough && !clearly_too_much(boards, joints, clamps);
+  bool yes = clamps.enough && !clearly_too_much(problem_.whole, boards, joints, clamps);
   if (yes) {
     if (looked_at_ >= limit_ || stopped()) {
       cut_short_ = true;
@@ -73,7 +78,8 @@ StageOrder StageSearch::order(const Boards& boards, bool last) {
   }
   const StageClamps& clamps = clamps_for(joints_between(problem_.whole.assembly, boards));
   const StageQuotient quotient = merged_boards(problem_, boards, clamps, last);
-  StageOrder result = in_whole(quotient, clamps, solve_schedule(quotient.problem, effort_.each));
+  StageOrder result =
+      in_whole(quotient, clamps, solve_schedule(quotient.problem, effort_.each, known_));
   return orders_.emplace(std::pair(boards, last), std::move(result)).first->second;
 }
 
@@ -118,36 +124,10 @@ std::vector<std::vector<Boards>> StageSearch::ranked() const {
   return plans;
 }
 
-bool StageSearch::confirm(const std::vector<std::vector<Boards>>& plans, int enough, int layouts) {
-  limit_ = looked_at_ + effort_.stages;
-  ranked_.clear();
-  best_.clear();
-  const std::size_t asked = clamps_.size();
-  for (const std::vector<Boards>& plan : plans) {
-    bool all = true;
-    for (std::size_t i = 0; i < plan.size() && all; ++i) {
-      if (clamps_.size() - asked >= static_cast<std::size_t>(layouts)) {
-        all = false;
-        break;
-      }
-      all = fits(plan[i], i + 1 == plan.size());
-    }
-    if (!all) {
-      continue;
-    }
-    path_ = plan;
-    const Boards last = path_.back();
-    path_.pop_back();
-    finish(last);
-    if (--enough == 0) {
-      break;
-    }
-  }
-  path_.clear();
-  if (!ranked_.empty()) {
-    best_ = ranked_.front().second;
-  }
-  return !ranked_.empty();
+std::vector<StageCandidate> StageSearch::candidates(const Boards& boards, int wanted_work_s) {
+  StageCandidates found = stage_candidates(problem_.whole, graph_, boards, wanted_work_s);
+  cut_short_ = cut_short_ || found.cut_short;
+  return std::move(found.list);
 }
 
 void StageSearch::search(const Boards& boards, int stages_left) {
@@ -168,7 +148,7 @@ void StageSearch::search(const Boards& boards, int stages_left) {
   }
   const int plans = plans_met_;
   bool skipped = false;
-  for (const Candidate& c : candidates(boards, work_s(boards) / stages_left)) {
+  for (const StageCandidate& c : candidates(boards, work_s(problem_.whole, boards) / stages_left)) {
     if (looked_at_ >= limit_ || stopped()) {
       cut_short_ = true;
       return;
@@ -199,11 +179,7 @@ StageSearch::Answer StageSearch::with_stages(int count) {
   best_.clear();
   ranked_.clear();
   path_.clear();
-  Boards boards;
-  for (int u = 0; u < problem_.whole.assembly.units; ++u) {
-    boards.push_back(base::UnitSet::of(u));
-  }
-  search(boards, count);
+  search(single_units(problem_.whole.assembly), count);
   if (ranked_.empty()) {
     return cut_short_ ? Answer::unknown : Answer::no;
   }
@@ -214,20 +190,17 @@ StageSearch::Answer StageSearch::with_stages(int count) {
 bool StageSearch::greedy(int most_stages) {
   limit_ = looked_at_ + effort_.stages;
   best_.clear();
-  Boards boards;
-  for (int u = 0; u < problem_.whole.assembly.units; ++u) {
-    boards.push_back(base::UnitSet::of(u));
-  }
+  Boards boards = single_units(problem_.whole.assembly);
   for (int stage = 0; stage < most_stages; ++stage) {
     if (fits(boards, true)) {
       best_.push_back(boards);
       return true;
     }
     bool found = false;
-    std::vector<Candidate> all = candidates(boards, 1'000'000);
+    std::vector<StageCandidate> all = candidates(boards, 1'000'000);
     // Of rows and layers something straight is left; of whatever else is larger, perhaps not.
-    std::stable_partition(all.begin(), all.end(), [](const Candidate& c) { return c.slab; });
-    for (const Candidate& c : all) {
+    std::stable_partition(all.begin(), all.end(), [](const StageCandidate& c) { return c.slab; });
+    for (const StageCandidate& c : all) {
       if (fits(c.boards, false)) {
         best_.push_back(c.boards);
         boards = with_joined(boards, c.group);

@@ -5,18 +5,14 @@
 #include <set>
 #include <vector>
 
-#include "planner/order/merged_boards.h"
+#include "planner/order/stage_candidates.h"
 
 namespace planner::order {
 
-using Boards = std::vector<base::UnitSet>;  // disjoint, by lowest unit
-
-// What is left to join once the boards that make up the group are one.
-Boards with_joined(const Boards& boards, const base::UnitSet& group);
-
 class StageSearch {
  public:
-  StageSearch(const StageProblem& problem, const StageEffort& effort);
+  // `problem` must outlive it.
+  StageSearch(const StageProblem& problem, const StageEffort& effort, KnownAssemblies known = {});
 
   enum class Answer { yes, no, unknown };
 
@@ -29,9 +25,6 @@ class StageSearch {
   const std::vector<Boards>& best() const { return best_; }
   // The best plans of the last with_stages(), best first.
   std::vector<std::vector<Boards>> ranked() const;
-  // Takes the best of these plans whose stages all fit, of the first `enough` that do, asking for
-  // no more than so many clamp layouts. In best() on true.
-  bool confirm(const std::vector<std::vector<Boards>>& plans, int enough, int layouts);
   StageOrder order(const Boards& boards, bool last);
   bool fits(const Boards& boards, bool last);
 
@@ -43,30 +36,18 @@ class StageSearch {
     int seconds = 0;
     bool better_than(const Score& other) const;
   };
-  // A group to be glued up in a stage.
-  struct Candidate {
-    Boards boards;
-    base::UnitSet group;  // their units
-    int work_s = 0;
-    bool slab = false;  // a row or a layer
-  };
 
   void search(const Boards& boards, int stages_left);
-  std::vector<Candidate> candidates(const Boards& boards, int wanted_work_s);
-  Candidate candidate(const Boards& boards, const base::UnitSet& group) const;
-  base::UnitSet touching(const base::UnitSet& board, const Boards& boards) const;
+  std::vector<StageCandidate> candidates(const Boards& boards, int wanted_work_s);
   Score score(const std::vector<Boards>& plan);
   void finish(const Boards& last);
-  int work_s(const Boards& boards) const;
-  int joins_after(const Boards& boards, const std::vector<int>& joints) const;
-  bool clearly_too_much(const Boards& boards, const std::vector<int>& joints,
-                        const StageClamps& clamps) const;
   const StageClamps& clamps_for(const std::vector<int>& joints);
   std::vector<int> key(const Boards& boards, bool last);
   int step_of(int seconds) const;
 
   const StageProblem& problem_;
   StageEffort effort_;
+  KnownAssemblies known_;
   AssemblyGraph graph_;  // for the canonical ids of groups
   std::map<std::vector<int>, StageClamps> clamps_;
   std::map<std::vector<int>, bool> fits_;

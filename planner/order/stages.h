@@ -24,12 +24,6 @@ using ClampDemand = std::function<StageClamps(std::span<const int>)>;
 struct StageProblem {
   ScheduleProblem whole;  // in one go, its groups and the joints' rounds left empty
   ClampDemand clamps;
-  // Where laying clamps out is dear: a quick answer with no more clamps than `clamps` would ask
-  // for. Stages are then looked for by the estimate, and only the likeliest plans are laid out;
-  // which of them has the most slack is then the best of those, not proven of all.
-  ClampDemand estimate;
-  int clamps_owned = 0;  // 0: as many as wanted, whatever else still stands in clamps
-  int clamp_time_s = 0;  // from tight to clamps off
 };
 
 // One stage. Units, joints and the joints' rounds by the whole problem's numbers.
@@ -40,7 +34,6 @@ struct StageOrder {
   std::vector<SnugRound> groups;
   std::vector<int> group_of;  // as joints
   Schedule schedule;          // joints and units of steps and joins renumbered; clocks as `joints`
-  int starts_s = 0;           // from the first stage's first glue, at the earliest
 };
 
 struct StageOrders {
@@ -55,7 +48,6 @@ struct StageOrders {
   std::optional<UnavoidableJoin> unavoidable;
   bool rack_short = false;  // it is the clamps that are missing
   int slack_s = 0;          // least of the stages'
-  int total_s = 0;          // first glue to last clamps off
 
   bool in_time() const { return status != plan::Proof::impossible; }
 };
@@ -64,8 +56,6 @@ struct StageOrders {
 struct StageEffort {
   int stages = 3000;
   Effort each{4000};
-  int layouts = 48;   // asked of `clamps`, where there is an estimate
-  int confirmed = 4;  // plans laid out, of which the best is taken
 };
 
 // The fewest stages, each inside its time and its rack; among those the most slack in steps, then
@@ -75,14 +65,8 @@ struct StageEffort {
 StageOrders solve_stages(const StageProblem& problem, const StageEffort& effort = {});
 
 // Other plans of as many stages as the best has, best first and not more than `most`, for whoever
-// finds that the best one doesn't do for a reason that the problem doesn't tell. REQUIRES: no
-// estimate.
+// finds that the best one doesn't do for a reason that the problem doesn't tell.
 std::vector<StageOrders> next_best_stages(const StageProblem& problem, const StageOrders& best,
                                           int most);
-
-// As solve_stages, with exactly so many stages; nothing where there is no such plan (or none
-// found).
-std::optional<StageOrders> solve_with_stages(const StageProblem& problem, int stages,
-                                             const StageEffort& effort = {});
 
 }  // namespace planner::order

@@ -1,9 +1,10 @@
+#include "planner/placed/placed_check.h"
+
 #include <algorithm>
 #include <cmath>
 
 #include "planner/clamps/axis/line_of_action.h"
 #include "planner/files/file_notes.h"
-#include "planner/placed/placed_clamps.h"
 #include "planner/tables/clamp.h"
 
 namespace planner::placed {

@@ -1,8 +1,10 @@
 #include "planner/plan/plan_parts.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "planner/tables/wood.h"
+#include "planner/work/movement.h"
 
 namespace planner::plan {
 namespace {
@@ -66,6 +68,15 @@ std::vector<PlanPart> plan_parts(const work::Job& job, std::span<const geometry:
   return parts;
 }
 
+std::vector<int> weights_g(std::span<const PlanPart> parts) {
+  constexpr double kMost_g = 1e6;
+  std::vector<int> grams;
+  for (const PlanPart& part : parts) {
+    grams.push_back(static_cast<int>(std::lround(std::min(part.mass_g, kMost_g))));
+  }
+  return grams;
+}
+
 GrainShares grain_shares(std::span<const work::Joint> joints) {
   GrainShares shares;
   for (const work::Joint& joint : joints) {
@@ -84,6 +95,33 @@ GrainShares grain_shares(std::span<const work::Joint> joints) {
     }
   }
   return shares;
+}
+
+Plan start_plan(const work::Job& job, const work::Shop& shop, const work::GlueInUse& glue,
+                std::span<const geometry::Solid> solids, std::span<const work::Joint> joints,
+                const std::optional<work::Ring4>& ring) {
+  Plan plan;
+  plan.title = job.title;
+  plan.units = job.units;
+  plan.uk_words = job.uk_words;
+  plan.people = std::clamp(shop.people, 1, work::kMostPeople);
+  plan.no_shop_file = shop.file.empty();
+  plan.temperature_C = shop.temperature_C;
+  plan.parts = plan_parts(job, solids);
+  plan.glue = glue_quantity(joints, glue, shop.pace);
+  const GrainShares shares = grain_shares(joints);
+  plan.long_mm2 = shares.long_mm2;
+  plan.cross_mm2 = shares.cross_mm2;
+  plan.end_mm2 = shares.end_mm2;
+  plan.cross_grain = cross_grain_notes(job, joints, work::kSeasonalChange_percent);
+  plan.joints.assign(joints.begin(), joints.end());
+  if (ring) {
+    plan.needs_square = true;
+    plan.square_normal = ring->normal_axis;
+    plan.inside_mm = ring->inside_mm;
+    plan.outside_mm = ring->outside_mm;
+  }
+  return plan;
 }
 
 }  // namespace planner::plan

@@ -1,14 +1,24 @@
-// Parts and areas as the plan tells them.
+// What the plan tells of the work itself, before any stage is planned.
 #pragma once
-#include <array>
+#include <optional>
 #include <span>
 #include <vector>
 
 #include "planner/plan/plan.h"
+#include "planner/work/square.h"
 
 namespace planner::plan {
 
+// A plan without stages and advice: parts, joints, glue and the ring to be checked. `solids` are
+// those of the parts.
+Plan start_plan(const work::Job& job, const work::Shop& shop, const work::GlueInUse& glue,
+                std::span<const geometry::Solid> solids, std::span<const work::Joint> joints,
+                const std::optional<work::Ring4>& ring);
+
 std::vector<PlanPart> plan_parts(const work::Job& job, std::span<const geometry::Solid> solids);
+
+// Of each part, in whole grams; a tonne at most, since no crew lifts that.
+std::vector<int> weights_g(std::span<const PlanPart> parts);
 
 // The glued area by what meets: long grain to long grain, crossed long grain, end grain on either
 // side.

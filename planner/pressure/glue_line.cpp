@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "geometry/crossing.h"
 #include "planner/tables/wood.h"
 #include "planner/work/joint_kind.h"
 

@@ -5,7 +5,7 @@
 #include <span>
 #include <vector>
 
-#include "geometry/bearing.h"
+#include "geometry/solid.h"
 #include "planner/pressure/pressure_line.h"
 #include "planner/work/joint.h"
 

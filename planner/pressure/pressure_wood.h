@@ -33,8 +33,6 @@ inline constexpr WoodOrientation kPanelGrainAlongLine{WoodAxis::along, WoodAxis:
                                                       WoodAxis::radial};
 inline constexpr WoodOrientation kPanelGrainAcrossLine{WoodAxis::tangential, WoodAxis::along,
                                                        WoodAxis::radial};
-inline constexpr WoodOrientation kBoardPressedOnEnd{WoodAxis::tangential, WoodAxis::radial,
-                                                    WoodAxis::along};
 
 // The same moduli in the axes of a line.
 struct LineModuli {

@@ -15,8 +15,9 @@ constexpr int kGlueFromShelf = 1, kFasterHands = 2, kHelper = 3, kCoolerShop = 4
               kGlueToBuy = 5;
 
 // Less than nothing too where nobody waits for the answer.
-int slack_of(const order::ScheduleProblem& changed) {
-  return base::stop_requested(changed.assembly.stop) ? -1 : solve_schedule(changed).slack_s;
+int slack_of(const order::ScheduleProblem& changed, const order::KnownAssemblies& known) {
+  return base::stop_requested(changed.assembly.stop) ? -1
+                                                     : solve_schedule(changed, {}, known).slack_s;
 }
 
 void add_helpers(const order::ClockRemedies& remedies, int people, std::vector<plan::WayOut>& out) {
@@ -33,14 +34,14 @@ bool serves(const work::GlueInUse& glue) {
 
 // The shop's own bottles, then the table's families in its order: the first of each that holds.
 void add_glues(const StageInput& input, const PlannedStage& planned,
-               std::vector<plan::WayOut>& out) {
+               const order::KnownAssemblies& known, std::vector<plan::WayOut>& out) {
   const auto try_glue = [&](const std::string& name, bool on_shelf) {
     const auto choice = glue_named(name, {}, input.shop).glue;
     if (!choice || choice->family == input.glue.family || !serves(*choice)) {
       return false;
     }
     const int slack =
-        slack_of(with_glue(planned.problem, planned.stage.joints, input.joints, *choice));
+        slack_of(with_glue(planned.problem, planned.stage.joints, input.joints, *choice), known);
     if (slack < 0) {
       return false;
     }
@@ -64,7 +65,7 @@ void add_glues(const StageInput& input, const PlannedStage& planned,
 // The least cooling, in whole degrees, at which the glue's published curve leaves enough time.
 // Never below what the curve says.
 void add_cooler_shop(const StageInput& input, const PlannedStage& planned,
-                     std::vector<plan::WayOut>& out) {
+                     const order::KnownAssemblies& known, std::vector<plan::WayOut>& out) {
   constexpr int kMostCooling_C = 25;
   if (input.glue.warmth != tables::Warmth::from_curve || !input.shop.temperature_C) {
     return;
@@ -77,7 +78,7 @@ void add_cooler_shop(const StageInput& input, const PlannedStage& planned,
       return;
     }
     const int slack =
-        slack_of(with_glue(planned.problem, planned.stage.joints, input.joints, *glue));
+        slack_of(with_glue(planned.problem, planned.stage.joints, input.joints, *glue), known);
     if (slack >= 0) {
       out.push_back({plan::CoolerWay{*cooler.temperature_C, static_cast<double>(slack),
                                      glue->clamp_s - input.glue.clamp_s},
@@ -88,11 +89,12 @@ void add_cooler_shop(const StageInput& input, const PlannedStage& planned,
 }
 
 // Two people at one joint: each spreads one of its two faces, with half of its glue.
-void add_double_spread(const PlannedStage& planned, std::vector<plan::WayOut>& out) {
+void add_double_spread(const PlannedStage& planned, const order::KnownAssemblies& known,
+                       std::vector<plan::WayOut>& out) {
   if (planned.problem.people < 2) {
     return;
   }
-  const int slack = slack_of(with_double_spread(planned.problem));
+  const int slack = slack_of(with_double_spread(planned.problem), known);
   if (slack >= 0) {
     out.push_back({plan::DoubleSpreadWay{static_cast<double>(slack)}, kFasterHands, true});
   }
@@ -129,8 +131,9 @@ void add_unavoidable(const order::StageOrders& orders, std::vector<plan::WayOut>
 
 std::vector<plan::WayOut> lifting_ways_out(const order::ScheduleProblem& problem) {
   order::ScheduleProblem helped = problem;
+  const order::KnownAssemblies known;
   for (helped.people = problem.people + 1; helped.people <= work::kMostPeople; ++helped.people) {
-    const order::Schedule schedule = solve_schedule(helped);
+    const order::Schedule schedule = solve_schedule(helped, {}, known);
     if (schedule.status != plan::Proof::impossible) {
       return {{plan::HelpersWay{helped.people - problem.people, std::nullopt}, kHelper,
                schedule.in_time()}};
@@ -145,11 +148,13 @@ std::vector<plan::WayOut> clock_ways_out(const StageInput& input, const PlannedS
   if (planned.schedule.in_time()) {
     return out;
   }
-  const order::ClockRemedies remedies = clock_remedies(planned.problem, planned.schedule);
-  add_glues(input, planned, out);
-  add_double_spread(planned, out);
+  const order::KnownAssemblies known;
+  const order::ClockRemedies remedies =
+      clock_remedies(planned.problem, planned.schedule, {}, known);
+  add_glues(input, planned, known, out);
+  add_double_spread(planned, known, out);
   add_faster_hands(remedies, out);
-  add_cooler_shop(input, planned, out);
+  add_cooler_shop(input, planned, known, out);
   add_helpers(remedies, planned.problem.people, out);
   add_unavoidable(orders, out);
   return out;

@@ -25,12 +25,12 @@ struct Clock {
 // Nothing is tight where nothing is glued, nor where nobody waits for the answer.
 std::optional<Clock> clock_with(const order::ScheduleProblem& problem,
                                 const std::vector<work::JointId>& ids, const StageInput& input,
-                                const work::GlueInUse& glue) {
+                                const work::GlueInUse& glue, const order::KnownAssemblies& known) {
   if (base::stop_requested(problem.assembly.stop)) {
     return std::nullopt;
   }
   const order::ScheduleProblem changed = with_glue(problem, ids, input.joints, glue);
-  const order::Schedule schedule = solve_schedule(changed);
+  const order::Schedule schedule = solve_schedule(changed, {}, known);
   if (schedule.tightest < 0) {
     return std::nullopt;
   }
@@ -41,10 +41,11 @@ std::optional<Clock> clock_with(const order::ScheduleProblem& problem,
   return Clock{schedule.slack_s, open ? time.open_s : time.total_s, ids[j], open};
 }
 
-void judge_clock(const StageInput& input, const PlannedStages& planned, GlueTrial& trial) {
+void judge_clock(const StageInput& input, const PlannedStages& planned,
+                 const order::KnownAssemblies& known, GlueTrial& trial) {
   std::optional<Clock> worst;
   for (const PlannedStage& stage : planned.stages) {
-    const auto clock = clock_with(stage.problem, stage.stage.joints, input, trial.glue);
+    const auto clock = clock_with(stage.problem, stage.stage.joints, input, trial.glue, known);
     if (clock && (!worst || clock->slack_s < worst->slack_s)) {
       worst = clock;
     }
@@ -62,8 +63,9 @@ void judge_clock(const StageInput& input, const PlannedStages& planned, GlueTria
                              static_cast<double>(worst->limit_s)});
   }
   if (planned.one_go) {
-    const auto whole = clock_with(
-        *planned.one_go, one_go(input.joints, input.job.parts.size()).joints, input, trial.glue);
+    const auto whole =
+        clock_with(*planned.one_go, one_go(input.joints, input.job.parts.size()).joints, input,
+                   trial.glue, known);
     trial.one_go = whole && whole->slack_s >= 0;
   }
 }
@@ -111,11 +113,11 @@ void judge_pressure(const StageInput& input, const PlannedStages& planned, GlueT
 }
 
 GlueTrial trial_of(const StageInput& input, const PlannedStages& planned,
-                   const work::GlueInUse& glue) {
+                   const work::GlueInUse& glue, const order::KnownAssemblies& known) {
   GlueTrial trial;
   trial.glue = glue;
   trial.need = glue_quantity(input.joints, glue, input.shop.pace);
-  judge_clock(input, planned, trial);
+  judge_clock(input, planned, known, trial);
   judge_warmth(input, trial);
   judge_gap(input, trial);
   judge_pressure(input, planned, trial);
@@ -145,15 +147,16 @@ order::ScheduleProblem with_glue(order::ScheduleProblem problem,
 
 std::vector<GlueTrial> try_glues(const StageInput& input, const PlannedStages& planned) {
   std::vector<GlueTrial> trials;
+  const order::KnownAssemblies known;
   if (planned.impossible) {
     return trials;
   }
   const auto add = [&](const work::GlueInUse& glue, bool jobs_own, bool on_shelf) {
-    const bool known = std::any_of(trials.begin(), trials.end(), [&](const GlueTrial& trial) {
+    const bool tried = std::any_of(trials.begin(), trials.end(), [&](const GlueTrial& trial) {
       return trial.glue.name == glue.name && trial.glue.family == glue.family;
     });
-    if (!known) {
-      trials.push_back(trial_of(input, planned, glue));
+    if (!tried) {
+      trials.push_back(trial_of(input, planned, glue, known));
       trials.back().jobs_own = jobs_own;
       trials.back().on_shelf = on_shelf;
     }

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "planner/order/interchangeable_units.h"
+#include "planner/order/likeness.h"
 #include "planner/order/stages.h"
 #include "planner/stage/clock_ways_out.h"
 #include "planner/stage/stage_demands.h"
@@ -102,7 +102,6 @@ order::StageProblem stage_problem(const PlannedStage& one_go, const StageInput& 
     joint.group = -1;
   }
   problem.clamps = DemandOfJoints(one_go, input.shop.pace);
-  problem.clamp_time_s = work::whole_seconds(input.glue.clamp_s);
   return problem;
 }
 

@@ -1,12 +1,13 @@
+#include "planner/verify/verify_clamps.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <numbers>
 #include <optional>
 
-#include "geometry/bearing.h"
+#include "geometry/crossing.h"
 #include "planner/tables/clamp.h"
-#include "planner/verify/verify_context.h"
 #include "planner/work/joint_fit.h"
 
 namespace planner::verify {

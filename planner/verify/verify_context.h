@@ -28,9 +28,4 @@ struct VerifyContext {
 // A value as a violation tells it; a thousandth is enough to find it again.
 std::string shown(double value);
 
-void verify_steps(VerifyContext& context);    // order, motions, people, times
-void verify_clamps(VerifyContext& context);   // lines of action, openings, forces, counts, pressure
-void verify_setting(VerifyContext& context);  // bars clear of one another, and ways to each place
-void verify_placed(VerifyContext& context);   // the user's own: places, forces, pressure
-
 }  // namespace planner::verify

@@ -1,8 +1,9 @@
+#include "planner/verify/verify_placed.h"
+
 #include <algorithm>
 
-#include "geometry/bearing.h"
+#include "geometry/crossing.h"
 #include "planner/tables/clamp.h"
-#include "planner/verify/verify_context.h"
 #include "planner/work/joint_fit.h"
 
 namespace planner::verify {

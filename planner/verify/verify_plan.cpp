@@ -3,7 +3,11 @@
 #include <algorithm>
 
 #include "geometry/contact.h"
-#include "planner/verify/verify_context.h"
+#include "planner/verify/verify_clamps.h"
+#include "planner/verify/verify_placed.h"
+#include "planner/verify/verify_setting.h"
+#include "planner/verify/verify_steps.h"
+#include "planner/work/part_solid.h"
 
 namespace planner::verify {
 namespace {
@@ -71,9 +75,7 @@ std::string shown(double value) {
 std::vector<std::string> verify_plan(const work::Job& job, const work::Shop& shop,
                                      const plan::Plan& plan) {
   VerifyContext c{job, shop, plan, {}, {}, {}};
-  for (const work::Part& part : job.parts) {
-    c.solids.push_back(make_solid(part));
-  }
+  c.solids = work::make_solids(job.parts);
   geometry::Tolerance tolerance;
   tolerance.max_gap_mm = plan.glue.glue.max_gap_mm;
   c.joints = classify_joints(job, find_contacts(c.solids, tolerance));

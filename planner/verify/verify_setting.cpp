@@ -1,8 +1,9 @@
+#include "planner/verify/verify_setting.h"
+
 #include <algorithm>
 #include <map>
 
 #include "planner/clamps/bodies/clamp_setting.h"
-#include "planner/verify/verify_context.h"
 
 namespace planner::verify {
 namespace {

@@ -1,9 +1,10 @@
+#include "planner/verify/verify_steps.h"
+
 #include <algorithm>
 #include <numeric>
 
 #include "geometry/blocking.h"
 #include "geometry/overlap.h"
-#include "planner/verify/verify_context.h"
 #include "planner/work/joint_fit.h"
 
 namespace planner::verify {

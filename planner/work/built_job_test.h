@@ -9,6 +9,7 @@
 #include "geometry/overlap.h"
 #include "planner/files/job_file.h"
 #include "planner/work/job_check.h"
+#include "planner/work/part_solid.h"
 
 namespace planner::work {
 
@@ -25,9 +26,7 @@ struct BuiltJob {
       return;
     }
     job = *read.job;
-    for (const Part& part : job.parts) {
-      solids.push_back(make_solid(part));
-    }
+    solids = make_solids(job.parts);
     const base::Diagnostics found = check_solids(job, solids);
     note(found);
     if (!has_errors(found)) {

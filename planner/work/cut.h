@@ -5,7 +5,6 @@
 #include <vector>
 
 #include "geometry/solid.h"
-#include "planner/base/quantity_text.h"
 #include "planner/work/part.h"
 
 namespace planner::work {
@@ -19,7 +18,7 @@ struct CutTools {
   std::optional<geometry::HalfSpace> keep;
 };
 
-// REQUIRES: check_cut() finds nothing wrong.
+// REQUIRES: check_cut() (cut_check.h) finds nothing wrong.
 CutTools tools_of(const Part& part, const Cut& cut);
 
 // A cylinder along `axis` through `centre`, without ends, as the 12-sided prism of the same
@@ -32,9 +31,5 @@ std::string kind_of(const Cut& cut);
 
 // The two axes of a face in x y z order.
 std::array<int, 2> axes_of(Face face);
-
-// What is wrong with the cut for this part: off the board, too deep, faces that are none of its
-// own. Lengths in the messages are in `units`.
-base::Diagnostics check_cut(const Part& part, const Cut& cut, base::Units units);
 
 }  // namespace planner::work

@@ -1,3 +1,5 @@
+#include "planner/work/cut_check.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>

@@ -150,10 +150,16 @@ GlueChoice glue_named(const std::string& name, const base::Place& place, const S
 }
 
 GlueChoice choose_glue(const Job& job, const Shop& shop) {
-  if (job.glue.empty() && !shop.glues.empty()) {
-    return glue_named(shop.glues.front().name, shop.glues.front().place, shop);
+  GlueChoice choice =
+      job.glue.empty() && !shop.glues.empty()
+          ? glue_named(shop.glues.front().name, shop.glues.front().place, shop)
+          : glue_named(job.glue.empty() ? kDefaultGlue : job.glue, job.glue_place, shop);
+  for (const JointOverride& joint : job.overrides) {
+    if (joint.glue) {
+      append(choice.problem, glue_named(*joint.glue, joint.place, shop).problem);
+    }
   }
-  return glue_named(job.glue.empty() ? kDefaultGlue : job.glue, job.glue_place, shop);
+  return choice;
 }
 
 GlueNeed glue_quantity(std::span<const Joint> joints, const GlueInUse& glue, const Pace& pace) {

@@ -70,7 +70,8 @@ struct GlueChoice {
 };
 GlueChoice glue_named(const std::string& name, const base::Place& place, const Shop& shop);
 
-// The job's glue: the one it names, else the shop's first, else pva_type2.
+// The job's glue: the one it names, else the shop's first, else pva_type2. `problem` tells of the
+// glues that joints name for themselves too.
 GlueChoice choose_glue(const Job& job, const Shop& shop);
 
 // Of the joints that take the job's glue or name this one. The pace tells how much one batch of a

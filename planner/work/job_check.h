@@ -15,7 +15,7 @@ base::Diagnostics check_part_count(const Job& job);
 // Parts whose cuts leave nothing or several pieces; pairs that share volume, with how much, at the
 // later part's header; saw lines beside the work; where there are any of these, parts far off from
 // all others too, so that all is told at once. By place. find_contacts() may be called when
-// there is no error. REQUIRES: solids are make_solid() of the parts, indices alike.
+// there is no error. REQUIRES: solids are make_solids() of the parts.
 base::Diagnostics check_solids(const Job& job, std::span<const geometry::Solid> solids);
 
 // Parts, or groups of them, that neither touch the rest nor are captured by it, with the nearest

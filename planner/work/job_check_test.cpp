@@ -8,6 +8,7 @@
 #include <doctest/doctest.h>
 
 #include "planner/files/job_file.h"
+#include "planner/work/part_solid.h"
 #include "tests/source_dir.h"
 
 namespace planner::work {
@@ -19,10 +20,7 @@ std::string said(const std::string& text) {
     MESSAGE(to_text(d));
   }
   REQUIRE(read.job.has_value());
-  std::vector<geometry::Solid> solids;
-  for (const Part& part : read.job->parts) {
-    solids.push_back(make_solid(part));
-  }
+  const auto solids = make_solids(read.job->parts);
   base::Diagnostics found = check_solids(*read.job, solids);
   if (!has_errors(found)) {
     found = check_touching(*read.job, solids, geometry::find_contacts(solids, {}));

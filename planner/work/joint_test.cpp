@@ -9,6 +9,7 @@
 #include "planner/files/job_file.h"
 #include "planner/plan/plan_parts.h"
 #include "planner/work/motion.h"
+#include "planner/work/part_solid.h"
 #include "planner/work/square.h"
 #include "tests/source_dir.h"
 
@@ -53,9 +54,7 @@ Found found_in(const std::string& toml) {
   }
   REQUIRE(reading.job);
   Found found{*reading.job, {}, {}};
-  for (const work::Part& p : found.job.parts) {
-    found.solids.push_back(make_solid(p));
-  }
+  found.solids = work::make_solids(found.job.parts);
   found.joints = classify_joints(found.job, find_contacts(found.solids, {}));
   return found;
 }

@@ -141,7 +141,6 @@ TEST_SUITE("planner/motion") {
     CHECK_FALSE(graph.comes_apart(graph.whole()));
     const std::vector<int> locked = graph.locked_group();
     CHECK(locked == std::vector<int>{0, 1, 2, 3});
-    CHECK(graph.locks(locked).size() == graph.problem().removals.size());
     const Planned planned = make_plan(ring.job, files::unlimited_shop(), {});
     REQUIRE(planned.plan);
     CHECK_FALSE(planned.plan->verdict.ok);

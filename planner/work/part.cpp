@@ -7,7 +7,7 @@
 #include <string_view>
 
 #include "planner/base/spelling.h"
-#include "planner/work/cut.h"
+#include "planner/work/cut_check.h"
 
 namespace planner::work {
 std::string to_text(Face face) {

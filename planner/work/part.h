@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "geometry/length.h"
-#include "geometry/solid.h"
+#include "geometry/turn.h"
 #include "planner/base/diagnostic.h"
 #include "planner/base/quantity_text.h"
 
@@ -103,10 +103,6 @@ struct Part {
   geometry::Length size(int axis) const { return axis == along ? length : axis == face ? thickness : width; }
   geometry::LatticeBox blank() const;  // the board before its cuts
 };
-
-// The part as cut and turned; empty where its cuts leave nothing. REQUIRES: check_parts found no
-// error.
-geometry::Solid make_solid(const Part& part);
 
 // Cuts that lie off the part or sink deeper than it is thick, sizes and faces that contradict each
 // other: one diagnostic a mistake, placed at the cut; one for all the parts of a starter that are

@@ -1,10 +1,12 @@
+#include "planner/work/part_solid.h"
+
 #include "planner/work/cut.h"
-#include "planner/work/part.h"
 
 namespace planner::work {
 namespace {
 
-geometry::LatticeBox placed(const geometry::LatticeBox& box, const std::array<geometry::Length, 3>& at) {
+geometry::LatticeBox placed(const geometry::LatticeBox& box,
+                            const std::array<geometry::Length, 3>& at) {
   geometry::LatticeBox moved = box;
   for (std::size_t i = 0; i < 3; ++i) {
     moved.lo[i] += at[i];
@@ -22,7 +24,8 @@ geometry::HalfSpace placed(geometry::HalfSpace space, const std::array<geometry:
 
 // A box that the cylinder lies in, trimmed to it; its corners are cut off plane by plane.
 geometry::Solid dowel(const Part& part) {
-  const geometry::Length margin = part.width;  // the prism's corners stand out of its diameter a little
+  const geometry::Length margin =
+      part.width;  // the prism's corners stand out of its diameter a little
   geometry::LatticeBox box = part.blank();
   std::array<geometry::Length, 3> centre = part.at;
   for (const int axis : {part.across(), part.face}) {
@@ -64,6 +67,22 @@ geometry::Solid make_solid(const Part& part) {
     }
   }
   return part.turn ? geometry::turned(solid, *part.turn) : solid;
+}
+
+std::vector<geometry::Solid> make_solids(std::span<const Part> parts) {
+  std::vector<geometry::Solid> solids;
+  for (const Part& part : parts) {
+    solids.push_back(make_solid(part));
+  }
+  return solids;
+}
+
+std::vector<geometry::Box> bounds_of(std::span<const geometry::Solid> solids) {
+  std::vector<geometry::Box> boxes;
+  for (const geometry::Solid& solid : solids) {
+    boxes.push_back(bounds(solid));
+  }
+  return boxes;
 }
 
 }  // namespace planner::work

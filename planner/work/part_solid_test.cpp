@@ -9,6 +9,7 @@
 #include <doctest/doctest.h>
 
 #include "planner/work/built_job_test.h"
+#include "planner/work/part_solid.h"
 #include "tests/source_dir.h"
 
 namespace planner::work {

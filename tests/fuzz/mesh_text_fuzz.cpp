@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "geometry/mesh/mesh_surface.h"
+#include "geometry/mesh/mesh_readers.h"
 #include "tests/fuzz/fuzz_check.h"
 
 namespace {

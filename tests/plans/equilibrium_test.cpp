@@ -8,8 +8,9 @@
 #include <doctest/doctest.h>
 
 #include "fixture_plan.h"
-#include "geometry/bearing.h"
+#include "geometry/crossing.h"
 #include "planner/clamps/axis/pressing_axes.h"
+#include "planner/work/part_solid.h"
 
 using namespace planner;
 
@@ -69,10 +70,7 @@ TEST_SUITE("plans/equilibrium") {
                             "tool_drawer", "shelf_and_sides", "bent_runner"}) {
       for (const char* shop : {"enough.toml", ""}) {
         const FixturePlan& f = fixture_plan(job, shop);
-        std::vector<geometry::Solid> solids;
-        for (const work::Part& part : f.job.parts) {
-          solids.push_back(make_solid(part));
-        }
+        const auto solids = work::make_solids(f.job.parts);
         for (const plan::Stage& stage : f.plan.stages) {
           for (const clamps::axis::RoundAxis& round :
                clamps::axis::round_axes(f.plan.joints, stage.joints, f.job)) {

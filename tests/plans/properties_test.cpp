@@ -16,6 +16,7 @@
 #include "planner/verify/verify_plan.h"
 #include "planner/work/joint.h"
 #include "planner/work/joint_fit.h"
+#include "planner/work/part_solid.h"
 #include "plans/random_work.h"
 
 using namespace planner;
@@ -45,10 +46,7 @@ struct Touching {
 using ByNames = std::map<std::pair<std::string, std::string>, Touching>;
 
 ByNames joints_by_names(const work::Job& job, const geometry::Tolerance& tolerance = {}) {
-  std::vector<geometry::Solid> solids;
-  for (const work::Part& part : job.parts) {
-    solids.push_back(make_solid(part));
-  }
+  const auto solids = work::make_solids(job.parts);
   ByNames out;
   for (const work::Joint& joint :
        classify_joints(job, geometry::find_contacts(solids, tolerance))) {

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "geometry/solid.h"
+#include "geometry/turn.h"
 
 namespace scenes {
 

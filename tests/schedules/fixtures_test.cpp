@@ -10,6 +10,7 @@
 #include "planner/files/mesh_parts.h"
 #include "planner/files/shop_file.h"
 #include "planner/stage/plan_stage.h"
+#include "planner/work/part_solid.h"
 #include "tests/schedules/every_order.h"
 #include "tests/schedules/rules.h"
 #include "tests/source_dir.h"
@@ -40,10 +41,7 @@ work::Job read(const std::filesystem::path& folder) {
 
 // The job in one go, planned with the clamps that it takes.
 stage::PlannedStage one_go_of(const work::Job& job, const work::Shop& shop) {
-  std::vector<geometry::Solid> solids;
-  for (const work::Part& part : job.parts) {
-    solids.push_back(make_solid(part));
-  }
+  const auto solids = work::make_solids(job.parts);
   const work::GlueChoice glue = choose_glue(job, shop);
   REQUIRE(glue.glue);
   geometry::Tolerance tolerance;

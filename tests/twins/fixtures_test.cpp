@@ -10,6 +10,7 @@
 #include "geometry/contact.h"
 #include "planner/files/job_file.h"
 #include "planner/work/cut.h"
+#include "planner/work/part_solid.h"
 #include "tests/source_dir.h"
 #include "twins/nef_twin.h"
 #include "twins/polygon_set_twin.h"
@@ -93,10 +94,7 @@ TEST_SUITE("tests/twins") {
     for (const auto& file : job_files()) {
       CAPTURE(file.string());
       const planner::work::Job job = read(file);
-      std::vector<geometry::Solid> solids;
-      for (const planner::work::Part& part : job.parts) {
-        solids.push_back(make_solid(part));
-      }
+      const auto solids = planner::work::make_solids(job.parts);
       const auto found = find_contacts(solids, strict);
       for (std::size_t a = 0; a < solids.size(); ++a) {
         for (std::size_t b = a + 1; b < solids.size(); ++b) {

@@ -11,6 +11,7 @@
 #include "planner/files/job_file.h"
 #include "planner/files/mesh_parts.h"
 #include "planner/work/motion.h"
+#include "planner/work/part_solid.h"
 #include "scenes/random_parts.h"
 #include "tests/source_dir.h"
 #include "twins/sweep_twin.h"
@@ -86,10 +87,7 @@ TEST_SUITE("tests/twins") {
       }
       CAPTURE(entry.path().string());
       const planner::work::Job job = read(entry.path());
-      std::vector<Solid> solids;
-      for (const planner::work::Part& part : job.parts) {
-        solids.push_back(make_solid(part));
-      }
+      const auto solids = planner::work::make_solids(job.parts);
       const auto joints = classify_joints(job, find_contacts(solids, {}));
       compare(solids, planner::work::find_motions(solids, joints).directions(), 100, tally);
     }

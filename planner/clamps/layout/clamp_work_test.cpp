@@ -4,6 +4,7 @@
 
 #include "planner/files/job_file.h"
 #include "planner/tables/clamp.h"
+#include "planner/work/part_solid.h"
 
 namespace planner::clamps::layout {
 namespace {
@@ -127,9 +128,7 @@ TestWork shelf_case(int shelves) {
 TestWork work_of_text(const std::string& job_text) {
   TestWork work;
   work.job = *files::read_job("job.toml", job_text).job;
-  for (const work::Part& part : work.job.parts) {
-    work.solids.push_back(make_solid(part));
-  }
+  work.solids = work::make_solids(work.job.parts);
   work.joints =
       classify_joints(work.job, geometry::find_contacts(work.solids, geometry::Tolerance{}));
   work.glue = *choose_glue(work.job, work::Shop{}).glue;

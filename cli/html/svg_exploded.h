@@ -1,0 +1,17 @@
+// How the parts go together, as SVG.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "planner/plan/plan.h"
+
+namespace cli::html {
+
+// The stage's parts pulled apart the way they go together, numbered in the order they are placed,
+// with an arrow a movement and hatching where glue is spread.
+std::string exploded_svg(const planner::plan::Plan& plan, const planner::plan::Stage& stage);
+
+// Part names in the order they are placed, which is how exploded_svg numbers them.
+std::vector<planner::work::PartId> placing_order(const planner::plan::Stage& stage);
+
+}  // namespace cli::html

@@ -1,0 +1,13 @@
+// How long to wait for what, an item a string, in order.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "cli/words/text_style.h"
+#include "planner/plan/plan.h"
+
+namespace cli::model {
+
+std::vector<std::string> wait_items(const planner::plan::Plan& plan, const words::TextStyle& style);
+
+}  // namespace cli::model
