@@ -168,7 +168,7 @@ Fits fits_in_time(const ScheduleProblem& problem, const Effort& effort, KnownAss
     return Fits::unknown;
   }
   AssemblyGraph graph(known.ways_apart(with_likeness(problem)));
-  if (!graph.comes_apart(graph.whole())) {
+  if (!graph.locked_group().empty()) {
     return Fits::no;
   }
   ScheduleSearch search(problem, graph);
