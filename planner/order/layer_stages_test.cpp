@@ -48,10 +48,10 @@ order::StageProblem grid(int right, int back, int spread_s) {
       }
     }
   }
-  p.clamp_time_s = 1800;
   p.clamps = [](std::span<const int> joints) {
     order::StageClamps clamps;
-    clamps.groups = {{4, 10, 10, {}, {}}};
+    clamps.groups = {{4, 10, 10, 0, {}, {}}};
+    clamps.rings = {{}};
     clamps.group_of.assign(joints.size(), 0);
     return clamps;
   };

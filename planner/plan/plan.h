@@ -167,7 +167,7 @@ struct Stage {
   std::vector<CornerClamp> corner_clamps;  // set before the clamps
   std::vector<ByHand> by_hand;
   double slack_s = 0, makespan_s = 0;
-  double pull_apart_by_s = 0;  // after this the first face is past its open limit
+  double pull_apart_by_s = 0;  // after this it can't be pulled apart
   double clamp_time_s = 0;
   Proof status = Proof::proven;
   std::optional<double> bound_s;  // with status bounded: no order has more slack than this

@@ -176,7 +176,7 @@ void fill_rounds(order::ScheduleProblem& problem, const StageWork& work,
     // it holds nothing, it seats shoulders that must all be there.
     const auto& first = round.holds.empty() ? round.presses : round.holds;
     problem.groups.push_back(
-        {round.clamps, round.snug_s, round.tighten_s, local(first, work.joints), round.after});
+        {round.clamps, round.snug_s, round.tighten_s, 0, local(first, work.joints), round.after});
     for (int joint : local(round.holds, work.joints)) {
       problem.joints[static_cast<std::size_t>(joint)].group = static_cast<int>(g);
     }
@@ -238,8 +238,10 @@ order::ScheduleProblem schedule_problem(const StageWork& work, std::span<const w
   fill_weights(problem, work, clock.weight_g);
   problem.join_s = work::whole_seconds(pace.place_s);
   problem.closing_s = work::whole_seconds(pace.close_s);
-  problem.check_s = clock.check_square ? work::whole_seconds(pace.check_s) : 0;
-  problem.tack_s = rounds.empty() ? 0 : tack_s(clock.glue);
+  if (!rounds.empty()) {
+    problem.rings = {
+        {tack_s(clock.glue), clock.check_square ? work::whole_seconds(pace.check_s) : 0}};
+  }
   if (clock.closing_part && clock.check_square) {
     problem.closing_unit = unit[*clock.closing_part];
     problem.inside_check_s = problem.closing_unit >= 0 ? work::whole_seconds(pace.check_s) : 0;
