@@ -1,6 +1,8 @@
 #include "planner/order/explored_moments.h"
 
 #include <algorithm>
+#include <array>
+#include <utility>
 
 namespace planner::order {
 namespace {
@@ -26,15 +28,30 @@ std::string key_of(const Moment& m) {
   return key;
 }
 
-// A joint that the group presses is still closed.
-bool presses_closed(ScheduleFacts& facts, const Moment& m, std::size_t group) {
+// Some of the class's joints are still closed.
+bool any_closed(ScheduleFacts& facts, const Moment& m, std::size_t limit_class) {
+  return std::ranges::any_of(m.blocks,
+                             [&](int b) { return facts.block(b).class_seconds[limit_class] > 0; });
+}
+
+// How long ago the group was snug, and tight, as far as that counts: a joint that it holds so is
+// still closed.
+std::vector<int> ages_that_count(ScheduleFacts& facts, const Moment& m, std::size_t group) {
+  std::array<bool, 2> counts{};
   for (std::size_t c = 0; c < facts.classes().size(); ++c) {
-    if (facts.classes()[c].group == static_cast<int>(group) &&
-        std::ranges::any_of(m.blocks, [&](int b) { return facts.block(b).class_seconds[c] > 0; })) {
-      return true;
+    const JointTime& limits = facts.classes()[c];
+    if (limits.group == static_cast<int>(group) && any_closed(facts, m, c)) {
+      counts[limits.held_snug ? 0 : 1] = true;
     }
   }
-  return false;
+  std::vector<int> ages;
+  for (const auto& [counted, age] :
+       {std::pair(counts[0], m.age[group]), std::pair(counts[1], m.tight[group])}) {
+    if (counted && age >= 0) {
+      ages.push_back(age);
+    }
+  }
+  return ages;
 }
 
 }  // namespace
@@ -42,10 +59,10 @@ bool presses_closed(ScheduleFacts& facts, const Moment& m, std::size_t group) {
 MomentMark mark_of(ScheduleFacts& facts, const Moment& m) {
   MomentMark mark{key_of(m), {}};
   for (std::size_t g = 0; g < m.age.size(); ++g) {
-    if (!m.snug(g) && presses_closed(facts, m, g)) {
-      mark.left.push_back(-m.age[g]);
+    for (const int age : ages_that_count(facts, m, g)) {
+      mark.left.push_back(-age);
       if (facts.waits()[g] > 0) {
-        mark.left.push_back(m.age[g]);  // for the wait, longer ago is easier
+        mark.left.push_back(age);  // for the wait, longer ago is easier
       }
     }
   }

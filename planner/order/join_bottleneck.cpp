@@ -17,6 +17,15 @@ int ceil_div(int a, int b) {
   return (a + b - 1) / b;
 }
 
+// From closed to held, if its clamp round comes at once and is its ring's last.
+int least_hold_s(const ScheduleProblem& problem, const JointTime& t) {
+  if (t.group < 0 || t.held_snug) {
+    return problem.snug_s(t.group);
+  }
+  const int ring = problem.groups[static_cast<std::size_t>(t.group)].ring;
+  return problem.snug_s(t.group) + problem.finish_s(ring) - problem.tightening_after_s(t.group);
+}
+
 }  // namespace
 
 int slack_of_join_alone(const ScheduleProblem& problem, std::span<const int> joints, int join_s) {
@@ -32,11 +41,11 @@ int slack_of_join_alone(const ScheduleProblem& problem, std::span<const int> joi
     return slack;
   };
   std::vector<std::pair<int, int>> open;
-  std::map<int, std::vector<std::pair<int, int>>> total;  // by round: held together
+  std::map<int, std::vector<std::pair<int, int>>> total;  // by round
   for (const int j : joints) {
     const JointTime& t = problem.joints[static_cast<std::size_t>(j)];
     open.emplace_back(t.open_s, t.spread_s);
-    total[t.group].emplace_back(t.total_s - problem.snug_s(t.group), t.spread_s);
+    total[t.group].emplace_back(t.total_s - least_hold_s(problem, t), t.spread_s);
   }
   int slack = least(open);
   for (const auto& [group, limits] : total) {

@@ -11,7 +11,8 @@
 namespace planner::order {
 
 // Greatest slack that the joints closed by one join can have, if it were the only one: all spread,
-// joined, and each one's clamp round put on at once. Large where it closes no glued joint.
+// joined, and each one's clamp round put on at once, and tightened with its ring. Large where it
+// closes no glued joint.
 int slack_of_join_alone(const ScheduleProblem& problem, std::span<const int> joints, int join_s);
 
 // The same for one way of taking a group apart, however it is worked out; `last`: the group is the

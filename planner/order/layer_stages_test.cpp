@@ -50,7 +50,8 @@ order::StageProblem grid(int right, int back, int spread_s) {
   }
   p.clamps = [](std::span<const int> joints) {
     order::StageClamps clamps;
-    clamps.groups = {{4, 10, 10, {}, {}}};
+    clamps.groups = {{4, 10, 10, 0, {}, {}}};
+    clamps.rings = {{}};
     clamps.group_of.assign(joints.size(), 0);
     return clamps;
   };

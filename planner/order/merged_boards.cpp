@@ -121,8 +121,10 @@ StageQuotient merged_boards(const StageProblem& problem, Boards boards, const St
   for (const base::UnitSet& board : boards) {
     q.problem.weight_g.push_back(weight_g_of(whole, board));
   }
-  const bool ring = closes_ring(q.problem.assembly);
-  q.problem.check_s = ring ? whole.check_s : 0;
+  q.problem.rings = clamps.rings;
+  for (RingFinish& ring : q.problem.rings) {
+    ring.check_s = closes_ring(q.problem.assembly) ? ring.check_s : 0;
+  }
   q.problem.closing_unit = -1;
   if (last && whole.closing_unit >= 0 && boards.size() > 2) {
     q.problem.closing_unit = board_of(boards, whole.closing_unit);

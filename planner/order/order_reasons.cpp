@@ -33,6 +33,9 @@ TimeSpent time_spent(const ScheduleProblem& problem, const Schedule& schedule, i
       case plan::StepKind::check:
         t.checking_s += seconds;
         break;
+      case plan::StepKind::tighten:
+        t.tightening_s += seconds;
+        break;
       default:
         t.waiting_s += seconds;
         break;

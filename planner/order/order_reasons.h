@@ -13,7 +13,8 @@ struct TimeSpent {
   int joint = 0;
   bool open = true;  // the open limit, else the total
   int limit_s = 0, used_s = 0;
-  int spreading_s = 0, joining_s = 0, snugging_s = 0, checking_s = 0, waiting_s = 0;
+  int spreading_s = 0, joining_s = 0, snugging_s = 0, checking_s = 0, tightening_s = 0;
+  int waiting_s = 0;
   std::vector<int> joins;   // that lie between, indices into the schedule's joins
   std::vector<int> groups;  // snugged between
 };

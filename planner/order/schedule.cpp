@@ -65,6 +65,9 @@ class Solver {
     for (int g = 0; g < static_cast<int>(problem_.groups.size()); ++g) {
       sum += problem_.snug_s(g) + longest_wait;
     }
+    for (int ring = 0; ring < static_cast<int>(problem_.rings.size()); ++ring) {
+      sum += problem_.finish_s(ring);
+    }
     return sum;
   }
 
@@ -144,6 +147,24 @@ bool Solver::most_slack(Schedule& result) {
 
 }  // namespace
 
+int ScheduleProblem::finish_s(int ring) const {
+  const RingFinish& finish = rings[static_cast<std::size_t>(ring)];
+  int sum = finish.tack_s + finish.check_s;
+  for (const SnugRound& round : groups) {
+    sum += round.ring == ring ? round.tightening_s(people) : 0;
+  }
+  return sum;
+}
+
+int ScheduleProblem::tightening_after_s(int group) const {
+  int sum = 0;
+  for (auto g = static_cast<std::size_t>(group) + 1; g < groups.size(); ++g) {
+    const bool same = groups[g].ring == groups[static_cast<std::size_t>(group)].ring;
+    sum += same ? groups[g].tightening_s(people) : 0;
+  }
+  return sum;
+}
+
 int slack_of(const JointTime& t, int spread_start_s, int joined_s, int held_s) {
   const int open = joined_s - spread_start_s;
   int slack = std::min(t.open_s - open, t.total_s - (held_s - spread_start_s));
@@ -168,7 +189,7 @@ Fits fits_in_time(const ScheduleProblem& problem, const Effort& effort, KnownAss
     return Fits::unknown;
   }
   AssemblyGraph graph(known.ways_apart(with_likeness(problem)));
-  if (!graph.comes_apart(graph.whole())) {
+  if (!graph.locked_group().empty()) {
     return Fits::no;
   }
   ScheduleSearch search(problem, graph);

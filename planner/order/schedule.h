@@ -36,9 +36,9 @@ struct JointTime {
   // sheet); closed runs from brought together to held. 0: no shared budget.
   int closed_s = 0;
   // Least time the spread glue stands before it is pressed: before its clamp round starts, or its
-  // tightening where that is what holds it. Counted from the next thing
-  // that everybody does after the spreading, at the earliest; waited out in quarters of a minute
-  // directly before that round.
+  // tightening where that is what holds it. Counted from the next thing that everybody does after
+  // the spreading, at the earliest; waited out in quarters of a minute directly before a clamp
+  // round.
   int wait_s = 0;
   int group = -1;          // the clamp round that holds it; -1: closed by hand, held when joined
   bool held_snug = false;  // its round holds it once snug; false: once tight
@@ -96,10 +96,21 @@ struct ScheduleProblem {
   // Joins of these two groups (or of groups alike) are not made.
   std::vector<std::pair<base::UnitSet, base::UnitSet>> joins_left_out;
 
-  // Seconds of the group's round; 0 for no group.
+  // Seconds of the group's rounds; 0 for no group.
   int snug_s(int group) const {
     return group < 0 ? 0 : groups[static_cast<std::size_t>(group)].snugging_s(people);
   }
+  int tighten_s(int group) const {
+    return group < 0 ? 0 : groups[static_cast<std::size_t>(group)].tightening_s(people);
+  }
+  // Of the round that presses the joint.
+  int pressing_s(const JointTime& joint) const {
+    return joint.held_snug ? snug_s(joint.group) : tighten_s(joint.group);
+  }
+  // What follows at once on the ring's last snug round: tack, check and tightening.
+  int finish_s(int ring) const;
+  // Of that, what comes after the group is tight.
+  int tightening_after_s(int group) const;
 };
 
 int weight_g_of(const ScheduleProblem& problem, const base::UnitSet& units);

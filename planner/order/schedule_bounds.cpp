@@ -15,11 +15,28 @@ int seconds_in(ScheduleFacts& facts, const Moment& m, std::size_t limit_class) {
   return seconds;
 }
 
-// The round of the class's joints is off, and some of them are still closed.
+// The class's joints are held, and some of them are still closed.
 bool runs_out(ScheduleFacts& facts, const Moment& m, std::size_t limit_class) {
-  const int group = facts.classes()[limit_class].group;
-  return group >= 0 && !m.snug(static_cast<std::size_t>(group)) &&
-         seconds_in(facts, m, limit_class) > 0;
+  const JointTime& limits = facts.classes()[limit_class];
+  return limits.group >= 0 && m.held(limits) >= 0 && seconds_in(facts, m, limit_class) > 0;
+}
+
+// To take all clamps of these groups off.
+int seconds_to_unsnug(const ScheduleProblem& problem, const Moment& m, std::uint32_t groups) {
+  int seconds = 0;
+  std::uint32_t rings = 0;
+  for (std::size_t g = 0; g < m.age.size(); ++g) {
+    if ((groups >> g & 1u) == 0 || !m.snug(g)) {
+      continue;
+    }
+    seconds += problem.snug_s(static_cast<int>(g));
+    const int ring = problem.groups[g].ring;
+    if (m.whole_ring(g) && (rings >> ring & 1u) == 0) {
+      seconds += problem.finish_s(ring);
+      rings |= 1u << ring;
+    }
+  }
+  return seconds;
 }
 
 // What takes everybody before all joints of these classes are open.
@@ -43,12 +60,7 @@ int seconds_before_open(ScheduleFacts& facts, const Moment& m, std::uint32_t cla
       groups |= (classes >> c & 1u) != 0 ? facts.block(b).waiting[c] : 0;
     }
   }
-  for (std::size_t g = 0; g < m.age.size(); ++g) {
-    if ((groups >> g & 1u) != 0 && m.snug(g)) {
-      seconds += problem.snug_s(static_cast<int>(g));
-    }
-  }
-  return seconds;
+  return seconds + seconds_to_unsnug(problem, m, groups);
 }
 
 }  // namespace
@@ -64,8 +76,7 @@ bool enough_time(ScheduleFacts& facts, int slack_s, const Moment& m) {
   const std::vector<JointTime>& classes = facts.classes();
   for (std::size_t c = 0; classes.size() <= kMostClasses && c < classes.size(); ++c) {
     if (runs_out(facts, m, c)) {
-      const int age = m.age[static_cast<std::size_t>(classes[c].group)];
-      due.push_back({classes[c].total_s - slack_s - age, 0, static_cast<int>(c)});
+      due.push_back({classes[c].total_s - slack_s - m.held(classes[c]), 0, static_cast<int>(c)});
     }
   }
   std::ranges::sort(due, {}, &Due::at);
@@ -98,7 +109,8 @@ bool waits_end(ScheduleFacts& facts, const Moment& m) {
     return true;
   }
   const ScheduleProblem& problem = facts.problem();
-  int rest = m.phase == Moment::Phase::open ? 0 : problem.inside_check_s;
+  int rest = (m.phase == Moment::Phase::open ? 0 : problem.inside_check_s) +
+             seconds_to_unsnug(problem, m, ~0u);
   for (const Spreading& job : m.jobs) {
     rest += job.seconds;
   }
@@ -109,7 +121,7 @@ bool waits_end(ScheduleFacts& facts, const Moment& m) {
     }
   }
   for (std::size_t g = 0; g < m.age.size(); ++g) {
-    rest += m.snug(g) ? problem.snug_s(static_cast<int>(g)) + facts.waits()[g] + 60 : 0;
+    rest += m.snug(g) ? facts.waits()[g] + 60 : 0;
   }
   if (std::ranges::any_of(
           m.jobs, [rest](const Spreading& job) { return job.wait_s > rest - job.seconds; })) {
@@ -119,8 +131,7 @@ bool waits_end(ScheduleFacts& facts, const Moment& m) {
     const JointTime& limits = facts.classes()[c];
     const int wait = limits.wait_before_pressing_s();
     if (wait > 0 && runs_out(facts, m, c) &&
-        wait + problem.snug_s(limits.group) - m.age[static_cast<std::size_t>(limits.group)] >
-            rest) {
+        wait + problem.pressing_s(limits) - m.held(limits) > rest) {
       return false;
     }
   }
@@ -157,9 +168,9 @@ int urgent_limit(ScheduleFacts& facts, int slack_s, const Moment& m) {
   for (std::size_t c = 0; c < facts.classes().size(); ++c) {
     if (runs_out(facts, m, c)) {
       const JointTime& limits = facts.classes()[c];
-      const int age = m.age[static_cast<std::size_t>(limits.group)];
       // A shared budget shrinks with every second the joint stays closed.
-      limit = std::min(limit, limits.closed_s > 0 ? -kFar : limits.total_s - slack_s - age);
+      limit =
+          std::min(limit, limits.closed_s > 0 ? -kFar : limits.total_s - slack_s - m.held(limits));
     }
   }
   return limit;

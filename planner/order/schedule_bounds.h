@@ -15,7 +15,7 @@ bool waits_end(ScheduleFacts& facts, const Moment& m);
 // No way on from here costs less.
 OrderCost least_cost(ScheduleFacts& facts, const Moment& m);
 
-// Seconds until the first joint still closed, of a round already off, is past its total time. With
+// Seconds until the first joint that is held and still closed is past its total time. With
 // one pair of hands a job due before that gains nothing by being put off: whatever goes before it
 // instead is due later than the job itself. Far in the past where that doesn't hold.
 int urgent_limit(ScheduleFacts& facts, int slack_s, const Moment& m);

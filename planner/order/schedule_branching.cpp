@@ -101,7 +101,7 @@ bool as_given(const ScheduleProblem& problem, const Moment& m, const Split& spli
 int least_barrier_s(const ScheduleProblem& problem, const Moment& m) {
   int least = std::min(problem.join_s, problem.closing_s);
   for (std::size_t g = 0; g < m.age.size(); ++g) {
-    least = m.snug(g) ? std::min(least, problem.snug_s(static_cast<int>(g))) : least;
+    least = m.snug(g) ? std::min(least, unsnug_s(problem, static_cast<int>(g), m)) : least;
   }
   return m.phase == Moment::Phase::to_check ? std::min(least, problem.inside_check_s) : least;
 }

@@ -14,7 +14,8 @@ class Clock {
         Schedule& schedule)
       : problem_(problem), graph_(graph), search_(search), out_(schedule) {
     out_.clocks.assign(problem.joints.size(), {});
-    held_.assign(problem.groups.size(), 0);
+    snug_.assign(problem.groups.size(), -1);
+    tight_ = snug_;
     whole_crew_.resize(static_cast<std::size_t>(problem.people));
     std::iota(whole_crew_.begin(), whole_crew_.end(), 1);
   }
@@ -28,7 +29,6 @@ class Clock {
       }
     }
     turn_round();
-    finish();
     number();
   }
 
@@ -62,9 +62,11 @@ class Clock {
     s.end_s = now_;
     switch (barrier.kind) {
       case Barrier::Kind::unsnug:
+        finish_ring_of(barrier.group);
         s.kind = plan::StepKind::snug;
         s.group = barrier.group;
-        held_[static_cast<std::size_t>(barrier.group)] = now_;
+        s.end_s = now_;
+        snug_[static_cast<std::size_t>(barrier.group)] = now_;
         now_ += problem_.snug_s(barrier.group);
         if (barrier.pause_s > 0) {
           step({plan::StepKind::wait, now_ + barrier.pause_s, now_, whole_crew_});
@@ -86,9 +88,15 @@ class Clock {
     now_ += barrier.pause_s;
   }
 
+  // When the joint was held, that was brought together at `joined`.
+  int held(const JointTime& t, int joined) const {
+    const auto g = static_cast<std::size_t>(t.group);
+    return t.group < 0 ? joined : t.held_snug ? snug_[g] : tight_[g];
+  }
+
+  void finish_ring_of(int group);
   void part(const Barrier& barrier);
   void turn_round();
-  void finish();
   void number();
 
   const ScheduleProblem& problem_;
@@ -97,10 +105,35 @@ class Clock {
   Schedule& out_;
   std::vector<int> whole_crew_;
   std::multimap<int, base::UnitSet> blocks_;
-  std::vector<int> held_;  // by group, backwards
+  std::vector<int> snug_, tight_;  // by group, backwards; -1: lies earlier
   std::vector<Due> due_;
-  int now_ = 0;  // backwards from the end of the last clamp round
+  int now_ = 0;  // backwards from the moment everything is tight
 };
+
+// After the ring's last snug round, so the first that comes off: a pause for tack, the check, then
+// tightening.
+void Clock::finish_ring_of(int group) {
+  const int ring = problem_.groups[static_cast<std::size_t>(group)].ring;
+  if (tight_[static_cast<std::size_t>(group)] >= 0) {
+    return;
+  }
+  const auto add = [&](plan::StepKind kind, int seconds, int tightened) {
+    if (seconds > 0) {
+      const bool checked = kind != plan::StepKind::tighten;
+      step({kind, now_ + seconds, now_, whole_crew_, -1, -1, tightened, checked ? ring : -1});
+    }
+    now_ += seconds;
+  };
+  for (int g = static_cast<int>(tight_.size()) - 1; g >= 0; --g) {
+    if (problem_.groups[static_cast<std::size_t>(g)].ring == ring) {
+      tight_[static_cast<std::size_t>(g)] = now_;
+      add(plan::StepKind::tighten, problem_.tighten_s(g), g);
+    }
+  }
+  const RingFinish& finish = problem_.rings[static_cast<std::size_t>(ring)];
+  add(plan::StepKind::check, finish.check_s, -1);
+  add(plan::StepKind::wait, finish.tack_s, -1);
+}
 
 void Clock::part(const Barrier& barrier) {
   const int joined = now_;
@@ -121,11 +154,14 @@ void Clock::part(const Barrier& barrier) {
     if ((first.contains(u) && second.contains(v)) || (first.contains(v) && second.contains(u))) {
       join.joints.push_back(static_cast<int>(j));
       const JointTime& t = problem_.joints[j];
-      const int closed = t.group < 0 ? 0 : joined - held_[static_cast<std::size_t>(t.group)];
-      const auto left = spreading_left_s(t, search_.moves_slack_s(), closed, now_ - joined);
-      const int pressed = joined - closed + problem_.snug_s(t.group);
+      const int held_at = held(t, joined);
+      const auto left =
+          spreading_left_s(t, search_.moves_slack_s(), joined - held_at, now_ - joined);
+      const int pressed = held_at + problem_.pressing_s(t);
       due_.push_back(
           {static_cast<int>(j), now_ + left.value_or(0), pressed + t.wait_before_pressing_s()});
+      out_.clocks[j].joined_s = joined;
+      out_.clocks[j].held_s = held_at;
     }
   }
   out_.joins.push_back(std::move(join));
@@ -149,32 +185,10 @@ void Clock::turn_round() {
       clock.spread_start_s = s.start_s;
       clock.spread_end_s = s.end_s;
     }
-    for (std::size_t j = 0; j < out_.clocks.size(); ++j) {
-      if (s.kind == plan::StepKind::join &&
-          std::ranges::count(out_.joins[static_cast<std::size_t>(s.join)].joints,
-                             static_cast<int>(j)) > 0) {
-        out_.clocks[j].joined_s = out_.clocks[j].held_s = s.end_s;
-      }
-      if (s.kind == plan::StepKind::snug && problem_.joints[j].group == s.group) {
-        out_.clocks[j].held_s = s.end_s;
-      }
-    }
   }
-}
-
-// All is snug: a pause for tack, the square check, then tightening.
-void Clock::finish() {
-  const auto add = [this](plan::StepKind kind, int seconds, int group) {
-    if (seconds > 0) {
-      step({kind, now_, now_ + seconds, whole_crew_, -1, -1, group});
-      now_ += seconds;
-    }
-  };
-  add(plan::StepKind::wait, problem_.tack_s, -1);
-  add(plan::StepKind::check, problem_.check_s, -1);
-  for (int g = 0; g < static_cast<int>(problem_.groups.size()); ++g) {
-    add(plan::StepKind::tighten,
-        problem_.groups[static_cast<std::size_t>(g)].tightening_s(problem_.people), g);
+  for (JointClock& clock : out_.clocks) {
+    clock.joined_s = now_ - clock.joined_s;
+    clock.held_s = now_ - clock.held_s;
   }
   out_.makespan_s = now_;
 }
@@ -189,7 +203,8 @@ void Clock::number() {
     c.used_open_s = c.joined_s - c.spread_start_s;
     c.used_total_s = c.held_s - c.spread_start_s;
     c.slack_s = slack_of(t, c.spread_start_s, c.joined_s, c.held_s);
-    const int expires = c.spread_start_s + t.open_s;
+    const bool in_time = c.used_open_s <= t.open_s;
+    const int expires = c.spread_start_s + std::max(t.open_s, in_time ? t.total_s / 2 : 0);
     if (out_.tightest < 0 || c.slack_s < out_.slack_s) {
       out_.slack_s = c.slack_s;
       out_.tightest = static_cast<int>(j);

@@ -7,8 +7,10 @@ namespace {
 
 // False where a job's time runs out meanwhile.
 bool advance(Moment& m, int seconds) {
-  for (int& age : m.age) {
-    age += age >= 0 ? seconds : 0;
+  for (std::vector<int>* ages : {&m.age, &m.tight}) {
+    for (int& age : *ages) {
+      age += age >= 0 ? seconds : 0;
+    }
   }
   for (Spreading& job : m.jobs) {
     job.left_s -= seconds;
@@ -35,7 +37,7 @@ bool follow_window(const SpreadWindow& window, Moment& m) {
 int seconds_of(const ScheduleProblem& problem, const Barrier& barrier, const Moment& m) {
   switch (barrier.kind) {
     case Barrier::Kind::unsnug:
-      return problem.snug_s(barrier.group) + barrier.pause_s;
+      return unsnug_s(problem, barrier.group, m) + barrier.pause_s;
     case Barrier::Kind::inside_check:
       return problem.inside_check_s;
     case Barrier::Kind::part:
@@ -46,16 +48,30 @@ int seconds_of(const ScheduleProblem& problem, const Barrier& barrier, const Mom
 
 bool release(const ScheduleProblem& problem, int slack_s, int joint, int join_s, Moment& m) {
   const JointTime& t = problem.joints[static_cast<std::size_t>(joint)];
-  // The round's age includes the join.
-  const int closed = t.group < 0 ? 0 : m.age[static_cast<std::size_t>(t.group)] - join_s;
+  // The time since it was held includes the join.
+  const int closed = t.group < 0 ? 0 : m.held(t) - join_s;
   const std::optional<int> left = spreading_left_s(t, slack_s, closed, join_s);
   if (!left || *left < t.spread_s) {
     return false;
   }
-  const int wait = t.wait_before_pressing_s() + problem.snug_s(t.group) - closed - join_s;
+  const int wait = t.wait_before_pressing_s() + problem.pressing_s(t) - closed - join_s;
   const Spreading job{t.spread_s, *left, std::max(0, wait)};
   m.jobs.insert(std::ranges::upper_bound(m.jobs, job), job);
   return true;
+}
+
+// `seconds`: of the barrier.
+void unsnug(const ScheduleProblem& problem, const Barrier& barrier, int seconds, Moment& m) {
+  const auto g = static_cast<std::size_t>(barrier.group);
+  if (m.whole_ring(g)) {
+    for (std::size_t h = 0; h < m.tight.size(); ++h) {
+      if (problem.groups[h].ring == problem.groups[g].ring) {
+        m.tight[h] = seconds - problem.tightening_after_s(static_cast<int>(h));
+      }
+    }
+  }
+  m.age[g] = problem.snug_s(barrier.group) + barrier.pause_s;
+  m.cost.windows_s += barrier.pause_s;
 }
 
 bool part(ScheduleFacts& facts, int slack_s, const Barrier& barrier, Moment& m) {
@@ -103,6 +119,11 @@ std::optional<int> spreading_left_s(const JointTime& t, int slack_s, int closed_
   return open - join_s;
 }
 
+int unsnug_s(const ScheduleProblem& problem, int group, const Moment& m) {
+  const auto g = static_cast<std::size_t>(group);
+  return problem.snug_s(group) + (m.whole_ring(g) ? problem.finish_s(problem.groups[g].ring) : 0);
+}
+
 Moment last_moment(ScheduleFacts& facts) {
   const ScheduleProblem& problem = facts.problem();
   Moment m;
@@ -110,6 +131,7 @@ Moment last_moment(ScheduleFacts& facts) {
     m.blocks = {facts.graph().whole()};
   }
   m.age.assign(problem.groups.size(), -1);
+  m.tight = m.age;
   m.phase = problem.closing_unit >= 0 ? Moment::Phase::lid_on : Moment::Phase::open;
   return m;
 }
@@ -128,8 +150,7 @@ bool follow(ScheduleFacts& facts, int slack_s, const Moment& from, const Move& m
   }
   switch (move.barrier->kind) {
     case Barrier::Kind::unsnug:
-      to.age[static_cast<std::size_t>(move.barrier->group)] = seconds;
-      to.cost.windows_s += move.barrier->pause_s;
+      unsnug(facts.problem(), *move.barrier, seconds, to);
       return true;
     case Barrier::Kind::inside_check:
       to.phase = Moment::Phase::open;

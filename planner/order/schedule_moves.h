@@ -43,7 +43,8 @@ struct Moment {
 
   std::vector<int> blocks;      // groups of two units or more, by id
   std::vector<Spreading> jobs;  // by seconds, then urgency
-  std::vector<int> age;         // by group: seconds since it was held; -1: still snug
+  std::vector<int> age;         // by group: seconds since it was snug; -1: its clamps are on
+  std::vector<int> tight;       // by group: seconds since it was tight; -1: all its ring's are on
   Phase phase = Phase::open;
   int parted = 0;            // joins taken apart so far
   std::uint32_t opened = 0;  // groups some of whose joints are open again
@@ -51,10 +52,20 @@ struct Moment {
 
   // The group's clamps are still on.
   bool snug(std::size_t group) const { return age[group] < 0; }
+  // The ring's clamps are all on: its check and its tightening lie earlier.
+  bool whole_ring(std::size_t group) const { return tight[group] < 0; }
+  // Seconds since the joint was held; -1: that lies earlier. REQUIRES: it has a group.
+  int held(const JointTime& joint) const {
+    return (joint.held_snug ? age : tight)[static_cast<std::size_t>(joint.group)];
+  }
 };
 
-// When everything is held.
+// When everything is tight.
 Moment last_moment(ScheduleFacts& facts);
+
+// Seconds of everybody to take the group's clamps off: its snug round, and where it is the ring's
+// last to go on, the ring's check and tightening after it.
+int unsnug_s(const ScheduleProblem& problem, int group, const Moment& m);
 
 // The moment before the move; false where some joint would have less than `slack_s` left.
 bool follow(ScheduleFacts& facts, int slack_s, const Moment& from, const Move& move, Moment& to);

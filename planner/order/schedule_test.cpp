@@ -1,6 +1,7 @@
 #include "planner/order/schedule.h"
 
 #include <algorithm>
+#include <string>
 
 #include <doctest/doctest.h>
 
@@ -27,7 +28,8 @@ order::ScheduleProblem boards(int count, int spread_s) {
     p.assembly.joints.emplace_back(i, i + 1);
     p.joints.push_back({spread_s, 300, 600, 0, 0, 0});
   }
-  p.groups = {{4, 30, 10, {}, {}}};
+  p.groups = {{4, 30, 10, 0, {}, {}}};
+  p.rings = {{}};
   p.closing_s = 25;
   return p;
 }
@@ -37,6 +39,20 @@ const order::PlannedStep& only(const order::Schedule& s, plan::StepKind kind) {
   return *std::ranges::find(s.steps, kind, &order::PlannedStep::kind);
 }
 
+// Tack and checks by their rings, tightening by its rounds.
+std::string finishes(const order::Schedule& s) {
+  std::string text;
+  for (const order::PlannedStep& step : s.steps) {
+    if (step.kind == plan::StepKind::tighten) {
+      text += "tighten " + std::to_string(step.group) + ", ";
+    } else if (step.ring >= 0) {
+      text += (step.kind == plan::StepKind::check ? "check " : "wait ") +
+              std::to_string(step.ring) + ", ";
+    }
+  }
+  return text;
+}
+
 }  // namespace
 
 TEST_SUITE("planner/schedule") {
@@ -44,10 +60,45 @@ TEST_SUITE("planner/schedule") {
     const order::Schedule s = solve_schedule(boards(2, 50));
     CHECK(s.status == plan::Proof::proven);
     CHECK(s.clocks[0].used_open_s == 50 + 25);
-    CHECK(s.clocks[0].used_total_s == 50 + 25 + 4 * 30);
+    CHECK(s.clocks[0].used_total_s == 50 + 25 + 4 * 30 + 4 * 10);
     CHECK(s.slack_s == 300 - 75);
     CHECK(s.makespan_s == 50 + 25 + 4 * 30 + 4 * 10);
-    CHECK(s.pull_apart_by_s == 300);
+  }
+
+  TEST_CASE("a joint that snug clamps press enough is held before the check") {
+    order::ScheduleProblem p = boards(2, 50);
+    p.rings = {{60, 45}};
+    CHECK(solve_schedule(p).clocks[0].used_total_s == 50 + 25 + 4 * 30 + 60 + 45 + 4 * 10);
+    p.joints[0].held_snug = true;
+    CHECK(solve_schedule(p).clocks[0].used_total_s == 50 + 25 + 4 * 30);
+  }
+
+  TEST_CASE(
+      "it can be pulled apart until open time, or half the total of what was closed in time") {
+    order::ScheduleProblem p = boards(2, 50);
+    CHECK(solve_schedule(p).pull_apart_by_s == 300);
+    p.joints[0].total_s = 700;
+    CHECK(solve_schedule(p).pull_apart_by_s == 350);
+    p.joints[0].open_s = 60;  // closed at 75
+    CHECK(solve_schedule(p).pull_apart_by_s == 60);
+  }
+
+  TEST_CASE("a ring is checked and tightened before the next is clamped, where that gains time") {
+    order::ScheduleProblem p = boards(3, 50);
+    p.joints[1].group = 1;
+    p.groups.push_back({2, 30, 10, 1, {}, {}});
+    p.rings = {{60, 45}, {0, 20}};
+    for (order::JointTime& joint : p.joints) {
+      joint.total_s = 400;
+    }
+    const order::Schedule s = solve_schedule(p);
+    CHECK(finishes(s) == "check 1, tighten 1, wait 0, check 0, tighten 0, ");
+    CHECK(s.slack_s == 400 - (50 + 25 + 120 + 60 + 45 + 40));
+    p.groups[1].ring = 0;
+    p.rings = {{60, 45}};
+    const order::Schedule one_ring = solve_schedule(p);
+    CHECK(finishes(one_ring) == "wait 0, check 0, tighten 0, tighten 1, ");
+    CHECK(one_ring.slack_s < s.slack_s);
   }
 
   // docs/method.md, "Time limits": a third of the open time used leaves two thirds of the closed
@@ -68,7 +119,7 @@ TEST_SUITE("planner/schedule") {
     const order::Schedule s = solve_schedule(p);
     REQUIRE(s.status == plan::Proof::proven);
     CHECK(s.clocks[0].used_open_s == 200 + 25);
-    CHECK(s.slack_s == 1800 * (60 - 225) / 60 - 4 * 30);
+    CHECK(s.slack_s == 1800 * (60 - 225) / 60 - 4 * 30 - 4 * 10);
   }
 
   TEST_CASE("resorcinol stands its quarter of an hour before it is pressed") {
@@ -79,12 +130,18 @@ TEST_SUITE("planner/schedule") {
     const order::Schedule s = solve_schedule(p);
     CHECK(s.status == plan::Proof::proven);
     CHECK(s.slack_s > 0);
-    const order::PlannedStep& snug = only(s, plan::StepKind::snug);
-    CHECK(snug.start_s == only(s, plan::StepKind::wait).end_s);
-    for (const order::JointClock& clock : s.clocks) {
-      CHECK(snug.start_s - clock.spread_end_s >= 900);
+    const order::PlannedStep& tighten = only(s, plan::StepKind::tighten);
+    CHECK(only(s, plan::StepKind::snug).start_s == only(s, plan::StepKind::wait).end_s);
+    const int last_spread = std::max(s.clocks[0].spread_end_s, s.clocks[1].spread_end_s);
+    CHECK(tighten.start_s - last_spread >= 900);
+    CHECK(tighten.start_s - last_spread < 900 + 60);
+    for (order::JointTime& joint : p.joints) {
+      joint.held_snug = true;
     }
-    CHECK(snug.start_s - std::max(s.clocks[0].spread_end_s, s.clocks[1].spread_end_s) < 900 + 60);
+    const order::Schedule longer = solve_schedule(p);
+    for (const order::JointClock& clock : longer.clocks) {
+      CHECK(only(longer, plan::StepKind::snug).start_s - clock.spread_end_s >= 900);
+    }
   }
 
   TEST_CASE("a joint that no clamp presses is held when it is closed") {
@@ -100,7 +157,7 @@ TEST_SUITE("planner/schedule") {
     const auto snug_first = [](const order::Schedule& s) {
       return std::ranges::find(s.steps, plan::StepKind::snug, &order::PlannedStep::kind)->group;
     };
-    p.groups.push_back({2, 30, 10, {0, 1}, {}});
+    p.groups.push_back({2, 30, 10, 0, {0, 1}, {}});
     const int first = snug_first(solve_schedule(p));
     p.groups[static_cast<std::size_t>(first)].after = {1 - first};
     CHECK(snug_first(solve_schedule(p)) == 1 - first);
@@ -108,7 +165,7 @@ TEST_SUITE("planner/schedule") {
 
   TEST_CASE("clamps on an axis wait for every joint that looks along it") {
     order::ScheduleProblem p = boards(3, 50);
-    p.groups.push_back({2, 30, 10, {0, 1}, {}});
+    p.groups.push_back({2, 30, 10, 0, {0, 1}, {}});
     const order::Schedule s = solve_schedule(p);
     const int closed = std::max(s.clocks[0].joined_s, s.clocks[1].joined_s);
     for (const order::PlannedStep& step : s.steps) {

@@ -58,6 +58,10 @@ class JoinWithClamps {
     ++asked_;
     const StageClamps clamps = clamps_(split.joints);
     one_.groups = clamps.groups;
+    one_.rings = clamps.rings;
+    for (RingFinish& ring : one_.rings) {
+      ring.check_s = 0;  // the stage may have no ring to check
+    }
     for (std::size_t k = 0; k < split.joints.size(); ++k) {
       one_.joints[static_cast<std::size_t>(split.joints[k])].group = clamps.group_of[k];
     }

@@ -14,6 +14,7 @@ namespace planner::order {
 // What the joints of a stage ask of the rack.
 struct StageClamps {
   std::vector<SnugRound> groups;  // closed_first: indices into the whole problem's joints
+  std::vector<RingFinish> rings;  // of the groups; checked only in a stage that closes a ring
   std::vector<int> group_of;      // the round that holds it, by position in the asked joints; -1
   bool enough = true;             // the rack has them
 };
@@ -22,7 +23,7 @@ struct StageClamps {
 using ClampDemand = std::function<StageClamps(std::span<const int>)>;
 
 struct StageProblem {
-  ScheduleProblem whole;  // in one go, its groups and the joints' rounds left empty
+  ScheduleProblem whole;  // in one go, its groups, rings and the joints' rounds left empty
   ClampDemand clamps;
 };
 

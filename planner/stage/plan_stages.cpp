@@ -39,6 +39,9 @@ class DemandOfJoints {
     for (const clamps::layout::PressingAxis& round : one_go_.layout.rounds) {
       add_round(round, joints, out, pressing);
     }
+    if (!out.groups.empty()) {
+      out.rings = {one_go_.problem.rings.front()};
+    }
     out.enough = pressing <= on_the_rack();
     return out;
   }
@@ -98,6 +101,7 @@ order::StageProblem stage_problem(const PlannedStage& one_go, const StageInput& 
   order::StageProblem problem;
   problem.whole = one_go.problem;
   problem.whole.groups.clear();
+  problem.whole.rings.clear();
   for (order::JointTime& joint : problem.whole.joints) {
     joint.group = -1;
   }

@@ -116,10 +116,10 @@ StageProblem shelved_case(int shelves, int people) {
     }
   }
   p.whole.people = people;
-  p.whole.check_s = 45;
   p.clamps = [](std::span<const int> joints) {
     StageClamps clamps;
-    clamps.groups = {{static_cast<int>(joints.size()), 30, 10, {}, {}}};
+    clamps.groups = {{static_cast<int>(joints.size()), 30, 10, 0, {}, {}}};
+    clamps.rings = {{0, 45}};
     clamps.group_of.assign(joints.size(), 0);
     return clamps;
   };

@@ -75,7 +75,7 @@ order::ScheduleProblem random_job(unsigned number, const RandomJobSize& most) {
   order::ScheduleProblem p;
   p.assembly = random_assembly(dice, most);
   p.people = dice.between(1, most.people);
-  const int groups = dice.between(0, 2);
+  const int groups = dice.between(0, 3);
   const int kinds = dice.between(1, 2);
   const int open[] = {dice.between(60, 300), dice.between(60, 300)};
   const int total[] = {open[0] + dice.up_to(300), open[1] + dice.up_to(300)};
@@ -83,10 +83,16 @@ order::ScheduleProblem random_job(unsigned number, const RandomJobSize& most) {
   for (std::size_t j = 0; j < p.assembly.joints.size(); ++j) {
     const int k = dice.up_to(kinds - 1);
     p.joints.push_back({dice.between(1, 5) * dice.between(2, 12), open[k], total[k], closed[k], 0,
-                        dice.between(-1, groups - 1)});
+                        dice.between(-1, groups - 1), dice.one_in(3)});
   }
+  const int rings = groups == 0 ? 0 : dice.between(1, groups);
+  for (int r = 0; r < rings; ++r) {
+    p.rings.push_back({dice.one_in(3) ? 60 : 0, dice.one_in(3) ? 0 : dice.between(20, 45)});
+  }
+  const int first = dice.up_to(2);
   for (int g = 0; g < groups; ++g) {
-    order::SnugRound round{dice.between(1, 4), 30, 10, {}, {}};
+    order::SnugRound round{dice.between(1, 4), 30, 10, 0, {}, {}};
+    round.ring = g < rings ? (g + first) % rings : dice.up_to(rings - 1);
     for (int j = 0; j < static_cast<int>(p.joints.size()); ++j) {
       if (dice.one_in(4)) {
         round.closed_first.push_back(j);
@@ -96,13 +102,12 @@ order::ScheduleProblem random_job(unsigned number, const RandomJobSize& most) {
   }
   p.join_s = 25;
   p.closing_s = dice.one_in(2) ? 45 : 25;
-  p.check_s = dice.one_in(2) ? 45 : 0;
   if (p.assembly.units > 2 && dice.one_in(4)) {
     p.closing_unit = p.assembly.units - 1;
     p.inside_check_s = 45;
     p.snug_before_inside_check = dice.one_in(2);
   }
-  if (groups == 2 && dice.one_in(2)) {
+  if (groups > 1 && dice.one_in(2)) {
     p.groups[1].after = {0};
   }
   p.step_s = 1;

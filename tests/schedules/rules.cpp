@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numeric>
 
 namespace tests {
@@ -90,7 +91,8 @@ class Judge {
                "tighten length");
           break;
         case plan::StepKind::check:
-          rule(seconds == (step.inside_check ? p_.inside_check_s : p_.check_s), "check length");
+          rule(seconds == (step.inside_check ? p_.inside_check_s : ring_of(step).check_s),
+               "check length");
           break;
         case plan::StepKind::wait:
           break;
@@ -150,7 +152,6 @@ class Judge {
   }
 
   void clamps() {
-    int all_snug = 0;
     for (std::size_t g = 0; g < p_.groups.size(); ++g) {
       const order::PlannedStep* snug =
           find(plan::StepKind::snug, static_cast<int>(g), &order::PlannedStep::group);
@@ -158,7 +159,6 @@ class Judge {
         rule(p_.groups[g].clamps == 0, "a group never snugged");
         continue;
       }
-      all_snug = std::max(all_snug, snug->end_s);
       for (const int first : p_.groups[g].after) {
         const order::PlannedStep* before =
             find(plan::StepKind::snug, first, &order::PlannedStep::group);
@@ -168,35 +168,62 @@ class Judge {
       for (std::size_t j = 0; j < p_.joints.size(); ++j) {
         if (p_.joints[j].group == static_cast<int>(g)) {
           rule(snug->start_s >= joined_at_[j], "snugged before its joint is closed");
-          rule(snug->start_s - s_.clocks[j].spread_end_s >= p_.joints[j].wait_s,
+          const order::PlannedStep* tighten =
+              find(plan::StepKind::tighten, static_cast<int>(g), &order::PlannedStep::group);
+          const order::PlannedStep* press = p_.joints[j].held_snug ? snug : tighten;
+          rule(press != nullptr, "never pressed");
+          press = press == nullptr ? snug : press;
+          rule(press->start_s - s_.clocks[j].spread_end_s >= p_.joints[j].wait_s,
                "pressed before the glue's wait is over");
-          held_at_[j] = snug->end_s;
+          held_at_[j] = press->end_s;
         }
         if (std::ranges::count(p_.groups[g].closed_first, static_cast<int>(j)) > 0) {
           rule(snug->start_s >= joined_at_[j], "snugged before a joint on its axis is closed");
         }
       }
     }
+  }
+
+  const order::RingFinish& ring_of(const order::PlannedStep& step) const {
+    return p_.rings[static_cast<std::size_t>(step.ring)];
+  }
+
+  // At once after the last snug round: tack, check, the rounds' tightening.
+  void finish(int ring) {
+    int at = 0;
     for (const order::PlannedStep& step : s_.steps) {
-      if (step.kind == plan::StepKind::tighten) {
-        rule(step.start_s >= all_snug, "tightened before all is snug");
+      const bool own = step.kind == plan::StepKind::snug &&
+                       p_.groups[static_cast<std::size_t>(step.group)].ring == ring;
+      at = own ? std::max(at, step.end_s) : at;
+    }
+    const auto comes = [&](plan::StepKind kind, int id, int order::PlannedStep::*field, int seconds,
+                           const char* what) {
+      const order::PlannedStep* step = find(kind, id, field);
+      rule((step != nullptr) == (seconds > 0), what);
+      rule(step == nullptr || (step->start_s == at && step->end_s == at + seconds), what);
+      at += seconds;
+    };
+    const order::RingFinish& r = p_.rings[static_cast<std::size_t>(ring)];
+    comes(plan::StepKind::wait, ring, &order::PlannedStep::ring, r.tack_s, "no tack at its time");
+    comes(plan::StepKind::check, ring, &order::PlannedStep::ring, r.check_s,
+          "not checked at once when all its ring is snug");
+    for (int g = 0; g < static_cast<int>(p_.groups.size()); ++g) {
+      const order::SnugRound& round = p_.groups[static_cast<std::size_t>(g)];
+      if (round.ring == ring) {
+        comes(plan::StepKind::tighten, g, &order::PlannedStep::group,
+              (round.clamps + p_.people - 1) / p_.people * round.tighten_s,
+              "not tightened at once when its ring is checked");
       }
     }
   }
 
   void checks() {
-    const auto check = std::ranges::find_if(s_.steps, [](const order::PlannedStep& s) {
-      return s.kind == plan::StepKind::check && !s.inside_check;
-    });
-    rule((check != s_.steps.end()) == (p_.check_s > 0), "no square check");
-    for (const order::PlannedStep& step : s_.steps) {
-      if (check != s_.steps.end() && step.kind == plan::StepKind::snug) {
-        rule(step.end_s <= check->start_s, "checked before all is snug");
-      }
-      if (check != s_.steps.end() && step.kind == plan::StepKind::tighten) {
-        rule(step.start_s >= check->end_s, "tightened before the check");
-      }
+    int checked = p_.closing_unit < 0 ? 0 : 1;
+    for (int ring = 0; ring < static_cast<int>(p_.rings.size()); ++ring) {
+      finish(ring);
+      checked += p_.rings[static_cast<std::size_t>(ring)].check_s > 0 ? 1 : 0;
     }
+    rule(count(plan::StepKind::check) == checked, "a check that no ring asks for");
     if (p_.closing_unit < 0) {
       return;
     }
@@ -234,6 +261,18 @@ class Judge {
       first = false;
     }
     rule(first || least == s_.slack_s, "the slack is not the least of the joints'");
+    if (!p_.joints.empty()) {
+      int apart = std::numeric_limits<int>::max();
+      for (std::size_t j = 0; j < p_.joints.size(); ++j) {
+        const order::JointTime& t = p_.joints[j];
+        const int open_until = s_.clocks[j].spread_start_s + t.open_s;
+        const bool closed = joined_at_[j] <= open_until;
+        apart = std::min(
+            apart, std::max(open_until,
+                            closed ? s_.clocks[j].spread_start_s + t.total_s / 2 : open_until));
+      }
+      rule(s_.pull_apart_by_s == apart, "not the last moment to pull it apart");
+    }
     int end = 0;
     for (const order::PlannedStep& step : s_.steps) {
       end = std::max(end, step.end_s);

@@ -23,10 +23,13 @@ order::StageProblem random_stages(unsigned number) {
     joint.group = -1;
   }
   p.whole.groups.clear();
-  p.clamps = [](std::span<const int> joints) {
+  p.whole.rings.clear();
+  const order::RingFinish finish{0, number % 2 == 0 ? 45 : 0};
+  p.clamps = [finish](std::span<const int> joints) {
     order::StageClamps clamps;
     if (!joints.empty()) {
-      clamps.groups = {{static_cast<int>(joints.size()), 15, 10, {}, {}}};
+      clamps.groups = {{static_cast<int>(joints.size()), 15, 10, 0, {}, {}}};
+      clamps.rings = {finish};
     }
     clamps.group_of.assign(joints.size(), 0);
     return clamps;

@@ -12,6 +12,7 @@ struct Together {
   int seconds = 0;
   int group = -1;           // snug
   std::vector<int> joints;  // join: what it closes
+  int ring = -1;            // tack, check and tighten
 };
 
 class Twin {
@@ -24,7 +25,6 @@ class Twin {
 
   TwinAnswer solve() {
     extend();
-    answer_.makespan_s += after_s();
     return answer_;
   }
 
@@ -32,12 +32,13 @@ class Twin {
   int round(int group, int each) const {
     return (p_.groups[static_cast<std::size_t>(group)].clamps + p_.people - 1) / p_.people * each;
   }
-  int after_s() const {
-    int sum = p_.tack_s + p_.check_s;
-    for (std::size_t g = 0; g < p_.groups.size(); ++g) {
-      sum += round(static_cast<int>(g), p_.groups[g].tighten_s);
+  bool all_snug(int ring) const {
+    for (std::size_t g = 0; g < snug_.size(); ++g) {
+      if (p_.groups[g].ring == ring && !snug_[g]) {
+        return false;
+      }
     }
-    return sum;
+    return true;
   }
   bool closed(int joint) const {
     const auto [u, v] = p_.assembly.joints[static_cast<std::size_t>(joint)];
@@ -93,10 +94,14 @@ class Twin {
     for (std::size_t g = 0; g < snug_.size(); ++g) {
       if (can_snug(g)) {
         snug_[g] = true;
+        const std::size_t before = order_.size();
         order_.push_back(
             {round(static_cast<int>(g), p_.groups[g].snug_s), static_cast<int>(g), {}});
+        if (all_snug(p_.groups[g].ring)) {
+          order_.push_back({0, -1, {}, p_.groups[g].ring});
+        }
         extend();
-        order_.pop_back();
+        order_.resize(before);
         snug_[g] = false;
       }
     }
@@ -157,7 +162,8 @@ class Twin {
       return;
     }
     for (std::size_t k = 0; k < order_.size(); ++k) {
-      for (int person = 0; person < p_.people; ++person) {
+      // Nothing comes between the last snug round of a ring and its check.
+      for (int person = 0; order_[k].ring < 0 && person < p_.people; ++person) {
         place_.push_back({k, person});
         choose_windows(j + 1);
         place_.pop_back();
@@ -187,10 +193,12 @@ class Twin {
         joined[static_cast<std::size_t>(j)] = held[static_cast<std::size_t>(j)] = now;
       }
       for (std::size_t j = 0; j < n; ++j) {
-        if (order_[k].group >= 0 && p_.joints[j].group == order_[k].group) {
+        if (order_[k].group >= 0 && p_.joints[j].group == order_[k].group &&
+            p_.joints[j].held_snug) {
           held[j] = now;
         }
       }
+      now = finish(order_[k].ring, now, held);
     }
     int slack = 1000000;
     for (std::size_t j = 0; j < n; ++j) {
@@ -219,6 +227,27 @@ class Twin {
       answer_.slack_s = slack;
       answer_.makespan_s = now;
     }
+  }
+
+  // Goes through what ends a ring; `held` of what it holds once tight.
+  int finish(int ring, int now, std::vector<int>& held) const {
+    if (ring < 0) {
+      return now;
+    }
+    const order::RingFinish& r = p_.rings[static_cast<std::size_t>(ring)];
+    now += r.tack_s + r.check_s;
+    for (int g = 0; g < static_cast<int>(p_.groups.size()); ++g) {
+      if (p_.groups[static_cast<std::size_t>(g)].ring != ring) {
+        continue;
+      }
+      now += round(g, p_.groups[static_cast<std::size_t>(g)].tighten_s);
+      for (std::size_t j = 0; j < held.size(); ++j) {
+        if (p_.joints[j].group == g && !p_.joints[j].held_snug) {
+          held[j] = now;
+        }
+      }
+    }
+    return now;
   }
 
   int best_of_list(std::vector<std::size_t> list, int end, const std::vector<int>& room,

@@ -31,7 +31,7 @@ class Digest {
     }
     for (const order::PlannedStep& step : s.steps) {
       for (const int v : {static_cast<int>(step.kind), step.start_s, step.end_s, step.joint,
-                          step.join, step.group, step.people.front()}) {
+                          step.join, step.group, step.ring, step.people.front()}) {
         add(v);
       }
     }
