@@ -21,7 +21,7 @@ WHY = {
     "planner/rehearsal/rehearsal.cpp": "learning from a run of the whole program: day_test.py",
     "planner/work/joint_kind.cpp": "names, which cli asks for: golden_test.py",
     "planner/files/job_text.cpp": "a dry fit written out: for cli's check --expand",
-    "planner/order/stages.cpp": "stages found by estimate, for whole plans too large for a test of one file",
+    "planner/order/stages.cpp": "stages of whole plans too large for a test of one file",
     "planner/stage/clock_ways_out.cpp": "ways out of one join too long, which bounds_test.py meets",
     "planner/verify/verify_steps.cpp": "breaches that no planted damage makes yet",
 }

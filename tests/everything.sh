@@ -1,6 +1,6 @@
 # shellcheck shell=sh disable=SC2154 # root and the packages are set by who sources this
 # `sh tests/run.sh --all`: what everybody runs, what is slow, and what needs builds of its own. Each test
-# runs once a build. Sourced by run.sh, whose functions and counts it uses; about half an hour on two
+# runs once a build. Sourced by run.sh, whose functions and counts it uses; about an hour on two
 # cores with nothing built before.
 
 # check WHAT COMMAND...: runs it, and counts it as one test.

@@ -1,6 +1,6 @@
 #!/bin/sh
 # Installs what is missing, builds, runs the tests. The last line says how many passed and failed.
-#   sh tests/run.sh         what everybody runs: under eight minutes with the build on two cores
+#   sh tests/run.sh         what everybody runs: under ten minutes with the build on two cores
 #   sh tests/run.sh --all   that, and what is slow or needs builds of its own: tests/everything.sh
 set -u
 root=$(cd "$(dirname "$0")/.." && pwd) || exit 1

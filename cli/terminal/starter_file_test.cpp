@@ -29,19 +29,19 @@ TEST_SUITE("cli/starter_file") {
     std::vector<std::string> kinds = starter_kinds();
     REQUIRE(kinds.back() == "shop");  // which stands apart in prose
     kinds.pop_back();
-    for (const auto& [name, between] :
+    for (const Listing& listing :
          {Listing{"cli/packaging/glueup.bash", " "}, Listing{"cli/packaging/glueup.fish", " "},
           Listing{"cli/packaging/glueup.zsh", " "}, Listing{"cli/packaging/glueup.1", ", "},
           Listing{"docs/commands.md", ", "}}) {
-      CAPTURE(name);
-      const std::string path = fmt::format("{}/{}", source_dir(), name);
+      CAPTURE(listing.path);
+      const std::string path = fmt::format("{}/{}", source_dir(), listing.path);
       const std::string text = text_of(path);
-      const std::size_t begin =
-                            text.find(fmt::format("{}{}{}", kinds.front(), between, kinds.at(1))),
+      const std::size_t begin = text.find(
+                            fmt::format("{}{}{}", kinds.front(), listing.between, kinds.at(1))),
                         end = text.find(kinds.back(), begin);
       REQUIRE(end != std::string::npos);
       const std::string wanted =
-          fmt::format("{}{}{}", text.substr(0, begin), fmt::join(kinds, between),
+          fmt::format("{}{}{}", text.substr(0, begin), fmt::join(kinds, listing.between),
                       text.substr(end + kinds.back().size()));
       if (std::getenv("GLUEUP_UPDATE") != nullptr) {
         std::ofstream(path) << wanted;
