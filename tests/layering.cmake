@@ -101,7 +101,7 @@ room(planner/stage add_stages glue_trial plan_options plan_stages)
 room(planner/advice cautions drawing_faults hands_wanted next_clamp notes verdict)
 room(planner/verify verify_plan)
 room(planner/dry_fit fit)
-room(planner/rehearsal rehearsal)
+room(planner/rehearsal rehearsal learned_pace)
 room(cli/words caution_words command_words note_words order_words placed_words sentences
      spare_words text_style trade_words verdict_words way_out_words words)
 room(cli/model blocks edge_strips line_drawing lists pressure_cells timeline verdict wait_list)

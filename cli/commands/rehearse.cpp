@@ -11,6 +11,7 @@
 #include "cli/terminal/output.h"
 #include "cli/terminal/questions.h"
 #include "cli/text/page.h"
+#include "planner/rehearsal/learned_pace.h"
 
 namespace cli::commands {
 namespace {

@@ -4,6 +4,8 @@
 #include <stdexcept>
 
 #include "planner/files/starter/starter.h"
+#include "planner/tables/clamp.h"
+#include "planner/work/pace.h"
 
 namespace planner::files {
 namespace {
@@ -75,6 +77,16 @@ TableKeys keys_of(const starter::Starter& starter) {
   return table;
 }
 
+TableKeys pace_table() {
+  TableKeys table{"pace", "[pace]", {}};
+  for (const work::PaceKey& key : work::kPaceKeys) {
+    table.keys.emplace_back(key.key);
+  }
+  table.keys.emplace_back("wide");
+  table.keys.emplace_back("snug");
+  return table;
+}
+
 }  // namespace
 
 const std::vector<TableKeys>& job_file_keys() {
@@ -99,10 +111,8 @@ const std::vector<TableKeys>& shop_file_keys() {
        {"units", "people", "temperature", "humidity", "clamp", "glue", "pace"}},
       {"clamp", "[[clamp]]", {"kind", "count", "opening", "throat", "pad", "force"}},
       {"glue", "[[glue]]", {"name", "family", "open", "total", "clamp", "left"}},
-      {"pace",
-       "[pace]",
-       {"narrow", "joint", "wide", "place", "close", "snug", "tighten", "check", "check_small",
-        "flush"}},
+      pace_table(),
+      {"pace snug", "[pace.snug]", tables::clamp_ids()},
   };
   return kTables;
 }

@@ -315,7 +315,7 @@ class JobReader {
 JobReading read_job(const std::string& file, std::string_view text) {
   auto [job, diagnostics] =
       read_noted<work::Job>(file, text, [&](Node& root, FileNotes& notes) {
-        rename_old_keys(root, notes);
+        rename_old_job_keys(root, notes);
         if (const Entry* shops = of_other_file(root, job_keys(""), shop_keys(""))) {
           notes.error(notes.place(*shops), "this is a shop file, not a job",
                       "give it with --shop, and a job file in its place");

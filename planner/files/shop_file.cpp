@@ -5,6 +5,7 @@
 #include <string>
 #include <utility>
 
+#include "planner/files/old_names.h"
 #include "planner/files/table_reader.h"
 #include "planner/tables/clamp.h"
 #include "planner/tables/glue.h"
@@ -152,16 +153,29 @@ class ShopReader {
   void read_pace(const Node& node) {
     TableReader table(node, shop_keys("pace"), notes_);
     work::Pace& pace = shop_.pace;
-    pace.narrow_s_per_mm = table.seconds_per_mm("narrow").value_or(pace.narrow_s_per_mm);
-    pace.wide_s_per_mm2 = table.seconds_per_mm2("wide").value_or(pace.wide_s_per_mm2);
-    pace.joint_s = table.seconds("joint").value_or(pace.joint_s);
-    pace.place_s = table.seconds("place").value_or(pace.place_s);
-    pace.close_s = table.seconds("close").value_or(pace.close_s);
-    pace.snug_s = table.seconds("snug");
-    pace.tighten_s = table.seconds("tighten").value_or(pace.tighten_s);
-    pace.check_s = table.seconds("check").value_or(pace.check_s);
-    pace.check_small_s = table.seconds("check_small").value_or(pace.check_small_s);
-    pace.flush_s = table.seconds("flush").value_or(pace.flush_s);
+    for (const work::PaceKey& key : work::kPaceKeys) {
+      const std::optional<double> value = key.by == work::PaceBy::length
+                                              ? table.seconds_per_mm(key.key)
+                                              : table.seconds(key.key);
+      pace.*key.value = value.value_or(pace.*key.value);
+    }
+    pace.wide_s_per_mm2 = table.seconds_per_mm2("wide");
+    const Node* snug = table.value("snug");
+    if (snug != nullptr && snug->kind == NodeKind::table) {
+      read_snug(*snug);
+    } else {
+      pace.any_snug_s = table.seconds("snug");
+    }
+    table.finish();
+  }
+
+  void read_snug(const Node& node) {
+    TableReader table(node, shop_keys("pace snug"), notes_);
+    for (const std::string& kind : tables::clamp_ids()) {
+      if (const std::optional<double> seconds = table.seconds(kind)) {
+        shop_.pace.snug_s.emplace(kind, *seconds);
+      }
+    }
     table.finish();
   }
 
@@ -175,7 +189,8 @@ class ShopReader {
 
 ShopReading read_shop(const std::string& file, std::string_view text) {
   auto [shop, diagnostics] =
-      read_noted<work::Shop>(file, text, [&](const Node& root, FileNotes& notes) {
+      read_noted<work::Shop>(file, text, [&](Node& root, FileNotes& notes) {
+        rename_old_shop_keys(root, notes);
         if (const Entry* jobs = of_other_file(root, shop_keys(""), job_keys(""))) {
           notes.error(notes.place(*jobs), "this is a job file, not the shop's",
                       "`glueup new shop` writes one for --shop");

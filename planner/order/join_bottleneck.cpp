@@ -28,7 +28,8 @@ int least_hold_s(const ScheduleProblem& problem, const JointTime& t) {
 
 }  // namespace
 
-int slack_of_join_alone(const ScheduleProblem& problem, std::span<const int> joints, int join_s) {
+int slack_of_join_alone(const ScheduleProblem& problem, std::span<const int> joints) {
+  const int join_s = problem.joining_s(joints);
   // Of the joints with the shortest limits the first to be spread waits for all of them to be
   // spread.
   const auto least = [&](std::vector<std::pair<int, int>> limit_and_seconds) {
@@ -55,13 +56,9 @@ int slack_of_join_alone(const ScheduleProblem& problem, std::span<const int> joi
 }
 
 JoinAlone by_own_limits(const ScheduleProblem& problem) {
-  return [&problem](const Split& split, bool last) {
-    return slack_of_join_alone(problem, split.joints, last ? problem.closing_s : problem.join_s);
+  return [&problem](const Split& split) {
+    return slack_of_join_alone(problem, split.joints);
   };
-}
-
-int JoinBottleneck::split_slack(int group, const Split& split) const {
-  return alone_(split, graph_.size(group) == graph_.problem().units);
 }
 
 int JoinBottleneck::best_slack(int group) {
@@ -80,7 +77,7 @@ int JoinBottleneck::best_slack(int group) {
   } else {
     const std::vector<Split>& splits = graph_.splits(group);
     for (const Split& split : splits) {
-      const int own = split_slack(group, split);
+      const int own = split_slack(split);
       if (own > best) {
         best = std::max(best,
                         std::min({own, best_slack(split.first_id), best_slack(split.second_id)}));
@@ -101,7 +98,7 @@ std::optional<Split> JoinBottleneck::worst_join() {
     int next = -1;
     const std::vector<Split>& splits = graph_.splits(group);
     for (const Split& split : splits) {
-      const int own = split_slack(group, split);
+      const int own = split_slack(split);
       const int first = best_slack(split.first_id), second = best_slack(split.second_id);
       if (std::min({own, first, second}) != worst) {
         continue;

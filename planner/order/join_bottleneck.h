@@ -13,11 +13,11 @@ namespace planner::order {
 // Greatest slack that the joints closed by one join can have, if it were the only one: all spread,
 // joined, and each one's clamp round put on at once, and tightened with its ring. Large where it
 // closes no glued joint.
-int slack_of_join_alone(const ScheduleProblem& problem, std::span<const int> joints, int join_s);
+int slack_of_join_alone(const ScheduleProblem& problem, std::span<const int> joints);
 
 // The same for one way of taking a group apart, however it is worked out; `last`: the group is the
 // whole.
-using JoinAlone = std::function<int(const Split& split, bool last)>;
+using JoinAlone = std::function<int(const Split& split)>;
 
 // For each group: the most slack that its worst join has, over all ways of putting it together.
 class JoinBottleneck {
@@ -27,7 +27,7 @@ class JoinBottleneck {
 
   // An upper bound on the slack of any schedule and any staging of the group.
   int best_slack(int group);
-  int split_slack(int group, const Split& split) const;
+  int split_slack(const Split& split) const { return alone_(split); }
 
   // The join that sets best_slack(whole).
   std::optional<Split> worst_join();

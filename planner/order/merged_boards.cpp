@@ -129,7 +129,6 @@ StageQuotient merged_boards(const StageProblem& problem, Boards boards, const St
   if (last && whole.closing_unit >= 0 && boards.size() > 2) {
     q.problem.closing_unit = board_of(boards, whole.closing_unit);
   }
-  q.problem.closing_s = last ? whole.closing_s : whole.join_s;
   q.problem.given_joins.clear();
   q.boards = std::move(boards);
   return q;

@@ -56,7 +56,7 @@ class Solver {
   // Longest the work can take: nobody ever needs to overrun by more.
   int all_seconds() const {
     int sum =
-        problem_.assembly.units * (problem_.join_s + problem_.closing_s) + problem_.inside_check_s;
+        problem_.assembly.units * problem_.most_joining_s() + problem_.inside_check_s;
     int longest_wait = 0;
     for (const JointTime& t : problem_.joints) {
       sum += t.spread_s;
@@ -146,6 +146,34 @@ bool Solver::most_slack(Schedule& result) {
 }
 
 }  // namespace
+
+int ScheduleProblem::joining_s(std::span<const int> closes) const {
+  int longest = 0, all_next = 0, most_next = 0;
+  for (const int j : closes) {
+    const JointTime& joint = joints[static_cast<std::size_t>(j)];
+    longest = std::max(longest, joint.join_s);
+    all_next += joint.next_s;
+    most_next = std::max(most_next, joint.next_s);
+  }
+  return closes.empty() ? join_s : longest + all_next - most_next;
+}
+
+int ScheduleProblem::least_joining_s() const {
+  int least = join_s;
+  for (const JointTime& joint : joints) {
+    least = std::min(least, joint.join_s);
+  }
+  return least;
+}
+
+int ScheduleProblem::most_joining_s() const {
+  int longest = join_s, all_next = 0;
+  for (const JointTime& joint : joints) {
+    longest = std::max(longest, joint.join_s);
+    all_next += joint.next_s;
+  }
+  return longest + all_next;
+}
 
 int ScheduleProblem::finish_s(int ring) const {
   const RingFinish& finish = rings[static_cast<std::size_t>(ring)];

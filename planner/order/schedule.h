@@ -17,6 +17,7 @@
 #pragma once
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
@@ -40,6 +41,8 @@ struct JointTime {
   // the spreading, at the earliest; waited out in quarters of a minute directly before a clamp
   // round.
   int wait_s = 0;
+  // The join that closes it takes the longest `join_s` of its joints, and `next_s` of each further one.
+  int join_s = 25, next_s = 0;
   int group = -1;          // the clamp round that holds it; -1: closed by hand, held when joined
   bool held_snug = false;  // its round holds it once snug; false: once tight
 
@@ -84,7 +87,7 @@ struct ScheduleProblem {
   int people = 1;                 // 1 to 4
   // Of each unit; empty: light. Of the two sides of a join the lighter is lifted to the other.
   std::vector<int> weight_g;
-  int join_s = 25, closing_s = 45;  // a join; the last join
+  int join_s = 25;                  // a join that closes no joint
   int closing_unit = -1;            // goes on last, after an inside check of the rest; -1: none
   int inside_check_s = 0;
   // Groups that can be snug before the inside check are; false: they may follow it.
@@ -96,6 +99,10 @@ struct ScheduleProblem {
   // Joins of these two groups (or of groups alike) are not made.
   std::vector<std::pair<base::UnitSet, base::UnitSet>> joins_left_out;
 
+  // Seconds of the join that closes these joints; of the shortest and the longest that there can be.
+  int joining_s(std::span<const int> closes) const;
+  int least_joining_s() const;
+  int most_joining_s() const;
   // Seconds of the group's rounds; 0 for no group.
   int snug_s(int group) const {
     return group < 0 ? 0 : groups[static_cast<std::size_t>(group)].snugging_s(people);

@@ -47,10 +47,7 @@ int seconds_before_open(ScheduleFacts& facts, const Moment& m, std::uint32_t cla
     const std::uint32_t in_block = classes & facts.block(b).classes;
     joins += in_block == 0 ? 0 : facts.joins_to_open(b, in_block);
   }
-  int seconds = joins * problem.join_s;
-  if (m.parted == 0) {
-    seconds += problem.closing_s - problem.join_s;
-  }
+  int seconds = joins * facts.least_joining_s();
   if (m.phase == Moment::Phase::to_check || (m.phase == Moment::Phase::lid_on && joins > 1)) {
     seconds += problem.inside_check_s;
   }
@@ -115,7 +112,7 @@ bool waits_end(ScheduleFacts& facts, const Moment& m) {
     rest += job.seconds;
   }
   for (const int b : m.blocks) {
-    rest += (facts.graph().size(b) - 1) * std::max(problem.join_s, problem.closing_s);
+    rest += (facts.graph().size(b) - 1) * problem.most_joining_s();
     for (const int seconds : facts.block(b).class_seconds) {
       rest += seconds;
     }

@@ -98,8 +98,9 @@ bool as_given(const ScheduleProblem& problem, const Moment& m, const Split& spli
 }
 
 // Whatever comes next takes at least so long.
-int least_barrier_s(const ScheduleProblem& problem, const Moment& m) {
-  int least = std::min(problem.join_s, problem.closing_s);
+int least_barrier_s(const ScheduleFacts& facts, const Moment& m) {
+  const ScheduleProblem& problem = facts.problem();
+  int least = facts.least_joining_s();
   for (std::size_t g = 0; g < m.age.size(); ++g) {
     least = m.snug(g) ? std::min(least, unsnug_s(problem, static_cast<int>(g), m)) : least;
   }
@@ -155,7 +156,7 @@ void add_unsnuggings(const ScheduleFacts& facts, const Moment& m, std::vector<Ba
 WindowChoice next_windows(ScheduleFacts& facts, int slack_s, const Moment& m) {
   const int people = facts.problem().people;
   const Choices choices(m.jobs, urgent_limit(facts, slack_s, m),
-                        least_barrier_s(facts.problem(), m));
+                        least_barrier_s(facts, m));
   WindowChoice result{{}, choices.cut_short()};
   std::vector<std::optional<SpreadWindow>> all(choices.size());
   for (std::size_t i = 0; i < all.size(); ++i) {

@@ -137,8 +137,8 @@ void Clock::finish_ring_of(int group) {
 
 void Clock::part(const Barrier& barrier) {
   const int joined = now_;
-  now_ += out_.joins.empty() ? problem_.closing_s : problem_.join_s;
   const Split split = graph_.splits(barrier.block)[static_cast<std::size_t>(barrier.split)];
+  now_ += problem_.joining_s(split.joints);
   const auto it = blocks_.find(barrier.block);
   const base::UnitSet units = it->second;
   blocks_.erase(it);

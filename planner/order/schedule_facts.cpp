@@ -11,11 +11,12 @@ ScheduleFacts::ScheduleFacts(const ScheduleProblem& problem, AssemblyGraph& grap
       graph_(graph),
       bottleneck_(graph, by_own_limits(problem)),
       wait_of_(problem.groups.size(), 0),
+      least_joining_s_(problem.least_joining_s()),
       closed_first_(problem.joints.size(), 0) {
   std::map<JointTime, int> known;
   for (const JointTime& joint : problem.joints) {
     JointTime limits = joint;
-    limits.spread_s = 0;
+    limits.spread_s = limits.join_s = limits.next_s = 0;
     const auto [it, fresh] = known.try_emplace(limits, static_cast<int>(classes_.size()));
     if (fresh) {
       classes_.push_back(limits);
@@ -88,7 +89,7 @@ Block ScheduleFacts::look_at(int id) {
   }
   for (const Split& split : graph_.splits(id)) {
     SplitNeeds needs = needs_of(id, split);
-    needs.slack = bottleneck_.split_slack(id, split);
+    needs.slack = bottleneck_.split_slack(split);
     block.needs.push_back(needs);
   }
   block.by_slack.resize(block.needs.size());

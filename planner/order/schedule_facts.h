@@ -42,6 +42,8 @@ class ScheduleFacts {
 
   // Limit classes: what their joints have in common.
   const std::vector<JointTime>& classes() const { return classes_; }
+  // Whatever comes together takes so long or longer.
+  int least_joining_s() const { return least_joining_s_; }
   // By group: the longest least wait of its joints, and whether any has one.
   const std::vector<int>& waits() const { return wait_of_; }
   bool any_waits() const { return any_waits_; }
@@ -68,6 +70,7 @@ class ScheduleFacts {
   std::vector<int> class_of_;  // by joint
   std::vector<int> wait_of_;
   bool any_waits_ = false;
+  int least_joining_s_ = 0;
   std::vector<std::uint32_t> closed_first_;  // by joint: groups that wait for it
   std::uint32_t waits_for_all_ = 0;          // groups that wait for no joint: after the last join
   std::uint32_t closing_groups_ = 0;

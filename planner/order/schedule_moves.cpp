@@ -34,7 +34,8 @@ bool follow_window(const SpreadWindow& window, Moment& m) {
   return advance(m, window.length_s);
 }
 
-int seconds_of(const ScheduleProblem& problem, const Barrier& barrier, const Moment& m) {
+int seconds_of(ScheduleFacts& facts, const Barrier& barrier, const Moment& m) {
+  const ScheduleProblem& problem = facts.problem();
   switch (barrier.kind) {
     case Barrier::Kind::unsnug:
       return unsnug_s(problem, barrier.group, m) + barrier.pause_s;
@@ -43,7 +44,8 @@ int seconds_of(const ScheduleProblem& problem, const Barrier& barrier, const Mom
     case Barrier::Kind::part:
       break;
   }
-  return m.parted == 0 ? problem.closing_s : problem.join_s;
+  const auto& splits = facts.graph().splits(barrier.block);
+  return problem.joining_s(splits[static_cast<std::size_t>(barrier.split)].joints);
 }
 
 bool release(const ScheduleProblem& problem, int slack_s, int joint, int join_s, Moment& m) {
@@ -76,7 +78,7 @@ void unsnug(const ScheduleProblem& problem, const Barrier& barrier, int seconds,
 
 bool part(ScheduleFacts& facts, int slack_s, const Barrier& barrier, Moment& m) {
   AssemblyGraph& graph = facts.graph();
-  const int join_s = seconds_of(facts.problem(), barrier, m);
+  const int join_s = seconds_of(facts, barrier, m);
   const auto index = static_cast<std::size_t>(barrier.split);
   const Split& split = graph.splits(barrier.block)[index];
   for (const int j : split.joints) {
@@ -144,7 +146,7 @@ bool follow(ScheduleFacts& facts, int slack_s, const Moment& from, const Move& m
   if (!move.barrier) {
     return true;
   }
-  const int seconds = seconds_of(facts.problem(), *move.barrier, to);
+  const int seconds = seconds_of(facts, *move.barrier, to);
   if (!advance(to, seconds)) {
     return false;
   }

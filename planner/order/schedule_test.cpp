@@ -30,7 +30,6 @@ order::ScheduleProblem boards(int count, int spread_s) {
   }
   p.groups = {{4, 30, 10, 0, {}, {}}};
   p.rings = {{}};
-  p.closing_s = 25;
   return p;
 }
 

@@ -52,7 +52,7 @@ bool clearly_too_much(const ScheduleProblem& whole, const Boards& boards,
       }
     }
     const int needed = spread / whole.people + clamps.groups[g].snugging_s(whole.people);
-    if (!own.empty() && needed + joins_after(whole.assembly, boards, own) * whole.join_s > total) {
+    if (!own.empty() && needed + joins_after(whole.assembly, boards, own) * whole.least_joining_s() > total) {
       return true;
     }
   }

@@ -137,7 +137,7 @@ int work_s(const ScheduleProblem& whole, const Boards& boards) {
   for (const int j : joints_between(whole.assembly, boards)) {
     sum += whole.joints[static_cast<std::size_t>(j)].spread_s;
   }
-  return sum / whole.people + (static_cast<int>(boards.size()) - 1) * whole.join_s;
+  return sum / whole.people + (static_cast<int>(boards.size()) - 1) * whole.least_joining_s();
 }
 
 }  // namespace planner::order

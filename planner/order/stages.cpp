@@ -51,7 +51,7 @@ class JoinWithClamps {
   explicit JoinWithClamps(const StageProblem& problem)
       : clamps_(problem.clamps), one_(problem.whole) {}
 
-  int operator()(const Split& split, bool last) {
+  int operator()(const Split& split) {
     if (split.joints.empty() || asked_ >= kMostAsked) {
       return kFar;
     }
@@ -65,7 +65,7 @@ class JoinWithClamps {
     for (std::size_t k = 0; k < split.joints.size(); ++k) {
       one_.joints[static_cast<std::size_t>(split.joints[k])].group = clamps.group_of[k];
     }
-    const int slack = slack_of_join_alone(one_, split.joints, last ? one_.closing_s : one_.join_s);
+    const int slack = slack_of_join_alone(one_, split.joints);
     return clamps.enough ? slack : slack - kNoClamps;
   }
 

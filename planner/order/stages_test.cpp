@@ -39,7 +39,6 @@ order::StageProblem shelved_case(int shelves, int spread_s) {
       a.touch[static_cast<std::size_t>(s * a.units + side)] = true;
     }
   }
-  p.whole.closing_s = 25;
   p.clamps = [](std::span<const int> joints) {
     order::StageClamps clamps;
     clamps.groups = {{static_cast<int>(joints.size()), 30, 10, 0, {}, {}}};

@@ -63,7 +63,7 @@ StageClock clock_of(const StageInput& input, const StageWork& work,
                        });
   };
   const bool closes = closes_ring(work, input);
-  StageClock clock{.shop = input.shop, .glue = input.glue, .weight_g = input.weight_g};
+  StageClock clock{.shop = input.shop, .glue = input.glue, .weight_g = input.weight_g, .bounds = input.bounds};
   clock.rings = stage_rings(input.joints, closes ? &*input.ring : nullptr,
                             stage_checks(work, input.joints, input.bounds, closes, input.shop.pace),
                             input.glue, demands);

@@ -8,7 +8,7 @@
 #include "planner/stage/stage_demands.h"
 #include "planner/stage/stage_reasons.h"
 #include "planner/work/joint_fit.h"
-#include "planner/work/pace.h"
+#include "planner/work/step_seconds.h"
 
 namespace planner::stage {
 namespace {
@@ -222,7 +222,7 @@ PlannedStages put_together(const StageInput& input, const PlanOptions& options) 
   const StageWork work = one_go(input.joints, input.job.parts.size());
   PlannedStage one;
   one.problem = schedule_problem(work, input.joints, input.motions, {},
-                                 {.shop = input.shop, .glue = input.glue});
+                                 {.shop = input.shop, .glue = input.glue, .bounds = input.bounds});
   one.problem.assembly.stop = options.stop ? &options.stop : nullptr;
   one.schedule.locked = order::AssemblyGraph(with_likeness(one.problem)).locked_group();
   PlannedStages out;

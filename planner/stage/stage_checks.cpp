@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "planner/base/units.h"
-#include "planner/work/pace.h"
+#include "planner/work/step_seconds.h"
 
 namespace planner::stage {
 namespace {

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "planner/work/joint_fit.h"
-#include "planner/work/pace.h"
+#include "planner/work/step_seconds.h"
 
 namespace planner::stage {
 namespace {
@@ -36,7 +36,7 @@ void add_corners(std::span<const plan::CornerClamp> corners, const work::Pace& p
     for (const plan::CornerClamp& corner : corners) {
       const bool holds =
           std::find(demand.holds.begin(), demand.holds.end(), corner.joint) != demand.holds.end();
-      more_s += holds ? snug_seconds(corner.kind, pace) : 0;
+      more_s += holds ? work::whole_seconds(work::snug_seconds(corner.kind, pace)) : 0;
     }
     demand.snug_s += (more_s + demand.clamps - 1) / std::max(1, demand.clamps);
   }

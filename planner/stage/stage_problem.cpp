@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "planner/work/job_check.h"
-#include "planner/work/pace.h"
+#include "planner/work/step_seconds.h"
 
 namespace planner::stage {
 namespace {
@@ -153,6 +153,8 @@ order::JointTime joint_time(const work::Joint& joint, const StageClock& clock) {
   }
   order::JointTime time;
   time.spread_s = spread_seconds(joint, clock.shop.pace);
+  time.join_s = join_seconds(joint, clock.bounds, clock.shop.pace);
+  time.next_s = next_seconds(joint, clock.shop.pace);
   time.open_s = std::max(1, static_cast<int>(glue.open_s));  // the hot end of a curve reaches 0
   time.total_s = static_cast<int>(glue.total_s);
   time.closed_s = glue.shared_budget ? time.total_s : 0;
@@ -258,8 +260,7 @@ order::ScheduleProblem schedule_problem(const StageWork& work, std::span<const w
   const work::Pace& pace = clock.shop.pace;
   problem.people = std::clamp(clock.shop.people, 1, work::kMostPeople);
   fill_weights(problem, work, clock.weight_g);
-  problem.join_s = work::whole_seconds(pace.place_s);
-  problem.closing_s = work::whole_seconds(pace.close_s);
+  problem.join_s = work::whole_seconds(pace.join_s);
   fill_rings(problem, work, joints, rounds, clock);
   if (clock.closing_part) {
     problem.closing_unit = unit[*clock.closing_part];

@@ -48,7 +48,8 @@ struct StageClock {
   // Goes on last, after a look inside of so many seconds.
   std::optional<work::PartId> closing_part = {};
   int inside_check_s = 0;
-  std::span<const int> weight_g = {};  // by part; empty: light
+  std::span<const int> weight_g = {};           // by part; empty: light
+  std::span<const geometry::Box> bounds = {};  // by part; empty: all of them short
 };
 
 // Times of joints that take another glue are that glue's. REQUIRES: every glue named in a joint is

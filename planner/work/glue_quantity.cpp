@@ -6,7 +6,7 @@
 #include "planner/base/spelling.h"
 #include "planner/base/units.h"
 #include "planner/tables/pressure_range.h"
-#include "planner/work/pace.h"
+#include "planner/work/step_seconds.h"
 #include "planner/work/sizing.h"
 
 namespace planner::work {

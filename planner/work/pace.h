@@ -1,21 +1,76 @@
-// How long the hands need: from sizes and the shop's pace to whole seconds, rounded up.
+// How fast these people work: the numbers of the shop file's [pace].
 #pragma once
+#include <array>
+#include <functional>
+#include <map>
+#include <optional>
 #include <string>
+#include <string_view>
 
-#include "planner/work/joint.h"
-#include "planner/work/shop.h"
+#include "planner/base/units.h"
 
 namespace planner::work {
 
-// Spreading all faces of a joint: narrow ones (none wider than 50 mm) by their running length, wide
-// ones by their area, and a little on top for each joint. Common practice until a rehearsal says
-// otherwise; docs/method.md "Pace".
-int spread_seconds(const Joint& joint, const Pace& pace);
+// Defaults are common practice (docs/method.md "Pace"), until a rehearsal says otherwise.
+struct Pace {
+  // Spreading. By length: an edge by bead and roller; rabbets, grooves and dadoes by brush, with a
+  // little on top for each joint.
+  double edge_s_per_mm = 5 / base::kMmPerFoot;
+  double channel_s_per_mm = 15 / base::kMmPerFoot;
+  double channel_joint_s = 4;
+  // By the piece: a mitre, lap or butt; a tenon with its mortise; a finger corner, and each piece of
+  // one board on top; a dowel with its hole.
+  double face_s = 10;
+  double tenon_s = 20;
+  double corner_s = 15, corner_piece_s = 2;
+  double dowel_s = 5;
+  // By area, faces wider than 50 mm. Nothing: 20 s a square foot with a notched spreader for face
+  // laminations, 60 by brush for others.
+  std::optional<double> wide_s_per_mm2;
 
-// Snugging a clamp with its pad: 30 s, a one-handed one 20, a pipe clamp 40 (common practice), or
-// the shop's own.
-int snug_seconds(const std::string& clamp_kind, const Pace& pace);
+  // Joining: a part under 20 in long, one to 4 ft, a longer one; each further joint that has to be
+  // started in the same go; a strip of a slab.
+  double join_short_s = 8, join_s = 20, join_long_s = 40;
+  double next_s = 10;
+  double strip_s = 5;
 
-int whole_seconds(double seconds);  // rounded up; a millionth over a whole second is not over
+  // Setting a clamp with its pad and bringing it snug, by id of its kind; what is left out as the
+  // clamp table has it. `any_snug_s`: of every kind, as older files write it.
+  std::map<std::string, double, std::less<>> snug_s;
+  std::optional<double> any_snug_s;
+  double tighten_s = 5;  // a clamp
+
+  // For square or wind, of what is under 20 in too; that faces are flush, a joint.
+  double check_s = 45, check_small_s = 20;
+  double flush_s = 5;
+};
+
+enum class PaceBy { piece, length };  // seconds; seconds a mm
+
+// A number of the pace by its key in the shop file. `wide` and `snug` have no one default and stand apart.
+struct PaceKey {
+  std::string_view key;
+  PaceBy by;
+  double Pace::*value;
+};
+inline constexpr std::array<PaceKey, 17> kPaceKeys = {{
+    {"edge", PaceBy::length, &Pace::edge_s_per_mm},
+    {"channel", PaceBy::length, &Pace::channel_s_per_mm},
+    {"channel_joint", PaceBy::piece, &Pace::channel_joint_s},
+    {"face", PaceBy::piece, &Pace::face_s},
+    {"tenon", PaceBy::piece, &Pace::tenon_s},
+    {"corner", PaceBy::piece, &Pace::corner_s},
+    {"corner_piece", PaceBy::piece, &Pace::corner_piece_s},
+    {"dowel", PaceBy::piece, &Pace::dowel_s},
+    {"join_short", PaceBy::piece, &Pace::join_short_s},
+    {"join", PaceBy::piece, &Pace::join_s},
+    {"join_long", PaceBy::piece, &Pace::join_long_s},
+    {"next", PaceBy::piece, &Pace::next_s},
+    {"strip", PaceBy::piece, &Pace::strip_s},
+    {"tighten", PaceBy::piece, &Pace::tighten_s},
+    {"check", PaceBy::piece, &Pace::check_s},
+    {"check_small", PaceBy::piece, &Pace::check_small_s},
+    {"flush", PaceBy::piece, &Pace::flush_s},
+}};
 
 }  // namespace planner::work

@@ -6,7 +6,7 @@
 
 #include "geometry/length.h"
 #include "planner/base/diagnostic.h"
-#include "planner/base/units.h"
+#include "planner/work/pace.h"
 
 namespace planner::work {
 
@@ -28,22 +28,6 @@ struct ShopGlue {
   std::optional<double> open_s, total_s, clamp_s;
   std::optional<double> left_ml;
   base::Place place;
-};
-
-// How fast these people work. Defaults are common practice (docs/method.md "Pace"), until a
-// rehearsal says otherwise.
-struct Pace {
-  double narrow_s_per_mm =
-      15.0 / base::kMmPerFoot;  // spreading a narrow joint, all its faces, along its length
-  double joint_s = 4;           // on top, a joint
-  double wide_s_per_mm2 =
-      60.0 / (base::kMmPerFoot * base::kMmPerFoot);  // faces wider than 50 mm, by brush
-  double place_s = 25;
-  double close_s = 45;           // the part that closes the assembly
-  std::optional<double> snug_s;  // a clamp with its pad; else by kind: 30, one-handed 20, pipe 40
-  double tighten_s = 10;
-  double check_s = 45, check_small_s = 20;  // for square or wind; of what is under 20 in
-  double flush_s = 5;                       // a joint
 };
 
 inline constexpr int kMostPeople = 4;

@@ -48,8 +48,13 @@ order::ScheduleProblem problem_of(const json& a, int people) {
   p.assembly = assembly_of(a);
   for (const json& f : a["faces"]) {
     p.assembly.joints.emplace_back(f["u"].get<int>() - 1, f["v"].get<int>() - 1);
-    p.joints.push_back({f["dur"], f["O"], f["T"], 0, 0, f["g"].get<int>() - 1,
-                        f.value("held", "tight") == "snug"});
+    order::JointTime joint;
+    joint.spread_s = f["dur"];
+    joint.open_s = f["O"];
+    joint.total_s = f["T"];
+    joint.group = f["g"].get<int>() - 1;
+    joint.held_snug = f.value("held", "tight") == "snug";
+    p.joints.push_back(joint);
   }
   for (const json& g : a["groups"]) {
     p.groups.push_back({g["clamps"], a["snug"], a["tight"], g["ring"].get<int>() - 1, {}, {}});
@@ -58,7 +63,10 @@ order::ScheduleProblem problem_of(const json& a, int people) {
     p.rings.push_back({ring["tack"], ring["check"]});
   }
   p.people = people;
-  p.join_s = p.closing_s = a["jdur"];
+  p.join_s = a["jdur"];
+  for (order::JointTime& joint : p.joints) {
+    joint.join_s = p.join_s;
+  }
   p.closing_unit = a["lid"].get<int>() - 1;
   p.inside_check_s = a["indur"];
   p.snug_before_inside_check = false;

@@ -101,7 +101,10 @@ order::ScheduleProblem random_job(unsigned number, const RandomJobSize& most) {
     p.groups.push_back(round);
   }
   p.join_s = 25;
-  p.closing_s = dice.one_in(2) ? 45 : 25;
+  for (order::JointTime& joint : p.joints) {
+    joint.join_s = dice.one_in(3) ? 40 : 20;
+    joint.next_s = dice.one_in(2) ? 10 : 0;
+  }
   if (p.assembly.units > 2 && dice.one_in(4)) {
     p.closing_unit = p.assembly.units - 1;
     p.inside_check_s = 45;

@@ -1,6 +1,7 @@
 #include "tests/schedules/twin.h"
 
 #include <algorithm>
+#include <numeric>
 
 namespace tests {
 namespace {
@@ -133,11 +134,24 @@ class Twin {
     }
   }
 
+  int join_length(const std::vector<int>& closes) const {
+    std::vector<int> own, more{0};
+    for (const int j : closes) {
+      own.push_back(p_.joints[static_cast<std::size_t>(j)].join_s);
+      more.push_back(p_.joints[static_cast<std::size_t>(j)].next_s);
+    }
+    if (closes.empty()) {
+      return p_.join_s;
+    }
+    std::ranges::sort(more);
+    more.pop_back();
+    return *std::ranges::max_element(own) + std::accumulate(more.begin(), more.end(), 0);
+  }
+
   void join(std::size_t a, std::size_t b) {
     const std::vector<base::UnitSet> before = groups_;
     const base::UnitSet last = last_join_;
     Together t;
-    t.seconds = groups_.size() == 2 ? p_.closing_s : p_.join_s;
     for (std::size_t j = 0; j < p_.joints.size(); ++j) {
       const auto [u, v] = p_.assembly.joints[j];
       if ((before[a].contains(u) && before[b].contains(v)) ||
@@ -145,6 +159,7 @@ class Twin {
         t.joints.push_back(static_cast<int>(j));
       }
     }
+    t.seconds = join_length(t.joints);
     last_join_ = before[a].contains(0) ? before[a] : before[b];
     groups_[a] = before[a] | before[b];
     groups_.erase(groups_.begin() + static_cast<std::ptrdiff_t>(b));

@@ -6,7 +6,7 @@
 
 #include "planner/clamps/axis/fewest_on_axis.h"
 #include "planner/clamps/axis/shaped_pads.h"
-#include "planner/work/pace.h"
+#include "planner/work/step_seconds.h"
 
 namespace planner::clamps::layout {
 namespace {

@@ -5,7 +5,7 @@
 
 #include "planner/clamps/axis/clamps_at.h"
 #include "planner/clamps/axis/fewest_on_axis.h"
-#include "planner/work/pace.h"
+#include "planner/work/step_seconds.h"
 
 namespace planner::clamps::layout {
 namespace {

@@ -1,4 +1,4 @@
-#include "planner/work/pace.h"
+#include "planner/work/step_seconds.h"
 
 #include <doctest/doctest.h>
 
