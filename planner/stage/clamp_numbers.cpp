@@ -74,7 +74,8 @@ clamps::bodies::SettingOrder SettingRounds::order(std::span<const int> groups) c
 std::vector<int> rounds_in_order(const order::Schedule& schedule, std::size_t groups) {
   std::vector<int> order;
   for (const order::PlannedStep& step : schedule.steps) {
-    if (step.kind == plan::StepKind::snug) {
+    // A round without clamps is nobody's.
+    if (step.kind == plan::StepKind::snug && step.group < static_cast<int>(groups)) {
       order.push_back(step.group);
     }
   }

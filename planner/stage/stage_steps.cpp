@@ -137,7 +137,7 @@ plan::Stage stage_from(const SolvedStage& solved, int first_step) {
     if (planned.group >= 0) {
       const auto g = static_cast<std::size_t>(planned.group);
       const StageDemand& round = solved.rounds[g];
-      step.joints = round.holds.empty() ? round.presses : round.holds;
+      step.joints = round.closed_first;
       step.clamps = solved.clamps_of_round[g];
     }
     stage.steps.push_back(std::move(step));

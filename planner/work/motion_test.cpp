@@ -46,7 +46,7 @@ struct Moved : BuiltJob {
     const Shop shop;
     const GlueInUse glue;
     return order::AssemblyGraph(schedule_problem(stage::one_go(joints, job.parts.size()), joints,
-                                                 motions, {}, {shop, glue, false, {}})
+                                                 motions, {}, {.shop = shop, .glue = glue})
                                     .assembly);
   }
 };

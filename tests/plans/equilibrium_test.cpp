@@ -80,8 +80,8 @@ TEST_SUITE("plans/equilibrium") {
             const Balance balance = balance_of(f, solids, stage, round.axis);
             for (const auto& on : balance.force_N) {
               const auto& [part, force] = on;
-              CAPTURE(job);
-              CAPTURE(shop);
+              CAPTURE(std::string(job));
+              CAPTURE(std::string(shop));
               CAPTURE(f.job.parts[on.first].name);
               CAPTURE(round.axis.x);
               CAPTURE(round.axis.y);

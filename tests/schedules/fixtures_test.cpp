@@ -49,7 +49,7 @@ stage::PlannedStage one_go_of(const work::Job& job, const work::Shop& shop) {
   const auto joints = classify_joints(job, find_contacts(solids, tolerance));
   const work::Motions motions = find_motions(solids, joints);
   const work::Standing standing(job, solids, joints);
-  const stage::StageInput input{job, shop, *glue.glue, solids, joints, motions, standing, {}, {}};
+  const stage::StageInput input{job, shop, *glue.glue, solids, joints, motions, standing, work::bounds_of(solids), {}, {}};
   return plan_stage(input, stage::one_go(joints, job.parts.size()), {}, 1, 1);
 }
 
