@@ -1,15 +1,16 @@
 #!/usr/bin/python3
-"""Which lines of geometry/ and planner/ their tests run, by gcov; fails under 90 % of either, and
-lists the files with most lines not run. BUILD is made by gcc with -DGLUEUP_COVERAGE=ON and
--DGLUEUP_TESTS=ON; only the test programs of the two floors are needed.
+"""Which lines of geometry/ and planner/ their tests ran, as clang counts them; fails under 90 % of
+either, and lists the files with most lines not run. BUILD is made by clang with -DGLUEUP_COVERAGE=ON and
+-DGLUEUP_TESTS=ON, and ctest has run the test programs of the two floors there.
 
 usage: coverage.py BUILD SOURCE_DIR [FILE ...]   with files: their lines that no test has run
 """
 import collections
-import json
+import glob
 import os
 import subprocess
 import sys
+import tempfile
 
 BUILD, ROOT = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
 TESTS = ("geometry", "planner", "schedules", "scenes", "plans", "placements")
@@ -27,36 +28,29 @@ WHY = {
 }
 
 
-def measure():
-    for folder, _, names in os.walk(BUILD):
-        for name in names:
-            if name.endswith(".gcda"):
-                os.remove(os.path.join(folder, name))
-    subprocess.run(["ctest", "--test-dir", BUILD, "-R", f"^({'|'.join(TESTS)})$", "-j", "2"],
-                   check=True, stdout=subprocess.DEVNULL)
-
-
 def lines():
     """For each file of ours, its lines with how often each ran."""
+    with tempfile.TemporaryDirectory() as folder:
+        profile = os.path.join(folder, "merged")
+        subprocess.run(["llvm-profdata", "merge", "-o", profile, *glob.glob(os.path.join(BUILD, "profiles", "*"))],
+                       check=True)
+        programs = [os.path.join(BUILD, "tests", f"{name}_test") for name in TESTS]
+        report = subprocess.run(["llvm-cov", "export", "-format=lcov", "-skip-expansions", f"-instr-profile={profile}",
+                                 programs[0], *(f"-object={program}" for program in programs[1:]),
+                                 *(os.path.join(ROOT, floor) for floor in FLOORS)],
+                                check=True, capture_output=True, text=True).stdout
     counts = collections.defaultdict(lambda: collections.defaultdict(int))
-    for folder, _, names in os.walk(BUILD):
-        data = [os.path.join(folder, name) for name in names if name.endswith(".gcda")]
-        if not data:
-            continue
-        out = subprocess.run(["gcov", "--json-format", "--stdout", *data], cwd=folder, check=True,
-                             capture_output=True, text=True).stdout
-        for document in filter(None, out.splitlines()):
-            for file in json.loads(document)["files"]:
-                path = os.path.relpath(os.path.join(folder, file["file"]), ROOT)
-                if path.startswith(FLOORS) and not path.endswith("_test.cpp"):
-                    for line in file["lines"]:
-                        counts[path][line["line_number"]] += line["count"]
+    for record in report.splitlines():
+        key, _, value = record.partition(":")
+        if key == "SF":
+            path = os.path.relpath(value, ROOT)
+        elif key == "DA" and not path.endswith("_test.cpp"):
+            number, count = value.split(",")[:2]
+            counts[path][int(number)] += int(count)
     return counts
 
 
 def main():
-    if not sys.argv[3:]:
-        measure()
     counts = lines()
     for path in sys.argv[3:]:
         with open(os.path.join(ROOT, path), encoding="utf-8") as file:

@@ -5,9 +5,9 @@
 program_packages="g++ cmake ninja-build libcgal-dev libgmp-dev libmpfr-dev libboost-dev libeigen3-dev
 libfmt-dev libtomlplusplus-dev libcli11-dev nlohmann-json3-dev"
 test_packages="doctest-dev python3 python3-jsonschema glpk-utils zsh fish"
-# For run.sh --all: the bench sheet as a phone shows it; another compiler, and its fuzzer.
+# For run.sh --all: the bench sheet as a phone shows it; another compiler, its fuzzer and its count of lines.
 browser_packages="chromium fonts-dejavu-core poppler-utils"
-clang_packages="clang libclang-rt-14-dev"
+clang_packages="clang libclang-rt-14-dev llvm"
 
 say() { printf '%s\n' "-- $*"; }
 fail() {
