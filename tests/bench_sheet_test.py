@@ -198,7 +198,7 @@ def main():
         paper.large_letters(browser, chest, check)
         paper.without_motion(browser, chest, check)
         job = os.path.join(ROOT, "fixtures/hive_tool_chest/job.toml")
-        check('narrow = "18 s per ft"' in learned_from(folder, "a slow hand", job, slower(whole)),
+        check('channel = "18 s per ft"' in learned_from(folder, "a slow hand", job, slower(whole)),
               "a fifth slower is what it learns")
         learned_from(folder, "a whole plan", job, whole)
         check("called away" in halfway and halfway.endswith("called away"), "the log so far ends with its note")

@@ -188,8 +188,8 @@ CASES = {
     "two boards a millimetre wide": lambda: (two((300, 1, 1), (0, 1, 0)), None, None, None),
     "a wide face under cauls with a camber": lambda: (two((600, 600, 9), (0, 0, 9)), None, None, None),
     "a cube of 30 m": lambda: (two((30000, 30000, 15000), (0, 0, 15000)), None, None, None),
-    "a shop as slow as can be": lambda: (chest(""), 'units = "mm"\n[pace]\nplace = "24 h"\nsnug = "24 h"\n'
-                                         'narrow = "24 h per mm"\n', None, None),
+    "a shop as slow as can be": lambda: (chest(""), 'units = "mm"\n[pace]\njoin = "24 h"\nsnug = "24 h"\n'
+                                         'channel = "24 h per mm"\n', None, None),
     "a million triangles on flat faces": lambda: (MESH, None, obj(
         box_mesh(204, "rail", 0), box_mesh(204, "cleat", 400)), None),
     "a ball of 4000 flats": lambda: (MESH, None, obj(ball_mesh(32, "ball", 0), box_mesh(

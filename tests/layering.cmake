@@ -84,8 +84,8 @@ endfunction()
 room(planner/base diagnostic quantity_text reach spelling stop unit_set units)
 room(planner/tables clamp glue listing pressure_range version wood)
 room(planner/work cut glue_quantity job job_check joint joint_fit joint_kind motion movement pace
-     panel_room part part_solid shop square standing)
-room(planner/files document file_notes job_file job_text mesh_parts shop_file starter)
+     panel_room part part_solid shop sizing square standing step_seconds)
+room(planner/files document file_notes job_file job_text mesh_parts old_names shop_file starter)
 room(planner/plan plan plan_parts)
 room(planner/pressure beam_table crush glue_line pressure_line pressure_plate pressure_profile
      racking)

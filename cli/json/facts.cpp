@@ -206,7 +206,8 @@ struct OrderFacts : Facts {
             {"limit", r.open ? "open" : "total"}, {"used_s", second(r.used_s)},
             {"limit_s", second(r.limit_s)},       {"spreading_s", second(r.spreading_s)},
             {"joining_s", second(r.joining_s)},   {"snugging_s", second(r.snugging_s)},
-            {"checking_s", second(r.checking_s)}, {"waiting_s", second(r.waiting_s)}};
+            {"checking_s", second(r.checking_s)}, {"tightening_s", second(r.tightening_s)},
+            {"waiting_s", second(r.waiting_s)}};
   }
   Json operator()(const planner::plan::NextBestOrder& r) const {
     return {{"kind", "next best order"},

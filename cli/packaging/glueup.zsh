@@ -8,7 +8,7 @@ _glueup_rows() {
 }
 
 _glueup() {
-  local -a commands help quiet color json job units shop search
+  local -a commands help quiet color json job units glue shop search
   commands=(
     'plan:the whole plan: order, clock, clamps, glue'
     'clamps:do I own enough clamps, and where does each go'
@@ -25,12 +25,13 @@ _glueup() {
   json='--json=[machine-readable]::file:_files'
   job='1:job:_files -g "*.toml"'
   units='--units=[print in these]:units:(in mm)'
+  glue='--glue=[a glue of the shop file or the table]:glue:{_glueup_rows glues}'
   shop=(
     '--shop=[the shop file]:file:_files -g "*.toml"'
     '--people=[how many glue up]:number:(1 2 3 4)'
     '--temperature=[of the shop]:temperature:'
     '--humidity=[of the air]:humidity:'
-    '--glue=[a glue of the shop file or the table]:glue:{_glueup_rows glues}'
+    $glue
     $units
   )
   search=(
@@ -57,12 +58,12 @@ _glueup() {
     clamps) _arguments $help $shop $json $search $quiet $color '*:job:_files -g "*.toml"' ;;
     glue) _arguments $help $shop $json $quiet $color $job ;;
     check)
-      _arguments $help $shop[1] $shop[4] $units $json $quiet $color $job \
+      _arguments $help $shop[1] $glue $units $json $quiet $color $job \
         '--expand[the job part by part]' ;;
     new)
       _arguments $help '(-o --out)'{-o,--out=}'[the file to write]:file:_files' \
         '--size=[its outside]:sizes:' '--species=[the wood]:wood:{_glueup_rows woods}' \
-        $shop[4] '--units=[of the file]:units:(in mm)' '--force[write over a file that is there]' \
+        $glue '--units=[of the file]:units:(in mm)' '--force[write over a file that is there]' \
         '1:kind:(box panel frame carcass drawer table_base lamination parts shop)' ;;
     rehearse)
       _arguments $help $shop $quiet $job '--live[with glue]' '--log=[keep the times here]:file:_files' \

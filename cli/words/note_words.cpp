@@ -145,15 +145,17 @@ class NoteWords {
   }
 
   std::string operator()(const planner::plan::ShortTimesNote& n) const {
-    const std::string hot = n.temperature_C ? temperature_text(*n.temperature_C, wording_) : "";
+    const std::string hot =
+        n.temperature_C ? "hot, " + temperature_text(*n.temperature_C, wording_) : "";
     const std::string dry =
         n.humidity ? fmt::format("air of {} % humidity", std::lround(100 * *n.humidity)) : "";
     const std::string air = hot + (!hot.empty() && !dry.empty() ? " and " : "") + dry;
     if (n.share >= 1) {
-      return air + " shortens this glue's times, nobody publishes by how much: work in the cool";
+      return air +
+             ": this glue has shorter times, nobody publishes by how much: work in the cool";
     }
     return fmt::format(
-        "{} shortens the glue's times; {} % of them is counted, a figure of our own, since none "
+        "{}: the glue has shorter times; {} % of them is counted, a figure of our own, since none "
         "is published: keep wood and glue cool, glue in the morning, or take a slower glue",
         air, std::lround(100 * n.share));
   }

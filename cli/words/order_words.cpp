@@ -30,6 +30,7 @@ struct OrderWords {
     add_share(shares, "joining", r.joining_s);
     add_share(shares, "snugging", r.snugging_s);
     add_share(shares, "checking", r.checking_s);
+    add_share(shares, "tightening", r.tightening_s);
     add_share(shares, "waiting", r.waiting_s);
     return fmt::format("{} is the tightest: {} of its {} {} time go into {}",
                        joint_text(plan, r.joint), duration_text(r.used_s), duration_text(r.limit_s),

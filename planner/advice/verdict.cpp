@@ -1,6 +1,8 @@
 #include "planner/advice/verdict.h"
 
 #include <algorithm>
+#include <optional>
+#include <tuple>
 
 #include "planner/order/comfort.h"
 #include "planner/work/joint_fit.h"
@@ -25,16 +27,35 @@ bool open_binds(const plan::FaceLimit& face) {
   return face.open_s - face.used_open_s <= face.total_s - face.used_total_s;
 }
 
-plan::Comfort comfort_of(const plan::FaceLimit* worst) {
+// The face whose limit leaves least of those that leave too little for comfort.
+std::optional<plan::OutOfTime> least_comfort(const plan::Plan& plan) {
+  std::optional<plan::OutOfTime> least;
+  for (const plan::Stage& stage : plan.stages) {
+    for (const plan::FaceLimit& face : stage.limits) {
+      for (const auto& [open, limit_s, used_s] :
+           {std::tuple(true, face.open_s, face.used_open_s),
+            std::tuple(false, face.total_s, face.used_total_s)}) {
+        const double slack_s = limit_s - used_s;
+        if (!order::comfortable(slack_s, limit_s) && (!least || slack_s < least->slack_s)) {
+          least = {face.joint, open, slack_s};
+        }
+      }
+    }
+  }
+  return least;
+}
+
+plan::Comfort comfort_of(const plan::Plan& plan) {
+  const plan::FaceLimit* worst = tightest(plan);
   if (worst == nullptr) {
     return plan::Comfort::comfortable;  // nothing is glued
   }
   if (worst->slack_s() < 0) {
     return plan::Comfort::no;
   }
-  const double limit = open_binds(*worst) ? worst->open_s : worst->total_s;
-  return order::comfortable(worst->slack_s(), limit) ? plan::Comfort::comfortable
-                                                     : plan::Comfort::tight;
+  // Nobody publishes by how much heat and dry air shorten the times: no comfort is claimed then.
+  const bool estimated = plan.glue.glue.times_share < 1;
+  return estimated || least_comfort(plan) ? plan::Comfort::tight : plan::Comfort::comfortable;
 }
 
 bool is_main(const plan::LinePressure& line, const plan::Plan& plan) {
@@ -100,10 +121,9 @@ plan::Risk risk_of(const plan::Plan& plan, const plan::Verdict& verdict) {
 plan::Verdict judge(const plan::Plan& plan, std::optional<plan::VerdictReason> impossible,
                     std::vector<plan::WayOut> ways_out) {
   plan::Verdict verdict;
-  const plan::FaceLimit* worst = tightest(plan);
   const bool cold = plan.glue.glue.warmth == tables::Warmth::too_cold;
   const bool hot = plan.glue.glue.warmth == tables::Warmth::too_warm;
-  verdict.comfort = !impossible && !cold && !hot ? comfort_of(worst) : plan::Comfort::no;
+  verdict.comfort = !impossible && !cold && !hot ? comfort_of(plan) : plan::Comfort::no;
   verdict.pressure = pressure_of(plan);
   verdict.time = verdict.comfort == plan::Comfort::no ? plan::TimeVerdict::too_slow
                  : plan.stages.size() > 1             ? plan::TimeVerdict::stages
@@ -116,7 +136,7 @@ plan::Verdict judge(const plan::Plan& plan, std::optional<plan::VerdictReason> i
   } else if (hot) {
     verdict.reasons.push_back(plan::TooWarm{});
   } else if (verdict.comfort == plan::Comfort::no) {
-    verdict.reasons.push_back(out_of_time(*worst));
+    verdict.reasons.push_back(out_of_time(*tightest(plan)));
   }
   add_not_held(plan, verdict);
   if (!plan.glue.enough_left) {
@@ -127,7 +147,8 @@ plan::Verdict judge(const plan::Plan& plan, std::optional<plan::VerdictReason> i
     way.mends &= verdict.reasons.size() <= 1;  // of several, each way takes away one
   }
   if (verdict.reasons.empty() && verdict.comfort == plan::Comfort::tight) {
-    verdict.reasons.push_back(out_of_time(*worst));  // a reason to hurry, not to stay away
+    // A reason to hurry, not to stay away.
+    verdict.reasons.push_back(least_comfort(plan).value_or(out_of_time(*tightest(plan))));
   }
   verdict.ok = verdict.comfort != plan::Comfort::no &&
                verdict.pressure != plan::Level::short_of_hold && plan.glue.enough_left;

@@ -252,7 +252,7 @@ std::string AmountScanner::unit() {
   while (is_letter(peek()) || (peek() == ' ' && is_letter(peek(1)))) {
     unit += take();
   }
-  if (!unit.empty() && peek() == '2') {
+  if (unit.empty() ? peek() == '%' : peek() == '2') {
     unit += take();
   }
   if (!unit.empty() && peek() == '.') {

@@ -53,6 +53,9 @@ const Json& object_of(const Json& root, const std::string& id) {
   if (id == "dry_fit cut") {
     return top.at("dry_fit").at("properties").at("cut").at("items");
   }
+  if (id == "pace snug") {
+    return top.at("pace").at("properties").at("snug");
+  }
   const Json& value = top.contains(id) ? top.at(id) : part.at(id);
   return value.contains("items") ? value.at("items") : value;
 }

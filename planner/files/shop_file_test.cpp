@@ -55,17 +55,37 @@ TEST_SUITE("planner/shop_file") {
     const work::Shop shop = shop_of(
         "units='in'\npeople=2\ntemperature='68 F'\n[[glue]]\nname='shop "
         "bottle'\nfamily='pva_type2'\n"
-        "open='6 min'\ntotal='12 min'\nleft='8 fl oz'\n[pace]\nnarrow='30 s per ft'\nsnug='20 "
+        "open='6 min'\ntotal='12 min'\nleft='8 fl oz'\n[pace]\nchannel='30 s per ft'\nsnug='20 "
         "s'\n");
     CHECK(shop.people == 2);
     CHECK(*shop.temperature_C == doctest::Approx(20));
     CHECK(*shop.glues[0].total_s == 720);
     CHECK(*shop.glues[0].left_ml == doctest::Approx(236.588));
-    CHECK(shop.pace.narrow_s_per_mm == doctest::Approx(30 / 304.8));
-    CHECK(shop.pace.snug_s == 20.0);
-    CHECK(shop.pace.place_s == 25);
+    CHECK(shop.pace.channel_s_per_mm == doctest::Approx(30 / 304.8));
+    CHECK(shop.pace.any_snug_s == 20.0);
+    CHECK(shop.pace.join_s == 20);
     CHECK(shop.unlimited_rack);  // it lists no clamps
     CHECK(shop.clamps.size() == unlimited_shop().clamps.size());
+  }
+
+  TEST_CASE("clamps have a pace of their own by kind") {
+    const work::Shop shop = shop_of("units='mm'\n[pace]\nsnug.sash='40 s'\nsnug.f_heavy='12 s'\n");
+    CHECK(shop.pace.snug_s.at("sash") == 40);
+    CHECK(shop.pace.snug_s.at("f_heavy") == 12);
+    CHECK_FALSE(shop.pace.any_snug_s.has_value());
+  }
+
+  TEST_CASE("a pace by its old keys is read, with a notice each") {
+    const ShopReading read = read_shop(
+        "shop.toml",
+        "units='mm'\n[pace]\nnarrow='30 s per ft'\njoint='5 s'\nplace='22 s'\nclose='50 s'\n");
+    REQUIRE(read.shop);
+    CHECK(read.shop->pace.channel_s_per_mm == doctest::Approx(30 / 304.8));
+    CHECK(read.shop->pace.channel_joint_s == 5);
+    CHECK(read.shop->pace.join_s == 22);
+    REQUIRE(read.diagnostics.size() == 4);
+    CHECK(read.diagnostics[0].message == "\"narrow\" is called \"channel\" now");
+    CHECK(read.diagnostics[3].message.starts_with("\"close\" is not asked for any more"));
   }
 
   TEST_CASE("of more than a thousand mistakes the rest is counted") {
@@ -95,7 +115,7 @@ TEST_SUITE("planner/shop_file") {
         "units='in'\npeople=0\ntemperature='180 C'\n[[clamp]]\nkind='f_hevy'\ncount=-1\nopening=0\n"
         "[[clamp]]\nkind='f_heavy'\ncount=2\n[[glue]]\nname='a'\nfamily='pva_type2'\nopen='10 "
         "min'\ntotal='5 min'\n"
-        "[[glue]]\nname='a'\nfamily='stickum'\nleft=8\n[pace]\nplace=25\nwide='60 s per "
+        "[[glue]]\nname='a'\nfamily='stickum'\nleft=8\n[pace]\njoin=25\nwide='60 s per "
         "ft'\n[oven]\n");
     for (const char* part :
          {"shop.toml:2:8: people 0: not a whole number from 1 to 4",
@@ -107,7 +127,7 @@ TEST_SUITE("planner/shop_file") {
           "shop.toml:14:6: open \"10 min\": the open time is a part",
           "shop.toml:17:6: name \"a\": two glues have this name",
           "shop.toml:18:8: family \"stickum\": not in the table",
-          "shop.toml:19:6: left 8: it has no unit", "shop.toml:21:7: place 25: it has no unit",
+          "shop.toml:19:6: left 8: it has no unit", "shop.toml:21:6: join 25: it has no unit",
           "shop.toml:22:6: wide \"60 s per ft\": \"ft\" is not a unit of area",
           "shop.toml:23:2: the shop file has no key \"oven\""}) {
       CAPTURE(all);

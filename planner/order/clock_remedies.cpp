@@ -72,6 +72,7 @@ ScheduleProblem with_double_spread(ScheduleProblem problem) {
   }
   for (std::size_t j = 0; j < static_cast<std::size_t>(joints); ++j) {
     problem.joints.push_back(problem.joints[j]);
+    problem.joints.back().next_s = 0;  // it is started once
     problem.assembly.joints.push_back(problem.assembly.joints[j]);
     if (!problem.assembly.joint_likeness.empty()) {
       problem.assembly.joint_likeness.push_back(problem.assembly.joint_likeness[j]);

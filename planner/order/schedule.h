@@ -41,10 +41,11 @@ struct JointTime {
   // the spreading, at the earliest; waited out in quarters of a minute directly before a clamp
   // round.
   int wait_s = 0;
-  // The join that closes it takes the longest `join_s` of its joints, and `next_s` of each further one.
-  int join_s = 25, next_s = 0;
   int group = -1;          // the clamp round that holds it; -1: closed by hand, held when joined
   bool held_snug = false;  // its round holds it once snug; false: once tight
+  // The join that closes it takes the longest `join_s` of its joints, and `next_s` of each further
+  // one.
+  int join_s = 25, next_s = 0;
 
   // What no clamps press needn't wait for them.
   int wait_before_pressing_s() const { return group < 0 ? 0 : wait_s; }

@@ -153,7 +153,9 @@ OrderCost least_cost(ScheduleFacts& facts, const Moment& m) {
     }
   }
   std::ranges::sort(work, std::ranges::greater{});
-  least.windows_s += least_seconds(work, problem.people);
+  least.spent_s += least_seconds(work, problem.people);
+  const int joins = problem.assembly.units - 1 - m.parted;
+  least.spent_s += joins * facts.least_joining_s();
   return least;
 }
 

@@ -30,7 +30,7 @@ bool follow_window(const SpreadWindow& window, Moment& m) {
     }
     m.jobs.erase(job);
   }
-  m.cost.windows_s += window.length_s;
+  m.cost.spent_s += window.length_s;
   return advance(m, window.length_s);
 }
 
@@ -73,7 +73,7 @@ void unsnug(const ScheduleProblem& problem, const Barrier& barrier, int seconds,
     }
   }
   m.age[g] = problem.snug_s(barrier.group) + barrier.pause_s;
-  m.cost.windows_s += barrier.pause_s;
+  m.cost.spent_s += barrier.pause_s;
 }
 
 bool part(ScheduleFacts& facts, int slack_s, const Barrier& barrier, Moment& m) {
@@ -97,6 +97,7 @@ bool part(ScheduleFacts& facts, int slack_s, const Barrier& barrier, Moment& m) 
       m.blocks.insert(std::ranges::upper_bound(m.blocks, half), half);
     }
   }
+  m.cost.spent_s += join_s;
   m.cost.wiped_mm += split.wiped_mm;
   m.cost.out_of_order += split.out_of_order;
   m.cost.moved += (split.moving == 0 ? split.first : split.second).count() - 1;

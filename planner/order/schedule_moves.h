@@ -27,15 +27,16 @@ struct Move {
 };
 using Moves = std::vector<Move>;
 
-// Compared in this order; of ties = shortest only `windows` counts.
+// Compared in this order; of ties = shortest only `spent_s` counts: spreading that all wait for, and
+// joins. What else takes everybody takes as long in any order.
 struct OrderCost {
-  int wiped_mm = 0, out_of_order = 0, windows_s = 0, late_snug = 0, moved = 0;
+  int wiped_mm = 0, out_of_order = 0, spent_s = 0, late_snug = 0, moved = 0;
   friend auto operator<=>(const OrderCost&, const OrderCost&) = default;
 };
 
 // `cost` is no better than `known`.
 inline bool as_dear(Ties ties, const OrderCost& cost, const OrderCost& known) {
-  return ties == Ties::shortest ? cost.windows_s >= known.windows_s : cost >= known;
+  return ties == Ties::shortest ? cost.spent_s >= known.spent_s : cost >= known;
 }
 
 struct Moment {

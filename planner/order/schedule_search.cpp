@@ -58,7 +58,7 @@ bool ScheduleSearch::finish(const Moment& first) {
     return false;
   }
   OrderCost cost = first.cost;
-  cost.windows_s += window->length_s;
+  cost.spent_s += window->length_s;
   if (!dearer_than_best(cost)) {
     best_cost_ = cost;
     best_moves_ = path_;

@@ -33,13 +33,15 @@ int most_stages(const StageProblem& problem) {
 // Every plan of one stage, two, three and so on, as far as the effort goes; then as much at a time
 // as fits.
 Found by_trying(const StageProblem& problem, StageSearch& search) {
-  for (int count = 1; count <= most_stages(problem); ++count) {
+  for (int count = problem.least; count <= most_stages(problem); ++count) {
     const StageSearch::Answer answer = search.with_stages(count);
     if (answer == StageSearch::Answer::yes) {
       return {true, count};
     }
     if (answer == StageSearch::Answer::unknown) {
-      return {search.greedy(kMostStages), count};
+      const bool any = search.greedy(kMostStages) &&
+                       static_cast<int>(search.best().size()) >= problem.least;
+      return {any, count};
     }
   }
   return {false, most_stages(problem) + 1};

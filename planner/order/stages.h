@@ -25,6 +25,7 @@ using ClampDemand = std::function<StageClamps(std::span<const int>)>;
 struct StageProblem {
   ScheduleProblem whole;  // in one go, its groups, rings and the joints' rounds left empty
   ClampDemand clamps;
+  int least = 1;  // stages; fewer have been tried with all that their clamps ask of one another
 };
 
 // One stage. Units, joints and the joints' rounds by the whole problem's numbers.

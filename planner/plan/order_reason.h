@@ -12,7 +12,8 @@ struct TightestJoint {
   work::JointId joint = 0;
   bool open = true;  // its open time; false: the total
   double used_s = 0, limit_s = 0;
-  double spreading_s = 0, joining_s = 0, snugging_s = 0, checking_s = 0, waiting_s = 0;
+  double spreading_s = 0, joining_s = 0, snugging_s = 0, checking_s = 0;
+  double tightening_s = 0, waiting_s = 0;
 };
 
 // The best order without one of this one's joins has so much less to spare.

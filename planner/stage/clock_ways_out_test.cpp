@@ -55,8 +55,8 @@ TEST_SUITE("clock_ways_out") {
     REQUIRE(told != nullptr);
     CHECK(told->mends);
     const double to = std::get<plan::CoolerWay>(told->change).temperature_C;
-    CHECK(judged(kBox, 1, to).ok);
-    CHECK_FALSE(judged(kBox, 1, to + 1).ok);
+    CHECK(judged(kBox, 1, to).time == plan::TimeVerdict::one_go);
+    CHECK(judged(kBox, 1, to + 1).time != plan::TimeVerdict::one_go);
   }
 
   TEST_CASE("a helper who can lift it mends nothing alone where the clamps don't hold either") {

@@ -20,6 +20,7 @@ struct Clock {
   int slack_s = 0, limit_s = 0;
   std::size_t joint = 0;  // the tightest, by id
   bool open_binds = false;
+  bool comfortable = false;
 };
 
 // Nothing is tight where nothing is glued, nor where nobody waits for the answer.
@@ -38,25 +39,26 @@ std::optional<Clock> clock_with(const order::ScheduleProblem& problem,
   const order::JointTime& time = changed.joints[j];
   const order::JointClock& used = schedule.clocks[j];
   const bool open = open_binds(time, used);
-  return Clock{schedule.slack_s, open ? time.open_s : time.total_s, ids[j], open};
+  return Clock{schedule.slack_s, open ? time.open_s : time.total_s, ids[j], open,
+               order::comfortable(changed, schedule)};
 }
 
 void judge_clock(const StageInput& input, const PlannedStages& planned,
                  const order::KnownAssemblies& known, GlueTrial& trial) {
   std::optional<Clock> worst;
+  trial.comfortable = true;
   for (const PlannedStage& stage : planned.stages) {
     const auto clock = clock_with(stage.problem, stage.stage.joints, input, trial.glue, known);
+    trial.comfortable = trial.comfortable && (!clock || clock->comfortable);
     if (clock && (!worst || clock->slack_s < worst->slack_s)) {
       worst = clock;
     }
   }
   if (!worst) {
-    trial.comfortable = true;
     return;
   }
   trial.slack_s = worst->slack_s;
   trial.limit_s = worst->limit_s;
-  trial.comfortable = order::comfortable(worst->slack_s, worst->limit_s);
   if (worst->slack_s < 0) {
     trial.against.push_back({worst->open_binds ? Kind::open_time : Kind::total_time, worst->joint,
                              static_cast<double>(worst->limit_s - worst->slack_s),

@@ -129,16 +129,8 @@ int clamp_count(const clamps::layout::ClampLayout& layout) {
   return static_cast<int>(count);
 }
 
-// A fifth of the tightest joint's binding limit to spare.
 bool comfortable(const Timed& one) {
-  if (one.schedule.tightest < 0) {
-    return true;
-  }
-  const auto j = static_cast<std::size_t>(one.schedule.tightest);
-  const order::JointTime& time = one.problem.joints[j];
-  const order::JointClock& clock = one.schedule.clocks[j];
-  return order::comfortable(one.schedule.slack_s,
-                            open_binds(time, clock) ? time.open_s : time.total_s);
+  return order::comfortable(one.problem, one.schedule);
 }
 
 bool worth_keeping(const Timed& full) {

@@ -1,6 +1,7 @@
 #include "planner/stage/plan_stages.h"
 
 #include <algorithm>
+#include <map>
 
 #include "planner/order/likeness.h"
 #include "planner/order/stages.h"
@@ -39,9 +40,7 @@ class DemandOfJoints {
     for (const clamps::layout::PressingAxis& round : one_go_.layout.rounds) {
       add_round(round, joints, out, pressing);
     }
-    if (!out.groups.empty()) {
-      out.rings = {one_go_.problem.rings.front()};
-    }
+    add_rings(out);
     out.enough = pressing <= on_the_rack();
     return out;
   }
@@ -53,6 +52,29 @@ class DemandOfJoints {
       there += round.seat ? 0 : static_cast<int>(round.clamps.size());
     }
     return there - one_go_.layout.missing;
+  }
+
+  // The ring that the round is tightened with in one go: that of a joint it holds, else the first.
+  int ring_of(const clamps::layout::PressingAxis& round) const {
+    for (std::size_t j = 0; j < one_go_.stage.joints.size(); ++j) {
+      const int group = one_go_.problem.joints[j].group;
+      if (group >= 0 && std::ranges::count(round.holds, one_go_.stage.joints[j]) > 0) {
+        return one_go_.problem.groups[static_cast<std::size_t>(group)].ring;
+      }
+    }
+    return 0;
+  }
+
+  // Those of one go that have rounds here, numbered anew.
+  void add_rings(order::StageClamps& out) const {
+    std::map<int, int> number;
+    for (order::SnugRound& round : out.groups) {
+      const auto [known, fresh] = number.try_emplace(round.ring, static_cast<int>(number.size()));
+      if (fresh) {
+        out.rings.push_back(one_go_.problem.rings[static_cast<std::size_t>(round.ring)]);
+      }
+      round.ring = known->second;
+    }
   }
 
   work::JointId id_of(int joint) const {
@@ -78,6 +100,7 @@ class DemandOfJoints {
     snug.clamps = static_cast<int>(on_these.size());
     snug.snug_s = snug_seconds(on_these, pace_);
     snug.tighten_s = work::whole_seconds(pace_.tighten_s);
+    snug.ring = ring_of(round);
     const auto& first = round.holds.empty() ? round.presses : round.holds;
     for (std::size_t j = 0; j < joints.size(); ++j) {
       if (std::find(first.begin(), first.end(), id_of(joints[j])) != first.end()) {
@@ -106,6 +129,7 @@ order::StageProblem stage_problem(const PlannedStage& one_go, const StageInput& 
     joint.group = -1;
   }
   problem.clamps = DemandOfJoints(one_go, input.shop.pace);
+  problem.least = 2;
   return problem;
 }
 

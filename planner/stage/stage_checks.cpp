@@ -53,8 +53,6 @@ bool wants_flush(const work::Joint& joint, std::span<const geometry::Box> bounds
     case work::JointKind::half_lap:
     case work::JointKind::bridle:
       return true;
-    case work::JointKind::lamination:
-      return false;
     default:
       return flat && level(bounds[joint.parts[0]], bounds[joint.parts[1]], *flat);
   }

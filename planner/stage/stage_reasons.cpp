@@ -25,8 +25,9 @@ plan::TightestJoint where_time_goes(const order::TimeSpent& spent, const StageWo
   out.limit_s = spent.limit_s;
   out.spreading_s = spent.spreading_s;
   out.joining_s = spent.joining_s;
-  out.snugging_s = spent.snugging_s + spent.tightening_s;
+  out.snugging_s = spent.snugging_s;
   out.checking_s = spent.checking_s;
+  out.tightening_s = spent.tightening_s;
   out.waiting_s = spent.waiting_s;
   return out;
 }

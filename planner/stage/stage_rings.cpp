@@ -48,13 +48,6 @@ std::vector<StageRing> stage_rings(std::span<const work::Joint> joints, const wo
       std::ranges::copy_if(demand.presses, std::back_inserter(corners), of_ring);
       demand.closed_first = corners.empty() ? demand.presses : corners;
     }
-    // While a check of its ring is still to come the work may be moved: it counts to its end.
-    for (const work::JointId id : demand.holds) {
-      if (rings[static_cast<std::size_t>(demand.ring)].checks.empty() &&
-          snug_is_enough(joints[id], glue)) {
-        demand.held_snug.push_back(id);
-      }
-    }
   }
   // Where the ring's own rounds are others' after all, the checks belong to the last of them.
   if (!demands.empty() &&
@@ -64,6 +57,15 @@ std::vector<StageRing> stage_rings(std::span<const work::Joint> joints, const wo
     }
     rings[demands.size()].checks = std::move(rings[0].checks);
     rings.erase(rings.begin());
+  }
+  for (StageDemand& demand : demands) {
+    // While a check of its ring is still to come the work may be moved: it counts to its end.
+    for (const work::JointId id : demand.holds) {
+      if (rings[static_cast<std::size_t>(demand.ring)].checks.empty() &&
+          snug_is_enough(joints[id], glue)) {
+        demand.held_snug.push_back(id);
+      }
+    }
   }
   return rings;
 }

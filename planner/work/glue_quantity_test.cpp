@@ -70,14 +70,20 @@ TEST_SUITE("planner/glue_quantity") {
     CHECK(need.ready_ml == 15);
   }
 
-  TEST_CASE("end grain takes a size coat on each side that shows it") {
-    const work::GlueInUse glue = table_glue("pva_white");
-    const auto sized = [&](std::array<work::GrainClass, 2> grain) {
-      return glue_quantity(std::vector{joint_of(0.1, grain)}, glue, work::Pace{}).size_coat_g;
+  TEST_CASE("end grain that clamps press takes a size coat on each side that shows it") {
+    const auto sized = [](work::JointKind kind, std::array<work::GrainClass, 2> grain,
+                          const char* family = "pva_white") {
+      work::Joint joint = joint_of(0.1, grain);
+      joint.kind = kind;
+      return glue_quantity(std::vector{joint}, table_glue(family), work::Pace{}).size_coat_g;
     };
-    CHECK(sized(kLong) == 0);
-    CHECK(sized(kButted) == doctest::Approx(10));
-    CHECK(sized(kMitred) == doctest::Approx(20));
+    CHECK(sized(work::JointKind::butt, kLong) == 0);
+    CHECK(sized(work::JointKind::butt, kButted) == doctest::Approx(10));
+    CHECK(sized(work::JointKind::mitre, kMitred) == doctest::Approx(20));
+    // A coat would swell what slides into a tight fit; two glues want none.
+    CHECK(sized(work::JointKind::dado, kButted) == 0);
+    CHECK(sized(work::JointKind::butt, kButted, "polyurethane") == 0);
+    CHECK(sized(work::JointKind::butt, kButted, "epoxy_slow") == 0);
   }
 
   TEST_CASE("a floating panel takes none, a panel glued in its middle takes the middle's share") {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "planner/work/joint_kind.h"
+
 namespace planner::work {
 namespace {
 
@@ -37,13 +39,9 @@ bool fit_pressed(const Joint& joint, std::size_t face) {
 }
 
 std::optional<std::size_t> main_face(const Joint& joint) {
-  const std::size_t looked_at = joint.kind == JointKind::mortise_and_tenon ? joint.faces.size() : 1;
-  for (std::size_t face = 0; face < looked_at && face < joint.faces.size(); ++face) {
-    if (fit_pressed(joint, face)) {
-      return std::nullopt;
-    }
-  }
-  return joint.faces.empty() ? std::nullopt : std::optional<std::size_t>(0);
+  const bool comes_home = trade_of(joint.kind).asks == Asks::home;
+  return joint.faces.empty() || comes_home || fit_pressed(joint, 0) ? std::nullopt
+                                                                    : std::optional<std::size_t>(0);
 }
 
 }  // namespace planner::work

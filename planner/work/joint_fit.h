@@ -11,9 +11,8 @@ namespace planner::work {
 // both. A bridle's cheeks stand open and are pressed through.
 bool fit_pressed(const Joint& joint, std::size_t face);
 
-// The face a joint is held by: its largest; nothing where that one is held by its fit, and the
-// joint only wants closing. A mortise and tenon is held by its cheeks, however wide its shoulder is
-// (common practice: a shoulder is end grain and only closed).
+// The face a joint is held by: its largest; nothing where that one is held by its fit, or the kind of
+// joint asks no more than to come home (joint_kind.h).
 std::optional<std::size_t> main_face(const Joint& joint);
 
 }  // namespace planner::work

@@ -17,6 +17,12 @@ enum JointTrait : unsigned {
   kOtherShape = 8   // it holds by another shape than a groove that a part may lie in
 };
 
+// What a joint asks of what presses it (common practice).
+enum class Asks {
+  hold,  // its largest face pressed all along; but where its own fit presses that, only to come home
+  home   // its shoulders or its floor closed; its own fit does the rest
+};
+
 // What the trade knows of a kind of joint. UK words are empty where they are the same.
 struct JointTrade {
   JointKind kind;
@@ -25,6 +31,7 @@ struct JointTrade {
   std::string_view mate_place =
       {};  // what the part without the cut has, where not the same: "dowel"
   unsigned traits = 0;
+  Asks asks = Asks::hold;
 
   std::string_view name_in(bool uk_words) const {
     return uk_words && !uk_name.empty() ? uk_name : name;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numeric>
 
 #include <doctest/doctest.h>
 
@@ -28,9 +29,26 @@ bool same_axis(const Direction& a, const Direction& b) {
   return std::abs(dot(a, b)) > 0.9998;
 }
 
+// Of each part, what it is one piece with when the stage begins, told by its first part.
+std::vector<work::PartId> pieces_before(const FixturePlan& f, const plan::Stage& stage) {
+  std::vector<work::PartId> piece(f.plan.parts.size());
+  std::iota(piece.begin(), piece.end(), work::PartId{0});
+  for (const plan::Stage& earlier : f.plan.stages) {
+    if (&earlier == &stage) {
+      break;
+    }
+    for (const work::JointId joint : earlier.joints) {
+      const auto [a, b] = f.plan.joints[joint].parts;
+      std::ranges::replace(piece, std::max(piece[a], piece[b]), std::min(piece[a], piece[b]));
+    }
+  }
+  return piece;
+}
+
 Balance balance_of(const FixturePlan& f, const std::vector<geometry::Solid>& solids,
                    const plan::Stage& stage, const Direction& axis) {
   Balance out;
+  const std::vector<work::PartId> piece = pieces_before(f, stage);
   std::vector<geometry::Solid> work;
   for (const work::PartId part : stage.parts) {
     work.push_back(solids[part]);
@@ -39,8 +57,8 @@ Balance balance_of(const FixturePlan& f, const std::vector<geometry::Solid>& sol
     if (same_axis(clamp.axis, axis)) {
       const auto path = geometry::crossings(work, clamp.at, clamp.axis);
       REQUIRE_FALSE(path.empty());
-      out.force_N[stage.parts[path.front().solid]] += clamp.force_N;
-      out.force_N[stage.parts[path.back().solid]] -= clamp.force_N;
+      out.force_N[piece[stage.parts[path.front().solid]]] += clamp.force_N;
+      out.force_N[piece[stage.parts[path.back().solid]]] -= clamp.force_N;
       out.clamped_N += clamp.force_N;
     }
   }
@@ -55,8 +73,8 @@ Balance balance_of(const FixturePlan& f, const std::vector<geometry::Solid>& sol
     const double tilt = dot(contact.normal, axis);
     const double force = line.mean_MPa * contact.area_mm2 * std::abs(tilt);
     const bool first_low = tilt > 0;  // the normal looks out of the first part
-    out.force_N[joint.parts[first_low ? 0 : 1]] -= force;
-    out.force_N[joint.parts[first_low ? 1 : 0]] += force;
+    out.force_N[piece[joint.parts[first_low ? 0 : 1]]] -= force;
+    out.force_N[piece[joint.parts[first_low ? 1 : 0]]] += force;
   }
   return out;
 }

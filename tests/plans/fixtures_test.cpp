@@ -153,15 +153,17 @@ TEST_SUITE("plans/fixtures") {
     CHECK(force / 4.4482216 >= 806.25);  // 32.25 in2 at 25 psi, worked.md
   }
 
-  TEST_CASE("the chest's inside is checked before its lid goes on, and the lid goes on last") {
+  TEST_CASE("the chest's ring is checked and tight before its lid goes on, and the lid goes on last") {
     const FixturePlan& f = fixture_plan("hive_tool_chest", "enough.toml");
-    int inside = 0, last_join = 0;
+    int checked = 0, tight = 0, last_join = 0;
     for (const plan::Step& step : f.plan.stages.front().steps) {
-      inside = step.check == plan::Check::inside_diagonals ? step.n : inside;
+      checked = step.check == plan::Check::outside_diagonals ? step.n : checked;
+      tight = tight == 0 && step.kind == plan::StepKind::tighten ? step.n : tight;
       last_join = step.kind == plan::StepKind::join ? step.n : last_join;
     }
-    CHECK(inside > 0);
-    CHECK(inside < last_join);
+    CHECK(checked > 0);
+    CHECK(checked < tight);
+    CHECK(tight < last_join);
     CHECK(first_join(f, "top") == last_join);
   }
 

@@ -61,8 +61,8 @@ TEST_SUITE("planner/corner_clamps") {
       CHECK(with.pressure[i].mean_MPa == without.pressure[i].mean_MPa);
     }
     CHECK(stage.clamps.size() == without.stages.front().clamps.size());
-    // Half a minute each by the table.
-    CHECK(stage.makespan_s >= without.stages.front().makespan_s + 4 * 30);
+    // Twenty seconds each by the table.
+    CHECK(stage.makespan_s >= without.stages.front().makespan_s + 4 * 20);
     const auto row = std::find_if(with.inventory.begin(), with.inventory.end(),
                                   [](const plan::InventoryRow& r) { return r.kind == "corner"; });
     REQUIRE(row != with.inventory.end());
