@@ -71,8 +71,10 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
     // What was not searched long enough says nothing against another glue or for a way out.
     out.glue_trials.clear();
     planned.ways_out.clear();
+    planned.helps_most.reset();
   }
   plan.verdict = advice::judge(plan, planned.impossible, std::move(planned.ways_out));
+  plan.verdict.helps_most = std::move(planned.helps_most);
   plan.verdict.stopped = out.stopped;
   out.plan = std::move(plan);
   return out;

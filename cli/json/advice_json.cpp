@@ -36,6 +36,12 @@ struct WayAmounts {
   Json operator()(const planner::plan::ColdGlueWay& way) const {
     return {{"glue", way.name}, {"on_shelf", way.on_shelf}, {"least_C", rounded(way.least_C, 1)}};
   }
+  Json operator()(const planner::plan::RollerWay& way) const {
+    return {{"slack_s", second(way.slack_s)}};
+  }
+  Json operator()(const planner::plan::StagesWay& way) const {
+    return {{"stages", way.stages}, {"slack_s", second(way.slack_s)}};
+  }
   Json operator()(const planner::plan::DoubleSpreadWay& way) const {
     return {{"slack_s", second(way.slack_s)}};
   }

@@ -36,6 +36,10 @@ Json verdict_json(const Plan& plan) {
                             [&](const planner::plan::WayOut& way) { return way_json(plan, way); })},
       {"risk", words::risk_text(plan, false)},
       {"risk_data", fact(plan, verdict.risk)}};
+  if (verdict.helps_most) {
+    json["helps_most"] = way_json(plan, verdict.helps_most->way);
+    json["helps_most"]["before_s"] = second(verdict.helps_most->before_s);
+  }
   if (verdict.stopped) {
     json["stopped"] = true;
   }

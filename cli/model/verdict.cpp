@@ -260,6 +260,13 @@ std::vector<Matter> verdict_matters(const Plan& plan, const words::TextStyle& st
   if (plan.verdict.ok) {
     out.push_back({"Risk", {words::risk_text(plan, plan.uk_words)}});
   }
+  if (plan.verdict.helps_most) {
+    const planner::plan::HelpsMost& most = *plan.verdict.helps_most;
+    const words::WayOutWords told = words::way_out_words(plan, most.way);
+    out.push_back({"Helps most",
+                   {words::printable(told.what) + ": " + words::printable(told.gain),
+                    words::printable(told.what)}});
+  }
   after_matter(plan, style, out);
   return out;
 }

@@ -10,7 +10,8 @@ namespace {
 using planner::plan::ClampsToBorrow;
 
 std::string to_spare(double slack_s) {
-  return duration_text(slack_s) + " to spare";
+  return slack_s < 0 ? duration_text(-slack_s) + " over the time"
+                     : duration_text(slack_s) + " to spare";
 }
 
 // Clamps that stay on for a minute more are nothing to tell.
@@ -65,6 +66,14 @@ class WayOutVisitor {
             fmt::format("spread in {} % of the time, with a roller {}; rehearse it", way.percent,
                         way.second_pair ? "and a second pair of hands" : "or a wider brush"),
             "every joint inside its time"};
+  }
+
+  WayOutWords operator()(const planner::plan::RollerWay& way) const {
+    return {"roller", "spread wide faces with a roller or notched spreader", to_spare(way.slack_s)};
+  }
+
+  WayOutWords operator()(const planner::plan::StagesWay& way) const {
+    return {"stages", fmt::format("glue it in {} stages", way.stages), to_spare(way.slack_s)};
   }
 
   WayOutWords operator()(const planner::plan::SmallerJoinWay& way) const {

@@ -122,8 +122,11 @@ StageQuotient merged_boards(const StageProblem& problem, Boards boards, const St
     q.problem.weight_g.push_back(weight_g_of(whole, board));
   }
   q.problem.rings = clamps.rings;
-  for (RingFinish& ring : q.problem.rings) {
-    ring.check_s = closes_ring(q.problem.assembly) ? ring.check_s : 0;
+  if (!clamps.groups.empty() && !closes_ring(q.problem.assembly)) {
+    q.problem.rings = {clamps.open};
+    for (SnugRound& round : q.problem.groups) {
+      round.ring = 0;
+    }
   }
   q.problem.closing_unit = -1;
   if (last && whole.closing_unit >= 0 && boards.size() > 2) {

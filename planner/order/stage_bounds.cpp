@@ -36,22 +36,32 @@ int joins_after(const AssemblyProblem& a, const Boards& boards, std::span<const 
   return groups - 1;
 }
 
+// From snug to tight, whether the stage closes a ring or not.
+int least_finish_s(const StageClamps& clamps, const SnugRound& round, int people) {
+  const RingFinish& ring = clamps.rings[static_cast<std::size_t>(round.ring)];
+  return std::min(ring.tack_s + ring.check_s, clamps.open.tack_s + clamps.open.check_s) +
+         round.tightening_s(people);
+}
+
 }  // namespace
 
 bool clearly_too_much(const ScheduleProblem& whole, const Boards& boards,
                       std::span<const int> joints, const StageClamps& clamps) {
   for (std::size_t g = 0; g < clamps.groups.size(); ++g) {
     int spread = 0, total = 0;
+    bool snug_holds = false;
     std::vector<int> own;
     for (std::size_t k = 0; k < joints.size(); ++k) {
       if (clamps.group_of[k] == static_cast<int>(g)) {
         const JointTime& time = whole.joints[static_cast<std::size_t>(joints[k])];
         spread += time.spread_s;
         total = std::max(total, time.total_s);
+        snug_holds = snug_holds || time.held_snug;
         own.push_back(joints[k]);
       }
     }
-    const int needed = spread / whole.people + clamps.groups[g].snugging_s(whole.people);
+    const int needed = spread / whole.people + clamps.groups[g].snugging_s(whole.people) +
+                       (snug_holds ? 0 : least_finish_s(clamps, clamps.groups[g], whole.people));
     if (!own.empty() && needed + joins_after(whole.assembly, boards, own) * whole.least_joining_s() > total) {
       return true;
     }

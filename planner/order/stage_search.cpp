@@ -48,22 +48,32 @@ std::vector<int> StageSearch::key(const Boards& boards, bool last) {
   return ids;
 }
 
+bool StageSearch::ended() const {
+  return looked_at_ >= limit_ || plans_met_ >= most_met_ ||
+         base::stop_requested(problem_.whole.assembly.stop);
+}
+
+bool StageSearch::clearly_refuted(const Boards& boards) {
+  const std::vector<int> joints = joints_between(problem_.whole.assembly, boards);
+  const StageClamps& clamps = clamps_for(joints);
+  return !clamps.enough || clearly_too_much(problem_.whole, boards, joints, clamps);
+}
+
 bool StageSearch::fits(const Boards& boards, bool last) {
   const std::vector<int> k = key(boards, last);
   if (const auto it = fits_.find(k); it != fits_.end()) {
     return it->second;
   }
-  const std::vector<int> joints = joints_between(problem_.whole.assembly, boards);
-  const StageClamps& clamps = clamps_for(joints);
-  bool yes = clamps.enough && !clearly_too_much(problem_.whole, boards, joints, clamps);
+  bool yes = !clearly_refuted(boards);
   if (yes) {
-    if (looked_at_ >= limit_ || stopped()) {
+    if (ended()) {
       cut_short_ = true;
       return false;
     }
     ++looked_at_;
+    const std::vector<int> joints = joints_between(problem_.whole.assembly, boards);
     const Fits answer =
-        fits_in_time(merged_boards(problem_, boards, clamps, last).problem, effort_.each);
+        fits_in_time(merged_boards(problem_, boards, clamps_for(joints), last).problem, effort_.each);
     cut_short_ = cut_short_ || answer == Fits::unknown;
     yes = answer == Fits::yes;
   }
@@ -131,10 +141,11 @@ std::vector<StageCandidate> StageSearch::candidates(const Boards& boards, int wa
 }
 
 void StageSearch::search(const Boards& boards, int stages_left) {
-  if (++looked_at_ > limit_ || stopped()) {
+  if (ended()) {
     cut_short_ = true;
     return;
   }
+  ++looked_at_;
   if (stages_left == 1) {
     if (fits(boards, true)) {
       finish(boards);
@@ -149,7 +160,7 @@ void StageSearch::search(const Boards& boards, int stages_left) {
   const int plans = plans_met_;
   bool skipped = false;
   for (const StageCandidate& c : candidates(boards, work_s(problem_.whole, boards) / stages_left)) {
-    if (looked_at_ >= limit_ || stopped()) {
+    if (ended()) {
       cut_short_ = true;
       return;
     }
@@ -162,9 +173,11 @@ void StageSearch::search(const Boards& boards, int stages_left) {
       skipped = true;
       continue;
     }
-    if (fits(c.boards, false)) {
+    const Boards rest = with_joined(boards, c.group);
+    // The last stage is often refuted for less than the one before is searched.
+    if ((stages_left > 2 || !clearly_refuted(rest)) && fits(c.boards, false)) {
       path_.push_back(c.boards);
-      search(with_joined(boards, c.group), stages_left - 1);
+      search(rest, stages_left - 1);
       path_.pop_back();
     }
   }
@@ -176,6 +189,7 @@ void StageSearch::search(const Boards& boards, int stages_left) {
 StageSearch::Answer StageSearch::with_stages(int count) {
   cut_short_ = false;
   limit_ = looked_at_ + effort_.stages;
+  most_met_ = plans_met_ + std::max(1, effort_.plans / problem_.whole.assembly.units);
   best_.clear();
   ranked_.clear();
   path_.clear();
@@ -189,6 +203,7 @@ StageSearch::Answer StageSearch::with_stages(int count) {
 
 bool StageSearch::greedy(int most_stages) {
   limit_ = looked_at_ + effort_.stages;
+  most_met_ = plans_met_ + 1;
   best_.clear();
   Boards boards = single_units(problem_.whole.assembly);
   for (int stage = 0; stage < most_stages; ++stage) {

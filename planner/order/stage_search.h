@@ -29,7 +29,8 @@ class StageSearch {
   bool fits(const Boards& boards, bool last);
 
  private:
-  bool stopped() const { return base::stop_requested(problem_.whole.assembly.stop); }
+  // Looked at as much as the effort allows, or met plans enough to choose from.
+  bool ended() const;
   struct Score {
     int slack_steps = 0, uneven_steps = 0;
     std::vector<base::UnitSet> groups;
@@ -37,6 +38,8 @@ class StageSearch {
     bool better_than(const Score& other) const;
   };
 
+  // No clamps, or no time, without searching its orders.
+  bool clearly_refuted(const Boards& boards);
   void search(const Boards& boards, int stages_left);
   std::vector<StageCandidate> candidates(const Boards& boards, int wanted_work_s);
   Score score(const std::vector<Boards>& plan);
@@ -55,7 +58,7 @@ class StageSearch {
   std::vector<Boards> path_, best_;
   std::vector<std::pair<Score, std::vector<Boards>>> ranked_;  // best first, not more than a few
   std::set<std::vector<int>> hopeless_;  // boards and stages left from which no plan is met
-  int plans_met_ = 0;
+  int plans_met_ = 0, most_met_ = 0;
   int looked_at_ = 0, limit_ = 0;
   bool cut_short_ = false;
 };

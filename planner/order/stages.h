@@ -14,7 +14,8 @@ namespace planner::order {
 // What the joints of a stage ask of the rack.
 struct StageClamps {
   std::vector<SnugRound> groups;  // closed_first: indices into the whole problem's joints
-  std::vector<RingFinish> rings;  // of the groups; checked only in a stage that closes a ring
+  std::vector<RingFinish> rings;  // of the groups, in a stage that closes a ring
+  RingFinish open;                // of all groups together, in one that closes none
   std::vector<int> group_of;      // the round that holds it, by position in the asked joints; -1
   bool enough = true;             // the rack has them
 };
@@ -54,10 +55,13 @@ struct StageOrders {
   bool in_time() const { return status != plan::Proof::impossible; }
 };
 
-// Limits in stages looked at and in nodes for each; the same answer on every machine.
+// Limits in stages looked at, in nodes for each, and in plans of as many stages to choose from, which
+// are met most even first: so many shared by the units, as each takes longer with more of them. The
+// same answer on every machine.
 struct StageEffort {
   int stages = 3000;
   Effort each{4000};
+  int plans = 2000;
 };
 
 // The fewest stages, each inside its time and its rack; among those the most slack in steps, then

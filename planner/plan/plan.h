@@ -40,6 +40,7 @@ struct Verdict {
   Level pressure = Level::short_of_hold;
   std::vector<VerdictReason> reasons;  // why not, or what is only just so; most serious first
   std::vector<WayOut> ways_out;        // up to three that help, least trouble first
+  std::optional<HelpsMost> helps_most;  // where there is no comfort
   Risk risk;                           // the one thing most likely to go wrong
   bool stopped = false;  // planning was stopped by hand: the best found so far, not proven
 };

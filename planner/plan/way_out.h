@@ -54,6 +54,17 @@ struct FasterSpreadWay {
   bool second_pair = false;
 };
 
+// Wide faces spread by roller or notched spreader.
+struct RollerWay {
+  double slack_s = 0;
+};
+
+// One stage after another, each glued, clamped and released before the next.
+struct StagesWay {
+  int stages = 0;
+  double slack_s = 0;  // the least of the stages'
+};
+
 // A join that alone outlasts the glue, made smaller. `first` and `second` are what it brings
 // together.
 struct SmallerJoinWay {
@@ -97,12 +108,19 @@ struct HoldWay {
 
 using WayOutChange =
     std::variant<HelpersWay, GlueWay, CoolerWay, WarmerWay, ColdGlueWay, DoubleSpreadWay,
-                 FasterSpreadWay, SmallerJoinWay, GoesWay, BorrowWay, StrapsWay, HoldWay>;
+                 FasterSpreadWay, RollerWay, StagesWay, SmallerJoinWay, GoesWay, BorrowWay, StrapsWay,
+                 HoldWay>;
 
 struct WayOut {
   WayOutChange change;
   int trouble = 0;     // orders them, least first
   bool mends = false;  // with it alone, the plan works
+};
+
+// The one change that gives most time, of a plan without comfort.
+struct HelpsMost {
+  WayOut way;
+  double slack_s = 0, before_s = 0;  // to spare with it and without; negative: over the time
 };
 
 }  // namespace planner::plan

@@ -10,7 +10,8 @@ namespace planner::stage {
 
 struct PlannedStages {
   std::vector<PlannedStage> stages;
-  std::vector<plan::WayOut> ways_out;  // where time or rack fail
+  std::vector<plan::WayOut> ways_out;         // where time or rack fail
+  std::optional<plan::HelpsMost> helps_most;  // where there is no comfort, and something helps
   // What one go overran, where stages are planned instead.
   std::optional<order::ScheduleProblem> one_go;
   std::optional<plan::VerdictReason> impossible;  // why no order exists; nothing where one does

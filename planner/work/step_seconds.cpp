@@ -131,6 +131,12 @@ int spread_seconds(const Joint& joint, const Pace& pace) {
   return whole_seconds(seconds_of(spread_shares(joint, pace)));
 }
 
+Pace with_roller(Pace pace) {
+  pace.wide_s_per_mm2 =
+      std::min(pace.wide_s_per_mm2.value_or(kSpreader_s_per_mm2), kSpreader_s_per_mm2);
+  return pace;
+}
+
 PaceShare join_share(const Joint& joint, std::span<const geometry::Box> bounds, const Pace& pace) {
   if (joint.kind == JointKind::edge) {
     return {"strip", pace.strip_s, 1};

@@ -23,6 +23,9 @@ struct PaceShare {
 std::vector<PaceShare> spread_shares(const Joint& joint, const Pace& pace);
 int spread_seconds(const Joint& joint, const Pace& pace);
 
+// The pace with wide faces spread by roller or notched spreader, where they aren't yet.
+Pace with_roller(Pace pace);
+
 // What a joint asks of the join that closes it: by the longest side of its shorter part, as the light
 // part moves; a strip's where boards are edged into a slab. `bounds`: by part; empty: all are short.
 PaceShare join_share(const Joint& joint, std::span<const geometry::Box> bounds, const Pace& pace);

@@ -1,0 +1,22 @@
+// More than one go: which boards first, each stage planned by itself.
+#pragma once
+#include <vector>
+
+#include "planner/order/stages.h"
+#include "planner/stage/plan_stage.h"
+
+namespace planner::stage {
+
+// In time, with clamps that are on the rack.
+bool holds(const PlannedStage& planned);
+
+struct Staging {
+  order::StageOrders orders;         // by the clamps that one go puts on the same joints
+  std::vector<PlannedStage> stages;  // planned by themselves; empty where rack or clock fail
+};
+
+// The fewest stages, two at least; of some that are as few the best whose clamps press every joint.
+Staging plan_in_stages(const StageInput& input, const PlannedStage& one_go,
+                       const PlanOptions& options);
+
+}  // namespace planner::stage
