@@ -66,14 +66,17 @@ std::optional<plan::HelpsMost> with_roller(const StageInput& input, const Planne
   return slack ? std::optional(helping(plan::RollerWay{double(*slack)}, *slack)) : std::nullopt;
 }
 
-// The best of the shelf; of the table where the shelf has none.
+// The shelf's, or the table's where the shelf has none: the first with comfort, as nobody changes to
+// epoxy for more of it than he needs; else the one that gives most.
 std::optional<plan::HelpsMost> with_glue(const StageInput& input, const PlannedStages& planned) {
   const std::vector<GlueTrial> trials = try_glues(input, planned);
   for (const bool on_shelf : {true, false}) {
     const GlueTrial* best = nullptr;
     for (const GlueTrial& trial : trials) {
       const bool serves = !trial.jobs_own && trial.on_shelf == on_shelf && trial.against.empty();
-      best = serves && (best == nullptr || trial.slack_s > best->slack_s) ? &trial : best;
+      const bool better = best == nullptr || (!best->comfortable && (trial.comfortable ||
+                                                                     trial.slack_s > best->slack_s));
+      best = serves && better ? &trial : best;
     }
     if (best != nullptr && best->slack_s >= least_slack_s(planned.stages) + kWorthTelling_s) {
       const double slack_s = best->slack_s;
