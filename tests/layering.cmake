@@ -49,7 +49,7 @@ rule("geometry/.*\\.cpp" "geometry knows std, CGAL and itself, and never prints"
 
 rule("planner/verify/[a-z_]+\\.(h|cpp)" "the verifier uses no solver that it verifies"
      "${calm_std}" "${shown}" "\"planner/(base|tables|work|plan|verify)/[a-z_]+\\.h\""
-     "\"planner/clamps/bodies/clamp_setting\\.h\"")  # how bars move into place, which both work from
+     "\"planner/clamps/bodies/(clamp_setting|part_way)\\.h\"")  # how bars and parts come to their places, which both work from
 rule("planner/.*\\.h" "libraries stay out of planner's headers"
      "${calm_std}" "${shown}" "${planner}")
 rule("planner/(order/(assembly|schedule|stages)[a-z_]*|clamps/layout/clamp_assignment)\\.cpp"
@@ -91,7 +91,7 @@ room(planner/pressure beam_table crush glue_line pressure_line pressure_plate pr
      racking)
 room(planner/order clock_remedies comfort likeness order_reasons schedule stages)
 room(planner/clamps/count even_spread fewest_clamps max_min_forces)
-room(planner/clamps/bodies clamp_bodies clamp_setting risers)
+room(planner/clamps/bodies clamp_bodies clamp_setting part_way risers)
 room(planner/clamps/axis axis_clamps clamp_count_cache clamp_shortfall clamps_at even_spacing
      fewest_on_axis line_of_action planned_clamp pressing_axes pressure_levels shaped_pads
      wide_face_clamps)

@@ -225,6 +225,17 @@ Json stage_json(const Plan& plan, const Stage& stage) {
     json["bound_s"] = second(*stage.bound_s);
   }
   json["limits"] = std::move(limits);
+  if (stage.cross_cauls) {
+    const planner::plan::CrossCauls& cauls = *stage.cross_cauls;
+    json["cross_cauls"] = {
+        {"along", std::string(1, "xyz"[cauls.along_axis])},
+        {"at_mm", array_of(cauls.at_mm, [](double at) -> Json { return mm(at); })},
+        {"length_mm", mm(cauls.length_mm)},
+        {"side_mm", mm(cauls.side_mm)},
+        {"clamp", cauls.kind},
+        {"clamps", cauls.clamps()},
+        {"opening_mm", mm(cauls.opening_mm)}};
+  }
   for (const planner::plan::CornerClamp& c : stage.corner_clamps) {
     json["locators"].push_back(
         {{"joint", c.joint}, {"at_mm", vector_of(c.at)}, {"kind", c.kind}, {"stays", c.stays}});

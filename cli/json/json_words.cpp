@@ -26,6 +26,8 @@ const char* word(planner::plan::StepKind v) {
       return "join";
     case planner::plan::StepKind::snug:
       return "snug";
+    case planner::plan::StepKind::cauls:
+      return "cauls";
     case planner::plan::StepKind::check:
       return "check";
     case planner::plan::StepKind::tighten:

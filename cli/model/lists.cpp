@@ -1,6 +1,7 @@
 #include "cli/model/lists.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -65,6 +66,14 @@ std::string preset_text(const Plan& plan, const InventoryRow& row, const words::
     texts.push_back(groups.size() > 1 ? fmt::format("{} {}", group.numbers.size(), numbered)
                     : plan.inventory.size() > 1 ? numbered
                                                 : group.text);
+  }
+  for (const Stage& stage : plan.stages) {
+    const auto& cauls = stage.cross_cauls;
+    if (cauls && cauls->kind == row.kind && cauls->size_mm == row.opening_mm) {
+      texts.push_back(fmt::format("{}to {} for the cauls across",
+                                  texts.empty() ? "" : fmt::format("{} ", cauls->clamps()),
+                                  length_text(cauls->opening_mm, style.wording)));
+    }
   }
   return texts.empty() ? corners_text(plan, row) : "; open " + words::list_text(texts);
 }
@@ -162,6 +171,38 @@ void block_items(const Plan& plan, const words::TextStyle& style, std::vector<st
   }
 }
 
+// Where on the assembly along an axis: "2 in from the left".
+std::string place_text(const Plan& plan, int axis, double at_mm,
+                       const words::Wording& wording) {
+  double low = at_mm;
+  for (const planner::plan::PlanPart& part : plan.parts) {
+    low = std::min(low, part.bounds.lo[static_cast<std::size_t>(axis)]);
+  }
+  constexpr std::array<const char*, 3> kFrom = {"the left", "the front", "the bottom"};
+  return fmt::format("{} from {}", words::length_text(at_mm - low, wording),
+                     kFrom[static_cast<std::size_t>(axis)]);
+}
+
+// "2 pairs of cauls, 19 x 1 1/2 x 1 1/2 in, ... across the boards at 2 in from the left and ..."
+void cross_caul_items(const Plan& plan, const words::TextStyle& style,
+                      std::vector<std::string>& out) {
+  for (const Stage& stage : plan.stages) {
+    if (!stage.cross_cauls) {
+      continue;
+    }
+    const planner::plan::CrossCauls& cauls = *stage.cross_cauls;
+    std::vector<std::string> places;
+    for (const double at : cauls.at_mm) {
+      places.push_back(place_text(plan, cauls.along_axis, at, style.wording));
+    }
+    out.push_back(fmt::format(
+        "{} of cauls across the boards, {}, waxed, planed a hair hollow at the ends; {}",
+        words::count_text(static_cast<int>(places.size()), "pair"),
+        words::size_text({cauls.length_mm, cauls.side_mm, cauls.side_mm}, style.wording),
+        words::list_text(places)));
+  }
+}
+
 // What the work stands on, and as many blocks to lean parts on as there are hands missing at once.
 void prop_items(const Plan& plan, const words::TextStyle& style, std::vector<std::string>& out) {
   int props = 0, step = 0;
@@ -252,6 +293,7 @@ std::vector<std::string> fetch_items(const Plan& plan, const words::TextStyle& s
   std::vector<std::string> out;
   clamp_items(plan, style, out);
   block_items(plan, style, out);
+  cross_caul_items(plan, style, out);
   prop_items(plan, style, out);
   glue_items(plan, style, out);
   if (plan.needs_square) {

@@ -90,6 +90,9 @@ struct StepWords {
   std::string operator()(const planner::plan::EvenlyDrawn&) const {
     return "every round is snug, so none is pulled askew";
   }
+  std::string operator()(const planner::plan::BoardsFlush&) const {
+    return "bars alone let thin boards buckle and slide up past one another";
+  }
   std::string operator()(const planner::plan::GlueGrabs&) const {
     return "the glue grabs, so that nothing slides when it is tightened";
   }

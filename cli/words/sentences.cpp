@@ -216,6 +216,16 @@ std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step
                      step.wants_hand ? "; keep a hand on it" : "");
 }
 
+// "Set 2 pairs of cauls across the boards, ..."
+std::string cauls_sentence(const Stage& stage, const Wording& wording) {
+  const planner::plan::CrossCauls& cauls = *stage.cross_cauls;
+  const std::size_t pairs = cauls.at_mm.size();
+  return fmt::format(
+      "Set {} of cauls across the boards, above and below, a {} at each end: just tight enough to "
+      "keep the faces flush.",
+      pairs == 1 ? "the pair" : fmt::format("{} pairs", pairs), wording.uk_words ? "cramp" : "clamp");
+}
+
 // What is looked at, and what to do where it isn't so.
 std::string check_sentence(const Plan& plan, const Step& step, const Wording& wording) {
   const char* clamp = wording.uk_words ? "cramp" : "clamp";
@@ -260,6 +270,8 @@ std::string step_sentence(const Plan& plan, const Stage& stage, const Step& step
       return join_sentence(plan, stage, step, wording);
     case StepKind::snug:
       return snug_sentence(stage, step, wording);
+    case StepKind::cauls:
+      return cauls_sentence(stage, wording);
     case StepKind::check:
       return check_sentence(plan, step, wording);
     case StepKind::tighten:

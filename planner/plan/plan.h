@@ -55,7 +55,7 @@ struct PlanPart {
   std::vector<geometry::Facet> facets;  // of its surface as cut, for drawing
 };
 
-enum class StepKind { spread, join, snug, check, tighten, wait };
+enum class StepKind { spread, join, snug, check, tighten, wait, cauls };
 
 // What a check looks at.
 enum class Check {
@@ -172,6 +172,17 @@ struct ByHand {
   double opening_mm = 0;              // opening so far
 };
 
+// Pairs of cauls across a panel, above and below, a clamp at either end of each pair.
+struct CrossCauls {
+  std::vector<double> at_mm;  // their middles along `along_axis`, in the assembly
+  int along_axis = 0;         // the way the panel's boards run
+  double length_mm = 0, side_mm = 0;
+  std::string kind;           // of the clamps; id of the clamp table
+  double size_mm = 0;         // what they open at most
+  double opening_mm = 0;      // what they are set to
+  int clamps() const { return 2 * static_cast<int>(at_mm.size()); }
+};
+
 struct Stage {
   std::vector<work::PartId> parts;
   std::vector<work::JointId> joints;
@@ -180,6 +191,7 @@ struct Stage {
   std::vector<Step> steps;
   std::vector<PlannedClamp> clamps;
   std::vector<CornerClamp> corner_clamps;  // set before the clamps
+  std::optional<CrossCauls> cross_cauls;   // set once these are snug
   std::vector<ByHand> by_hand;
   double slack_s = 0, makespan_s = 0;
   double pull_apart_by_s = 0;  // after this it no longer comes apart cleanly

@@ -25,10 +25,11 @@ struct InsideStillOpen {
 };
 struct StillMoves {};   // check: all is snug, and the glue still moves
 struct EvenlyDrawn {};  // tighten: every round is snug
+struct BoardsFlush {};  // cauls
 struct GlueGrabs {};    // wait
 struct NothingToTell {};
 
 using StepReason = std::variant<NothingToTell, OpenFor, Closes, AllClosed, InsideStillOpen,
-                                StillMoves, EvenlyDrawn, GlueGrabs>;
+                                StillMoves, EvenlyDrawn, BoardsFlush, GlueGrabs>;
 
 }  // namespace planner::plan

@@ -71,6 +71,8 @@ Shares shares_of(const plan::Plan& plan, const plan::Stage& stage, const plan::S
       return step.end_s - step.start_s <= pace.check_small_s
                  ? Shares{{"check_small", pace.check_small_s, 1}}
                  : Shares{{"check", pace.check_s, 1}};
+    case plan::StepKind::cauls:
+      return {{"caul_pair", pace.caul_pair_s, 1}};
     case plan::StepKind::tighten:
       return {{"tighten", pace.tighten_s, 1}};
     case plan::StepKind::wait:

@@ -5,8 +5,10 @@
 
 #include "planner/clamps/layout/corner_clamps.h"
 #include "planner/order/comfort.h"
+#include "planner/stage/cross_cauls.h"
 #include "planner/stage/bench_side.h"
 #include "planner/stage/clamp_numbers.h"
+#include "planner/stage/parts_let_in.h"
 #include "planner/stage/stage_checks.h"
 #include "planner/stage/stage_demands.h"
 #include "planner/stage/stage_reasons.h"
@@ -55,6 +57,7 @@ clamps::layout::ClampLayout layout_for(const StageInput& input, const StageWork&
 // Diagonals are checked in the stage that closes the ring; the closing part may have gone on
 // before.
 StageClock clock_of(const StageInput& input, const StageWork& work,
+                    const std::optional<plan::CrossCauls>& cauls,
                     std::vector<StageDemand>& demands) {
   const auto alone = [&](work::PartId part) {
     return std::any_of(work.units.begin(), work.units.end(),
@@ -67,6 +70,9 @@ StageClock clock_of(const StageInput& input, const StageWork& work,
   clock.rings = stage_rings(input.joints, closes ? &*input.ring : nullptr,
                             stage_checks(work, input.joints, input.bounds, closes, input.shop.pace),
                             input.glue, demands);
+  if (cauls) {
+    clock.rings.front().cauls_s = cauls_seconds(*cauls, input.shop);
+  }
   if (closes && input.closing_part && alone(*input.closing_part)) {
     clock.closing_part = input.closing_part;
     // A ring that is checked before the part goes on has been looked at inside.
@@ -84,6 +90,7 @@ StageClock clock_of(const StageInput& input, const StageWork& work,
 // A clamp layout with the best order and clock for it.
 struct Timed {
   clamps::layout::ClampLayout layout;
+  std::optional<plan::CrossCauls> cauls;
   std::vector<ClampGroup> groups;
   SettingRounds setting;
   std::vector<StageDemand> demands;
@@ -93,7 +100,7 @@ struct Timed {
 };
 
 void solve(const StageInput& input, const StageWork& work, const PlanOptions& options, Timed& out) {
-  const StageClock clock = clock_of(input, work, out.demands);
+  const StageClock clock = clock_of(input, work, out.cauls, out.demands);
   out.rings = clock.rings;
   out.problem = schedule_problem(work, input.joints, input.motions, out.demands, clock);
   // The problem outlives this call; where nobody can ask for an end it keeps nothing of the
@@ -103,20 +110,32 @@ void solve(const StageInput& input, const StageWork& work, const PlanOptions& op
       solve_schedule(out.problem, options.prove ? order::Effort::unlimited() : order::Effort{});
 }
 
+// Rounds that would bar a part the way wait for it.
+void solve_letting_in(const StageInput& input, const StageWork& work, const PlanOptions& options,
+                      Timed& out) {
+  do {
+    solve(input, work, options, out);
+  } while (out.schedule.status != plan::Proof::impossible &&
+           !base::stop_requested(&options.stop) &&
+           let_parts_in(out.schedule, out.problem, work, input.bounds, input.shop, out.layout,
+                        out.groups, out.demands));
+}
+
 // Rounds that would bar others the way go on after them; where that takes too long, those others
 // are laid in their places before.
 Timed timed(const StageInput& input, const StageWork& work, const PlanOptions& options,
-            clamps::layout::ClampLayout layout, std::span<const plan::CornerClamp> corners = {}) {
-  Timed out{std::move(layout), {}, {}, {}, {}, {}, {}};
+            clamps::layout::ClampLayout layout, std::optional<plan::CrossCauls> cauls = {},
+            std::span<const plan::CornerClamp> corners = {}) {
+  Timed out{std::move(layout), std::move(cauls), {}, {}, {}, {}, {}, {}};
   out.groups = together(out.layout, input.joints);
   out.demands = demands_of(out.layout, out.groups, input.joints, input.shop.pace, corners);
   out.setting = SettingRounds(out.layout, out.groups, input.shop);
-  solve(input, work, options, out);
+  solve_letting_in(input, work, options, out);
   Timed ordered = out;
   while (ordered.schedule.in_time() && !base::stop_requested(&options.stop) &&
          ordered.setting.let_in(rounds_in_order(ordered.schedule, ordered.groups.size()),
                                 ordered.demands)) {
-    solve(input, work, options, ordered);
+    solve_letting_in(input, work, options, ordered);
   }
   return ordered.schedule.in_time() ? ordered : out;
 }
@@ -152,6 +171,24 @@ void count_corners(const work::Shop& shop, std::span<const plan::CornerClamp> co
   }
 }
 
+// Cauls across a panel, where the rack has clamps left for them and the glue the time.
+void set_cauls(const StageInput& input, const StageWork& work, const PlanOptions& options,
+               Timed& best) {
+  if (!best.schedule.in_time() || best.layout.missing > 0 ||
+      base::stop_requested(&options.stop)) {
+    return;
+  }
+  const auto cauls = cross_cauls(work, input.joints, input.bounds, input.shop, best.layout);
+  if (!cauls) {
+    return;
+  }
+  Timed with = timed(input, work, options, best.layout, cauls);
+  if (with.schedule.in_time() && (comfortable(with) || !comfortable(best))) {
+    best = std::move(with);
+    count_clamps(*cauls, input.shop, best.layout);
+  }
+}
+
 // Sets the rack's corner clamps, where the clamps leave room for them and the glue the time. What
 // is in the way is told.
 std::vector<plan::CornerClamp> set_corners(const StageInput& input, const StageWork& work,
@@ -163,7 +200,7 @@ std::vector<plan::CornerClamp> set_corners(const StageInput& input, const StageW
   clamps::layout::CornerClamps corners =
       corner_clamps(clamp_problem(input, work, options), *input.ring, best.layout);
   if (!corners.set.empty()) {
-    Timed with = timed(input, work, options, best.layout, corners.set);
+    Timed with = timed(input, work, options, best.layout, best.cauls, corners.set);
     if (with.schedule.in_time() && (comfortable(with) || !comfortable(best))) {
       best = std::move(with);
       count_corners(input.shop, corners.set, best.layout);
@@ -193,6 +230,7 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
       }
     }
   }
+  set_cauls(input, work, options, best);
   std::vector<plan::CornerClamp> corners = set_corners(input, work, options, best);
   if (best.layout.fuller && best.layout.fuller->more_s <= best.schedule.slack_s) {
     best.layout.ways_out.push_back(best.layout.fuller->hold);
@@ -227,6 +265,7 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
   }
   planned.stage.clamps = std::move(numbered.clamps);
   planned.stage.corner_clamps = std::move(corners);
+  planned.stage.cross_cauls = std::move(best.cauls);
   for (const clamps::layout::PressingAxis& round : best.layout.rounds) {
     if (round.by_hand) {
       planned.stage.by_hand.push_back(*round.by_hand);

@@ -179,8 +179,14 @@ void fill_rounds(order::ScheduleProblem& problem, const StageWork& work,
                  std::span<const StageDemand> rounds) {
   for (std::size_t g = 0; g < rounds.size(); ++g) {
     const StageDemand& round = rounds[g];
-    problem.groups.push_back({round.clamps, round.snug_s, round.tighten_s, round.ring,
-                              local(round.closed_first, work.joints), round.after});
+    std::vector<int> first = local(round.closed_first, work.joints);
+    for (const int joint : local(round.waits_for, work.joints)) {
+      if (std::ranges::find(first, joint) == first.end()) {
+        first.push_back(joint);
+      }
+    }
+    problem.groups.push_back(
+        {round.clamps, round.snug_s, round.tighten_s, round.ring, std::move(first), round.after});
     for (int joint : local(round.holds, work.joints)) {
       problem.joints[static_cast<std::size_t>(joint)].group = static_cast<int>(g);
     }
@@ -197,6 +203,7 @@ void fill_rings(order::ScheduleProblem& problem, const StageWork& work,
   for (const StageRing& ring : clock.rings) {
     order::RingFinish finish;
     finish.tack_s = rounds.empty() ? 0 : tack_s(work, joints, clock.glue);
+    finish.check_s = ring.cauls_s;
     for (const StageCheck& check : ring.checks) {
       finish.check_s += check.seconds;
     }

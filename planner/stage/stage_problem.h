@@ -29,6 +29,7 @@ struct StageDemand {
   std::vector<int> after;  // rounds that must be snug before it
   int ring = 0;            // which StageRing it is tightened with
   std::vector<work::JointId> closed_first, held_snug;  // before it; by its snugging alone
+  std::vector<work::JointId> waits_for;  // closed before it too: its clamps would bar them the way
 };
 
 struct StageCheck {
@@ -36,9 +37,10 @@ struct StageCheck {
   int seconds = 0;
 };
 
-// Rounds that are tightened together, after these checks.
+// Rounds that are tightened together, once cauls are set across them and these checks are made.
 struct StageRing {
   std::vector<StageCheck> checks;
+  int cauls_s = 0;
 };
 
 struct StageClock {

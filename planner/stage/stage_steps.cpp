@@ -81,14 +81,23 @@ void fill_limits(plan::Stage& stage, const SolvedStage& solved) {
 
 // The schedule has one check a ring; people make one thing after another of it.
 void add_checks(plan::Stage& stage, const plan::Step& whole, const StageRing& ring) {
+  const std::size_t before = stage.steps.size();
   double at_s = whole.start_s;
+  const auto add = [&](plan::Step step, int seconds) {
+    step.n = whole.n + static_cast<int>(stage.steps.size() - before);
+    step.start_s = at_s;
+    step.end_s = at_s += seconds;
+    stage.steps.push_back(std::move(step));
+  };
+  if (ring.cauls_s > 0) {
+    plan::Step step = whole;
+    step.kind = plan::StepKind::cauls;
+    add(std::move(step), ring.cauls_s);
+  }
   for (const StageCheck& check : ring.checks) {
     plan::Step step = whole;
-    step.n = whole.n + static_cast<int>(&check - ring.checks.data());
     step.check = check.what;
-    step.start_s = at_s;
-    step.end_s = at_s += check.seconds;
-    stage.steps.push_back(std::move(step));
+    add(std::move(step), check.seconds);
   }
 }
 

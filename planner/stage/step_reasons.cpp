@@ -48,6 +48,8 @@ plan::StepReason step_reason(const plan::Stage& stage, std::size_t index) {
       return plan::Closes{step.joints};
     case plan::StepKind::snug:
       return plan::AllClosed{step.joints};
+    case plan::StepKind::cauls:
+      return plan::BoardsFlush{};
     case plan::StepKind::check:
       return check_reason(stage, index);
     case plan::StepKind::tighten:

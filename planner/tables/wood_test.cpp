@@ -18,7 +18,7 @@ TEST_SUITE("planner/tables/wood") {
       CHECK(wood.iron_stains.has_value() == !wood.stain_source.text.empty());
       CHECK(wood.bond_ease.empty() == wood.bond_source.text.empty());
       CHECK(wood.specific_gravity > 0.3);
-      CHECK(wood.specific_gravity < 0.85);
+      CHECK(wood.specific_gravity < 1.1);
     }
   }
 

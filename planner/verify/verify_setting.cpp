@@ -4,6 +4,8 @@
 #include <map>
 
 #include "planner/clamps/bodies/clamp_setting.h"
+#include "planner/clamps/bodies/part_way.h"
+#include "planner/work/part_solid.h"
 
 namespace planner::verify {
 namespace {
@@ -12,7 +14,8 @@ namespace {
 // the one they would have to pass.
 class Setting {
  public:
-  Setting(VerifyContext& context, const plan::Stage& stage) : c_(context), stage_(stage) {
+  Setting(VerifyContext& context, const plan::Stage& stage)
+      : c_(context), stage_(stage), bounds_(work::bounds_of(context.solids)) {
     std::vector<geometry::Direction> sides;
     for (const plan::PlannedClamp& clamp : stage.clamps) {
       index_[clamp.n] = standing_.size();
@@ -22,7 +25,7 @@ class Setting {
     }
     ways_ = clamps::bodies::ClampWays(standing_, sides);
     begun_.assign(standing_.size(), 0);
-    there_ = begun_;
+    there_ = snug_ = begun_;
   }
 
   void set(int n) {
@@ -44,6 +47,34 @@ class Setting {
     there_[at->second] = 1;
   }
 
+  void snug(int n) {
+    if (const auto at = index_.find(n); at != index_.end()) {
+      snug_[at->second] = 1;
+    }
+  }
+
+  // What comes together straight must pass the clamps that are snug on either side already; what is
+  // only laid in its place is shifted aside.
+  void lets_in(const plan::Step& join) const {
+    if (!join.motion || join.motion->fold) {
+      return;
+    }
+    const std::vector<work::PartId>& moving = join.motion->moving;
+    for (std::size_t i = 0; i < snug_.size(); ++i) {
+      const bool moves = snug_[i] != 0 && stands_within(stage_.clamps[i], moving);
+      for (const work::PartId part : join.parts) {
+        const bool comes = std::ranges::count(moving, part) > 0;
+        const geometry::Direction& way = join.motion->direction;
+        c_.require(snug_[i] == 0 || comes == moves ||
+                       !stands_within(stage_.clamps[i], join.parts) ||
+                       !clamps::bodies::bars_the_way(stage_.clamps[i], c_.shop, bounds_[part],
+                                                     comes ? way : -way),
+                   "step " + std::to_string(join.n) + ": " + c_.job.parts[part].name +
+                       " can't come in past clamp " + std::to_string(stage_.clamps[i].n));
+      }
+    }
+  }
+
   // Bars that can't be kept clear of one another are told.
   void stands_clear() {
     for (std::size_t i = 0; i < bodies_.size(); ++i) {
@@ -59,13 +90,22 @@ class Setting {
   }
 
  private:
+  // A joint that the clamp presses is between two of these parts.
+  bool stands_within(const plan::PlannedClamp& clamp, const std::vector<work::PartId>& parts) const {
+    return std::ranges::any_of(clamp.joints, [&](work::JointId id) {
+      return std::ranges::count(parts, c_.joints[id].parts[0]) > 0 &&
+             std::ranges::count(parts, c_.joints[id].parts[1]) > 0;
+    });
+  }
+
   VerifyContext& c_;
   const plan::Stage& stage_;
+  std::vector<geometry::Box> bounds_;
   std::map<int, std::size_t> index_;
   std::vector<clamps::bodies::StandingClamp> standing_;
   std::vector<std::array<geometry::Box, 3>> bodies_;
   clamps::bodies::ClampWays ways_;
-  std::vector<char> begun_, there_;
+  std::vector<char> begun_, there_, snug_;
 };
 
 }  // namespace
@@ -75,10 +115,14 @@ void verify_setting(VerifyContext& c) {
     Setting setting(c, stage);
     setting.stands_clear();
     for (const plan::Step& step : stage.steps) {
+      if (step.kind == plan::StepKind::join) {
+        setting.lets_in(step);
+      }
       if (step.kind == plan::StepKind::snug) {
         std::vector<int> numbers = step.clamps;
         std::sort(numbers.begin(), numbers.end());
-        std::for_each(numbers.begin(), numbers.end(), [&](int n) { setting.set(n); });
+        std::ranges::for_each(numbers, [&](int n) { setting.set(n); });
+        std::ranges::for_each(numbers, [&](int n) { setting.snug(n); });
       }
     }
   }

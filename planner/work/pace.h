@@ -38,7 +38,8 @@ struct Pace {
   // clamp table has it. `any_snug_s`: of every kind, as older files write it.
   std::map<std::string, double, std::less<>> snug_s;
   std::optional<double> any_snug_s;
-  double tighten_s = 5;  // a clamp
+  double caul_pair_s = 30;  // a pair of cauls across a panel, with its two clamps
+  double tighten_s = 5;     // a clamp
 
   // For square or wind, of what is under 20 in too; that faces are flush, a joint.
   double check_s = 45, check_small_s = 20;
@@ -53,7 +54,7 @@ struct PaceKey {
   PaceBy by;
   double Pace::*value;
 };
-inline constexpr std::array<PaceKey, 17> kPaceKeys = {{
+inline constexpr std::array<PaceKey, 18> kPaceKeys = {{
     {"edge", PaceBy::length, &Pace::edge_s_per_mm},
     {"channel", PaceBy::length, &Pace::channel_s_per_mm},
     {"channel_joint", PaceBy::piece, &Pace::channel_joint_s},
@@ -67,6 +68,7 @@ inline constexpr std::array<PaceKey, 17> kPaceKeys = {{
     {"join_long", PaceBy::piece, &Pace::join_long_s},
     {"next", PaceBy::piece, &Pace::next_s},
     {"strip", PaceBy::piece, &Pace::strip_s},
+    {"caul_pair", PaceBy::piece, &Pace::caul_pair_s},
     {"tighten", PaceBy::piece, &Pace::tighten_s},
     {"check", PaceBy::piece, &Pace::check_s},
     {"check_small", PaceBy::piece, &Pace::check_small_s},

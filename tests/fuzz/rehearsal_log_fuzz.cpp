@@ -13,7 +13,7 @@ planner::plan::Plan steps() {
   planner::plan::Stage stage;
   using planner::plan::StepKind;
   for (const StepKind kind : {StepKind::spread, StepKind::join, StepKind::snug, StepKind::check,
-                              StepKind::tighten, StepKind::wait}) {
+                              StepKind::tighten, StepKind::wait, StepKind::cauls}) {
     planner::plan::Step step;
     step.n = static_cast<int>(stage.steps.size()) + 1;
     step.kind = kind;

@@ -106,6 +106,9 @@ class Judge {
           rule(seconds == (step.inside_check ? p_.inside_check_s : ring_of(step).check_s),
                "check length");
           break;
+        case plan::StepKind::cauls:
+          rule(false, "no step of a schedule");
+          break;
         case plan::StepKind::wait:
           break;
       }

@@ -1,0 +1,113 @@
+#include "planner/stage/parts_let_in.h"
+
+#include <algorithm>
+
+#include "planner/clamps/bodies/part_way.h"
+
+namespace planner::stage {
+namespace {
+
+using Parts = std::vector<work::PartId>;
+
+Parts parts_in(const base::UnitSet& units, const StageWork& work) {
+  Parts parts;
+  for (int u = units.lowest(); u >= 0; u = units.next(u)) {
+    const Parts& of_unit = work.units[static_cast<std::size_t>(u)];
+    parts.insert(parts.end(), of_unit.begin(), of_unit.end());
+  }
+  return parts;
+}
+
+bool among(work::PartId part, const Parts& parts) {
+  return std::ranges::find(parts, part) != parts.end();
+}
+
+// What a join brings together, and how.
+struct Meeting {
+  Parts moving, staying;
+  geometry::Direction comes;  // of what moves
+};
+
+bool in_the_way(const plan::PlannedClamp& clamp, const work::Shop& shop, const Parts& coming,
+                const geometry::Direction& comes, std::span<const geometry::Box> bounds) {
+  return std::ranges::any_of(coming, [&](work::PartId part) {
+    return clamps::bodies::bars_the_way(clamp, shop, bounds[part], comes);
+  });
+}
+
+// The clamp stands on one of the two sides, which has a joint of its own closed; the other comes to
+// it.
+bool bars(const plan::PlannedClamp& clamp, const Meeting& meeting, const StageWork& work,
+          const order::ScheduleProblem& problem, std::span<const geometry::Box> bounds,
+          const work::Shop& shop) {
+  bool on_moving = false, on_staying = false;
+  for (const work::JointId id : clamp.joints) {
+    const auto at = std::ranges::find(work.joints, id);
+    if (at == work.joints.end()) {
+      continue;
+    }
+    const auto [u, v] =
+        problem.assembly.joints[static_cast<std::size_t>(at - work.joints.begin())];
+    const work::PartId a = work.units[static_cast<std::size_t>(u)].front();
+    const work::PartId b = work.units[static_cast<std::size_t>(v)].front();
+    on_moving = on_moving || (among(a, meeting.moving) && among(b, meeting.moving));
+    on_staying = on_staying || (among(a, meeting.staying) && among(b, meeting.staying));
+  }
+  if (on_moving == on_staying) {
+    return false;  // it stands elsewhere
+  }
+  return on_moving ? in_the_way(clamp, shop, meeting.staying, -meeting.comes, bounds)
+                   : in_the_way(clamp, shop, meeting.moving, meeting.comes, bounds);
+}
+
+// Adds what of `joints` isn't there yet; false where all is.
+bool wait_for(std::span<const int> joints, const StageWork& work, StageDemand& demand) {
+  bool more = false;
+  for (const int joint : joints) {
+    const work::JointId id = work.joints[static_cast<std::size_t>(joint)];
+    if (std::ranges::find(demand.waits_for, id) == demand.waits_for.end()) {
+      demand.waits_for.push_back(id);
+      more = true;
+    }
+  }
+  return more;
+}
+
+}  // namespace
+
+bool let_parts_in(const order::Schedule& schedule, const order::ScheduleProblem& problem,
+                  const StageWork& work, std::span<const geometry::Box> bounds,
+                  const work::Shop& shop, const clamps::layout::ClampLayout& layout,
+                  std::span<const ClampGroup> groups, std::vector<StageDemand>& demands) {
+  std::vector<std::size_t> snug;
+  for (const order::PlannedStep& step : schedule.steps) {
+    if (step.kind == plan::StepKind::snug && step.group < static_cast<int>(groups.size())) {
+      snug.push_back(static_cast<std::size_t>(step.group));
+    }
+    if (step.kind != plan::StepKind::join) {
+      continue;
+    }
+    const order::PlannedJoin& join = schedule.joins[static_cast<std::size_t>(step.join)];
+    const order::Removal& removal =
+        problem.assembly.removals[static_cast<std::size_t>(join.removal)];
+    if (removal.folds) {
+      continue;
+    }
+    const Meeting meeting{parts_in(join.moving, work), parts_in(join.staying, work),
+                          -removal.direction};
+    for (const std::size_t g : snug) {
+      const bool blocked = std::ranges::any_of(groups[g], [&](std::size_t round) {
+        return std::ranges::any_of(layout.rounds[round].clamps,
+                                   [&](const plan::PlannedClamp& clamp) {
+                                     return bars(clamp, meeting, work, problem, bounds, shop);
+                                   });
+      });
+      if (blocked && wait_for(join.joints, work, demands[g])) {
+        return true;
+      }
+    }
+  }
+  return false;
+}
+
+}  // namespace planner::stage
