@@ -1,6 +1,7 @@
 #include "planner/stage/parts_let_in.h"
 
 #include <algorithm>
+#include <set>
 
 #include "planner/clamps/bodies/part_way.h"
 
@@ -35,29 +36,22 @@ bool in_the_way(const plan::PlannedClamp& clamp, const work::Shop& shop, const P
   });
 }
 
-// The clamp stands on one of the two sides, which has a joint of its own closed; the other comes to
-// it.
-bool bars(const plan::PlannedClamp& clamp, const Meeting& meeting, const StageWork& work,
-          const order::ScheduleProblem& problem, std::span<const geometry::Box> bounds,
+// The clamp stands on the side with more of the parts that it presses, as what is still to come to it
+// is less; the other side comes to it.
+bool bars(const plan::PlannedClamp& clamp, const Meeting& meeting,
+          std::span<const work::Joint> joints, std::span<const geometry::Box> bounds,
           const work::Shop& shop) {
-  bool on_moving = false, on_staying = false;
+  std::set<work::PartId> pressed;
   for (const work::JointId id : clamp.joints) {
-    const auto at = std::ranges::find(work.joints, id);
-    if (at == work.joints.end()) {
-      continue;
-    }
-    const auto [u, v] =
-        problem.assembly.joints[static_cast<std::size_t>(at - work.joints.begin())];
-    const work::PartId a = work.units[static_cast<std::size_t>(u)].front();
-    const work::PartId b = work.units[static_cast<std::size_t>(v)].front();
-    on_moving = on_moving || (among(a, meeting.moving) && among(b, meeting.moving));
-    on_staying = on_staying || (among(a, meeting.staying) && among(b, meeting.staying));
+    pressed.insert(joints[id].parts.begin(), joints[id].parts.end());
   }
-  if (on_moving == on_staying) {
-    return false;  // it stands elsewhere
-  }
-  return on_moving ? in_the_way(clamp, shop, meeting.staying, -meeting.comes, bounds)
-                   : in_the_way(clamp, shop, meeting.moving, meeting.comes, bounds);
+  const auto on = [&](const Parts& side) {
+    return std::ranges::count_if(pressed, [&](work::PartId part) { return among(part, side); });
+  };
+  const auto moving = on(meeting.moving), staying = on(meeting.staying);
+  return moving > staying   ? in_the_way(clamp, shop, meeting.staying, -meeting.comes, bounds)
+         : staying > moving ? in_the_way(clamp, shop, meeting.moving, meeting.comes, bounds)
+                            : false;
 }
 
 // Adds what of `joints` isn't there yet; false where all is.
@@ -76,8 +70,8 @@ bool wait_for(std::span<const int> joints, const StageWork& work, StageDemand& d
 }  // namespace
 
 bool let_parts_in(const order::Schedule& schedule, const order::ScheduleProblem& problem,
-                  const StageWork& work, std::span<const geometry::Box> bounds,
-                  const work::Shop& shop, const clamps::layout::ClampLayout& layout,
+                  const StageWork& work, std::span<const work::Joint> joints,
+                  std::span<const geometry::Box> bounds, const work::Shop& shop, const clamps::layout::ClampLayout& layout,
                   std::span<const ClampGroup> groups, std::vector<StageDemand>& demands) {
   std::vector<std::size_t> snug;
   for (const order::PlannedStep& step : schedule.steps) {
@@ -99,7 +93,7 @@ bool let_parts_in(const order::Schedule& schedule, const order::ScheduleProblem&
       const bool blocked = std::ranges::any_of(groups[g], [&](std::size_t round) {
         return std::ranges::any_of(layout.rounds[round].clamps,
                                    [&](const plan::PlannedClamp& clamp) {
-                                     return bars(clamp, meeting, work, problem, bounds, shop);
+                                     return bars(clamp, meeting, joints, bounds, shop);
                                    });
       });
       if (blocked && wait_for(join.joints, work, demands[g])) {

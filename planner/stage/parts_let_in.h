@@ -10,8 +10,8 @@ namespace planner::stage {
 // Where a part comes to its place past a clamp that is on already and stands in its way: that clamp's
 // round waits for the part, in its `waits_for`. One at a time; false where every part comes in.
 bool let_parts_in(const order::Schedule& schedule, const order::ScheduleProblem& problem,
-                  const StageWork& work, std::span<const geometry::Box> bounds,
-                  const work::Shop& shop, const clamps::layout::ClampLayout& layout,
+                  const StageWork& work, std::span<const work::Joint> joints,
+                  std::span<const geometry::Box> bounds, const work::Shop& shop, const clamps::layout::ClampLayout& layout,
                   std::span<const ClampGroup> groups, std::vector<StageDemand>& demands);
 
 }  // namespace planner::stage

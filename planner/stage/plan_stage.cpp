@@ -117,8 +117,8 @@ void solve_letting_in(const StageInput& input, const StageWork& work, const Plan
     solve(input, work, options, out);
   } while (out.schedule.status != plan::Proof::impossible &&
            !base::stop_requested(&options.stop) &&
-           let_parts_in(out.schedule, out.problem, work, input.bounds, input.shop, out.layout,
-                        out.groups, out.demands));
+           let_parts_in(out.schedule, out.problem, work, input.joints, input.bounds, input.shop,
+                        out.layout, out.groups, out.demands));
 }
 
 // Rounds that would bar others the way go on after them; where that takes too long, those others

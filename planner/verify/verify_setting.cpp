@@ -56,19 +56,27 @@ class Setting {
   // What comes together straight must pass the clamps that are snug on either side already; what is
   // only laid in its place is shifted aside.
   void lets_in(const plan::Step& join) const {
-    if (!join.motion || join.motion->fold) {
+    // What stays dry may go in when the clamps are off.
+    const bool dry = std::ranges::none_of(
+        join.joints, [&](work::JointId id) { return c_.joints[id].glued; });
+    if (!join.motion || join.motion->fold || dry) {
       return;
     }
     const std::vector<work::PartId>& moving = join.motion->moving;
+    std::vector<work::PartId> staying;
+    std::ranges::copy_if(join.parts, std::back_inserter(staying), [&](work::PartId part) {
+      return std::ranges::count(moving, part) == 0;
+    });
     for (std::size_t i = 0; i < snug_.size(); ++i) {
-      const bool moves = snug_[i] != 0 && stands_within(stage_.clamps[i], moving);
-      for (const work::PartId part : join.parts) {
-        const bool comes = std::ranges::count(moving, part) > 0;
-        const geometry::Direction& way = join.motion->direction;
-        c_.require(snug_[i] == 0 || comes == moves ||
-                       !stands_within(stage_.clamps[i], join.parts) ||
-                       !clamps::bodies::bars_the_way(stage_.clamps[i], c_.shop, bounds_[part],
-                                                     comes ? way : -way),
+      const auto with = pressed_among(stage_.clamps[i], moving);
+      const auto against = pressed_among(stage_.clamps[i], staying);
+      if (snug_[i] == 0 || with == against) {
+        continue;  // not on yet, or somewhere else
+      }
+      const geometry::Direction& way = join.motion->direction;
+      for (const work::PartId part : with > against ? staying : moving) {
+        c_.require(!clamps::bodies::bars_the_way(stage_.clamps[i], c_.shop, bounds_[part],
+                                                 with > against ? -way : way),
                    "step " + std::to_string(join.n) + ": " + c_.job.parts[part].name +
                        " can't come in past clamp " + std::to_string(stage_.clamps[i].n));
       }
@@ -90,11 +98,13 @@ class Setting {
   }
 
  private:
-  // A joint that the clamp presses is between two of these parts.
-  bool stands_within(const plan::PlannedClamp& clamp, const std::vector<work::PartId>& parts) const {
-    return std::ranges::any_of(clamp.joints, [&](work::JointId id) {
-      return std::ranges::count(parts, c_.joints[id].parts[0]) > 0 &&
-             std::ranges::count(parts, c_.joints[id].parts[1]) > 0;
+  // How many of these parts the clamp presses.
+  std::ptrdiff_t pressed_among(const plan::PlannedClamp& clamp,
+                               const std::vector<work::PartId>& parts) const {
+    return std::ranges::count_if(parts, [&](work::PartId part) {
+      return std::ranges::any_of(clamp.joints, [&](work::JointId id) {
+        return std::ranges::count(c_.joints[id].parts, part) > 0;
+      });
     });
   }
 
