@@ -1,7 +1,9 @@
 #include "planner/order/stage_bounds.h"
 
 #include <algorithm>
+#include <iterator>
 #include <numeric>
+#include <set>
 
 namespace planner::order {
 namespace {
@@ -43,6 +45,24 @@ int least_finish_s(const StageClamps& clamps, const SnugRound& round, int people
          round.tightening_s(people);
 }
 
+// Units that touch without any of these joints.
+std::vector<std::pair<int, int>> dry_pairs(const AssemblyProblem& a, const std::vector<int>& joints) {
+  std::set<std::pair<int, int>> joined;
+  for (const int j : joints) {
+    joined.insert(std::minmax(a.joints[static_cast<std::size_t>(j)].first,
+                              a.joints[static_cast<std::size_t>(j)].second));
+  }
+  std::vector<std::pair<int, int>> dry;
+  for (int u = 0; u < a.units; ++u) {
+    for (int v = u + 1; v < a.units; ++v) {
+      if (a.touching(u, v) && !joined.contains({u, v})) {
+        dry.emplace_back(u, v);
+      }
+    }
+  }
+  return dry;
+}
+
 }  // namespace
 
 bool clearly_too_much(const ScheduleProblem& whole, const Boards& boards,
@@ -67,6 +87,78 @@ bool clearly_too_much(const ScheduleProblem& whole, const Boards& boards,
     }
   }
   return false;
+}
+
+FewestStages::FewestStages(const StageProblem& problem) : problem_(problem) {
+  const ScheduleProblem& whole = problem.whole;
+  std::vector<int> all(whole.joints.size());
+  std::iota(all.begin(), all.end(), 0);
+  const StageClamps together = problem.clamps(all);
+  rounds_.resize(together.groups.size());
+  for (const int j : all) {
+    const int group = together.group_of[static_cast<std::size_t>(j)];
+    if (group < 0) {
+      continue;
+    }
+    const StageClamps alone = problem.clamps(std::span(&j, 1));
+    const JointTime& time = whole.joints[static_cast<std::size_t>(j)];
+    int pressing = 0;
+    if (alone.group_of.front() >= 0) {
+      const SnugRound& round = alone.groups[static_cast<std::size_t>(alone.group_of.front())];
+      pressing = round.snugging_s(whole.people) +
+                 (time.held_snug ? 0 : least_finish_s(alone, round, whole.people));
+    }
+    Round& round = rounds_[static_cast<std::size_t>(group)];
+    round.pressing_s = round.joints.empty() ? pressing : std::min(round.pressing_s, pressing);
+    round.total_s = std::max(round.total_s, time.total_s);
+    round.joints.push_back(j);
+  }
+  for (Round& round : rounds_) {
+    round.dry = dry_pairs(whole.assembly, round.joints);
+  }
+}
+
+// A stage joins all its boards; what touches without a joint of the round may be joined before. Over all
+// stages that is a forest of such pairs at most.
+int FewestStages::joins(const Boards& boards, const Round& round,
+                        std::span<const int> left) const {
+  std::vector<int> root = boards_by_unit(problem_.whole.assembly, boards);
+  int joins = 0;
+  const auto join = [&root](const std::pair<int, int>& units) {
+    const int from = root[static_cast<std::size_t>(units.first)];
+    const int to = root[static_cast<std::size_t>(units.second)];
+    std::ranges::replace(root, from, to);
+    return from != to ? 1 : 0;
+  };
+  for (const std::pair<int, int>& pair : round.dry) {
+    join(pair);
+  }
+  for (const int j : left) {
+    joins += join(problem_.whole.assembly.joints[static_cast<std::size_t>(j)]);
+  }
+  return joins;
+}
+
+int FewestStages::from(const Boards& boards) const {
+  constexpr int kNever = 1'000'000;
+  const ScheduleProblem& whole = problem_.whole;
+  const std::vector<int> left = joints_between(whole.assembly, boards);
+  int fewest = 1;
+  for (const Round& round : rounds_) {
+    std::vector<int> its;
+    std::ranges::set_intersection(round.joints, left, std::back_inserter(its));
+    if (its.empty()) {
+      continue;
+    }
+    // In seconds of one person; each stage's spreading is rounded down to whole seconds of all.
+    int work = joins(boards, round, its) * whole.least_joining_s() * whole.people;
+    for (const int j : its) {
+      work += whole.joints[static_cast<std::size_t>(j)].spread_s;
+    }
+    const int room = (round.total_s - round.pressing_s + 1) * whole.people - 1;
+    fewest = room <= 0 ? kNever : std::max(fewest, (work + room - 1) / room);
+  }
+  return fewest;
 }
 
 }  // namespace planner::order

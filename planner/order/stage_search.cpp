@@ -4,7 +4,6 @@
 #include <tuple>
 
 #include "planner/order/likeness.h"
-#include "planner/order/stage_bounds.h"
 
 namespace planner::order {
 namespace {
@@ -25,6 +24,7 @@ StageSearch::StageSearch(const StageProblem& problem, const StageEffort& effort,
     : problem_(problem),
       effort_(effort),
       known_(std::move(known)),
+      fewest_(problem),
       graph_(known_.ways_apart(with_likeness(problem.whole))) {}
 
 int StageSearch::step_of(int seconds) const {
@@ -154,7 +154,7 @@ void StageSearch::search(const Boards& boards, int stages_left) {
   }
   std::vector<int> k = key(boards, false);
   k.push_back(stages_left);
-  if (hopeless_.contains(k)) {
+  if (hopeless_.contains(k) || fewest_.from(boards) > stages_left) {
     return;
   }
   const int plans = plans_met_;

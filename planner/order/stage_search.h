@@ -5,6 +5,7 @@
 #include <set>
 #include <vector>
 
+#include "planner/order/stage_bounds.h"
 #include "planner/order/stage_candidates.h"
 
 namespace planner::order {
@@ -25,6 +26,8 @@ class StageSearch {
   const std::vector<Boards>& best() const { return best_; }
   // The best plans of the last with_stages(), best first.
   std::vector<std::vector<Boards>> ranked() const;
+  // Fewer are ruled out at a glance.
+  int fewest() const { return fewest_.from(single_units(problem_.whole.assembly)); }
   StageOrder order(const Boards& boards, bool last);
   bool fits(const Boards& boards, bool last);
 
@@ -51,6 +54,7 @@ class StageSearch {
   const StageProblem& problem_;
   StageEffort effort_;
   KnownAssemblies known_;
+  FewestStages fewest_;
   AssemblyGraph graph_;  // for the canonical ids of groups
   std::map<std::vector<int>, StageClamps> clamps_;
   std::map<std::vector<int>, bool> fits_;

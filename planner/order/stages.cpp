@@ -33,7 +33,8 @@ int most_stages(const StageProblem& problem) {
 // Every plan of one stage, two, three and so on, as far as the effort goes; then as much at a time
 // as fits.
 Found by_trying(const StageProblem& problem, StageSearch& search) {
-  for (int count = problem.least; count <= most_stages(problem); ++count) {
+  const int least = std::max(problem.least, search.fewest());
+  for (int count = least; count <= most_stages(problem); ++count) {
     const StageSearch::Answer answer = search.with_stages(count);
     if (answer == StageSearch::Answer::yes) {
       return {true, count};
