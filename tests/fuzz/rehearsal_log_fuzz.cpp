@@ -2,7 +2,7 @@
 // the pace it teaches is one that a shop file may hold.
 #include <cmath>
 
-#include "planner/rehearsal/rehearsal.h"
+#include "planner/rehearsal/learned_pace.h"
 #include "tests/fuzz/fuzz_check.h"
 
 namespace {
