@@ -16,6 +16,16 @@
 #include "planner/work/square.h"
 
 namespace planner {
+namespace {
+
+// What was not searched long enough says nothing against another glue or for a way out.
+void leave_out_unproven(Planned& out, stage::PlannedStages& planned) {
+  out.glue_trials.clear();
+  planned.ways_out.clear();
+  planned.helps_most.reset();
+}
+
+}  // namespace
 
 Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::PlanOptions& options) {
   Planned out;
@@ -69,10 +79,7 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   plan.cautions = advice::cautions_for(plan, job);
   out.stopped = base::stop_requested(&options.stop);
   if (out.stopped) {
-    // What was not searched long enough says nothing against another glue or for a way out.
-    out.glue_trials.clear();
-    planned.ways_out.clear();
-    planned.helps_most.reset();
+    leave_out_unproven(out, planned);
   }
   plan.verdict = advice::judge(plan, planned.impossible, std::move(planned.ways_out));
   plan.verdict.helps_most = std::move(planned.helps_most);

@@ -219,22 +219,26 @@ std::vector<plan::CornerClamp> set_corners(const StageInput& input, const StageW
   return std::move(corners.set);
 }
 
+// More clamps take longer: only a stage with time to spare is pressed fully.
+Timed held_or_full(const StageInput& input, const StageWork& work, const PlanOptions& options) {
+  Timed held = timed(input, work, options, layout_for(input, work, options, plan::Level::hold));
+  if (!held.schedule.in_time() || !comfortable(held) || held.layout.missing > 0 ||
+      base::stop_requested(&options.stop)) {
+    return held;
+  }
+  clamps::layout::ClampLayout full = layout_for(input, work, options, plan::Level::full);
+  if (clamp_count(full) < clamp_count(held.layout)) {
+    return held;
+  }
+  Timed fuller = timed(input, work, options, std::move(full));
+  return worth_keeping(fuller) ? fuller : held;
+}
+
 }  // namespace
 
 PlannedStage plan_stage(const StageInput& input, const StageWork& work, const PlanOptions& options,
                         int first_step, int first_clamp) {
-  Timed best = timed(input, work, options, layout_for(input, work, options, plan::Level::hold));
-  // More clamps take longer: only a stage with time to spare is pressed fully.
-  if (best.schedule.in_time() && comfortable(best) && best.layout.missing == 0 &&
-      !base::stop_requested(&options.stop)) {
-    clamps::layout::ClampLayout full = layout_for(input, work, options, plan::Level::full);
-    if (clamp_count(full) >= clamp_count(best.layout)) {
-      Timed fuller = timed(input, work, options, std::move(full));
-      if (worth_keeping(fuller)) {
-        best = std::move(fuller);
-      }
-    }
-  }
+  Timed best = held_or_full(input, work, options);
   set_cauls(input, work, options, best);
   std::vector<plan::CornerClamp> corners = set_corners(input, work, options, best);
   if (best.layout.fuller && best.layout.fuller->more_s <= best.schedule.slack_s) {
