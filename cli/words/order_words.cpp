@@ -88,7 +88,7 @@ struct StepWords {
     return "all is snug and the glue still moves";
   }
   std::string operator()(const planner::plan::EvenlyDrawn&) const {
-    return "every round is snug, so none is pulled askew";
+    return "all of its ring is snug, so nothing is pulled askew";
   }
   std::string operator()(const planner::plan::BoardsFlush&) const {
     return "bars alone let thin boards buckle and slide up past one another";

@@ -32,7 +32,21 @@ bool serves(const work::GlueInUse& glue) {
   return glue.warmth != tables::Warmth::too_cold && glue.warmth != tables::Warmth::too_warm;
 }
 
-// The shop's own bottles, then the table's families in its order: the first of each that holds.
+// The shop's own bottles, then the table's families in its order, until one is taken: `take` is given
+// the name and whether it is on the shelf.
+template <class Take>
+void first_glue(const work::Shop& shop, const Take& take) {
+  const bool on_shelf = std::ranges::any_of(
+      shop.glues, [&](const work::ShopGlue& bottle) { return take(bottle.name, true); });
+  if (!on_shelf) {
+    static_cast<void>(
+        std::ranges::any_of(tables::glue_families(), [&](const tables::GlueFamily& family) {
+          return take(family.id, false);
+        }));
+  }
+}
+
+// The first glue that holds.
 void add_glues(const StageInput& input, const PlannedStage& planned,
                const order::KnownAssemblies& known, std::vector<plan::WayOut>& out) {
   const auto try_glue = [&](const std::string& name, bool on_shelf) {
@@ -50,16 +64,7 @@ void add_glues(const StageInput& input, const PlannedStage& planned,
                    on_shelf ? kGlueFromShelf : kGlueToBuy, true});
     return true;
   };
-  for (const work::ShopGlue& bottle : input.shop.glues) {
-    if (try_glue(bottle.name, true)) {
-      return;
-    }
-  }
-  for (const tables::GlueFamily& family : tables::glue_families()) {
-    if (try_glue(family.id, false)) {
-      return;
-    }
-  }
+  first_glue(input.shop, try_glue);
 }
 
 // The least cooling, in whole degrees, at which the glue's times leave enough: by its published
@@ -129,7 +134,7 @@ void add_unavoidable(const order::StageOrders& orders, std::vector<plan::WayOut>
   }
 }
 
-// The shop's own bottles, then the table's families in its order: the first that sets so cold.
+// The first glue that sets so cold.
 void add_cold_glue(const StageInput& input, std::vector<plan::WayOut>& out) {
   const auto try_glue = [&](const std::string& name, bool on_shelf) {
     const auto choice = glue_named(name, {}, input.shop).glue;
@@ -140,16 +145,7 @@ void add_cold_glue(const StageInput& input, std::vector<plan::WayOut>& out) {
                    on_shelf ? kGlueFromShelf : kGlueToBuy, true});
     return true;
   };
-  for (const work::ShopGlue& bottle : input.shop.glues) {
-    if (try_glue(bottle.name, true)) {
-      return;
-    }
-  }
-  for (const tables::GlueFamily& family : tables::glue_families()) {
-    if (try_glue(family.id, false)) {
-      return;
-    }
-  }
+  first_glue(input.shop, try_glue);
 }
 
 }  // namespace

@@ -1,11 +1,10 @@
 #include "planner/stage/cross_cauls.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <limits>
 
 #include "planner/base/units.h"
+#include "planner/stage/stage_reach.h"
 #include "planner/tables/clamp.h"
 #include "planner/work/step_seconds.h"
 
@@ -23,22 +22,8 @@ constexpr double kClear_mm = 2.5 * base::kMmPerInch;  // between a caul's middle
 // A panel as it lies: which way its boards run and are wide, and where it begins and ends.
 struct Panel {
   std::size_t along = 0, across = 0, through = 0;
-  std::array<double, 3> lo{}, hi{};
-  double size(std::size_t axis) const { return hi[axis] - lo[axis]; }
+  StageReach reach;
 };
-
-void reach_round(const StageWork& work, std::span<const geometry::Box> bounds, Panel& panel) {
-  panel.lo.fill(std::numeric_limits<double>::max());
-  panel.hi.fill(std::numeric_limits<double>::lowest());
-  for (const std::vector<work::PartId>& unit : work.units) {
-    for (const work::PartId part : unit) {
-      for (std::size_t k = 0; k < 3; ++k) {
-        panel.lo[k] = std::min(panel.lo[k], bounds[part].lo[k]);
-        panel.hi[k] = std::max(panel.hi[k], bounds[part].hi[k]);
-      }
-    }
-  }
-}
 
 // The axis that all joints are pressed along, where they are edge joints square to it.
 std::optional<std::size_t> pressed_along(const StageWork& work,
@@ -65,13 +50,13 @@ std::optional<Panel> panel_of(const StageWork& work, std::span<const work::Joint
     return std::nullopt;
   }
   Panel panel;
-  reach_round(work, bounds, panel);
+  panel.reach = stage_reach(work, bounds);
   panel.across = *across;
   const std::size_t one = (*across + 1) % 3, other = (*across + 2) % 3;
-  panel.through = panel.size(one) < panel.size(other) ? one : other;
+  panel.through = panel.reach.size(one) < panel.reach.size(other) ? one : other;
   panel.along = panel.through == one ? other : one;
   const bool wants =
-      panel.size(panel.through) < kThinner_mm && panel.size(panel.across) > kWider_mm;
+      panel.reach.size(panel.through) < kThinner_mm && panel.reach.size(panel.across) > kWider_mm;
   return wants ? std::optional(panel) : std::nullopt;
 }
 
@@ -89,8 +74,8 @@ std::optional<double> clear_place(double wanted, const Panel& panel,
   };
   for (double off = 0; off < kOneMoreEach_mm / 2; off += kStep_mm) {
     for (const double at : {wanted + off, wanted - off}) {
-      const double low = panel.lo[panel.along] + kCaul_mm / 2;
-      const double high = panel.hi[panel.along] - kCaul_mm / 2;
+      const double low = panel.reach.lo[panel.along] + kCaul_mm / 2;
+      const double high = panel.reach.hi[panel.along] - kCaul_mm / 2;
       if (at >= low && at <= high && clear(at)) {
         return at;
       }
@@ -101,9 +86,9 @@ std::optional<double> clear_place(double wanted, const Panel& panel,
 
 // The ends first, then what is between.
 std::vector<double> places(const Panel& panel, const clamps::layout::ClampLayout& layout) {
-  const double low = panel.lo[panel.along] + kFromEnd_mm;
-  const double high = panel.hi[panel.along] - kFromEnd_mm;
-  const int between = static_cast<int>(std::ceil(panel.size(panel.along) / kOneMoreEach_mm)) - 1;
+  const double low = panel.reach.lo[panel.along] + kFromEnd_mm;
+  const double high = panel.reach.hi[panel.along] - kFromEnd_mm;
+  const int between = static_cast<int>(std::ceil(panel.reach.size(panel.along) / kOneMoreEach_mm)) - 1;
   std::vector<double> wanted = {low, high};
   for (int i = 1; i <= between; ++i) {
     wanted.push_back(low + (high - low) * i / (between + 1));
@@ -154,7 +139,7 @@ std::optional<plan::CrossCauls> cross_cauls(const StageWork& work,
     return std::nullopt;
   }
   plan::CrossCauls cauls;
-  cauls.opening_mm = panel->size(panel->through) + 2 * kCaul_mm;
+  cauls.opening_mm = panel->reach.size(panel->through) + 2 * kCaul_mm;
   const work::OwnedClamp* row = lightest_left(shop, cauls.opening_mm, layout);
   cauls.at_mm = places(*panel, layout);
   if (row == nullptr || cauls.at_mm.empty()) {
@@ -166,7 +151,7 @@ std::optional<plan::CrossCauls> cross_cauls(const StageWork& work,
   cauls.along_axis = static_cast<int>(panel->along);
   cauls.kind = row->kind;
   cauls.size_mm = row->opening.mm();
-  cauls.length_mm = panel->size(panel->across);
+  cauls.length_mm = panel->reach.size(panel->across);
   cauls.side_mm = kCaul_mm;
   return cauls;
 }

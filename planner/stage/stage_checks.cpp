@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "planner/base/units.h"
+#include "planner/stage/stage_reach.h"
 #include "planner/work/step_seconds.h"
 
 namespace planner::stage {
@@ -12,18 +13,8 @@ namespace {
 using Sizes = std::array<double, 3>;
 
 Sizes size_of(const StageWork& work, std::span<const geometry::Box> bounds) {
-  Sizes size{};
-  for (std::size_t k = 0; k < 3; ++k) {
-    double lo = bounds[work.units.front().front()].lo[k], hi = lo;
-    for (const std::vector<work::PartId>& unit : work.units) {
-      for (const work::PartId part : unit) {
-        lo = std::min(lo, bounds[part].lo[k]);
-        hi = std::max(hi, bounds[part].hi[k]);
-      }
-    }
-    size[k] = hi - lo;
-  }
-  return size;
+  const StageReach reach = stage_reach(work, bounds);
+  return {reach.size(0), reach.size(1), reach.size(2)};
 }
 
 // The axis along which the stage is thin, where it lies as flat as a frame or a drawer does.

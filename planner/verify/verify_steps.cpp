@@ -7,6 +7,7 @@
 #include "geometry/overlap.h"
 #include "planner/tables/glue.h"
 #include "planner/work/joint_fit.h"
+#include "planner/work/part_solid.h"
 #include "planner/work/square.h"
 
 namespace planner::verify {
@@ -291,11 +292,7 @@ bool measures(const plan::Step& step, std::size_t ring) {
 // A clamp is tightened once it is snug; those of a ring once all of them are, and diagonals are
 // checked between, where the stage checks any.
 void verify_tightening(VerifyContext& c, const plan::Stage& stage) {
-  std::vector<geometry::Box> boxes;
-  for (const geometry::Solid& solid : c.solids) {
-    boxes.push_back(bounds(solid));
-  }
-  const std::vector<work::Ring> rings = find_rings(c.joints, boxes);
+  const std::vector<work::Ring> rings = find_rings(c.joints, work::bounds_of(c.solids));
   for (const plan::Step& tighten : stage.steps) {
     if (tighten.kind != plan::StepKind::tighten) {
       continue;
