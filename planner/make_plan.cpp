@@ -83,6 +83,8 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   }
   plan.verdict = advice::judge(plan, planned.impossible, std::move(planned.ways_out));
   plan.verdict.helps_most = std::move(planned.helps_most);
+  plan.verdict.other = planned.other;
+  plan.verdict.stages_asked = options.stages;
   plan.verdict.stopped = out.stopped;
   out.plan = std::move(plan);
   return out;

@@ -40,6 +40,11 @@ Json verdict_json(const Plan& plan) {
     json["helps_most"] = way_json(plan, verdict.helps_most->way);
     json["helps_most"]["before_s"] = second(verdict.helps_most->before_s);
   }
+  if (verdict.other) {
+    json["other"] = {{"stages", verdict.other->stages},
+                     {"slack_s", second(verdict.other->slack_s)},
+                     {"comfortable", verdict.other->comfortable}};
+  }
   if (verdict.stopped) {
     json["stopped"] = true;
   }
@@ -154,6 +159,7 @@ Json clamp_json(const planner::plan::PlannedClamp& clamp) {
                {"size_mm", mm(clamp.size_mm)},
                {"opening_mm", mm(clamp.opening_mm)},
                {"force_N", newton(clamp.force_N)},
+               {"snug_N", newton(clamp.snug_N)},
                {"level", word(clamp.level)}};
   if (clamp.pad.thick_mm > 0) {
     json["pad_mm"] = size_of(clamp.pad);

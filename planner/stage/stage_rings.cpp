@@ -12,10 +12,15 @@ namespace {
 
 using JointIds = std::vector<work::JointId>;
 
-// Once snug such a joint has all it asks: its own fit presses it, or its glue wants contact only.
-bool snug_is_enough(const work::Joint& joint, const work::GlueInUse& glue) {
+// Once snug such a joint has all it asks: its own fit presses it, its glue wants contact only, or so
+// much is pressed already. A glue that is left to soak in is pressed once it has.
+bool snug_is_enough(work::JointId id, std::span<const work::Joint> joints,
+                    const work::GlueInUse& glue, const StageDemand& demand) {
   const tables::GlueFamily* family = tables::find_glue_family(glue.family);
-  return !main_face(joint) || (family != nullptr && family->chemistry == tables::Chemistry::epoxy);
+  const bool pressed = glue.min_wait_s == 0 && joints[id].glue.empty() &&
+                       std::ranges::find(demand.snug_presses, id) != demand.snug_presses.end();
+  return pressed || !main_face(joints[id]) ||
+         (family != nullptr && family->chemistry == tables::Chemistry::epoxy);
 }
 
 bool presses(const StageDemand& demand, std::span<const work::Joint> joints,
@@ -126,7 +131,7 @@ std::vector<StageRing> stage_rings(std::span<const work::Joint> joints, const Cl
     // While a check of its ring is still to come the work may be moved: it counts to its end.
     for (const work::JointId id : demand.holds) {
       if (out[static_cast<std::size_t>(demand.ring)].checks.empty() &&
-          snug_is_enough(joints[id], glue)) {
+          snug_is_enough(id, joints, glue, demand)) {
         demand.held_snug.push_back(id);
       }
     }
