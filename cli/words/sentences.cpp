@@ -226,28 +226,30 @@ std::string cauls_sentence(const Stage& stage, const Wording& wording) {
       pairs == 1 ? "the pair" : fmt::format("{} pairs", pairs), wording.uk_words ? "cramp" : "clamp");
 }
 
-// What is looked at, and what to do where it isn't so.
-std::string check_sentence(const Plan& plan, const Step& step, const Wording& wording) {
-  const char* clamp = wording.uk_words ? "cramp" : "clamp";
+// What is looked at, and what to do where it isn't so: where no clamp is on, by hand.
+std::string check_sentence(const Plan& plan, const Stage& stage, const Step& step,
+                           const Wording& wording) {
+  const std::string shift = stage.clamps.empty() ? "push it true by hand"
+                            : wording.uk_words   ? "shift the cramp heads"
+                                                 : "shift the clamp heads";
   switch (*step.check) {
     case planner::plan::Check::flush:
       return "Check that the faces are flush at every joint: tap down what stands proud.";
     case planner::plan::Check::square:
       return fmt::format(
-          "Check it with a try square in every corner. If one gapes, shift the {} heads.", clamp);
+          "Check it with a try square in every corner. If one gapes, {}.", shift);
     case planner::plan::Check::wind:
       return fmt::format(
-          "Sight across it for wind. If a corner stands high, press it down or shift the "
-          "{} heads.",
-          clamp);
+          "Sight across it for wind. If a corner stands high, press it down{}.",
+          stage.clamps.empty() ? "" : " or " + shift);
     case planner::plan::Check::inside_diagonals:
     case planner::plan::Check::outside_diagonals:
       break;
   }
   const bool inside = step.check == planner::plan::Check::inside_diagonals;
-  return fmt::format("Check the {} diagonals: {}. If they differ, shift the {} heads.",
+  return fmt::format("Check the {} diagonals: {}. If they differ, {}.",
                      inside ? "inside" : "outside",
-                     diagonal_text(inside ? plan.inside_mm : plan.outside_mm, wording), clamp);
+                     diagonal_text(inside ? plan.inside_mm : plan.outside_mm, wording), shift);
 }
 
 // Glues that are pressed only after a while soak in meanwhile; the others take hold once snug.
@@ -273,7 +275,7 @@ std::string step_sentence(const Plan& plan, const Stage& stage, const Step& step
     case StepKind::cauls:
       return cauls_sentence(stage, wording);
     case StepKind::check:
-      return check_sentence(plan, step, wording);
+      return check_sentence(plan, stage, step, wording);
     case StepKind::tighten:
       return tighten_sentence(stage, step, wording);
     case StepKind::wait:

@@ -137,7 +137,7 @@ class PlacedTrying {
   void tell_lines(const clamps::axis::AxisClamps& plan,
                   const std::vector<plan::LinePressure>& lines) {
     for (const plan::LinePressure& line : lines) {
-      if (line.level == plan::Level::short_of_hold) {
+      if (line.level == plan::Level::short_of_hold || line.level == plan::Level::light) {
         trial_.findings.emplace_back(lack_of(line_of(plan, line), line, plan.round.axis));
       }
     }

@@ -48,10 +48,37 @@ PlannedStages go_or_stages(const StageInput& input, const PlanOptions& options) 
   return out;
 }
 
+// Lightly held, where the rack holds neither in one go nor in stages. What would bring the rest is
+// told as it was.
+PlannedStages held_or_lightly(const StageInput& input, const PlanOptions& options) {
+  PlannedStages out = go_or_stages(input, options);
+  const auto held = [&](const PlannedStages& planned) {
+    return std::ranges::all_of(planned.stages, [&](const PlannedStage& stage) {
+      return holds(stage) && presses(stage, input.joints);
+    });
+  };
+  const bool short_of_clamps =
+      std::ranges::any_of(out.stages, [&](const PlannedStage& stage) {
+        return stage.layout.missing > 0 || !presses(stage, input.joints);
+      });
+  if (out.impossible || !short_of_clamps || input.shop.unlimited_rack ||
+      options.goal == plan::Level::light || base::stop_requested(&options.stop)) {
+    return out;
+  }
+  PlanOptions lightly = options;
+  lightly.goal = plan::Level::light;
+  PlannedStages light = go_or_stages(input, lightly);
+  if (!held(light)) {
+    return out;
+  }
+  light.ways_out = std::move(out.ways_out);
+  return light;
+}
+
 }  // namespace
 
 PlannedStages plan_stages(const StageInput& input, const PlanOptions& options) {
-  PlannedStages out = go_or_stages(input, options);
+  PlannedStages out = held_or_lightly(input, options);
   // In the cold no other way out helps.
   if (std::vector<plan::WayOut> warm = cold_ways_out(input); !warm.empty()) {
     out.ways_out = std::move(warm);

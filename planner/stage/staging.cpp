@@ -11,15 +11,6 @@
 namespace planner::stage {
 namespace {
 
-// The clamps close and press every joint, by what each line gets.
-bool presses(const PlannedStage& planned, std::span<const work::Joint> joints) {
-  return std::ranges::all_of(planned.layout.rounds, [&](const clamps::layout::PressingAxis& round) {
-    return std::ranges::none_of(round.lines, [&](const plan::LinePressure& line) {
-      return line.level == plan::Level::short_of_hold && main_face(joints[line.joint]) == line.face;
-    });
-  });
-}
-
 // The clamps that one go puts on these joints: what a stage with only them would ask for.
 class DemandOfJoints {
  public:
@@ -207,6 +198,15 @@ std::vector<PlannedStage> staged(const order::StageOrders& best, const order::St
 }
 
 }  // namespace
+
+bool presses(const PlannedStage& planned, std::span<const work::Joint> joints) {
+  return std::ranges::all_of(planned.layout.rounds, [&](const clamps::layout::PressingAxis& round) {
+    return std::ranges::none_of(round.lines, [&](const plan::LinePressure& line) {
+      const auto main = main_face(joints[line.joint]);
+      return line.level == plan::Level::short_of_hold && (!main || *main == line.face);
+    });
+  });
+}
 
 bool holds(const PlannedStage& planned) {
   return planned.schedule.in_time() && planned.layout.missing == 0;

@@ -35,7 +35,7 @@ struct PressingAxis {
   std::vector<work::JointId> holds;       // joints whose larger face is on the axis
   std::vector<work::JointId> presses;     // all with a face on it
   plan::Level level =
-      plan::Level::hold;  // full, hold or short_of_hold of the worst held line; or seat
+      plan::Level::hold;  // full, hold, light or short_of_hold of the worst held line; or seat
   // Force along the axis that presses to hold, and to full, the held faces (on a seated axis the
   // shoulders): the largest over the cuts from jaw to jaw.
   double hold_N = 0, full_N = 0;
@@ -62,10 +62,11 @@ struct ClampLayout {
   int bar_clashes = 0;
 };
 
-// `goal` hold: the fewest clamps that hold every joint. `goal` full: those that press fully, on
+// `goal` hold: the fewest clamps that hold every joint. `goal` light: the same where the rack has
+// them, else the most of it that the rack gives to joints that may be lightly held. `goal` full: those that press fully, on
 // each axis where the rack has them; elsewhere those that hold. One rack serves all axes at once.
 // With an unlimited rack the kinds to borrow or buy. Clamps are numbered from 1. REQUIRES: goal is
-// hold or full.
+// hold, light or full.
 ClampLayout lay_out_clamps(const ClampProblem& problem, plan::Level goal);
 
 }  // namespace planner::clamps::layout
