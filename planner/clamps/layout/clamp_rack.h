@@ -34,8 +34,9 @@ plan::Strength strength_of(double force_N, double hands_N);
 // For an unlimited rack: the size sold of the kind that opens so far.
 double sold_opening_mm(const std::string& kind, double opening_mm);
 
-// Sets also how hard its force is with it. Makes the clamp one of the rack's `row`, or, with nothing, one of `kind` as sold that opens far
-// enough. REQUIRES: the clamp knows how far it has to open.
+// Makes the clamp one of the rack's `row`, or, with nothing, one of `kind` as sold that opens far
+// enough; tells how hard it is drawn with that, and what it gives when snug. REQUIRES: the clamp knows
+// how far it has to open and how hard it presses.
 void take_from_rack(plan::PlannedClamp& clamp, const work::Shop& shop,
                     std::optional<std::size_t> row, const std::string& kind);
 
