@@ -84,11 +84,14 @@ plan::OutOfTime out_of_time(const plan::FaceLimit& worst) {
 }
 
 void add_not_held(const plan::Plan& plan, plan::Verdict& verdict) {
-  plan::NotHeld short_of_hold;
+  plan::NotHeld short_of_hold{{}, true};
   for (const plan::LinePressure& line : plan.pressure) {
+    if (!is_main(line, plan) || line.level != plan::Level::short_of_hold) {
+      continue;
+    }
+    short_of_hold.too_slight &= line.too_slight;
     // A mitre has a line on each of the axes that press it.
-    if (is_main(line, plan) && line.level == plan::Level::short_of_hold &&
-        std::ranges::find(short_of_hold.joints, line.joint) == short_of_hold.joints.end()) {
+    if (std::ranges::find(short_of_hold.joints, line.joint) == short_of_hold.joints.end()) {
       short_of_hold.joints.push_back(line.joint);
     }
   }

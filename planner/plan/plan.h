@@ -240,6 +240,7 @@ struct LinePressure {
   double closing_N = 0;  // of the clamps' force on it what closes that gap before glue is pressed
   bool snug_holds = false;  // held already when the clamps are only snug
   std::vector<std::array<double, 2>> samples;  // (mm along the face, MPa)
+  bool too_slight = false;  // the wood on its way bears no snug clamp anywhere
   bool estimated = false;  // a wide face or other shape outside the straight-line model's range
 };
 

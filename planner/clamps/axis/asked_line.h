@@ -16,6 +16,7 @@ struct AskedLine : pressure::GlueLine {
   bool may_be_light = false;  // nothing has to be pulled in, so that less than holds will do
   bool spaced = false;        // an edge or a face: its clamps stand no farther apart than kApart_mm
   double camber_mm = 0;       // of the caul over it; 0 under blocks and straight cauls
+  bool too_slight = false;    // the wood on its way bears no snug clamp anywhere
   bool beyond_reach = false;  // no clamp can stand where it would press it
 };
 

@@ -54,6 +54,20 @@ void add_lines(AxisClamps& plan, const AxisQuestion& q, std::span<const FaceRef>
   }
 }
 
+// Where the wood doesn't bear a snug clamp, none can stand.
+void leave_out_slight(AxisClamps& plan) {
+  const auto slight = [](const ClampSite& site) { return site.bears_N < kSnug_N; };
+  for (const bool first : {true, false}) {
+    for (const ClampSite& site : plan.sites) {
+      for (const PressedAt& pressed : site.presses) {
+        AskedLine& line = plan.lines[pressed.line];
+        line.too_slight = first ? line.too_slight || slight(site) : line.too_slight && slight(site);
+      }
+    }
+  }
+  std::erase_if(plan.sites, slight);
+}
+
 void find_sites(AxisClamps& plan, const AxisQuestion& q) {
   geometry::Tolerance sloped;
   if (!bare_jaws(plan.packing)) {
@@ -81,8 +95,7 @@ void find_sites(AxisClamps& plan, const AxisQuestion& q) {
     site.bears_N = site.bearing_limit_MPa * under * site.pad.across_mm;
     site.limit_N = std::max(kSnug_N, std::min(kind.drawn * kind.force_N, site.bears_N));
   }
-  // Where the wood doesn't bear a snug clamp, none can stand.
-  std::erase_if(plan.sites, [](const ClampSite& site) { return site.bears_N < kSnug_N; });
+  leave_out_slight(plan);
 }
 
 // The camber by which two clamps at a caul's ends press the line evenly, so hard as holds; what

@@ -48,6 +48,7 @@ plan::LinePressure held(const AxisClamps& plan, std::size_t l, const LineResult&
   out.size_mm = {line.length_mm, line.across_mm};
   out.off_mm[0] = result.profile.force_N > 0 ? result.profile.centre_mm - line.length_mm / 2 : 0;
   out.estimated = line.estimated;
+  out.too_slight = line.too_slight;
   out.most_MPa = line.most_MPa;
   out.level = level_of(line, result, weak);
   return out;
