@@ -98,10 +98,11 @@ void join_splayed(std::vector<RoundAxis>& rounds, bool home) {
   }
 }
 
-// A dado comes home on its floor; its end, where it is stopped, wants nothing.
+// A dado comes home on its floor; its end, where it is stopped, wants nothing, nor does a groove's
+// floor.
 bool asks_nothing(const work::Joint& joint, std::size_t face) {
   if (joint.kind != work::JointKind::dado) {
-    return false;
+    return groove_floor(joint, face);
   }
   std::size_t floor = 0;
   while (fit_pressed(joint, floor) && floor < face) {
