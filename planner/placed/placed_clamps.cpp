@@ -120,7 +120,7 @@ class PlacedTrying {
 
   // Larger faces along an axis on which nothing is placed, and what no mallet brings home.
   void tell_untouched(const clamps::axis::AxisQuestion& q) {
-    if (q.round.seat() && q.round.driven) {
+    if (q.round.hands_do()) {
       return;
     }
     const clamps::axis::AxisClamps bare = lines_of(q);

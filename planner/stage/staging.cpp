@@ -33,7 +33,7 @@ class DemandOfJoints {
   int on_the_rack() const {
     int there = 0;
     for (const clamps::layout::PressingAxis& round : one_go_.layout.rounds) {
-      there += round.seat ? 0 : static_cast<int>(round.clamps.size());
+      there += round.hands_do ? 0 : static_cast<int>(round.clamps.size());
     }
     return there - one_go_.layout.missing;
   }
@@ -117,7 +117,7 @@ class DemandOfJoints {
       }
     }
     if (!snug.closed_first.empty()) {
-      pressing += round.seat ? 0 : snug.clamps;
+      pressing += round.hands_do ? 0 : snug.clamps;
       out.groups.push_back(std::move(snug));
     }
   }

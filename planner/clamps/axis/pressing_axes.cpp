@@ -147,7 +147,8 @@ std::vector<RoundAxis> round_axes(std::span<const work::Joint> joints,
       for (const Direction& axis : axes_of(joint.faces[f].contact.normal, joint, job)) {
         RoundAxis& round = round_of(rounds, axis, !main);
         (main == f ? round.held : round.closed).push_back({id, f});
-        round.driven &= main || joint.kind == work::JointKind::mortise_and_tenon;
+        round.driven &= main || joint.kind == work::JointKind::mortise_and_tenon ||
+                        joint.kind == work::JointKind::dowel;
       }
     }
   }

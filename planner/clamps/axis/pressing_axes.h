@@ -31,6 +31,7 @@ struct RoundAxis {
   bool home = false;            // of joints that only come home: their shoulders and floors
   bool driven = true;           // a mallet would bring them home, were there no clamps
   bool seat() const { return held.empty(); }
+  bool hands_do() const { return seat() && driven; }  // where there are no clamps
   friend bool operator==(const RoundAxis&, const RoundAxis&) = default;
 };
 

@@ -65,6 +65,28 @@ class Seating {
     return best;
   }
 
+  // The same, of any of the joint's lines, nearest its track's middle.
+  std::optional<std::size_t> through_middle(work::JointId joint,
+                                            std::span<const std::size_t> taken) const {
+    std::optional<std::size_t> best;
+    for (std::size_t s = 0; s < plan_.sites.size(); ++s) {
+      const bool fits = std::none_of(taken.begin(), taken.end(), [&](std::size_t t) {
+        return pads_collide(plan_.sites[s], plan_.sites[t], plan_.tracks, plan_.round.axis);
+      });
+      if (fits && presses(s, joint) &&
+          (!best || off_middle(plan_.sites[s]) < off_middle(plan_.sites[*best]) - kAlike_mm)) {
+        best = s;
+      }
+    }
+    return best;
+  }
+
+  bool presses(std::size_t site, work::JointId joint) const {
+    return std::ranges::any_of(plan_.sites[site].presses, [&](const PressedAt& p) {
+      return plan_.lines[p.line].joint == joint;
+    });
+  }
+
   // Where along a line a site presses it.
   std::optional<double> pressed_at(std::size_t site, std::size_t line) const {
     const auto& at = plan_.sites[site].presses;
@@ -77,8 +99,7 @@ class Seating {
     const AskedLine& l = plan_.lines[line];
     const work::JointKind kind = joints_[l.joint].kind;
     const bool rail = kind == work::JointKind::mortise_and_tenon || kind == work::JointKind::dowel;
-    const bool one = kind == work::JointKind::fingers ||
-                     l.length_mm <= (rail ? kOneOnRail_mm : kOneClamp_mm) + kRounding_mm;
+    const bool one = l.length_mm <= (rail ? kOneOnRail_mm : kOneClamp_mm) + kRounding_mm;
     const EvenSpacing two(l.length_mm, 2);
     return one ? std::vector{l.length_mm / 2} : std::vector{two.at_mm(0), two.at_mm(1)};
   }
@@ -104,6 +125,15 @@ class Seating {
   std::vector<std::size_t> through_all() const {
     std::vector<std::size_t> sites;
     for (const std::size_t line : main_lines()) {
+      const work::JointId joint = plan_.lines[line].joint;
+      if (joints_[joint].kind == work::JointKind::fingers) {
+        const bool there =
+            std::ranges::any_of(sites, [&](std::size_t s) { return presses(s, joint); });
+        if (const auto site = there ? std::nullopt : through_middle(joint, sites)) {
+          sites.push_back(*site);
+        }
+        continue;
+      }
       const std::vector<double> places = places_on(line);
       const double near = plan_.lines[line].length_mm / (2.0 * static_cast<double>(places.size()));
       for (const double x : places) {

@@ -45,6 +45,7 @@ class Telling {
     PressingAxis out;
     out.axis = plan.round.axis;
     out.seat = plan.round.seat();
+    out.hands_do = plan.round.hands_do();
     const std::vector<char> extra = goal_ == plan::Level::full
                                         ? beyond_hold(plan)
                                         : std::vector<char>(plan.clamps.size(), 0);

@@ -27,7 +27,8 @@ struct ClampProblem {
 // The clamps on one axis, snugged together.
 struct PressingAxis {
   geometry::Direction axis;
-  bool seat = false;  // shoulders only: two clamps, or none and hands do it
+  bool seat = false;  // what comes home and shoulders only: no pressure is asked
+  bool hands_do = false;  // such that hands or a mallet do without clamps
   std::vector<plan::PlannedClamp> clamps;
   std::optional<plan::ByHand>
       by_hand;  // in place of clamps that a seated axis wants and the rack lacks

@@ -88,9 +88,8 @@ class StagePlanner {
     out.missing = missing_of(all(), problem_.shop);
     out.owned = owned_by(all());
     for (const StageAxis& round : rounds_) {
-      out.reached &=
-          round.plan.reached || (round.plan.round.seat() && round.plan.round.driven);
-      out.clamps += round.plan.round.seat() ? 0 : static_cast<int>(round.plan.clamps.size());
+      out.reached &= round.plan.reached || round.plan.round.hands_do();
+      out.clamps += round.plan.round.hands_do() ? 0 : static_cast<int>(round.plan.clamps.size());
     }
     if (!problem_.shop.unlimited_rack) {
       leave_to_hands(out.owned);
@@ -118,7 +117,7 @@ class StagePlanner {
     for (StageAxis& round : rounds_) {
       const auto first = owned.begin() + static_cast<std::ptrdiff_t>(next);
       const auto last = first + static_cast<std::ptrdiff_t>(round.plan.clamps.size());
-      if (round.plan.round.seat() && round.plan.round.driven && std::find(first, last, std::nullopt) != last) {
+      if (round.plan.round.hands_do() && std::find(first, last, std::nullopt) != last) {
         owned.erase(first, last);
         round.to_hands = static_cast<int>(round.plan.clamps.size());
         for (const axis::ChosenClamp& c : round.plan.clamps) {
@@ -178,7 +177,7 @@ class StagePlanner {
   Trial best_trial(const axis::RoundAxis& axis, plan::Level level,
                    const std::vector<double>& stock_mm, const Rounds& others) {
     Trial best = best_trial(axis, level, stock_mm, others, {});
-    if (axis.seat() || best.mends() || base::stop_requested(problem_.stop)) {
+    if (best.mends() || base::stop_requested(problem_.stop)) {
       return best;
     }
     // The rack is short: harder than firm, and for a clamp saved a caul planed; of the two the one
@@ -373,7 +372,7 @@ ClampWanted wanted_at(const StageAxis& round, const axis::ChosenClamp& clamp) {
   out.force_N = clamp.force_N;
   out.drawn = round.kind.drawn;
   out.jaw_mm = round.kind.jaw_mm;
-  out.only_seats = round.plan.round.seat() && round.plan.round.driven;
+  out.only_seats = round.plan.round.hands_do();
   out.kind = round.kind.kind;
   out.bare_jaws = bare_jaws(round.plan.packing);
   return out;

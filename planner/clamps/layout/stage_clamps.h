@@ -29,7 +29,7 @@ struct StageAxes {
   // Of each clamp, round after round: the row of the rack it comes from. All nothing with an
   // unlimited rack. A seated axis has all its clamps or none.
   std::vector<std::optional<std::size_t>> owned;
-  int clamps = 0;       // on held axes
+  int clamps = 0;       // but on those that hands do without
   int missing = 0;      // of them, not on the rack
   bool reached = true;  // with all of them there, every larger face gets what was asked
 };
