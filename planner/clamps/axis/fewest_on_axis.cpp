@@ -360,11 +360,18 @@ class Judging {
   bool crushes_ = false;
 };
 
-// So much less on every clamp that no line's mean is over its range.
+// So much less on every clamp that no line's mean is over its range, or all are only snug. Those that
+// are snug already give no more way, so that it takes the others a few rounds.
 void ease(AxisClamps& plan) {
-  const double over = plan.clamps.empty() ? 0 : share_of_most(plan);
-  for (ChosenClamp& c : plan.clamps) {
-    c.force_N = over > 1 ? std::max(kSnug_N, c.force_N / over) : c.force_N;
+  constexpr int kRounds = 8;
+  for (int round = 0; round < kRounds && !plan.clamps.empty(); ++round) {
+    const double over = share_of_most(plan);
+    if (over <= 1) {
+      return;
+    }
+    for (ChosenClamp& c : plan.clamps) {
+      c.force_N = round + 1 == kRounds ? kSnug_N : std::max(kSnug_N, c.force_N / over);
+    }
   }
 }
 

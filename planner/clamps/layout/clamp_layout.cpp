@@ -188,8 +188,11 @@ ClampLayout lay_out_clamps(const ClampProblem& problem, plan::Level goal) {
       layout.tried.emplace_back(plan::NotFullNote{});
     }
   }
-  for (const SpareClamps& spare : spare_clamps(problem, stage)) {
-    layout.spare.emplace_back(spare_note(spare, problem));
+  // One line of it, of the axis that is pressed least.
+  const std::vector<SpareClamps> spare = spare_clamps(problem, stage);
+  const auto least = std::ranges::min_element(spare, {}, &SpareClamps::before_MPa);
+  if (least != spare.end()) {
+    layout.spare.emplace_back(spare_note(*least, problem));
   }
   return layout;
 }

@@ -56,7 +56,7 @@ struct ClampLayout {
   std::vector<plan::WayOut> ways_out;  // where the rack is short of holding: least trouble first
   std::optional<FullerRack> fuller;    // where the rack holds and is short of full
   std::vector<plan::SpareNote>
-      spare;  // where clamps left on the rack would help most; an axis each
+      spare;  // where clamps left on the rack would help most, on the axis pressed least
   std::vector<plan::SpareNote> tried;  // what else of the rack was, and why it won't do
   int missing = 0;                     // clamps wanted that the rack has not
   // Pairs of clamps that can't be kept clear of one another; they tell which they meet.
