@@ -313,6 +313,22 @@ void verify_pressure(VerifyContext& c) {
   }
 }
 
+// No mallet brings a shelf home in its dado, nor a corner of fingers: what is said to be home has a
+// clamp.
+void verify_home(VerifyContext& c) {
+  for (const plan::LinePressure& line : c.plan.pressure) {
+    const work::JointKind kind = c.joints[line.joint].kind;
+    const bool asks = kind == work::JointKind::dado || kind == work::JointKind::fingers;
+    const bool clamped = std::ranges::any_of(c.plan.stages, [&](const plan::Stage& stage) {
+      return std::ranges::any_of(stage.clamps, [&](const plan::PlannedClamp& clamp) {
+        return std::ranges::find(clamp.joints, line.joint) != clamp.joints.end();
+      });
+    });
+    c.require(!asks || line.level == plan::Level::short_of_hold || clamped,
+              "joint " + joint_name(c.joints[line.joint], c.job) + " is said to be home unclamped");
+  }
+}
+
 // Every glued joint must be told of: its main face held, or short of it; where its own fit presses
 // that one, any face; where it presses them all (a tongue with room at its edges), none.
 void verify_every_joint_is_told(VerifyContext& c) {
@@ -357,6 +373,7 @@ void verify_clamps(VerifyContext& c) {
   }
   if (!c.plan.stages.empty()) {
     verify_pressure(c);
+    verify_home(c);
     verify_every_joint_is_told(c);
   }
 }
