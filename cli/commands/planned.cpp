@@ -44,6 +44,7 @@ planner::Planned planned_with_progress(const terminal::Options& options, const I
       options.quiet);
   planner::stage::PlanOptions wanted;
   wanted.prove = options.no_limit;
+  wanted.goal = options.full ? planner::plan::Level::full : planner::plan::Level::hold;
   wanted.stages = options.stages;
   wanted.explain = options.explain;
   wanted.try_glues = options.command == words::Command::glue;

@@ -79,7 +79,7 @@ void strip_figures(const Plan& plan, const std::vector<LinePressure>& lines,
                    const words::TextStyle& style, Markup& html) {
   html.open("div", {{"class", "pictures"}});
   for (const LinePressure& line : lines) {
-    // A seated line is closed, no pressure is asked of it.
+    // A line that is home is closed, no pressure is asked of it.
     if (line.level == planner::plan::Level::seat) {
       continue;
     }
@@ -156,7 +156,7 @@ void clamp_table(const Plan& plan, const Stage& stage, const words::TextStyle& s
                                         words::clamp_short(clamp.kind),
                                         length_number(clamp.opening_mm, style.wording),
                                         blocks_under(blocks, clamp.n),
-                                        words::clamp_level_word(clamp.level)};
+                                        words::clamp_how_word(clamp)};
       },
       html);
   html.close().close();

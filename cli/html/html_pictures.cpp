@@ -97,7 +97,7 @@ void figure(const std::string& svg, const std::string& caption, Markup& html, co
 
 void clamp_pictures(const Plan& plan, const Stage& stage, const words::TextStyle& style,
                     Markup& html) {
-  const char* key = " Box: pad, dotted where only snug; dashed: caul; grey: bar.";
+  const char* key = " Box: pad, dotted where it only brings home; dashed: caul; grey: bar.";
   for (const geometry::Direction& way : clamp_ways(stage)) {
     figure(clamp_view_svg(plan, stage, way, style.wording),
            fmt::format("{} {}, seen {}, to scale; {} from the front-left-bottom corner, all of "

@@ -85,7 +85,7 @@ std::vector<Shape> shapes_of(const PlannedClamp& clamp) {
 
 void draw_clamp(const PlannedClamp& clamp, const model::View& view, const Frame& frame,
                 Markup& svg) {
-  svg.open("g", {{"class", "clamp " + words::clamp_level_word(clamp.level)}});
+  svg.open("g", {{"class", clamp.level == planner::plan::Level::seat ? "clamp home" : "clamp"}});
   std::string strap;  // over its pads
   for (const StrapSide& side : strap_sides(clamp)) {
     for (const Point& end : {side.from, side.to}) {

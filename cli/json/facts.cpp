@@ -63,6 +63,14 @@ struct NoteFacts : Facts {
             {"open_gap_mm", mm(n.open_gap_mm)},
             {"closing_N", newton(n.closing_N)}};
   }
+  Json operator()(const planner::plan::LightlyHeldNote& n) const {
+    return {{"kind", "lightly held"},
+            {"joints", n.joints},
+            {"joint", n.weakest},
+            {"least_MPa", mpa(n.least_MPa)},
+            {"hold_MPa", mpa(n.hold_MPa)},
+            {"at_an_end", n.at_an_end}};
+  }
   Json operator()(const planner::plan::OffsetNote& n) const {
     return {{"kind", "offset"},
             {"joint", n.joint},

@@ -159,6 +159,7 @@ Json clamp_json(const planner::plan::PlannedClamp& clamp) {
                {"size_mm", mm(clamp.size_mm)},
                {"opening_mm", mm(clamp.opening_mm)},
                {"force_N", newton(clamp.force_N)},
+               {"strength", word(clamp.strength)},
                {"snug_N", newton(clamp.snug_N)},
                {"level", word(clamp.level)}};
   if (clamp.pad.thick_mm > 0) {
@@ -269,6 +270,7 @@ Json pressure_json(const planner::plan::LinePressure& line) {
           {"max_MPa", mpa(line.max_MPa)},
           {"hold_MPa", mpa(line.hold_MPa)},
           {"full_MPa", mpa(line.full_MPa)},
+          {"most_MPa", mpa(line.most_MPa)},
           {"open_gap_mm", mm(line.open_gap_mm)},
           {"size_mm", {mm(line.size_mm[0]), mm(line.size_mm[1])}},
           {"off_mm", {mm(line.off_mm[0]), mm(line.off_mm[1])}},

@@ -16,7 +16,14 @@ const char* word(planner::plan::Level v) {
   return v == planner::plan::Level::full   ? "full"
          : v == planner::plan::Level::hold ? "hold"
          : v == planner::plan::Level::seat ? "seat"
-                                           : "short";
+         : v == planner::plan::Level::light   ? "light"
+         : v == planner::plan::Level::contact ? "contact"
+                                              : "short";
+}
+const char* word(planner::plan::Strength v) {
+  return v == planner::plan::Strength::gentle ? "gentle"
+         : v == planner::plan::Strength::firm ? "firm"
+                                              : "hard";
 }
 const char* word(planner::plan::StepKind v) {
   switch (v) {

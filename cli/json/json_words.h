@@ -8,6 +8,7 @@ namespace cli::json {
 const char* word(planner::plan::TimeVerdict v);
 const char* word(planner::plan::Comfort v);
 const char* word(planner::plan::Level v);
+const char* word(planner::plan::Strength v);
 const char* word(planner::plan::StepKind v);
 const char* word(planner::plan::Check v);
 const char* word(planner::plan::PressedBy v);

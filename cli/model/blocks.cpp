@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -45,6 +46,13 @@ Block& block_for(std::vector<Block>& blocks, const PlannedClamp& clamp, bool cau
   return blocks.back();
 }
 
+// What one stage uses is free for the next.
+void end_stage(std::vector<Block>& blocks) {
+  for (Block& block : blocks) {
+    block.count = std::max(block.count, std::exchange(block.in_stage, 0));
+  }
+}
+
 void add_clamp(Block& block, int n) {
   if (block.clamps.empty() || block.clamps.back() != n) {
     block.clamps.push_back(n);
@@ -72,7 +80,7 @@ void add_cauls(const Stage& stage, const words::Wording& wording, std::vector<Bl
     for (const std::size_t end : kEnds) {
       Block& block = block_for(blocks, clamp, true, end, wording);
       add_clamp(block, clamp.n);
-      block.count += known ? 0 : 1;
+      block.in_stage += known ? 0 : 1;
     }
     if (!known) {
       first_on.push_back(&clamp);
@@ -91,13 +99,15 @@ std::vector<Block> blocks_of(const Plan& plan, const words::Wording& wording) {
           Block& block = block_for(blocks, clamp, false, end, wording);
           add_clamp(block, clamp.n);
           block.at_corners = !clamp.round.empty();
-          block.count += block.at_corners ? static_cast<int>(clamp.round.size()) : 1;
+          block.in_stage += block.at_corners ? static_cast<int>(clamp.round.size()) : 1;
         }
       }
     }
+    end_stage(blocks);
   }
   for (const Stage& stage : plan.stages) {
     add_cauls(stage, wording, blocks);
+    end_stage(blocks);
   }
   return blocks;
 }

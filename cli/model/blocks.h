@@ -12,7 +12,8 @@ struct Block {
   planner::plan::PadSize size;
   bool caul = false;
   std::string letter;          // "A", "B" ...
-  int count = 0;               // one at each jaw; a caul reaches over all its clamps
+  int count = 0;               // in use at one time: one at each jaw; a caul reaches over all its clamps
+  int in_stage = 0;            // of the stage that is being counted
   std::vector<int> clamps;     // their numbers
   bool at_corners = false;     // under a strap, two at every corner
   planner::plan::Wedge wedge;  // of its sloped side; flat: none

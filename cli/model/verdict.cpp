@@ -40,6 +40,8 @@ std::string goes_text(const Plan& plan) {
 std::string level_text(Level level) {
   return level == Level::full            ? "every joint fully pressed"
          : level == Level::short_of_hold ? "not every joint held"
+         : level == Level::light         ? "every joint held, if lightly"
+         : level == Level::contact       ? "every joint kept closed"
                                          : "every joint held";
 }
 

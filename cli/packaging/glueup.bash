@@ -7,7 +7,7 @@ _glueup() {
   elif [ "$before" = "=" ]; then
     before=${COMP_WORDS[COMP_CWORD-2]}
   fi
-  local shop="--shop --people --temperature --humidity --glue --units" search="--explain --stages --no-limit --ascii"
+  local shop="--shop --people --temperature --humidity --glue --units" search="--explain --full --stages --no-limit --ascii"
   COMPREPLY=()
 
   case $before in

@@ -31,7 +31,8 @@ TEST_SUITE("cli/options") {
     const terminal::Options o = options_of(
         {"plan",    "chest.toml", "--shop",    "s.toml",     "--people", "2",       "--temperature",
          "64 F",    "--glue",     "hide_hot",  "--units",    "mm",       "--start", "14:30",
-         "--color", "never",      "--explain", "--no-limit", "--quiet",  "--ascii"});
+         "--color", "never",      "--explain", "--full",   "--no-limit",
+         "--quiet", "--ascii"});
     CHECK(o.command == words::Command::plan);
     CHECK(o.job == "chest.toml");
     CHECK(o.shop == "s.toml");
@@ -41,7 +42,7 @@ TEST_SUITE("cli/options") {
     CHECK(o.units == planner::base::Units::mm);
     CHECK(o.start_minute == 870);
     CHECK(o.colour == terminal::Colour::never);
-    CHECK((o.explain && o.no_limit && o.quiet && o.ascii));
+    CHECK((o.explain && o.full && o.no_limit && o.quiet && o.ascii));
     CHECK_FALSE(o.json.has_value());
   }
 

@@ -43,7 +43,7 @@ void clamp_table(const Plan& plan, const Stage& stage, const words::TextStyle& s
                           place[2], words::clamp_short(clamp.kind),
                           length_number(clamp.opening_mm, wording),
                           clamp.round.empty() ? bar_word(clamp.bar_side) : "-",
-                          blocks_under(blocks, clamp.n), words::clamp_level_word(clamp.level)});
+                          blocks_under(blocks, clamp.n), words::clamp_how_word(clamp)});
   }
   lay_out(table, 2, page);
 }
@@ -104,12 +104,30 @@ void legend(const Plan& plan, const Stage& stage, const words::TextStyle& style,
     return std::any_of(stage.clamps.begin(), stage.clamps.end(),
                        [level](const PlannedClamp& clamp) { return clamp.level == level; });
   };
-  std::vector<std::string> words{"tight = the joint needs it"};
+  using planner::plan::Strength;
+  const auto drawn = [&](Strength strength) {
+    return std::any_of(stage.clamps.begin(), stage.clamps.end(), [&](const PlannedClamp& clamp) {
+      return clamp.level == planner::plan::Level::hold && clamp.strength == strength;
+    });
+  };
+  std::vector<std::string> words;
+  if (drawn(Strength::gentle)) {
+    words.push_back("gentle = to a third of what you can draw it to");
+  }
+  if (drawn(Strength::firm)) {
+    words.push_back("firm = to two thirds of it");
+  }
+  if (drawn(Strength::hard)) {
+    words.push_back("hard = with all you give");
+  }
   if (any(planner::plan::Level::full)) {
-    words.push_back("extra = adds up to full pressure");
+    words.push_back("boost = adds up to full pressure");
   }
   if (any(planner::plan::Level::seat)) {
-    words.push_back("snug = only closes a shoulder");
+    words.push_back("home = only brings a joint home");
+  }
+  if (words.empty()) {
+    return;
   }
   std::string text = "  ";
   for (const std::string& word : words) {
@@ -243,7 +261,7 @@ void pressure_section(const Plan& plan, const std::vector<LinePressure>& lines,
                                      [](const planner::work::Joint& joint) { return joint.glued; });
     const bool all = static_cast<std::size_t>(glued) == seated.size();
     page.line(fmt::format(
-                  "  Seated, no pressure asked: {}.",
+                  "  Home, no pressure asked: {}.",
                   all ? "every joint's shoulder" : "the shoulders of " + words::list_text(seated)),
               4);
   }

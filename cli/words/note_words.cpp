@@ -97,6 +97,17 @@ class NoteWords {
                      name, bow, force_text(n.closing_N, wording_));
   }
 
+  std::string operator()(const planner::plan::LightlyHeldNote& n) const {
+    const std::size_t others = n.joints.size() - 1;
+    const std::string more =
+        others == 0 ? "" : fmt::format(", as {}", others == 1 ? "is 1 more" : fmt::format("are {} more", others));
+    return fmt::format(
+        "{} is lightly held{}: {} gets {} of the {} that hold; sound where the faces are flat and "
+        "fit, so look at the dry fit there, and see what would bring the rest",
+        joint_text(plan_, n.weakest), more, n.at_an_end ? "its end" : "a place along it",
+        pressure_text(n.least_MPa, wording_), pressure_text(n.hold_MPa, wording_));
+  }
+
   std::string operator()(const planner::plan::OffsetNote& n) const {
     return fmt::format(
         "{}: the clamps' force lies {} beside the middle, {} the joint: shift them so far back, or "

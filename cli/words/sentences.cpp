@@ -274,20 +274,22 @@ std::string whose_diagonals(const Plan& plan, const std::vector<std::size_t>& ri
   return " of the " + list_text(places);
 }
 
-// What is looked at, and what to do where it isn't so.
-std::string check_sentence(const Plan& plan, const Step& step, const Wording& wording) {
-  const char* clamp = wording.uk_words ? "cramp" : "clamp";
+// What is looked at, and what to do where it isn't so: where no clamp is on, by hand.
+std::string check_sentence(const Plan& plan, const Stage& stage, const Step& step,
+                           const Wording& wording) {
+  const std::string shift = stage.clamps.empty() ? "push it true by hand"
+                            : wording.uk_words   ? "shift the cramp heads"
+                                                 : "shift the clamp heads";
   switch (*step.check) {
     case planner::plan::Check::flush:
       return "Check that the faces are flush at every joint: tap down what stands proud.";
     case planner::plan::Check::square:
       return fmt::format(
-          "Check it with a try square in every corner. If one gapes, shift the {} heads.", clamp);
+          "Check it with a try square in every corner. If one gapes, {}.", shift);
     case planner::plan::Check::wind:
       return fmt::format(
-          "Sight across it for wind. If a corner stands high, press it down or shift the "
-          "{} heads.",
-          clamp);
+          "Sight across it for wind. If a corner stands high, press it down{}.",
+          stage.clamps.empty() ? "" : " or " + shift);
     case planner::plan::Check::inside_diagonals:
     case planner::plan::Check::outside_diagonals:
       break;
@@ -298,9 +300,9 @@ std::string check_sentence(const Plan& plan, const Step& step, const Wording& wo
     const planner::work::Ring& ring = plan.rings[step.rings.front()];
     sides_mm = inside ? ring.inside_mm : ring.outside_mm;
   }
-  return fmt::format("Check the {} diagonals{}: {}. If they differ, shift the {} heads.",
+  return fmt::format("Check the {} diagonals{}: {}. If they differ, {}.",
                      inside ? "inside" : "outside", whose_diagonals(plan, step.rings),
-                     diagonal_text(sides_mm, wording), clamp);
+                     diagonal_text(sides_mm, wording), shift);
 }
 
 // Glues that are pressed only after a while soak in meanwhile; the others take hold once snug.
@@ -351,7 +353,7 @@ std::string step_sentence(const Plan& plan, const Stage& stage, const Step& step
     case StepKind::cauls:
       return cauls_sentence(stage, wording);
     case StepKind::check:
-      return check_sentence(plan, step, wording);
+      return check_sentence(plan, stage, step, wording);
     case StepKind::tighten:
       return tighten_sentence(stage, step, wording);
     case StepKind::wait:

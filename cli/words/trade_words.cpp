@@ -84,8 +84,13 @@ std::string axis_text(const geometry::Direction& axis) {
   return "from " + side_word(side_towards(-axis)) + " to " + side_word(side_towards(axis));
 }
 
-std::string clamp_level_word(Level level) {
-  return level == Level::seat ? "snug" : level == Level::full ? "extra" : "tight";
+std::string clamp_how_word(const planner::plan::PlannedClamp& clamp) {
+  using planner::plan::Strength;
+  return clamp.level == Level::seat          ? "home"
+         : clamp.level == Level::full        ? "boost"
+         : clamp.strength == Strength::gentle ? "gentle"
+         : clamp.strength == Strength::firm   ? "firm"
+                                              : "hard";
 }
 
 std::string line_level_word(Level level) {
@@ -95,9 +100,13 @@ std::string line_level_word(Level level) {
     case Level::hold:
       return "held";
     case Level::seat:
-      return "seated";
+      return "home";
+    case Level::light:
+      return "lightly held";
+    case Level::contact:
+      return "contact";
     case Level::short_of_hold:
-      return "SHORT";
+      return "NOT HELD";
   }
   return {};
 }

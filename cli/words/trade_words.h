@@ -31,10 +31,10 @@ std::string way_text(const geometry::Direction& direction);
 // "from left to right", "from bottom to top".
 std::string axis_text(const geometry::Direction& axis);
 
-// What a clamp is for: "tight" (needed to hold), "extra" (adds up to full pressure), "snug" (only
-// closes a shoulder).
-std::string clamp_level_word(planner::plan::Level level);
-// What a glue line reaches: "full", "held", "seated", "SHORT".
+// How hard a clamp is drawn: "gentle", "firm", "hard"; or what for: "boost" (adds up to full pressure),
+// "home" (only brings a joint home).
+std::string clamp_how_word(const planner::plan::PlannedClamp& clamp);
+// What a glue line reaches: "full", "held", "lightly held", "contact", "home", "NOT HELD".
 std::string line_level_word(planner::plan::Level level);
 
 // "shop bottle (water-resistant PVA, Type II)"; of a glue that goes by its table name, that alone.

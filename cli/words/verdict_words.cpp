@@ -79,8 +79,13 @@ class ReasonWords {
   }
 
   std::string operator()(const planner::plan::NotHeld& r) const {
-    return fmt::format("the clamps don't hold {}{} all along", joint_text(plan_, r.joints.front()),
-                       r.joints.size() > 1 ? fmt::format(" and {} more", r.joints.size() - 1) : "");
+    const std::string joints =
+        joint_text(plan_, r.joints.front()) +
+        (r.joints.size() > 1 ? fmt::format(" and {} more", r.joints.size() - 1) : "");
+    return r.too_slight ? fmt::format("the parts are too slight to clamp {}: even a snug clamp "
+                                      "dents them",
+                                      joints)
+                        : fmt::format("the clamps don't hold {} all along", joints);
   }
 
   std::string operator()(const planner::plan::TooLittleGlue&) const {

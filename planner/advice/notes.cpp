@@ -95,6 +95,32 @@ void note_bows(const plan::Plan& plan, Notes& out) {
   }
 }
 
+// What the rack holds only lightly, and where it is weakest.
+void note_lightly_held(const plan::Plan& plan, Notes& out) {
+  plan::LightlyHeldNote note;
+  for (const plan::LinePressure& line : plan.pressure) {
+    if (line.level != plan::Level::light) {
+      continue;
+    }
+    if (note.joints.empty() || line.min_MPa < note.least_MPa) {
+      constexpr double kEnd = 0.1;  // of its length
+      const auto weakest = std::ranges::min_element(
+          line.samples, {}, [](const std::array<double, 2>& sample) { return sample[1]; });
+      const double at = weakest == line.samples.end() ? 0.5 : (*weakest)[0] / line.size_mm[0];
+      note.weakest = line.joint;
+      note.least_MPa = line.min_MPa;
+      note.hold_MPa = line.hold_MPa;
+      note.at_an_end = at < kEnd || at > 1 - kEnd;
+    }
+    if (std::ranges::find(note.joints, line.joint) == note.joints.end()) {
+      note.joints.push_back(line.joint);
+    }
+  }
+  if (!note.joints.empty()) {
+    out.push_back(std::move(note));
+  }
+}
+
 // Pressure beside the middle third of a held joint, along it or across it. One that isn't held is
 // the verdict's business.
 void note_offsets(const plan::Plan& plan, Notes& out) {
@@ -266,6 +292,7 @@ std::vector<plan::Note> notes_for(const plan::Plan& plan, const work::Job& job,
   note_hands(plan, out);
   note_captives(plan, motions, out);
   note_dry_joints(plan, out);
+  note_lightly_held(plan, out);
   note_bows(plan, out);
   note_offsets(plan, out);
   note_racking(plan, out);

@@ -58,8 +58,10 @@ plan::Comfort comfort_of(const plan::Plan& plan) {
   return estimated || least_comfort(plan) ? plan::Comfort::tight : plan::Comfort::comfortable;
 }
 
+// The face that a joint is held by; of one that only has to come home any that doesn't.
 bool is_main(const plan::LinePressure& line, const plan::Plan& plan) {
-  return main_face(plan.joints[line.joint]) == line.face;
+  const auto main = main_face(plan.joints[line.joint]);
+  return main ? *main == line.face : line.level == plan::Level::short_of_hold;
 }
 
 // The worst level that a glued joint's main face reaches; joints that only want closing don't
@@ -82,9 +84,14 @@ plan::OutOfTime out_of_time(const plan::FaceLimit& worst) {
 }
 
 void add_not_held(const plan::Plan& plan, plan::Verdict& verdict) {
-  plan::NotHeld short_of_hold;
+  plan::NotHeld short_of_hold{{}, true};
   for (const plan::LinePressure& line : plan.pressure) {
-    if (is_main(line, plan) && line.level == plan::Level::short_of_hold) {
+    if (!is_main(line, plan) || line.level != plan::Level::short_of_hold) {
+      continue;
+    }
+    short_of_hold.too_slight &= line.too_slight;
+    // A mitre has a line on each of the axes that press it.
+    if (std::ranges::find(short_of_hold.joints, line.joint) == short_of_hold.joints.end()) {
       short_of_hold.joints.push_back(line.joint);
     }
   }

@@ -79,7 +79,7 @@ class PlacedTrying {
     clamps::axis::AxisClamps plan = *round.with(own.clamps);
     set_up_plates(plan, plan.clamps);
     for (std::size_t i = 0; i < own.clamps.size(); ++i) {
-      trial_.clamps.push_back(to_plan(plan, i, own.numbers[i]));
+      add(to_plan(plan, i, own.numbers[i]));
     }
     const std::vector<plan::LinePressure> lines = line_pressures(plan, plan.clamps);
     trial_.pressure.insert(trial_.pressure.end(), lines.begin(), lines.end());
@@ -94,6 +94,18 @@ class PlacedTrying {
     }
   }
 
+  // One that presses what is held and what comes home along its axis is told once.
+  void add(plan::PlannedClamp clamp) {
+    const auto told = std::ranges::find(trial_.clamps, clamp.n, &plan::PlannedClamp::n);
+    if (told == trial_.clamps.end()) {
+      trial_.clamps.push_back(std::move(clamp));
+      return;
+    }
+    told->joints.insert(told->joints.end(), clamp.joints.begin(), clamp.joints.end());
+    std::ranges::sort(told->joints);
+    told->joints.erase(std::unique(told->joints.begin(), told->joints.end()), told->joints.end());
+  }
+
   plan::PlannedClamp to_plan(const clamps::axis::AxisClamps& plan, std::size_t i,
                              int number) const {
     const work::PlacedClamp& placed = job_.placed[static_cast<std::size_t>(number) - 1];
@@ -106,14 +118,15 @@ class PlacedTrying {
     return c;
   }
 
-  // Larger faces along an axis on which nothing is placed.
+  // Larger faces along an axis on which nothing is placed, and what no mallet brings home.
   void tell_untouched(const clamps::axis::AxisQuestion& q) {
-    if (q.round.seat()) {
+    if (q.round.hands_do()) {
       return;
     }
     const clamps::axis::AxisClamps bare = lines_of(q);
+    const std::size_t asked = q.round.seat() ? bare.lines.size() : bare.held_lines;
     plan::UntouchedAxis untouched{q.round.axis, {}};
-    for (std::size_t l = 0; l < bare.held_lines; ++l) {
+    for (std::size_t l = 0; l < asked; ++l) {
       plan::LinePressure line;
       line.joint = bare.lines[l].joint;
       line.face = bare.lines[l].face;
@@ -137,7 +150,7 @@ class PlacedTrying {
   void tell_lines(const clamps::axis::AxisClamps& plan,
                   const std::vector<plan::LinePressure>& lines) {
     for (const plan::LinePressure& line : lines) {
-      if (line.level == plan::Level::short_of_hold) {
+      if (line.level == plan::Level::short_of_hold || line.level == plan::Level::light) {
         trial_.findings.emplace_back(lack_of(line_of(plan, line), line, plan.round.axis));
       }
     }

@@ -70,6 +70,14 @@ struct BowNote {
   double closing_N = 0;    // what closing it takes, where it closes
 };
 
+// Joints that the clamps there are hold only lightly: how little the weakest of them gets, and where.
+struct LightlyHeldNote {
+  std::vector<work::JointId> joints;
+  work::JointId weakest = 0;
+  double least_MPa = 0, hold_MPa = 0;  // there; and what holds
+  bool at_an_end = false;              // of the joint; else along it
+};
+
 // The clamps' force lies beside the middle third of a held joint.
 struct OffsetNote {
   work::JointId joint = 0;
@@ -121,7 +129,7 @@ struct ClassValuesNote {
 
 using Note = std::variant<PanelGluedNote, PanelRoomNote, PanelDepthNote, ShouldersByHandNote,
                           HandsNote, CapturedNote, CapturedTogetherNote, DryJointsNote, BowNote,
-                          OffsetNote, RackingNote, CamberNote, StrapNote, EndGrainNote,
+                          LightlyHeldNote, OffsetNote, RackingNote, CamberNote, StrapNote, EndGrainNote,
                           ShortTimesNote, KeepWarmNote, ClassValuesNote>;
 
 }  // namespace planner::plan

@@ -30,8 +30,14 @@ enum class Comfort {
   tight,
   no
 };  // slack of a fifth of the limit or more; positive; not
-// What a glue line or the whole plan reaches. `seat`: closed by clamps, no pressure asked of it.
-enum class Level { full, hold, seat, short_of_hold };
+// What a glue line or the whole plan reaches, from best to worst. `seat`: home, closed by clamps with
+// no pressure asked of it. `light`: lightly held, less than holds, where nothing has to be pulled in
+// (docs/method.md "Pressure"). `contact`: only kept closed.
+enum class Level { full, hold, seat, light, contact, short_of_hold };
+// How hard a clamp is drawn, of what people give with its kind: gently to a third, firmly to two
+// thirds, hard above (ours).
+enum class Strength { gentle, firm, hard };
+inline constexpr double kGentle = 1.0 / 3, kFirm = 2.0 / 3;
 enum class Proof { proven, bounded, impossible };
 
 inline constexpr int kMostStages = 12;  // nobody glues one thing in more; our choice
@@ -132,6 +138,7 @@ struct PlannedClamp {
   double size_mm = 0;                // it opens so far at most: the one on the rack, or as sold
   double opening_mm = 0;             // to pre-set: span + pads + 1/2 in
   double force_N = 0;
+  Strength strength = Strength::firm;  // that this is with its kind
   double snug_N = 0;  // of it, when it is only snug
   Level level =
       Level::hold;  // hold: needed to hold; full: added for full pressure; seat: closes a shoulder
@@ -226,6 +233,7 @@ struct LinePressure {
   Level level = Level::short_of_hold;
   double min_MPa = 0, mean_MPa = 0, max_MPa = 0;
   double hold_MPa = 0, full_MPa = 0;  // what is asked
+  double most_MPa = 0;                // no higher mean is planned: the high end of its wood's range
   double open_gap_mm = 0;             // what stays open, at most
   std::array<double, 2> size_mm{};    // of the face's strip: along it, across it
   std::array<double, 2> off_mm{};  // of the resultant from its middle: along, across; larger faces
@@ -233,6 +241,7 @@ struct LinePressure {
   double closing_N = 0;  // of the clamps' force on it what closes that gap before glue is pressed
   bool snug_holds = false;  // held already when the clamps are only snug
   std::vector<std::array<double, 2>> samples;  // (mm along the face, MPa)
+  bool too_slight = false;  // the wood on its way bears no snug clamp anywhere
   bool estimated = false;  // a wide face or other shape outside the straight-line model's range
 };
 

@@ -49,6 +49,7 @@ struct OutOfTime {
 // The clamps don't hold these all along.
 struct NotHeld {
   std::vector<work::JointId> joints;
+  bool too_slight = false;  // the wood on the way to any of them bears no snug clamp
 };
 
 struct TooLittleGlue {

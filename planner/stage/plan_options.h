@@ -1,11 +1,15 @@
 // What the user wants of a plan, beside job and shop.
 #pragma once
 #include "planner/base/stop.h"
+#include "planner/plan/plan.h"
 
 namespace planner::stage {
 
 struct PlanOptions {
   bool prove = false;    // search on without the effort limit
+  // What clamps are planned for: full, where rack and clock allow it; light, where the rack holds
+  // only lightly.
+  plan::Level goal = plan::Level::hold;
   bool explain = false;  // work out why each stage's order, which takes another search
   bool try_glues = false;
   int stages = 0;  // as many as these, or, 0, as are best

@@ -219,10 +219,12 @@ std::vector<plan::CornerClamp> set_corners(const StageInput& input, const StageW
   return std::move(corners.set);
 }
 
-// More clamps take longer: only a stage with time to spare is pressed fully.
+// More clamps take longer: only a stage with time to spare is pressed fully, where that is asked.
 Timed held_or_full(const StageInput& input, const StageWork& work, const PlanOptions& options) {
-  Timed held = timed(input, work, options, layout_for(input, work, options, plan::Level::hold));
-  if (!held.schedule.in_time() || !comfortable(held) || held.layout.missing > 0 ||
+  const plan::Level first =
+      options.goal == plan::Level::full ? plan::Level::hold : options.goal;
+  Timed held = timed(input, work, options, layout_for(input, work, options, first));
+  if (options.goal != plan::Level::full || !held.schedule.in_time() || !comfortable(held) || held.layout.missing > 0 ||
       base::stop_requested(&options.stop)) {
     return held;
   }

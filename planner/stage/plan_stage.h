@@ -33,8 +33,9 @@ struct PlannedStage {
   std::optional<plan::VerdictReason> impossible;  // why no order exists; nothing where one does
 };
 
-// The clock is planned with the clamps that hold; those for full pressure are added only while the
-// stage stays comfortable with them.
+// The clock is planned with the clamps that hold, or lightly do where that is the goal; those for
+// full pressure, where they are asked for, are added only while the stage stays comfortable with
+// them.
 PlannedStage plan_stage(const StageInput& input, const StageWork& work, const PlanOptions& options,
                         int first_step, int first_clamp);
 

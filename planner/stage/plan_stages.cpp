@@ -61,7 +61,7 @@ plan::OtherChoice choice_of(const std::vector<PlannedStage>& stages) {
 }
 
 // The fewest comfortable stages; where one or two more than the fewest are none either, one more if
-// that is worth it. `staged` is what the fewest came to.
+// that is worth it.
 std::vector<PlannedStage> fewest_comfortable(const StageInput& input, const PlannedStage& one,
                                              const PlanOptions& options,
                                              std::vector<PlannedStage> fewest) {
@@ -77,7 +77,9 @@ std::vector<PlannedStage> fewest_comfortable(const StageInput& input, const Plan
     if (!stages.empty() && comfortable(stages)) {
       return stages;
     }
-    one_more = more == 1 ? std::move(stages) : std::move(one_more);
+    if (more == 1) {
+      one_more = std::move(stages);
+    }
   }
   return !one_more.empty() && gains_a_tenth(one_more, fewest) ? one_more : fewest;
 }
@@ -86,6 +88,15 @@ std::vector<PlannedStage> fewest_comfortable(const StageInput& input, const Plan
 std::vector<PlannedStage> as_asked(const AskedStages& asked, const StageInput& input,
                                    const PlanOptions& options) {
   std::vector<PlannedStage> stages = plan_each(asked.works, input, options);
+  const auto held = [&](const PlannedStage& stage) {
+    return holds(stage) && presses(stage, input.joints);
+  };
+  if (!input.shop.unlimited_rack && !std::ranges::all_of(stages, held)) {
+    PlanOptions lightly = options;
+    lightly.goal = plan::Level::light;
+    std::vector<PlannedStage> light = plan_each(asked.works, input, lightly);
+    stages = std::ranges::all_of(light, held) ? std::move(light) : std::move(stages);
+  }
   for (std::size_t s = 0; s < stages.size(); ++s) {
     stages[s].stage.name = asked.names[s];
   }
@@ -186,10 +197,37 @@ PlannedStages instead_of(PlannedStages best, std::vector<PlannedStage> asked) {
   return out;
 }
 
+// Lightly held, where the rack holds neither in one go nor in stages. What would bring the rest is
+// told as it was.
+PlannedStages held_or_lightly(const StageInput& input, const PlanOptions& options) {
+  PlannedStages out = go_or_stages(input, options);
+  const auto held = [&](const PlannedStages& planned) {
+    return std::ranges::all_of(planned.stages, [&](const PlannedStage& stage) {
+      return holds(stage) && presses(stage, input.joints);
+    });
+  };
+  const bool short_of_clamps =
+      std::ranges::any_of(out.stages, [&](const PlannedStage& stage) {
+        return stage.layout.missing > 0 || !presses(stage, input.joints);
+      });
+  if (out.impossible || !short_of_clamps || input.shop.unlimited_rack ||
+      options.goal == plan::Level::light || base::stop_requested(&options.stop)) {
+    return out;
+  }
+  PlanOptions lightly = options;
+  lightly.goal = plan::Level::light;
+  PlannedStages light = go_or_stages(input, lightly);
+  if (!held(light)) {
+    return out;
+  }
+  light.ways_out = std::move(out.ways_out);
+  return light;
+}
+
 }  // namespace
 
 PlannedStages plan_stages(const StageInput& input, const PlanOptions& options) {
-  PlannedStages out = go_or_stages(input, options);
+  PlannedStages out = held_or_lightly(input, options);
   if (const AskedStages asked = asked_stages(input.job, input.joints);
       !asked.works.empty() && !out.impossible) {
     out = instead_of(std::move(out), as_asked(asked, input, options));

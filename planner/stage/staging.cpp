@@ -11,15 +11,6 @@
 namespace planner::stage {
 namespace {
 
-// The clamps close and press every joint, by what each line gets.
-bool presses(const PlannedStage& planned, std::span<const work::Joint> joints) {
-  return std::ranges::all_of(planned.layout.rounds, [&](const clamps::layout::PressingAxis& round) {
-    return std::ranges::none_of(round.lines, [&](const plan::LinePressure& line) {
-      return line.level == plan::Level::short_of_hold && main_face(joints[line.joint]) == line.face;
-    });
-  });
-}
-
 // The clamps that one go puts on these joints: what a stage with only them would ask for.
 class DemandOfJoints {
  public:
@@ -42,7 +33,7 @@ class DemandOfJoints {
   int on_the_rack() const {
     int there = 0;
     for (const clamps::layout::PressingAxis& round : one_go_.layout.rounds) {
-      there += round.seat ? 0 : static_cast<int>(round.clamps.size());
+      there += round.hands_do ? 0 : static_cast<int>(round.clamps.size());
     }
     return there - one_go_.layout.missing;
   }
@@ -126,7 +117,7 @@ class DemandOfJoints {
       }
     }
     if (!snug.closed_first.empty()) {
-      pressing += round.seat ? 0 : snug.clamps;
+      pressing += round.hands_do ? 0 : snug.clamps;
       out.groups.push_back(std::move(snug));
     }
   }
@@ -207,6 +198,15 @@ std::vector<PlannedStage> staged(const order::StageOrders& best, const order::St
 }
 
 }  // namespace
+
+bool presses(const PlannedStage& planned, std::span<const work::Joint> joints) {
+  return std::ranges::all_of(planned.layout.rounds, [&](const clamps::layout::PressingAxis& round) {
+    return std::ranges::none_of(round.lines, [&](const plan::LinePressure& line) {
+      const auto main = main_face(joints[line.joint]);
+      return line.level == plan::Level::short_of_hold && (!main || *main == line.face);
+    });
+  });
+}
 
 std::vector<PlannedStage> plan_each(std::span<const StageWork> works, const StageInput& input,
                                     const PlanOptions& options) {

@@ -10,6 +10,9 @@ namespace planner::stage {
 // In time, with clamps that are on the rack.
 bool holds(const PlannedStage& planned);
 
+// The clamps bring every joint home, or give it what holds, or less where that will do.
+bool presses(const PlannedStage& planned, std::span<const work::Joint> joints);
+
 struct Staging {
   order::StageOrders orders;         // by the clamps that one go puts on the same joints
   std::vector<PlannedStage> stages;  // planned by themselves; empty where rack or clock fail

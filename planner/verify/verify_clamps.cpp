@@ -5,9 +5,13 @@
 #include <cmath>
 #include <numbers>
 #include <optional>
+#include <span>
 
 #include "geometry/crossing.h"
 #include "planner/tables/clamp.h"
+#include "planner/tables/glue.h"
+#include "planner/tables/pressure_range.h"
+#include "planner/tables/wood.h"
 #include "planner/work/joint_fit.h"
 
 namespace planner::verify {
@@ -135,6 +139,23 @@ void verify_opening(VerifyContext& c, const plan::PlannedClamp& clamp) {
             clamp_text(clamp) + " is asked for more than a person can apply with it");
 }
 
+// As hard as it is said to be drawn, of what people give with the kind; none so little that it falls off.
+void verify_strength(VerifyContext& c, const plan::PlannedClamp& clamp) {
+  const tables::ClampKind* kind = tables::find_clamp_kind(clamp.kind);
+  const double hands_N = clamp.owned && *clamp.owned < c.shop.clamps.size()
+                             ? c.shop.clamps[*clamp.owned].force_N
+                         : kind != nullptr ? kind->force_typ_N
+                                           : 0;
+  const bool spring = kind != nullptr && kind->use == tables::ClampUse::position;
+  const double thirds = clamp.strength == plan::Strength::gentle ? 1
+                        : clamp.strength == plan::Strength::firm ? 2
+                                                                 : 3;
+  c.require(spring || 3 * clamp.force_N <= thirds * hands_N * 1.001,
+            clamp_text(clamp) + " is drawn harder than it is said to be");
+  c.require(clamp.force_N >= 100 - 1e-6 || !clamp.round.empty(),
+            clamp_text(clamp) + " is drawn so little that it falls off");
+}
+
 // Nobody can put one clamp in two places at once.
 void verify_counts(VerifyContext& c, const plan::Stage& stage) {
   std::map<std::size_t, int> used;
@@ -193,6 +214,62 @@ void verify_bearing(VerifyContext& c, const plan::PlannedClamp& clamp) {
                 shown(clamp.bearing_limit_MPa));
 }
 
+// No held line's mean is over the high end of what is published for its wood and glue, but where its
+// clamps are no more than snug.
+void verify_ceiling(VerifyContext& c, const plan::LinePressure& line,
+                    std::span<const plan::PlannedClamp* const> its) {
+  const work::Joint& joint = c.joints[line.joint];
+  const tables::GlueFamily* family =
+      tables::find_glue_family(joint.glue.empty() ? c.plan.glue.glue.family : joint.glue);
+  const tables::Wood* one = tables::find_wood(c.job.parts[joint.parts[0]].species);
+  const tables::Wood* other = tables::find_wood(c.job.parts[joint.parts[1]].species);
+  const bool jaws = std::ranges::all_of(
+      its, [](const plan::PlannedClamp* clamp) { return clamp->round.empty(); });
+  const bool drawn = std::ranges::any_of(
+      its, [](const plan::PlannedClamp* clamp) { return clamp->force_N > 100 * 1.001; });
+  if (family == nullptr || one == nullptr || other == nullptr || !jaws || !drawn) {
+    return;
+  }
+  const double most = std::max(pressure_range(*family, *one, *other).hi_MPa, line.hold_MPa);
+  c.require(line.mean_MPa <= most * 1.01, "joint " + joint_name(joint, c.job) +
+                                              " is pressed harder than its wood and glue want");
+}
+
+// Lightly held is 10 psi at the least, or half of the line at what holds; and nothing is pulled in.
+void verify_lightly(VerifyContext& c, const plan::LinePressure& line) {
+  constexpr double kTenPsi_MPa = 0.0689;
+  const auto holding = std::ranges::count_if(
+      line.samples, [&](const auto& sample) { return sample[1] >= line.hold_MPa * 0.999; });
+  const bool half = 2 * holding >= static_cast<std::ptrdiff_t>(line.samples.size()) &&
+                    line.open_gap_mm <= 0.05;
+  const double gap = c.joints[line.joint].faces[line.face].contact.gap_mm;
+  c.require((line.min_MPa >= kTenPsi_MPa || half) && line.bow_mm == 0 && gap <= 0.05,
+            "joint " + joint_name(c.joints[line.joint], c.job) +
+                " is said to be lightly held and isn't");
+}
+
+// On edges and faces clamps stand a foot apart at most, and three at least on more than 16 in.
+void verify_spacing(VerifyContext& c, const plan::LinePressure& line,
+                    std::span<const plan::PlannedClamp* const> its) {
+  const work::Joint& joint = c.joints[line.joint];
+  const bool asks = joint.kind == work::JointKind::edge || joint.kind == work::JointKind::lamination;
+  const geometry::Contact& face = joint.faces[line.face].contact;
+  const geometry::Extent run = extent_along(face.regions, face.along);
+  std::vector<double> at;
+  for (const plan::PlannedClamp* clamp : its) {
+    at.push_back(dot(clamp->at, face.along));
+  }
+  std::ranges::sort(at);
+  if (!asks || at.empty() || line.level == plan::Level::short_of_hold) {
+    return;
+  }
+  const std::string name = "joint " + joint_name(joint, c.job);
+  c.require(run.size() <= 406.5 || at.size() >= 3, name + " is long and has fewer than three clamps");
+  for (std::size_t i = 1; i < at.size(); ++i) {
+    c.require(at[i] - at[i - 1] <= 305, name + " has clamps more than a foot apart");
+  }
+}
+
 // What a line is said to carry can't be more than the clamps that press it give.
 void verify_pressure(VerifyContext& c) {
   for (const plan::LinePressure& line : c.plan.pressure) {
@@ -202,11 +279,15 @@ void verify_pressure(VerifyContext& c) {
     }
     const std::string name = joint_name(c.joints[line.joint], c.job);
     double force = 0;
+    std::vector<const plan::PlannedClamp*> its;
     for (const plan::Stage& stage : c.plan.stages) {
       for (const plan::PlannedClamp& clamp : stage.clamps) {
         const bool along = !clamp.round.empty() || std::abs(dot(clamp.axis, line.axis)) > 0.99;
         const bool told =
             std::find(clamp.joints.begin(), clamp.joints.end(), line.joint) != clamp.joints.end();
+        if (along && told) {
+          its.push_back(&clamp);
+        }
         force += !along ? 0 : told ? clamp.force_N : kUntold * clamp.force_N;
       }
     }
@@ -222,6 +303,29 @@ void verify_pressure(VerifyContext& c) {
     const bool held = line.level == plan::Level::full || line.level == plan::Level::hold;
     c.require(!held || line.min_MPa >= line.hold_MPa * 0.999,
               "joint " + name + " is said to be held and isn't");
+    if (line.level != plan::Level::seat) {
+      verify_ceiling(c, line, its);
+      verify_spacing(c, line, its);
+    }
+    if (line.level == plan::Level::light) {
+      verify_lightly(c, line);
+    }
+  }
+}
+
+// No mallet brings a shelf home in its dado, nor a corner of fingers: what is said to be home has a
+// clamp.
+void verify_home(VerifyContext& c) {
+  for (const plan::LinePressure& line : c.plan.pressure) {
+    const work::JointKind kind = c.joints[line.joint].kind;
+    const bool asks = kind == work::JointKind::dado || kind == work::JointKind::fingers;
+    const bool clamped = std::ranges::any_of(c.plan.stages, [&](const plan::Stage& stage) {
+      return std::ranges::any_of(stage.clamps, [&](const plan::PlannedClamp& clamp) {
+        return std::ranges::find(clamp.joints, line.joint) != clamp.joints.end();
+      });
+    });
+    c.require(!asks || line.level == plan::Level::short_of_hold || clamped,
+              "joint " + joint_name(c.joints[line.joint], c.job) + " is said to be home unclamped");
   }
 }
 
@@ -238,7 +342,9 @@ void verify_every_joint_is_told(VerifyContext& c) {
     for (std::size_t f = 0; f < c.joints[j].faces.size(); ++f) {
       by_fit_alone = by_fit_alone && fit_pressed(c.joints[j], f);
     }
-    c.require(told || by_fit_alone || !c.joints[j].glued,
+    const bool lies_in_groove =
+        c.joints[j].kind == work::JointKind::groove && !main_face(c.joints[j]);
+    c.require(told || by_fit_alone || lies_in_groove || !c.joints[j].glued,
               "nothing is said of the pressure on joint " + joint_name(c.joints[j], c.job));
   }
 }
@@ -260,12 +366,14 @@ void verify_clamps(VerifyContext& c) {
       }
       verify_opening(c, clamp);
       verify_bearing(c, clamp);
+      verify_strength(c, clamp);
       verify_snug_force(c, clamp);
     }
     verify_counts(c, stage);
   }
   if (!c.plan.stages.empty()) {
     verify_pressure(c);
+    verify_home(c);
     verify_every_joint_is_told(c);
   }
 }

@@ -38,10 +38,26 @@ bool fit_pressed(const Joint& joint, std::size_t face) {
   });
 }
 
+bool groove_floor(const Joint& joint, std::size_t face) {
+  const geometry::Contact& floor = joint.faces[face].contact;
+  const auto is_wall = [&](const GlueFace& one) {
+    const Direction& n = one.contact.normal;
+    // The floor's middle lies on the way from it to the wall across.
+    return std::any_of(joint.faces.begin(), joint.faces.end(), [&](const GlueFace& other) {
+      const double at = dot(floor.centroid - one.contact.centroid, n);
+      const double to = dot(other.contact.centroid - one.contact.centroid, n);
+      return dot(n, other.contact.normal) < -kSame && at * to > 0 && std::abs(at) < std::abs(to);
+    });
+  };
+  return joint.kind == JointKind::groove && !fit_pressed(joint, face) &&
+         std::any_of(joint.faces.begin(), joint.faces.end(), is_wall);
+}
+
 std::optional<std::size_t> main_face(const Joint& joint) {
   const bool comes_home = trade_of(joint.kind).asks == Asks::home;
-  return joint.faces.empty() || comes_home || fit_pressed(joint, 0) ? std::nullopt
-                                                                    : std::optional<std::size_t>(0);
+  const bool nothing = joint.faces.empty() || comes_home || fit_pressed(joint, 0) ||
+                       groove_floor(joint, 0);
+  return nothing ? std::nullopt : std::optional<std::size_t>(0);
 }
 
 }  // namespace planner::work

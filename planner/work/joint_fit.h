@@ -11,7 +11,11 @@ namespace planner::work {
 // both. A bridle's cheeks stand open and are pressed through.
 bool fit_pressed(const Joint& joint, std::size_t face);
 
-// The face a joint is held by: its largest; nothing where that one is held by its fit, or the kind of
+// True for the floor of a groove, between its walls: a sheet or panel that lies in it asks nothing there
+// (common practice). A tongue's shoulders lie beside the walls.
+bool groove_floor(const Joint& joint, std::size_t face);
+
+// The face a joint is held by: its largest; nothing where that one is held by its fit or is a groove's floor, or the kind of
 // joint asks no more than to come home (joint_kind.h).
 std::optional<std::size_t> main_face(const Joint& joint);
 

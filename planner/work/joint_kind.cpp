@@ -14,7 +14,7 @@ constexpr JointTrade kTrades[] = {
     {JointKind::lap, "lap joint", "", "face", ""},
     {JointKind::lamination, "face lamination", "", "face", ""},
     {JointKind::rabbet, "rabbet joint", "rebate joint", "rabbet", "rebate", "", kHasCut | kStepped},
-    {JointKind::dado, "dado joint", "housing joint", "dado", "housing", "", kHasCut},
+    {JointKind::dado, "dado joint", "housing joint", "dado", "housing", "", kHasCut, Asks::home},
     {JointKind::groove, "groove joint", "", "groove", "", "", kHasCut},
     {JointKind::mortise_and_tenon, "mortise and tenon", "mortice and tenon", "mortise", "mortice",
      "joint", kHasCut | kStepped | kOtherShape, Asks::home},

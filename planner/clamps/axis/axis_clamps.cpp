@@ -44,9 +44,28 @@ void add_lines(AxisClamps& plan, const AxisQuestion& q, std::span<const FaceRef>
     const bool own = !joint.glue.empty() && &family != tables::find_glue_family(q.glue.family);
     const double asked = own ? hold_pressure(family).lo_MPa : q.glue.hold_MPa;
     line.hold_MPa = std::max(asked, kClosed_MPa);
-    line.full_MPa = std::max(line.hold_MPa, pressure_range(family, *wood(0), *wood(1)).lo_MPa);
+    const tables::PressureRange range = pressure_range(family, *wood(0), *wood(1));
+    line.full_MPa = std::max(line.hold_MPa, range.lo_MPa);
+    line.most_MPa = std::max(line.full_MPa, range.hi_MPa);
+    line.may_be_light = line.bow_mm == 0 && joint.faces[f.face].contact.gap_mm <= kClosedGap_mm;
+    line.spaced = line.wide || joint.kind == work::JointKind::edge ||
+                  joint.kind == work::JointKind::lamination;
     plan.lines.push_back(std::move(line));
   }
+}
+
+// Where the wood doesn't bear a snug clamp, none can stand.
+void leave_out_slight(AxisClamps& plan) {
+  const auto slight = [](const ClampSite& site) { return site.bears_N < kSnug_N; };
+  for (const bool first : {true, false}) {
+    for (const ClampSite& site : plan.sites) {
+      for (const PressedAt& pressed : site.presses) {
+        AskedLine& line = plan.lines[pressed.line];
+        line.too_slight = first ? line.too_slight || slight(site) : line.too_slight && slight(site);
+      }
+    }
+  }
+  std::erase_if(plan.sites, slight);
 }
 
 void find_sites(AxisClamps& plan, const AxisQuestion& q) {
@@ -74,8 +93,9 @@ void find_sites(AxisClamps& plan, const AxisQuestion& q) {
             ? std::min(block, caul_run(plan.tracks, site.track, plan.round.axis).size())
             : site.pad.along_mm;
     site.bears_N = site.bearing_limit_MPa * under * site.pad.across_mm;
-    site.limit_N = std::max(kSnug_N, std::min(kind.force_N, site.bears_N));
+    site.limit_N = std::max(kSnug_N, std::min(kind.drawn * kind.force_N, site.bears_N));
   }
+  leave_out_slight(plan);
 }
 
 // The camber by which two clamps at a caul's ends press the line evenly, so hard as holds; what
@@ -131,6 +151,19 @@ bool gaps_to_close(const AxisClamps& plan) {
 bool all_edges(const AxisClamps& plan) {
   return std::ranges::all_of(
       plan.held(), [](const AskedLine& line) { return line.shape == pressure::LineShape::edge; });
+}
+
+// A wide shelf's dadoes come home under crowned cauls, as its two ends alone leave their middle open;
+// common practice.
+Packing home_packing(const AxisQuestion& q) {
+  constexpr double kDeep_mm = 304.8;  // 12 in
+  const AxisClamps bare = lines_of(q);
+  const bool deep = q.round.home && std::ranges::any_of(bare.lines, [&](const AskedLine& line) {
+    return q.joints[line.joint].kind == work::JointKind::dado && line.length_mm > kDeep_mm;
+  });
+  const auto blocks = std::ranges::find_if_not(q.setting.packings, bare_jaws);
+  return deep && blocks != q.setting.packings.end() ? Packing{Padding::cambered, blocks->thick_mm}
+                                                    : q.setting.packings.front();
 }
 
 // One way to pack the jaws, and the count it takes.
@@ -260,6 +293,7 @@ AxisClamps placed_best(const AxisQuestion& question, const PressNeed& need,
 AxisClamps lines_of(const AxisQuestion& q) {
   AxisClamps plan;
   plan.round = q.round;
+  plan.weak_hand = q.setting.kind.weak_hand;
   add_lines(plan, q, q.round.held);
   plan.held_lines = plan.lines.size();
   add_lines(plan, q, q.round.closed);
@@ -268,7 +302,15 @@ AxisClamps lines_of(const AxisQuestion& q) {
 }
 
 PressNeed need_to_hold(const AxisClamps& plan) {
-  return {asked_of(plan, &AskedLine::hold_MPa), kWeakHand};
+  return {asked_of(plan, &AskedLine::hold_MPa), plan.weak_hand};
+}
+
+PressNeed need_lightly(const AxisClamps& plan, double share) {
+  PressNeed need = need_to_hold(plan);
+  for (std::size_t l = 0; l < plan.lines.size(); ++l) {
+    need.line_MPa[l] *= plan.lines[l].may_be_light ? share : 1;
+  }
+  return need;
 }
 
 PressNeed need_for_full(const AxisClamps& plan) {
@@ -305,9 +347,14 @@ double pad_length_mm(double jaw_mm, double thick_mm, base::Units units) {
 
 AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCountCache& counts) {
   if (question.round.seat()) {
-    AxisClamps plan = laid_out(question, question.setting.packings.front());
+    AxisClamps plan = laid_out(question, home_packing(question));
     plan.clamps = seating_clamps(plan, question.joints, question.work);
     plan.reached = !plan.clamps.empty();
+    for (ChosenClamp& c : plan.clamps) {
+      const ClampSite& site = plan.sites[c.site];
+      plan.reached &= c.force_N <= site.limit_N || site.limit_N >= site.bears_N;
+      c.force_N = std::min(c.force_N, site.limit_N);
+    }
     return plan;
   }
   const AxisClamps bare = lines_of(question);
@@ -316,13 +363,16 @@ AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCoun
   }
   const bool fully = wanted == plan::Level::full;
   if (fully && force_needed_N(bare, question.joints, question.work, wanted) >
-                   question.setting.kind.most * question.setting.kind.force_N) {
+                   question.setting.kind.most * question.setting.kind.drawn *
+                       question.setting.kind.force_N) {
     // All the clamps there are don't give as much.
     return laid_out(question, question.setting.packings.front());
   }
-  PressNeed need = fully ? need_for_full(bare) : need_to_hold(bare);
+  PressNeed need = fully                         ? need_for_full(bare)
+                   : wanted == plan::Level::light ? need_lightly(bare, question.setting.light_share)
+                                                  : need_to_hold(bare);
   for (std::size_t l = 0; fully && l < bare.lines.size(); ++l) {  // weak hands hold all the same
-    need.line_MPa[l] = std::max(need.line_MPa[l], bare.lines[l].hold_MPa / kWeakHand);
+    need.line_MPa[l] = std::max(need.line_MPa[l], bare.lines[l].hold_MPa / bare.weak_hand);
   }
   AxisClamps plan = placed_best(question, need, counts);
   if (fully && plan.reached && gaps_to_close(plan)) {  // weak hands then give less than their share
@@ -349,7 +399,7 @@ std::vector<pressure::LineProfile> weakly(const AxisClamps& plan,
   const bool gaps = gaps_to_close(plan);
   std::vector<ChosenClamp> weak(clamps.begin(), clamps.end());
   for (ChosenClamp& c : weak) {
-    c.force_N *= kWeakHand;
+    c.force_N *= plan.weak_hand;
   }
   const std::vector<LineResult> anew = gaps ? press(plan, weak) : std::vector<LineResult>{};
   std::vector<pressure::LineProfile> out;
@@ -357,7 +407,7 @@ std::vector<pressure::LineProfile> weakly(const AxisClamps& plan,
     out.push_back(gaps ? anew[l].profile : planned[l].profile);
     if (!gaps) {
       for (double* value : {&out[l].min_MPa, &out[l].mean_MPa, &out[l].max_MPa, &out[l].force_N}) {
-        *value *= kWeakHand;
+        *value *= plan.weak_hand;
       }
     }
   }

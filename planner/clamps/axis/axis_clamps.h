@@ -42,6 +42,8 @@ struct KindInUse {
   double jaw_high_mm = 32;  // across it
   double force_N = 0;       // what a person applies with the kind
   double throat_mm = 100;   // how far in from an edge it reaches
+  double weak_hand = kWeakHand;  // share of the planned force that weak hands give; 1: a spring
+  double drawn = plan::kFirm;    // share of its force that it may be drawn to
   int most = 80;            // clamps to look at; a bench has no room for more
   friend bool operator==(const KindInUse&, const KindInUse&) = default;
 };
@@ -50,6 +52,7 @@ struct KindInUse {
 struct AxisSetting {
   KindInUse kind;
   std::vector<Packing> packings;  // to choose from; of those that take as many clamps the first
+  double light_share = 1;         // of what holds, that a line which may be light gets
   bool few = false;               // a camber is planed for one clamp saved, not only for a third
   count::SearchEffort effort;
 };
@@ -80,6 +83,7 @@ struct AxisClamps {
   // Of wide faces, as set_up_plates() left them; press() sets up for itself what it misses.
   std::vector<pressure::PressedPlate> plates;
   std::vector<ChosenClamp> clamps;  // by site
+  double weak_hand = kWeakHand;     // of the kind
   bool reached = false;             // every held line that a clamp can reach gets what was asked
   bool proven = false;
   int bound = 0;
@@ -94,8 +98,10 @@ AxisClamps lines_of(const AxisQuestion& question);
 bool narrow_edges(const AxisClamps& plan);
 
 // What is asked of the plan's lines: that they hold even with weak hands, or that they are fully
-// pressed with forces as planned.
+// pressed with forces as planned; or that those which may be held lightly get this share of what
+// holds, likewise with weak hands.
 PressNeed need_to_hold(const AxisClamps& plan);
+PressNeed need_lightly(const AxisClamps& plan, double share);
 PressNeed need_for_full(const AxisClamps& plan);
 
 // True where cauls are planed to a camber, which is closed before they press.
@@ -104,8 +110,9 @@ bool cambered(const AxisClamps& plan);
 // Under a site's two pads: of the softer wood.
 double bearing_limit_MPa(const work::Job& job, const ClampSite& site);
 
-// Fewest clamps that hold (`wanted` hold) or fully press (`wanted` full) the round's held lines;
-// on a seated axis two snug ones. Even forces where they do. `counts`: those made for other
+// Fewest clamps that hold (`wanted` hold), lightly hold (light: with `setting.light_share` of what
+// holds) or fully press (full) the round's held lines; on a seated axis those that bring it home.
+// Even forces where they do. `counts`: those made for other
 // questions on the same work and glue, to be used and added to.
 AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCountCache& counts);
 

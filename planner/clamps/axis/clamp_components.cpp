@@ -28,10 +28,26 @@ class Joined {
   std::vector<std::size_t> parent_;
 };
 
+// Of every stretch from one place to the next as far on as clamps may stand apart one is used: then
+// no two neighbours stand farther apart, nor the outer ones from the track's ends.
+void keep_near(ClampComponent& c, const count::TrackSpots& track) {
+  for (std::size_t i = 0; i + 1 < track.spots.size(); ++i) {
+    const double to = track.x_mm[i] + kWidestApart_mm;
+    count::SpotRule rule;
+    std::size_t k = i + 1;
+    for (; k < track.spots.size() && track.x_mm[k] <= to; ++k) {
+      rule.spots.push_back(track.spots[k]);
+    }
+    if (k < track.spots.size() && !rule.spots.empty()) {
+      c.question.rules.push_back(std::move(rule));
+    }
+  }
+}
+
 void add_rules(ClampComponent& c, const AxisClamps& plan) {
   for (std::size_t l = 0; l < plan.held_lines; ++l) {
     count::SpotRule rule;
-    rule.at_least = plan.lines[l].length_mm > kTwoClamps_mm ? 2 : 1;
+    rule.at_least = least_on_line(plan.lines[l].length_mm, plan.lines[l].spaced);
     for (std::size_t i = 0; i < c.sites.size(); ++i) {
       if (plan.model->presses(c.sites[i], l)) {
         rule.spots.push_back(i);
@@ -127,13 +143,23 @@ void fill(ClampComponent& c, const AxisClamps& plan, const LineTable& all) {
     c.track_of_place.push_back(track);
   }
   add_rules(c, plan);
-  for (count::TrackSpots& track :
-       c.tracks) {  // alone on its track, a line must find its two clamps there
-    track.at_least = c.tracks.size() == 1 && track.length_mm > kTwoClamps_mm ? 2 : 1;
+  for (const auto& [number, index] : track_index) {
+    count::TrackSpots& track = c.tracks[index];
+    const bool spaced = std::ranges::any_of(
+        plan.tracks[number].lines, [&](std::size_t line) { return plan.lines[line].spaced; });
+    if (spaced) {
+      keep_near(c, track);
+    }
+    // Alone on its track, a line must find its two clamps there.
+    track.at_least = c.tracks.size() == 1 ? least_on_line(track.length_mm, spaced) : 1;
   }
 }
 
 }  // namespace
+
+int least_on_line(double length_mm, bool spaced) {
+  return spaced && length_mm > kThreeClamps_mm ? 3 : length_mm > kTwoClamps_mm ? 2 : 1;
+}
 
 std::vector<ClampComponent> clamp_components(const AxisClamps& plan, const LineTable& all) {
   const count::PressTable& table = all.table;

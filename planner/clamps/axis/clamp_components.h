@@ -9,6 +9,11 @@
 namespace planner::clamps::axis {
 
 inline constexpr double kTwoClamps_mm = 100;  // a longer line gets two clamps (our choice)
+// Of edges and faces: clamps no farther apart, and three at least on a longer one. Published
+// spacings are 6 to 12 in (magazines and makers' sheets; docs/clamping.md); three from 16 in on: ours.
+inline constexpr double kWidestApart_mm = 304.8, kThreeClamps_mm = 406.4;
+// The fewest that a line of this length gets, whatever they give.
+int least_on_line(double length_mm, bool spaced);
 
 // One part of the round that nothing else of it leans on: tracks, and the places they press.
 struct ClampComponent {

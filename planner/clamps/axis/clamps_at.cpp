@@ -101,6 +101,7 @@ std::optional<AxisClamps> ClampsAt::with(std::span<const TrialClamp> clamps,
   plan.packing = {caul_mm > 0 ? Padding::strips : Padding::blocks, caul_mm};
   plan.lines = bare_.lines;
   plan.held_lines = bare_.held_lines;
+  plan.weak_hand = bare_.weak_hand;
   plan.tracks = bare_.tracks;
   std::vector<int> on_line(plan.lines.size(), 0);
   const auto add = [&](const TrialClamp& clamp) {

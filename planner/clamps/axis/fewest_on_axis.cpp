@@ -15,6 +15,7 @@ constexpr double kFirstSpacing_mm = 120;
 constexpr int kSpacingRounds = 4, kAttempts = 3;
 constexpr double kOpens = 2.0 / 3;
 constexpr double kRoughly_mm = 8;
+constexpr double kJustOver = 1 + 1e-6;  // the highest mean: rounding of pressures
 constexpr double kWithEase = 1.3;  // of what is asked, when every clamp gives its most
 
 // The same force on every clamp where that does, as low as it may be; else the evenest. Judged by
@@ -248,21 +249,57 @@ Placements evened(const Settled& settled) {
   return out;
 }
 
+// How the plan's lines fare with its clamps.
+struct Fares {
+  double share = 1;  // of what is asked, that the worst line gets
+  double most = 0;   // of the highest mean, that the hardest pressed line gets
+};
+
+double share_of(const AxisClamps& plan, const PressNeed& need,
+                std::span<const LineResult> planned) {
+  const std::vector<pressure::LineProfile> weak =
+      need.hand < 1 ? weakly(plan, plan.clamps, planned) : std::vector<pressure::LineProfile>{};
+  double least = std::numeric_limits<double>::max();
+  for (std::size_t l = 0; l < plan.held_lines; ++l) {
+    if (!plan.lines[l].beyond_reach) {
+      const pressure::LineProfile& p = need.hand < 1 ? weak[l] : planned[l].profile;
+      least = std::min(least, sure_MPa(p.min_MPa, p.mean_MPa) / need.line_MPa[l]);
+    }
+  }
+  return least;
+}
+
+double most_of(const AxisClamps& plan, std::span<const LineResult> planned) {
+  double most = 0;
+  for (std::size_t l = 0; l < plan.held_lines; ++l) {
+    const bool drawn = std::ranges::any_of(plan.clamps, [&](const ChosenClamp& c) {
+      return c.force_N > kSnug_N && plan.model->presses(c.site, l);
+    });
+    most = drawn ? std::max(most, planned[l].profile.mean_MPa / plan.lines[l].most_MPa) : most;
+  }
+  return most;
+}
+
+Fares fares(const AxisClamps& plan, const PressNeed& asked) {
+  const std::vector<LineResult> planned = press(plan, plan.clamps);
+  return {share_of(plan, asked, planned), most_of(plan, planned)};
+}
+
 // Sets the plan's clamps. The search takes every spring as holding; where a caul or a joint opens,
-// the truth is a little less, and the clamps are tightened. Returns the share of what is asked that
-// the worst line then gets.
-double force_on(AxisClamps& plan, const Settled& settled, const Placements& placements,
-                const count::PressTable& every, const PressNeed& asked) {
+// the truth is a little less, and the clamps are tightened.
+Fares force_on(AxisClamps& plan, const Settled& settled, const Placements& placements,
+               const count::PressTable& every, const PressNeed& asked) {
   Solved solved = with_forces(settled.parts, placements, every);
   plan.clamps = std::move(solved.clamps);
   plan.reached = solved.reached && !plan.clamps.empty();
-  double share = plan.reached ? true_share(plan, asked) : 1;
-  if (share > 0 && share < 1) {
-    tighten(plan, share);
-    share = true_share(plan, asked);
+  Fares now = plan.reached ? fares(plan, asked) : Fares{};
+  if (now.share > 0 && now.share < 1) {
+    tighten(plan, now.share);
+    now = fares(plan, asked);
   }
-  plan.reached &= share > kNearlyOne && std::ranges::none_of(plan.lines, &AskedLine::beyond_reach);
-  return share;
+  plan.reached &= now.share > kNearlyOne && now.most <= kJustOver &&
+                  std::ranges::none_of(plan.lines, &AskedLine::beyond_reach);
+  return now;
 }
 
 // Placements judged by a model whose lines are as stiff as so many clamps leave them: the search
@@ -277,12 +314,14 @@ class Judging {
         asked_(asked),
         models_(models),
         on_line_(settled.on_line) {
-    every_ = plan.model->table(need, 0).table;
+    every_ = plan.model->table(need_, 0).table;
   }
 
   void look_at(const Placements& placements) {
     assume(clamps_on_lines(plan_, settled_.parts, placements));
-    share_ = std::max(share_, force_on(plan_, settled_, placements, every_, asked_));
+    const Fares now = force_on(plan_, settled_, placements, every_, asked_);
+    share_ = std::max(share_, now.share);
+    crushes_ |= now.share > kNearlyOne && now.most > kJustOver;
     if (plan_.reached && (best_.empty() || hardest_N(plan_.clamps) < hardest_N(best_))) {
       best_ = plan_.clamps;
       best_on_line_ = on_line_;
@@ -291,6 +330,7 @@ class Judging {
 
   bool any() const { return !best_.empty(); }
   double share() const { return share_; }  // of what is asked, that the best of them all gives
+  bool crushes() const { return crushes_; }  // one of them gives enough, and some line too much
 
   void keep_best() {
     assume(best_on_line_);
@@ -317,9 +357,29 @@ class Judging {
   count::PressTable every_;
   std::vector<ChosenClamp> best_;
   double share_ = 0;
+  bool crushes_ = false;
 };
 
+// So much less on every clamp that no line's mean is over its range, or all are only snug. Those that
+// are snug already give no more way, so that it takes the others a few rounds.
+void ease(AxisClamps& plan) {
+  constexpr int kRounds = 8;
+  for (int round = 0; round < kRounds && !plan.clamps.empty(); ++round) {
+    const double over = share_of_most(plan);
+    if (over <= 1) {
+      return;
+    }
+    for (ChosenClamp& c : plan.clamps) {
+      c.force_N = round + 1 == kRounds ? kSnug_N : std::max(kSnug_N, c.force_N / over);
+    }
+  }
+}
+
 }  // namespace
+
+double share_of_most(const AxisClamps& plan) {
+  return most_of(plan, press(plan, plan.clamps));
+}
 
 double hardest_N(const std::vector<ChosenClamp>& clamps) {
   double most = 0;
@@ -330,17 +390,7 @@ double hardest_N(const std::vector<ChosenClamp>& clamps) {
 }
 
 double true_share(const AxisClamps& plan, const PressNeed& need) {
-  const std::vector<LineResult> planned = press(plan, plan.clamps);
-  const std::vector<pressure::LineProfile> weak =
-      need.hand < 1 ? weakly(plan, plan.clamps, planned) : std::vector<pressure::LineProfile>{};
-  double least = std::numeric_limits<double>::max();
-  for (std::size_t l = 0; l < plan.held_lines; ++l) {
-    if (!plan.lines[l].beyond_reach) {
-      const pressure::LineProfile& p = need.hand < 1 ? weak[l] : planned[l].profile;
-      least = std::min(least, sure_MPa(p.min_MPa, p.mean_MPa) / need.line_MPa[l]);
-    }
-  }
-  return least;
+  return share_of(plan, need, press(plan, plan.clamps));
 }
 
 RoughCount rough_count(const AxisClamps& plan, const AxisQuestion& q, const PressNeed& need) {
@@ -364,11 +414,11 @@ RoughCount rough_count(const AxisClamps& plan, const AxisQuestion& q, const Pres
 // it still isn't enough, the search is asked for more.
 void place_clamps(AxisClamps& plan, const AxisQuestion& q, const PressNeed& asked,
                   const std::vector<int>& on_line) {
-  PressNeed need = asked;
+  PressNeed need = asked, drawn = asked;
   Models models;
   for (int attempt = 0; attempt < kAttempts; ++attempt) {
     const Settled settled = settle(plan, q, need, on_line, models);
-    Judging judging(plan, settled, need, asked, models);
+    Judging judging(plan, settled, drawn, asked, models);
     judging.look_at(settled.fewest);
     judging.look_at(evened(settled));
     if (!judging.any()) {
@@ -378,8 +428,14 @@ void place_clamps(AxisClamps& plan, const AxisQuestion& q, const PressNeed& aske
       judging.keep_best();
       return;
     }
-    if (judging.share() > kNearlyOne || planner::base::stop_requested(q.setting.effort.stop)) {
-      return;  // out of reach, not out of force; or nobody waits for more
+    const bool out_of_reach = judging.share() > kNearlyOne && !judging.crushes();
+    if (out_of_reach || planner::base::stop_requested(q.setting.effort.stop)) {
+      break;  // not out of force; or nobody waits for more
+    }
+    // Crushing somewhere, to hold elsewhere: more evenly, and no harder.
+    if (judging.crushes()) {
+      need.margin += kModelMargin;
+      continue;
     }
     // A little short: harder. Far short: something opens, which no force closes; more evenly, then.
     if (judging.share() > kOpens) {
@@ -389,7 +445,9 @@ void place_clamps(AxisClamps& plan, const AxisQuestion& q, const PressNeed& aske
     } else {
       need.margin += kModelMargin;
     }
+    drawn = need;
   }
+  ease(plan);
 }
 
 }  // namespace planner::clamps::axis

@@ -32,8 +32,13 @@ void place_clamps(AxisClamps& plan, const AxisQuestion& q, const PressNeed& aske
                   const std::vector<int>& on_line);
 
 // Share of what is asked that the worst of the lines within reach gets from the plan's clamps, with
-// joints and cauls that can open. REQUIRES: need.hand is 1 or kWeakHand.
+// joints and cauls that can open. REQUIRES: need.hand is 1 or
+// plan.weak_hand.
 double true_share(const AxisClamps& plan, const PressNeed& need);
+
+// Of the highest mean that is planned on a line, what the hardest pressed of the held ones gets from
+// clamps that are drawn harder than snug.
+double share_of_most(const AxisClamps& plan);
 
 double hardest_N(const std::vector<ChosenClamp>& clamps);  // 0 without any
 

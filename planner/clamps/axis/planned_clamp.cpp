@@ -77,7 +77,7 @@ plan::PlannedClamp planned_clamp(const AxisClamps& plan, const ChosenClamp& chos
   if (!c.caul) {
     c.pad = site.pad;
   }
-  c.caul_lining_mm = c.caul_camber_mm > 0 ? pressure::kLining_mm : 0;
+  c.caul_lining_mm = c.caul_camber_mm > 0 && !plan.round.seat() ? pressure::kLining_mm : 0;
   c.bearing_limit_MPa = site.bearing_limit_MPa;
   c.bearing_MPa = chosen.force_N * site.bearing_limit_MPa / site.bears_N;
   c.joints = joints_pressed(plan, chosen.site);

@@ -34,13 +34,13 @@ std::vector<Direction> axes_of(const Direction& normal, const work::Joint& joint
   return axes;
 }
 
-RoundAxis& round_of(std::vector<RoundAxis>& rounds, const Direction& axis) {
+RoundAxis& round_of(std::vector<RoundAxis>& rounds, const Direction& axis, bool home) {
   for (RoundAxis& r : rounds) {
-    if (same_axis(r.axis, axis)) {
+    if (r.home == home && same_axis(r.axis, axis)) {
       return r;
     }
   }
-  rounds.push_back({axis, {}, {}});
+  rounds.push_back({axis, {}, {}, home});
   return rounds.back();
 }
 
@@ -69,37 +69,55 @@ void in_order_of_place(std::vector<FaceRef>& faces, std::span<const work::Joint>
 void move_into(RoundAxis& to, const RoundAxis& from) {
   to.held.insert(to.held.end(), from.held.begin(), from.held.end());
   to.closed.insert(to.closed.end(), from.closed.begin(), from.closed.end());
+  to.driven = to.driven && from.driven;
 }
 
 // Sides that lean apart look along two axes, neither of which a clamp over both has square faces
 // on: they are pressed together along the assembly's axis that lies near to both.
-void join_splayed(std::vector<RoundAxis>& rounds) {
+void join_splayed(std::vector<RoundAxis>& rounds, bool home) {
   const double near = std::cos(std::atan(kSteepest));
   for (const Direction& axis : geometry::kAxis) {
     const auto leans = [&](const RoundAxis& r) {
-      return std::abs(dot(r.axis, axis)) >= near && !same_axis(r.axis, axis);
+      return r.home == home && std::abs(dot(r.axis, axis)) >= near && !same_axis(r.axis, axis);
     };
     if (std::count_if(rounds.begin(), rounds.end(), leans) < 2) {
       continue;
     }
-    RoundAxis joined{axis, {}, {}};
+    RoundAxis joined{axis, {}, {}, home};
+    const auto joins = [&](const RoundAxis& r) {
+      return leans(r) || (r.home == home && same_axis(r.axis, axis));
+    };
     for (const RoundAxis& r : rounds) {
-      if (leans(r) || same_axis(r.axis, axis)) {
+      if (joins(r)) {
         move_into(joined, r);
       }
     }
-    const auto gone = std::remove_if(rounds.begin(), rounds.end(), [&](const RoundAxis& r) {
-      return leans(r) || same_axis(r.axis, axis);
-    });
+    const auto gone = std::remove_if(rounds.begin(), rounds.end(), joins);
     rounds.erase(gone, rounds.end());
     rounds.push_back(std::move(joined));
   }
+}
+
+// A dado comes home on its floor; its end, where it is stopped, wants nothing, nor does a groove's
+// floor.
+bool asks_nothing(const work::Joint& joint, std::size_t face) {
+  if (joint.kind != work::JointKind::dado) {
+    return groove_floor(joint, face);
+  }
+  std::size_t floor = 0;
+  while (fit_pressed(joint, floor) && floor < face) {
+    ++floor;
+  }
+  return !same_axis(joint.faces[floor].contact.normal, joint.faces[face].contact.normal);
 }
 
 // x before y before z, whatever lies between by its greatest part.
 bool earlier(const RoundAxis& a, const RoundAxis& b) {
   if (a.seat() != b.seat()) {
     return !a.seat();
+  }
+  if (a.home != b.home) {
+    return a.home;
   }
   for (std::size_t i = 0; i < 3; ++i) {
     if (std::abs(a.axis[i] - b.axis[i]) > 1e-9) {
@@ -123,16 +141,19 @@ std::vector<RoundAxis> round_axes(std::span<const work::Joint> joints,
     }
     const std::optional<std::size_t> main = main_face(joint);
     for (std::size_t f = 0; f < joint.faces.size(); ++f) {
-      if (fit_pressed(joint, f)) {
+      if (fit_pressed(joint, f) || asks_nothing(joint, f)) {
         continue;
       }
       for (const Direction& axis : axes_of(joint.faces[f].contact.normal, joint, job)) {
-        RoundAxis& round = round_of(rounds, axis);
+        RoundAxis& round = round_of(rounds, axis, !main);
         (main == f ? round.held : round.closed).push_back({id, f});
+        round.driven &= main || joint.kind == work::JointKind::mortise_and_tenon ||
+                        joint.kind == work::JointKind::dowel;
       }
     }
   }
-  join_splayed(rounds);
+  join_splayed(rounds, false);
+  join_splayed(rounds, true);
   for (RoundAxis& round : rounds) {
     in_order_of_place(round.held, joints);
     in_order_of_place(round.closed, joints);

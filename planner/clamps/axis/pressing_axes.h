@@ -28,12 +28,16 @@ struct RoundAxis {
   geometry::Direction axis;     // non-negative sense
   std::vector<FaceRef> held;    // larger faces that look along it, as they run and lie
   std::vector<FaceRef> closed;  // smaller ones, likewise
+  bool home = false;            // of joints that only come home: their shoulders and floors
+  bool driven = true;           // a mallet would bring them home, were there no clamps
   bool seat() const { return held.empty(); }
+  bool hands_do() const { return seat() && driven; }  // where there are no clamps
   friend bool operator==(const RoundAxis&, const RoundAxis&) = default;
 };
 
-// Axes along which the glued joints' faces look, those with larger faces to hold first, then those
-// with shoulders only; within each x before y before z. A face square to a part's own axis is
+// Axes along which the glued joints' faces look, those with larger faces to hold first, then those of
+// joints that ask no more than to come home, which share no round with others, then those with
+// shoulders only; within each x before y before z. A face square to a part's own axis is
 // pressed along its normal; an oblique one (a mitre) along each assembly axis that its normal has a
 // part in. Faces that lean to either side of an assembly axis, no more than a shaped pad stays put
 // on, are pressed along it.

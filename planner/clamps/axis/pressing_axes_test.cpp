@@ -38,15 +38,21 @@ TEST_SUITE("planner/pressing_axes") {
     }
     CHECK(all.size() == faces);
   }
-  TEST_CASE("a dado's walls are held by their fit, its floor is not") {
+  TEST_CASE("a dado's walls are held by their fit, and its floor comes home") {
     const layout::TestWork shelves = layout::shelf_case(1);
     for (const work::Joint& joint : shelves.joints) {
       REQUIRE(joint.faces.size() == 3);
       CHECK(!fit_pressed(joint, 0));
       CHECK(fit_pressed(joint, 1));
       CHECK(fit_pressed(joint, 2));
-      CHECK(main_face(joint) == 0);
+      CHECK(!main_face(joint));
     }
+    const auto rounds =
+        round_axes(shelves.joints, shelves.problem(work::Shop{}).stage_joints, shelves.job);
+    REQUIRE(rounds.size() == 1);
+    CHECK(rounds[0].home);
+    CHECK(!rounds[0].driven);
+    CHECK(rounds[0].closed.size() == 2);
   }
   TEST_CASE("a joint that stays dry wants no clamps") {
     layout::TestWork panel = layout::bench_panel();

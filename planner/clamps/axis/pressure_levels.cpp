@@ -48,8 +48,20 @@ plan::LinePressure held(const AxisClamps& plan, std::size_t l, const LineResult&
   out.size_mm = {line.length_mm, line.across_mm};
   out.off_mm[0] = result.profile.force_N > 0 ? result.profile.centre_mm - line.length_mm / 2 : 0;
   out.estimated = line.estimated;
-  out.level = level_of(result.profile, weak, out.hold_MPa, out.full_MPa);
+  out.too_slight = line.too_slight;
+  out.most_MPa = line.most_MPa;
+  out.level = level_of(line, result, weak);
   return out;
+}
+
+// A clamp brings the joint home, or a mallet can.
+bool comes_home(const AxisClamps& plan, work::JointId joint, std::span<const ChosenClamp> clamps) {
+  return !plan.round.home || plan.round.driven ||
+         std::ranges::any_of(clamps, [&](const ChosenClamp& c) {
+           return std::ranges::any_of(plan.sites[c.site].presses, [&](const PressedAt& p) {
+             return plan.lines[p.line].joint == joint;
+           });
+         });
 }
 
 // A rigid share of what passes through: enough for a face that only has to close.
@@ -72,19 +84,34 @@ plan::LinePressure closed(const AxisClamps& plan, std::size_t l,
   out.min_MPa = out.mean_MPa = out.max_MPa = force / (line.length_mm * line.width_mm);
   out.size_mm = {line.length_mm, line.across_mm};
   out.estimated = true;
-  out.level = plan::Level::seat;
+  out.level = comes_home(plan, line.joint, clamps) ? plan::Level::seat : plan::Level::short_of_hold;
   return out;
+}
+
+// Closed all along, and half of its length gets what holds, even from weak hands.
+bool half_holds(const AskedLine& line, const LineResult& planned,
+                const pressure::LineProfile& weak) {
+  if (planned.profile.open_gap_mm > kClosedGap_mm || planned.profile.mean_MPa <= 0) {
+    return false;
+  }
+  const double hands = weak.mean_MPa / planned.profile.mean_MPa;
+  const auto holds = std::ranges::count_if(planned.samples, [&](const auto& sample) {
+    return sure_MPa(hands * sample[1], weak.mean_MPa) >= line.hold_MPa * kNearlyOne;
+  });
+  return 2 * holds >= static_cast<std::ptrdiff_t>(planned.samples.size());
 }
 
 }  // namespace
 
-plan::Level level_of(const pressure::LineProfile& planned, const pressure::LineProfile& weak,
-                     double hold_MPa, double full_MPa) {
+plan::Level level_of(const AskedLine& line, const LineResult& planned,
+                     const pressure::LineProfile& weak) {
   const auto sure = [](const pressure::LineProfile& p) { return sure_MPa(p.min_MPa, p.mean_MPa); };
-  if (sure(weak) < hold_MPa * kNearlyOne) {
-    return plan::Level::short_of_hold;
+  if (sure(weak) >= line.hold_MPa * kNearlyOne) {
+    return sure(planned.profile) < line.full_MPa * kNearlyOne ? plan::Level::hold
+                                                              : plan::Level::full;
   }
-  return sure(planned) < full_MPa * kNearlyOne ? plan::Level::hold : plan::Level::full;
+  const bool lightly = sure(weak) >= kLight_MPa * kNearlyOne || half_holds(line, planned, weak);
+  return line.may_be_light && lightly ? plan::Level::light : plan::Level::short_of_hold;
 }
 
 std::vector<plan::LinePressure> line_pressures(const AxisClamps& plan,
@@ -119,7 +146,8 @@ void tell_snug(const AxisClamps& plan, std::span<const ChosenClamp> clamps,
     share = std::max(share, snug[i].force_N / clamps[i].force_N);
   }
   const bool may_hold = std::ranges::any_of(lines, [&](const plan::LinePressure& line) {
-    return line.level != plan::Level::seat && share * kWeakHand * line.mean_MPa >= line.hold_MPa;
+    return line.level != plan::Level::seat &&
+           share * plan.weak_hand * line.mean_MPa >= line.hold_MPa;
   });
   if (!may_hold || plan.held_lines == 0) {
     return;
@@ -130,8 +158,7 @@ void tell_snug(const AxisClamps& plan, std::span<const ChosenClamp> clamps,
     const auto told = std::ranges::find_if(lines, [&](const plan::LinePressure& line) {
       return line.joint == plan.lines[l].joint && line.face == plan.lines[l].face;
     });
-    told->snug_holds = level_of(results[l].profile, weak[l], told->hold_MPa, told->full_MPa) !=
-                       plan::Level::short_of_hold;
+    told->snug_holds = level_of(plan.lines[l], results[l], weak[l]) <= plan::Level::hold;
   }
 }
 

@@ -8,9 +8,10 @@
 namespace planner::clamps::axis {
 
 // Full: the least pressure, less the model's margin, reaches the full pressure asked. Hold: the
-// same with weak hands reaches what holds.
-plan::Level level_of(const pressure::LineProfile& planned, const pressure::LineProfile& weak,
-                     double hold_MPa, double full_MPa);
+// same with weak hands reaches what holds. Light, where nothing has to be pulled in: it reaches
+// kLight_MPa, or the line closes all along and half of it holds.
+plan::Level level_of(const AskedLine& line, const LineResult& planned,
+                     const pressure::LineProfile& weak);
 
 // Every glued face on the round's axis, by (joint, face). Held faces from the pressure model;
 // closed ones (level seat) with the mean that the clamps passing through them give, without a

@@ -5,9 +5,11 @@
 #include <limits>
 #include <optional>
 
+#include "planner/clamps/axis/clamp_components.h"
 #include "planner/clamps/axis/clamp_shortfall.h"
 #include "planner/clamps/axis/clamps_at.h"
 #include "planner/clamps/axis/even_spacing.h"
+#include "planner/clamps/axis/fewest_on_axis.h"
 #include "planner/pressure/beam_table.h"
 #include "planner/pressure/pressure_plate.h"
 
@@ -17,7 +19,6 @@ namespace {
 using geometry::Direction;
 
 constexpr double kSame_mm = 1;
-constexpr double kWidestSpacing_mm = 150;  // of cauls and of clamps on them; common practice
 constexpr double kWidestCaul_mm = 80;      // stays level across its width; common practice
 constexpr double kBetweenPads_mm = 5;
 constexpr double kMostCamber = 0.25;                // of a caul's thickness; common practice
@@ -158,7 +159,8 @@ class FacePlanner {
   // So many stations along the face: half as many again until they do, then the fewest by halving.
   // The last tried where none do.
   std::optional<AxisClamps> run() const {
-    const int least = std::max(1, static_cast<int>(std::ceil(face_.length_mm / kWidestSpacing_mm)));
+    const int least = std::max(least_on_line(face_.length_mm, true),
+                               static_cast<int>(std::ceil(face_.length_mm / kWidestApart_mm + 0.1)));
     const int most = std::max(
         1,
         std::min(q_.setting.kind.most / rows(),
@@ -234,10 +236,11 @@ class FacePlanner {
     for (AskedLine& line : plan->lines) {
       line.camber_mm = camber;
     }
-    double force = q_.setting.kind.force_N;
+    const double hands_N = q_.setting.kind.drawn * q_.setting.kind.force_N;
+    double force = hands_N;
     for (ClampSite& site : plan->sites) {
       site.bears_N = site.bearing_limit_MPa * pressed_mm2(site.pad);
-      site.limit_N = std::max(kSnug_N, std::min(q_.setting.kind.force_N, site.bears_N));
+      site.limit_N = std::max(kSnug_N, std::min(hands_N, site.bears_N));
       force = std::min(force, site.limit_N);
     }
     if (enough(*plan, force)) {
@@ -255,8 +258,10 @@ class FacePlanner {
     const double mean_MPa = all_N / (face_.length_mm * face_.across_mm);
     const double most_MPa = sure_MPa(mean_MPa, mean_MPa);
     return std::ranges::all_of(plan.held(), [&](const AskedLine& line) {
+      const double asked =
+          wanted_ == plan::Level::light ? q_.setting.light_share * line.hold_MPa : line.hold_MPa;
       return wanted_ == plan::Level::full ? most_MPa >= line.full_MPa
-                                          : kWeakHand * most_MPa >= line.hold_MPa;
+                                          : plan.weak_hand * most_MPa >= asked;
     });
   }
 
@@ -308,7 +313,9 @@ class FacePlanner {
     draw_all(plan, force_N);
     const double held = wanted_ == plan::Level::full && !cambered(plan)
                             ? std::numeric_limits<double>::max()
-                            : true_share(plan, need_to_hold(plan));
+                            : true_share(plan, wanted_ == plan::Level::light
+                                                   ? need_lightly(plan, q_.setting.light_share)
+                                                   : need_to_hold(plan));
     return wanted_ == plan::Level::full ? std::min(held, true_share(plan, need_for_full(plan)))
                                         : held;
   }
@@ -325,10 +332,21 @@ class FacePlanner {
     for (const double more : {0.0, 0.25, 0.5}) {
       const double enough = std::min(most_N, hand_force_N(least + more * (most_N - least)));
       if (share_at(plan, enough) >= kNearlyOne) {
+        keep_under_most(plan, enough);
         return;
       }
     }
-    share_at(plan, most_N);
+    keep_under_most(plan, most_N);
+  }
+
+  // What presses a face harder than its range isn't planned: eased, and short.
+  void keep_under_most(AxisClamps& plan, double force_N) const {
+    draw_all(plan, force_N);
+    const double over = share_of_most(plan);
+    if (force_N > kSnug_N && over > 1) {
+      plan.reached = false;
+      draw_all(plan, std::max(kSnug_N, force_N / over));
+    }
   }
 
   const AxisQuestion& q_;

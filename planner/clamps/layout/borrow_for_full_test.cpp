@@ -51,7 +51,9 @@ TEST_SUITE("planner/borrow_for_full") {
   TEST_CASE("the choice is the plan's, where the glue leaves time for more clamps") {
     const TestWork work = panel();
     const work::Shop shop = shop_with({some("parallel", 9, 600)});
-    const Planned planned = make_plan(work.job, shop, {});
+    stage::PlanOptions fully;
+    fully.goal = plan::Level::full;
+    const Planned planned = make_plan(work.job, shop, fully);
     REQUIRE(planned.plan);
     const plan::Verdict& verdict = planned.plan->verdict;
     CHECK(verdict.ok);

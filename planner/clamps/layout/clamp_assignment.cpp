@@ -149,7 +149,7 @@ bool serves(const work::OwnedClamp& owned, const ClampWanted& wanted) {
   return kind != nullptr && presses(*kind) && (kind->wooden_jaws || !wanted.bare_jaws) &&
          owned.opening.mm() >= wanted.opening_mm - 1e-6 &&
          owned.throat.mm() >= wanted.reach_mm - 1e-6 &&
-         owned.force_N >= wanted.force_N * (1 - 1e-9) &&
+         wanted.drawn * owned.force_N >= wanted.force_N * (1 - 1e-9) &&
          owned.pad_width.mm() >= wanted.jaw_mm - kJawSlack_mm;
 }
 

@@ -18,6 +18,7 @@ struct ClampWanted {
   std::string kind{};       // it was planned on: preferred, so that a row of clamps is alike
   int line = -1;            // clamps of one line, or a facing pair, share a number; -1: alone
   bool bare_jaws = false;   // no pads under them: only wooden jaws do
+  double drawn = 1;         // share of its own force that what serves may be drawn to
 };
 
 // Whether an owned clamp does for a place. Straps and corner clamps don't press;

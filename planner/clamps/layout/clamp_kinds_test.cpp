@@ -59,22 +59,22 @@ TEST_SUITE("planner/clamp_kinds") {
     }
   }
 
-  // 300 x 6 mm at 0.172 MPa, in weak hands (0.6) and with the model's margin of a tenth: 573 N at
-  // least, so four clamps of 150 N at the very fewest.
+  // 300 x 6 mm at 0.172 MPa, with the model's margin of a tenth: 345 N at least, so three clamps of
+  // 150 N at the very fewest. A spring gives the same in any hand.
   TEST_CASE("spring clamps hold a light line, where there are enough") {
     const plan::Plan held = planned_with(kEdging, shop_with({some("spring", 12, 75)}));
     CHECK(held.verdict.ok);
     const auto& clamps = held.stages.front().clamps;
-    CHECK(clamps.size() >= 4);
+    CHECK(clamps.size() >= 3);
     CHECK(clamps.size() <= 12);
     for (const plan::PlannedClamp& clamp : clamps) {
       CHECK(clamp.kind == "spring");
       CHECK(clamp.force_N <= 150);
     }
-    const plan::Plan too_few = planned_with(kEdging, shop_with({some("spring", 3, 75)}));
+    const plan::Plan too_few = planned_with(kEdging, shop_with({some("spring", 1, 75)}));
     CHECK_FALSE(too_few.verdict.ok);
   }
-  TEST_CASE("spring clamps are left on the rack where screws do, and hold no blank") {
+  TEST_CASE("spring clamps are left on the rack where fewer screws do, and hold no blank") {
     const plan::Plan both =
         planned_with(kEdging, shop_with({some("spring", 12, 75), some("f_light", 4, 150)}));
     CHECK(both.verdict.ok);

@@ -20,8 +20,8 @@ namespace {
 class Telling {
  public:
   Telling(const ClampProblem& problem, StageAxes& stage, const Clearance& clear,
-          const std::optional<StrapClamps>& band)
-      : problem_(problem), stage_(stage), clear_(clear), band_(band) {}
+          const std::optional<StrapClamps>& band, plan::Level goal)
+      : problem_(problem), stage_(stage), clear_(clear), band_(band), goal_(goal) {}
 
   ClampLayout to_plan() {
     ClampLayout out;
@@ -45,7 +45,10 @@ class Telling {
     PressingAxis out;
     out.axis = plan.round.axis;
     out.seat = plan.round.seat();
-    const std::vector<char> extra = beyond_hold(plan);
+    out.hands_do = plan.round.hands_do();
+    const std::vector<char> extra = goal_ == plan::Level::full
+                                        ? beyond_hold(plan)
+                                        : std::vector<char>(plan.clamps.size(), 0);
     std::vector<axis::ChosenClamp> there, snug;
     for (std::size_t i = 0; i < plan.clamps.size(); ++i) {
       const bool have = problem_.shop.unlimited_rack || owned[i];
@@ -105,10 +108,7 @@ class Telling {
     }
     out.level = out.seat ? plan::Level::seat : plan::Level::full;
     for (const plan::LinePressure& line : out.lines) {
-      if (line.level == plan::Level::short_of_hold ||
-          (line.level == plan::Level::hold && out.level == plan::Level::full)) {
-        out.level = line.level;
-      }
+      out.level = line.level == plan::Level::seat ? out.level : std::max(out.level, line.level);
     }
   }
 
@@ -142,17 +142,39 @@ class Telling {
   StageAxes& stage_;
   const Clearance& clear_;
   const std::optional<StrapClamps>& band_;
+  const plan::Level goal_;
 };
+
+// Of what holds, what a line that may be light is asked for, the most that the rack gives: the last
+// is 10 psi of the 25 that hold.
+constexpr double kLightShares[] = {0.7, axis::kLight_MPa / 0.1723689};
+
+bool short_of(const StageAxes& stage, const work::Shop& shop) {
+  return !shop.unlimited_rack && (stage.missing > 0 || !stage.reached);
+}
+
+StageAxes planned(const ClampProblem& problem, plan::Level goal) {
+  StageAxes stage = plan_clamps(problem, goal, {});
+  for (const double share : kLightShares) {
+    if (goal == plan::Level::light && short_of(stage, problem.shop) &&
+        !base::stop_requested(problem.stop)) {
+      StageSetting setting;
+      setting.light_share = share;
+      stage = plan_clamps(problem, goal, setting);
+    }
+  }
+  return stage;
+}
 
 }  // namespace
 
 ClampLayout lay_out_clamps(const ClampProblem& problem, plan::Level goal) {
-  StageAxes stage = plan_clamps(problem, goal, {});
+  StageAxes stage = planned(problem, goal);
   const std::optional<StrapClamps> band = band_instead(problem, stage);
   const Clearance clear = clear_bars(problem, stage);
-  ClampLayout layout = Telling(problem, stage, clear, band).to_plan();
+  ClampLayout layout = Telling(problem, stage, clear, band, goal).to_plan();
   layout.bar_clashes = clear.clashes;
-  if (!problem.shop.unlimited_rack && (stage.missing > 0 || !stage.reached) &&
+  if (short_of(stage, problem.shop) &&
       !base::stop_requested(problem.stop)) {
     layout.ways_out = clamp_ways_out(problem, stage);
     if (const auto straps = band_short(problem, stage)) {
@@ -166,8 +188,11 @@ ClampLayout lay_out_clamps(const ClampProblem& problem, plan::Level goal) {
       layout.tried.emplace_back(plan::NotFullNote{});
     }
   }
-  for (const SpareClamps& spare : spare_clamps(problem, stage)) {
-    layout.spare.emplace_back(spare_note(spare, problem));
+  // One line of it, of the axis that is pressed least.
+  const std::vector<SpareClamps> spare = spare_clamps(problem, stage);
+  const auto least = std::ranges::min_element(spare, {}, &SpareClamps::before_MPa);
+  if (least != spare.end()) {
+    layout.spare.emplace_back(spare_note(*least, problem));
   }
   return layout;
 }

@@ -27,7 +27,8 @@ struct ClampProblem {
 // The clamps on one axis, snugged together.
 struct PressingAxis {
   geometry::Direction axis;
-  bool seat = false;  // shoulders only: two clamps, or none and hands do it
+  bool seat = false;  // what comes home and shoulders only: no pressure is asked
+  bool hands_do = false;  // such that hands or a mallet do without clamps
   std::vector<plan::PlannedClamp> clamps;
   std::optional<plan::ByHand>
       by_hand;  // in place of clamps that a seated axis wants and the rack lacks
@@ -35,7 +36,7 @@ struct PressingAxis {
   std::vector<work::JointId> holds;       // joints whose larger face is on the axis
   std::vector<work::JointId> presses;     // all with a face on it
   plan::Level level =
-      plan::Level::hold;  // full, hold or short_of_hold of the worst held line; or seat
+      plan::Level::hold;  // full, hold, light or short_of_hold of the worst held line; or seat
   // Force along the axis that presses to hold, and to full, the held faces (on a seated axis the
   // shoulders): the largest over the cuts from jaw to jaw.
   double hold_N = 0, full_N = 0;
@@ -55,17 +56,18 @@ struct ClampLayout {
   std::vector<plan::WayOut> ways_out;  // where the rack is short of holding: least trouble first
   std::optional<FullerRack> fuller;    // where the rack holds and is short of full
   std::vector<plan::SpareNote>
-      spare;  // where clamps left on the rack would help most; an axis each
+      spare;  // where clamps left on the rack would help most, on the axis pressed least
   std::vector<plan::SpareNote> tried;  // what else of the rack was, and why it won't do
   int missing = 0;                     // clamps wanted that the rack has not
   // Pairs of clamps that can't be kept clear of one another; they tell which they meet.
   int bar_clashes = 0;
 };
 
-// `goal` hold: the fewest clamps that hold every joint. `goal` full: those that press fully, on
+// `goal` hold: the fewest clamps that hold every joint. `goal` light: the same where the rack has
+// them, else the most of it that the rack gives to joints that may be lightly held. `goal` full: those that press fully, on
 // each axis where the rack has them; elsewhere those that hold. One rack serves all axes at once.
 // With an unlimited rack the kinds to borrow or buy. Clamps are numbered from 1. REQUIRES: goal is
-// hold or full.
+// hold, light or full.
 ClampLayout lay_out_clamps(const ClampProblem& problem, plan::Level goal);
 
 }  // namespace planner::clamps::layout

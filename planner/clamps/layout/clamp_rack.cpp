@@ -7,11 +7,32 @@
 namespace planner::clamps::layout {
 namespace {
 
+double mass_kg(const tables::ClampKind& kind, double opening_mm) {
+  return kind.mass_kg + kind.mass_kg_per_m * opening_mm / 1000;
+}
+
 PlannedKind planned(const tables::ClampKind& kind) {
   return {{kind.pad_width_mm, kind.pad_height_mm, kind.force_typ_N,
            kind.throat_mm ? kind.throat_mm->lo : 0},
           kind.id,
           kind.wooden_jaws};
+}
+
+// No screw or lever whose force hangs on the hand.
+PlannedKind owned_kind(const work::OwnedClamp& row) {
+  const tables::ClampKind& of_table = *tables::find_clamp_kind(row.kind);
+  PlannedKind kind{{row.pad_width.mm(), row.pad_height.mm(), row.force_N, row.throat.mm()},
+                   row.kind,
+                   of_table.wooden_jaws,
+                   of_table.use == tables::ClampUse::position,
+                   row.count,
+                   false,
+                   mass_kg(of_table, row.opening.mm())};
+  if (kind.springs) {  // hands neither add to it nor take from it
+    kind.weak_hand = 1;
+    kind.drawn = 1;
+  }
+  return kind;
 }
 
 std::vector<PlannedKind> on_the_market(double opening_mm) {
@@ -32,6 +53,7 @@ std::vector<PlannedKind> on_the_market(double opening_mm) {
 // Named for the one with most clamps.
 PlannedKind together(std::span<const PlannedKind> kinds) {
   PlannedKind out = kinds.front();
+  out.several = true;
   int most = 0;
   out.count = 0;
   for (const PlannedKind& k : kinds) {
@@ -40,6 +62,7 @@ PlannedKind together(std::span<const PlannedKind> kinds) {
       out.kind = k.kind;
     }
     out.count += k.count;
+    out.mass_kg = std::max(out.mass_kg, k.mass_kg);
     out.wooden_jaws &= k.wooden_jaws;
     out.jaw_mm = std::min(out.jaw_mm, k.jaw_mm);
     out.jaw_high_mm = std::min(out.jaw_high_mm, k.jaw_high_mm);
@@ -51,6 +74,13 @@ PlannedKind together(std::span<const PlannedKind> kinds) {
 
 }  // namespace
 
+plan::Strength strength_of(double force_N, double hands_N) {
+  constexpr double kRounding = 1 + 1e-6;
+  return force_N <= plan::kGentle * hands_N * kRounding ? plan::Strength::gentle
+         : force_N <= plan::kFirm * hands_N * kRounding ? plan::Strength::firm
+                                                        : plan::Strength::hard;
+}
+
 std::vector<PlannedKind> kinds_that_open(const work::Shop& shop, double opening_mm) {
   if (shop.unlimited_rack) {
     return on_the_market(opening_mm);
@@ -60,12 +90,7 @@ std::vector<PlannedKind> kinds_that_open(const work::Shop& shop, double opening_
     if (row.count < 1 || !serves(row, {opening_mm})) {
       continue;
     }
-    const tables::ClampKind& of_table = *tables::find_clamp_kind(row.kind);
-    const PlannedKind kind{{row.pad_width.mm(), row.pad_height.mm(), row.force_N, row.throat.mm()},
-                           row.kind,
-                           of_table.wooden_jaws,
-                           of_table.use == tables::ClampUse::position,
-                           row.count};
+    const PlannedKind kind = owned_kind(row);
     const auto it = std::ranges::find_if(kinds, [&](const PlannedKind& k) {
       const axis::KindInUse &a = k, &b = kind;
       return k.kind == kind.kind && a == b;
@@ -76,21 +101,15 @@ std::vector<PlannedKind> kinds_that_open(const work::Shop& shop, double opening_
       it->count += row.count;
     }
   }
-  const auto springs = std::stable_partition(kinds.begin(), kinds.end(),
-                                             [](const PlannedKind& k) { return !k.springs; });
-  const std::vector<PlannedKind> last(springs, kinds.end());
-  kinds.erase(springs, kinds.end());
   std::stable_sort(kinds.begin(), kinds.end(), [](const PlannedKind& a, const PlannedKind& b) {
-    return a.count != b.count ? a.count > b.count : a.force_N > b.force_N;
+    return a.force_N != b.force_N ? a.force_N < b.force_N : a.mass_kg < b.mass_kg;
   });
   std::vector<PlannedKind> out = kinds;
-  std::stable_sort(kinds.begin(), kinds.end(), [](const PlannedKind& a, const PlannedKind& b) {
-    return a.force_N > b.force_N;
-  });
+  std::erase_if(kinds, [](const PlannedKind& k) { return k.springs; });
+  std::reverse(kinds.begin(), kinds.end());
   for (std::size_t n = 2; n <= kinds.size(); ++n) {
     out.push_back(together(std::span(kinds).first(n)));
   }
-  out.insert(out.end(), last.begin(), last.end());
   return out;
 }
 
@@ -125,6 +144,10 @@ void take_from_rack(plan::PlannedClamp& clamp, const work::Shop& shop,
   clamp.size_mm =
       row ? shop.clamps[*row].opening.mm() : sold_opening_mm(clamp.kind, clamp.opening_mm);
   const tables::ClampKind& of_table = *tables::find_clamp_kind(clamp.kind);
+  const bool spring = of_table.use == tables::ClampUse::position;  // it draws itself
+  clamp.strength =
+      spring ? plan::Strength::gentle
+             : strength_of(clamp.force_N, row ? shop.clamps[*row].force_N : of_table.force_typ_N);
   clamp.barrier = of_table.bare_iron;
   clamp.snug_N = snug_force_N(clamp, of_table, row ? &shop.clamps[*row] : nullptr);
 }

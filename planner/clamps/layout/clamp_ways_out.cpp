@@ -30,7 +30,7 @@ std::optional<plan::WayOut> in_goes(const ClampProblem& problem, const StageAxes
   std::set<axis::FaceRef> held;
   std::size_t most = 0;
   for (const StageAxis& round : stage.rounds) {
-    if (round.plan.round.seat()) {
+    if (round.plan.round.hands_do()) {
       continue;
     }
     if (!round.plan.reached || missing_alone(problem, round) > 0) {
@@ -58,7 +58,7 @@ std::vector<plan::ClampsToBorrow> lacking_in(const StageAxes& stage) {
   std::size_t next = 0;
   for (const StageAxis& round : stage.rounds) {
     for (const axis::ChosenClamp& clamp : round.plan.clamps) {
-      if (!stage.owned[next++] && !round.plan.round.seat()) {
+      if (!stage.owned[next++] && !round.plan.round.hands_do()) {
         plan::ClampsToBorrow& lacking = by_kind[round.kind.kind];
         lacking.kind = round.kind.kind;
         ++lacking.count;

@@ -73,7 +73,9 @@ class StagePlanner {
         setting_(setting),
         work_(pressure::work_of(problem.parts, problem.solids)) {}
 
+  // First what holds, or what lightly does; then, where that is asked, what presses fully.
   StageAxes run(plan::Level goal) {
+    level_ = goal == plan::Level::full ? plan::Level::hold : goal;
     for (const axis::RoundAxis& axis :
          axis::round_axes(problem_.joints, problem_.stage_joints, problem_.job)) {
       rounds_.push_back(best_round(axis, all()));
@@ -86,8 +88,8 @@ class StagePlanner {
     out.missing = missing_of(all(), problem_.shop);
     out.owned = owned_by(all());
     for (const StageAxis& round : rounds_) {
-      out.reached &= round.plan.reached || round.plan.round.seat();
-      out.clamps += round.plan.round.seat() ? 0 : static_cast<int>(round.plan.clamps.size());
+      out.reached &= round.plan.reached || round.plan.round.hands_do();
+      out.clamps += round.plan.round.hands_do() ? 0 : static_cast<int>(round.plan.clamps.size());
     }
     if (!problem_.shop.unlimited_rack) {
       leave_to_hands(out.owned);
@@ -109,13 +111,13 @@ class StagePlanner {
     return out;
   }
 
-  // Shoulders that the rack hasn't all the clamps for are closed by hand.
+  // Shoulders that the rack hasn't all the clamps for are closed by hand, where that does.
   void leave_to_hands(Owned& owned) {
     std::size_t next = 0;
     for (StageAxis& round : rounds_) {
       const auto first = owned.begin() + static_cast<std::ptrdiff_t>(next);
       const auto last = first + static_cast<std::ptrdiff_t>(round.plan.clamps.size());
-      if (round.plan.round.seat() && std::find(first, last, std::nullopt) != last) {
+      if (round.plan.round.hands_do() && std::find(first, last, std::nullopt) != last) {
         owned.erase(first, last);
         round.to_hands = static_cast<int>(round.plan.clamps.size());
         for (const axis::ChosenClamp& c : round.plan.clamps) {
@@ -133,19 +135,32 @@ class StagePlanner {
     StageAxis round;
     int lacking = 0;
     bool mends() const { return round.plan.reached && lacking == 0; }
-    bool better_than(const Trial& other) const {
+    bool reached_better_than(const Trial& other) const {
       return round.plan.reached != other.round.plan.reached ? round.plan.reached
                                                             : lacking < other.lacking;
     }
+    // Then the fewest clamps, and of as many the gentlest. Of equals the first stays: the least kind.
+    bool better_than(const Trial& other) const {
+      if (round.plan.reached != other.round.plan.reached || lacking != other.lacking) {
+        return reached_better_than(other);
+      }
+      const auto rank = [](const Trial& t) {
+        return std::pair(t.round.plan.clamps.size(),
+                         t.round.kind.springs
+                             ? plan::Strength::gentle
+                             : strength_of(hardest_N(t.round.plan.clamps), t.round.kind.force_N));
+      };
+      return mends() && rank(*this) < rank(other);
+    }
   };
 
-  // Planned on each kind in turn, until the rack has all its clamps beside those of `others`. With
-  // the usual stock under the jaws, or thicker where that doesn't do or saves clamps: a caul glued
+  // Planned on each kind in turn; the fewest clamps that the rack has beside those of `others`, then
+  // the gentlest, then the least kind. With the usual stock under the jaws, or thicker where that doesn't do or saves clamps: a caul glued
   // up of two boards is less trouble than a clamp, and quicker set.
   StageAxis best_round(const axis::RoundAxis& axis, const Rounds& others) {
     const std::vector<double> stock =
         axis.seat() ? std::vector{setting_.thick_mm} : stock_from(setting_.thick_mm);
-    return std::move(best_trial(axis, plan::Level::hold, stock, others).round);
+    return std::move(best_trial(axis, level_, stock, others).round);
   }
 
   std::vector<double> stock_from(double least_mm) const {
@@ -161,32 +176,43 @@ class StagePlanner {
   // Where the rack hasn't the clamps, cauls with a camber may save the few that it lacks.
   Trial best_trial(const axis::RoundAxis& axis, plan::Level level,
                    const std::vector<double>& stock_mm, const Rounds& others) {
-    Trial best = best_trial(axis, level, stock_mm, others, Camber::for_a_third);
-    if (!axis.seat() && best.lacking > 0 && !base::stop_requested(problem_.stop)) {
-      Trial fewer = best_trial(axis, level, stock_mm, others, Camber::for_one);
-      if (fewer.better_than(best)) {
-        return fewer;
+    Trial best = best_trial(axis, level, stock_mm, others, {});
+    if (best.mends() || base::stop_requested(problem_.stop)) {
+      return best;
+    }
+    // The rack is short: harder than firm, and for a clamp saved a caul planed; of the two the one
+    // that does by itself.
+    Trial most = best_trial(axis, level, stock_mm, others, {.camber_for_one = true, .hard = true});
+    for (const Means& means : {Means{.camber_for_one = true}, Means{.hard = true}}) {
+      if (most.mends() && !best.mends()) {
+        best = best_trial(axis, level, stock_mm, others, means);
       }
     }
-    return best;
+    return most.reached_better_than(best) ? std::move(most) : std::move(best);
   }
 
-  enum class Camber { for_a_third, for_one };  // of the clamps, saved
+  struct Means {
+    bool camber_for_one = false;  // a camber is planed for one clamp saved, not only for a third
+    bool hard = false;            // drawn with all that people give
+  };
 
   Trial best_trial(const axis::RoundAxis& axis, plan::Level level, std::vector<double> stock_mm,
-                   const Rounds& others, Camber camber) {
+                   const Rounds& others, const Means& means) {
     std::optional<Trial> best;
     const double span = extent_mm(axis.axis);
     while (!stock_mm.empty() && (!best || !good_enough(*best))) {
-      for (const PlannedKind& kind : kinds_for(span, stock_mm.back(), others)) {
-        Trial trial{plan(axis, kind, level, stock_mm, camber)};
+      for (const PlannedKind& kind : kinds_for(span, stock_mm.back())) {
+        if (best && best->mends() && (kind.several || problem_.shop.unlimited_rack)) {
+          break;  // several kinds on one axis draw unlike; a first choice is one
+        }
+        Trial trial{plan(axis, kind, level, stock_mm, means)};
         Rounds with = others;
         with.push_back(&trial.round);
         trial.lacking = missing_of(with, problem_.shop);
         if (!best || trial.better_than(*best)) {
           best = std::move(trial);
         }
-        if (good_enough(*best)) {
+        if (base::stop_requested(problem_.stop) || (axis.seat() && best->mends())) {
           break;
         }
       }
@@ -220,25 +246,24 @@ class StagePlanner {
     return trial.mends() || base::stop_requested(problem_.stop);
   }
 
-  // Kinds that no other axis uses first: bars of one throat on two axes would cross.
-  std::vector<PlannedKind> kinds_for(double span_mm, double thick_mm, const Rounds& others) const {
+  std::vector<PlannedKind> kinds_for(double span_mm, double thick_mm) const {
     const double opening = opening_for(span_mm, thick_mm);
     std::vector<PlannedKind> kinds = kinds_that_open(problem_.shop, opening);
     if (kinds.empty() || setting_.off_the_rack) {
       kinds = kinds_that_open(work::Shop{}, opening);
     }
-    std::stable_partition(kinds.begin(), kinds.end(), [&](const PlannedKind& kind) {
-      return std::none_of(others.begin(), others.end(),
-                          [&](const StageAxis* round) { return round->kind.kind == kind.kind; });
-    });
     return kinds;
   }
 
   StageAxis plan(const axis::RoundAxis& axis, const PlannedKind& kind, plan::Level level,
-                 std::span<const double> stock_mm, Camber camber) {
+                 std::span<const double> stock_mm, const Means& means) {
     axis::AxisSetting setting;
-    setting.few = camber == Camber::for_one;
+    setting.few = means.camber_for_one;
+    setting.light_share = setting_.light_share;
     setting.kind = kind;
+    if (means.hard || level == plan::Level::full) {
+      setting.kind.drawn = 1;
+    }
     if (kind.wooden_jaws) {
       setting.packings.push_back({axis::Padding::blocks, 0});
     }
@@ -258,7 +283,9 @@ class StagePlanner {
     setting.effort.stop = problem_.stop;
     const axis::AxisQuestion question{problem_.job, problem_.joints, work_,
                                       axis,         problem_.glue,   setting};
-    return {plan_axis(question, level, counts_), kind, 0, 0};
+    StageAxis out{plan_axis(question, level, counts_), kind, 0, 0};
+    out.kind.drawn = setting.kind.drawn;
+    return out;
   }
 
   // Across the whole work; where a clamp stands it may be less.
@@ -324,6 +351,7 @@ class StagePlanner {
   static constexpr double kNoLimit = 1e12;  // of SearchEffort::work
   const ClampProblem& problem_;
   StageSetting setting_;
+  plan::Level level_ = plan::Level::hold;
   pressure::Work work_;
   std::vector<StageAxis> rounds_;
   axis::ClampCountCache counts_;  // trials of one stage come back to the same packings
@@ -342,8 +370,9 @@ ClampWanted wanted_at(const StageAxis& round, const axis::ChosenClamp& clamp) {
   out.reach_mm =
       *std::min_element(site.reach_mm.begin(), site.reach_mm.end()) + axis::kBarClears_mm;
   out.force_N = clamp.force_N;
+  out.drawn = round.kind.drawn;
   out.jaw_mm = round.kind.jaw_mm;
-  out.only_seats = round.plan.round.seat();
+  out.only_seats = round.plan.round.hands_do();
   out.kind = round.kind.kind;
   out.bare_jaws = bare_jaws(round.plan.packing);
   return out;

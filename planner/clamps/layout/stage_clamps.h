@@ -11,6 +11,7 @@ namespace planner::clamps::layout {
 
 struct StageSetting {
   double thick_mm = 19.05;    // of the stock that pads and strips are cut from: 3/4 in
+  double light_share = 1;     // of what holds, that light lines get
   bool off_the_rack = false;  // plan on what is sold, whatever the rack has
 };
 
@@ -28,14 +29,15 @@ struct StageAxes {
   // Of each clamp, round after round: the row of the rack it comes from. All nothing with an
   // unlimited rack. A seated axis has all its clamps or none.
   std::vector<std::optional<std::size_t>> owned;
-  int clamps = 0;       // on held axes
+  int clamps = 0;       // but on those that hands do without
   int missing = 0;      // of them, not on the rack
   bool reached = true;  // with all of them there, every larger face gets what was asked
 };
 
-// Each axis is planned on the kinds of the rack in turn, until the rack has all its clamps beside
-// those of the axes before; where none does, again with deeper stock under the jaws. For `goal`
-// full each held axis is planned again, and kept where the rack has it all.
+// Each axis is planned on the kinds of the rack in turn, and kept is the one that takes fewest clamps
+// of those that the rack has beside those of the axes before; where it has none, again with deeper
+// stock under the jaws, and drawn hard. For `goal` light with `setting.light_share` of what holds; for
+// `goal` full each held axis is planned again, and kept where the rack has it all.
 StageAxes plan_clamps(const ClampProblem& problem, plan::Level goal, const StageSetting& setting);
 
 // Clamps of one round that the whole rack lacks, were it there for this round alone.
