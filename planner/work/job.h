@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "planner/base/quantity_text.h"
+#include "planner/work/means.h"
 #include "planner/work/part.h"
 
 namespace planner::work {
@@ -17,6 +18,7 @@ struct JointOverride {
   std::optional<std::string> glue;  // another glue for this joint
   std::optional<int> faces;         // 1 or 2 faces to spread
   std::optional<geometry::Length> middle;     // glue only this length in the middle
+  std::optional<HeldBy> held_by;    // what is to press it
   base::Place place;
 };
 
