@@ -136,6 +136,9 @@ Json step_json(const Plan& plan, const planner::plan::Step& step) {
     json["inside"] = step.check == planner::plan::Check::inside_diagonals;
     if (step.check) {
       json["check"] = word(*step.check);
+    if (!step.rings.empty()) {
+      json["rings"] = step.rings;
+    }
     }
   }
   json["wants_hand"] = step.wants_hand;
@@ -326,6 +329,12 @@ std::string json_sheet(const Plan& plan) {
   for (planner::work::JointId id = 0; id < plan.joints.size(); ++id) {
     json["joints"].push_back(joint_json(plan, id));
   }
+  json["rings"] = array_of(plan.rings, [&](const planner::work::Ring& ring) -> Json {
+    return {{"parts", names(plan, ring.parts)},
+            {"normal", std::string(1, "xyz"[ring.normal_axis])},
+            {"inside_mm", {mm(ring.inside_mm[0]), mm(ring.inside_mm[1])}},
+            {"outside_mm", {mm(ring.outside_mm[0]), mm(ring.outside_mm[1])}}};
+  });
   json["glue"] = glue_json(plan);
   json["stages"] =
       array_of(plan.stages, [&](const Stage& stage) { return stage_json(plan, stage); });

@@ -192,6 +192,13 @@ void square_matter(const Plan& plan, const words::TextStyle& style, Matters& out
       return step.check == planner::plan::Check::inside_diagonals;
     });
   });
+  if (plan.rings.size() > 1) {
+    const std::string all = words::list_text(words::outside_diagonals(plan, style.wording));
+    out.push_back({"Square", {"outside diagonals " + all,
+                              fmt::format("outside diagonals of {} rings; see Glue up",
+                                          plan.rings.size())}});
+    return;
+  }
   if (!inside) {
     out.push_back({"Square", {"outside diagonals " + outside}});
     return;

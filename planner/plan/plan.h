@@ -20,6 +20,7 @@
 #include "planner/work/joint.h"
 #include "planner/work/movement.h"
 #include "planner/work/shop.h"
+#include "planner/work/square.h"
 
 namespace planner::plan {
 
@@ -104,6 +105,7 @@ struct Step {
   std::optional<Motion> motion;  // join
   std::vector<int> clamps;       // snug, tighten: their numbers
   std::optional<Check> check;    // check: of what
+  std::vector<std::size_t> rings;  // check of diagonals: of these of the plan's rings
   bool wants_hand = false;  // join: only a hand keeps the moving parts there until they are pressed
   StepReason why;
 };
@@ -290,7 +292,8 @@ struct Plan {
   std::optional<double> temperature_C, humidity;  // of the shop; humidity relative, 0 to 1
   // Share of the glued area by grain, mm2 (docs/method.md "Strength").
   double long_mm2 = 0, cross_mm2 = 0, end_mm2 = 0;
-  bool needs_square = false;  // a frame or box: diagonals are checked
+  std::vector<work::Ring> rings;  // whose diagonals are checked, the first the one that counts most
+  bool needs_square = false;      // a frame or box: there is one
   int square_normal = 2;      // and lie in the plane across this axis
   std::array<double, 2> inside_mm{},
       outside_mm{};  // sides of the rectangle whose diagonals are checked

@@ -35,6 +35,7 @@ struct StageDemand {
 struct StageCheck {
   plan::Check what = plan::Check::flush;
   int seconds = 0;
+  std::vector<std::size_t> rings = {};  // of diagonals: whose, as StageInput has them
 };
 
 // Rounds that are tightened together, once cauls are set across them and these checks are made.

@@ -67,7 +67,7 @@ class DemandOfJoints {
         work.units.push_back({part});
       }
     }
-    int sum = 0;
+    int sum = closes_ring && !input_.rings.empty() ? ring_check_s(input_.rings.front(), pace_) : 0;
     for (const StageCheck& check :
          stage_checks(work, input_.joints, input_.bounds, closes_ring, pace_)) {
       sum += check.seconds;
@@ -82,7 +82,8 @@ class DemandOfJoints {
       const auto [known, fresh] = number.try_emplace(round.ring, static_cast<int>(number.size()));
       if (fresh) {
         out.rings.push_back(one_go_.problem.rings[static_cast<std::size_t>(round.ring)]);
-        out.rings.back().check_s = round.ring == 0 ? check_s(joints, true) : 0;
+        out.rings.back().check_s =
+            round.ring == 0 ? check_s(joints, true) : out.rings.back().check_s;
       }
       round.ring = known->second;
     }
