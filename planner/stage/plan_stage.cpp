@@ -7,6 +7,7 @@
 #include "planner/order/comfort.h"
 #include "planner/stage/cross_cauls.h"
 #include "planner/stage/bench_side.h"
+#include "planner/stage/clampless_rounds.h"
 #include "planner/stage/clamp_numbers.h"
 #include "planner/stage/parts_let_in.h"
 #include "planner/stage/stage_checks.h"
@@ -95,16 +96,19 @@ StageClock clock_of(const StageInput& input, const StageWork& work,
 struct Timed {
   clamps::layout::ClampLayout layout;
   std::optional<plan::CrossCauls> cauls;
+  plan::Stage means;  // its fastenings and loadings
   std::vector<ClampGroup> groups;
   SettingRounds setting;
-  std::vector<StageDemand> demands;
+  std::vector<StageDemand> demands;  // those of the groups first
   std::vector<StageRing> rings;
   order::ScheduleProblem problem;
   order::Schedule schedule;
 };
 
 void solve(const StageInput& input, const StageWork& work, const PlanOptions& options, Timed& out) {
-  const StageClock clock = clock_of(input, work, out.cauls, out.demands);
+  out.demands.resize(out.groups.size());
+  StageClock clock = clock_of(input, work, out.cauls, out.demands);
+  add_clampless(out.means, work, input.shop.pace, out.demands, clock.rings);
   out.rings = clock.rings;
   out.problem = schedule_problem(work, input.joints, input.motions, out.demands, clock);
   // The problem outlives this call; where nobody can ask for an end it keeps nothing of the
@@ -130,7 +134,9 @@ void solve_letting_in(const StageInput& input, const StageWork& work, const Plan
 Timed timed(const StageInput& input, const StageWork& work, const PlanOptions& options,
             clamps::layout::ClampLayout layout, std::optional<plan::CrossCauls> cauls = {},
             std::span<const plan::CornerClamp> corners = {}) {
-  Timed out{std::move(layout), std::move(cauls), {}, {}, {}, {}, {}, {}};
+  Timed out{std::move(layout), std::move(cauls), {}, {}, {}, {}, {}, {}, {}};
+  out.means.fastenings = fastenings_of(input, work);
+  out.means.loadings = loadings_of(input, work);
   out.groups = together(out.layout, input.joints);
   out.demands = demands_of(out.layout, out.groups, input.joints, input.shop.pace, corners);
   out.setting = SettingRounds(out.layout, out.groups, input.shop);
@@ -275,6 +281,8 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
   planned.stage.clamps = std::move(numbered.clamps);
   planned.stage.corner_clamps = std::move(corners);
   planned.stage.cross_cauls = std::move(best.cauls);
+  planned.stage.fastenings = std::move(best.means.fastenings);
+  planned.stage.loadings = std::move(best.means.loadings);
   for (const clamps::layout::PressingAxis& round : best.layout.rounds) {
     if (round.by_hand) {
       planned.stage.by_hand.push_back(*round.by_hand);

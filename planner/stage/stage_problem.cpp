@@ -186,7 +186,7 @@ void fill_rounds(order::ScheduleProblem& problem, const StageWork& work,
       }
     }
     problem.groups.push_back(
-        {round.clamps, round.snug_s, round.tighten_s, round.ring, std::move(first), round.after});
+        {round.clamps, round.snug_s, round.tighten_s + round.ease_s, round.ring, std::move(first), round.after});
     for (int joint : local(round.holds, work.joints)) {
       problem.joints[static_cast<std::size_t>(joint)].group = static_cast<int>(g);
     }

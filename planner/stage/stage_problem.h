@@ -29,6 +29,9 @@ struct StageDemand {
   std::vector<int> after;  // rounds that must be snug before it
   int ring = 0;            // which StageRing it is tightened with
   std::vector<work::JointId> closed_first, held_snug;  // before it; by its snugging alone
+  // What its going on is called: snug, of clamps; fasten, load. A round that is nobody's has no clamps.
+  plan::StepKind does = plan::StepKind::snug;
+  int ease_s = 0;  // of its tightening, at the end: straps lifted at their corners
   std::vector<work::JointId> waits_for;  // closed before it too: its clamps would bar them the way
 };
 

@@ -40,7 +40,7 @@ bool fit_pressed(const Joint& joint, std::size_t face) {
 
 std::optional<std::size_t> main_face(const Joint& joint) {
   const bool comes_home = trade_of(joint.kind).asks == Asks::home;
-  return joint.faces.empty() || comes_home || fit_pressed(joint, 0) ? std::nullopt
+  return joint.faces.empty() || comes_home || wants_no_clamp(joint.held_by) || fit_pressed(joint, 0) ? std::nullopt
                                                                     : std::optional<std::size_t>(0);
 }
 

@@ -12,7 +12,7 @@ namespace planner::work {
 bool fit_pressed(const Joint& joint, std::size_t face);
 
 // The face a joint is held by: its largest; nothing where that one is held by its fit, or the kind of
-// joint asks no more than to come home (joint_kind.h).
+// joint asks no more than to come home (joint_kind.h), or where other means than clamps press it.
 std::optional<std::size_t> main_face(const Joint& joint);
 
 }  // namespace planner::work
