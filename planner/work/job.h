@@ -18,8 +18,8 @@ struct JointOverride {
   std::optional<std::string> glue;  // another glue for this joint
   std::optional<int> faces;         // 1 or 2 faces to spread
   std::optional<geometry::Length> middle;     // glue only this length in the middle
-  std::optional<HeldBy> held_by;    // what is to press it
   base::Place place;
+  std::optional<HeldBy> held_by = {};  // what is to press it
 };
 
 // Where a closed box is sawn open afterwards: the plane across `axis` at `at`.

@@ -146,7 +146,10 @@ class Telling {
 
 ClampLayout lay_out_clamps(const ClampProblem& problem, plan::Level goal) {
   StageAxes stage = plan_clamps(problem, goal, {});
-  const std::optional<StrapClamps> band = band_instead(problem, stage);
+  std::optional<StrapClamps> band = band_instead(problem, stage);
+  if (!band) {
+    band = band_over_tape(problem, stage);
+  }
   const Clearance clear = clear_bars(problem, stage);
   ClampLayout layout = Telling(problem, stage, clear, band).to_plan();
   layout.bar_clashes = clear.clashes;
