@@ -250,6 +250,13 @@ Json stage_json(const Plan& plan, const Stage& stage) {
         {"clamps", cauls.clamps()},
         {"opening_mm", mm(cauls.opening_mm)}};
   }
+  for (const planner::plan::Loading& load : stage.loadings) {
+    json["loadings"].push_back({{"by", word(load.by)},
+                                {"joints", load.joints},
+                                {"weights", load.weights},
+                                {"mass_kg", rounded(load.mass_kg, 2)},
+                                {"pressure_MPa", mpa(load.pressure_MPa)}});
+  }
   for (const planner::plan::Fastening& row : stage.fastenings) {
     json["fastenings"].push_back(fastening_json(plan, row));
   }

@@ -390,7 +390,7 @@ std::string step_sentence(const Plan& plan, const Stage& stage, const Step& step
     case StepKind::check:
       return check_sentence(plan, step, wording);
     case StepKind::tighten:
-      return tighten_sentence(stage, step, wording);
+      return tighten_sentence(plan, stage, step, wording);
     case StepKind::wait:
       return wait_sentence(plan, step);
     case StepKind::fasten:

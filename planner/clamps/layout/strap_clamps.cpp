@@ -7,6 +7,7 @@
 #include "planner/clamps/axis/fewest_on_axis.h"
 #include "planner/clamps/axis/pressure_levels.h"
 #include "planner/pressure/crush.h"
+#include "planner/pressure/mitre_press.h"
 #include "planner/tables/clamp.h"
 #include "planner/tables/wood.h"
 
@@ -48,7 +49,8 @@ axis::AxisClamps lines_round(const ClampProblem& problem, const pressure::Work& 
 // What of a strap's pull arrives at a corner: bare, or on cauls clear of a mitre's arris, which give
 // each leg its whole pull (T / cos(turn / 2): finite elements of mitres agree).
 double pull_at(const StrapCorner& corner, bool opposed, bool notched) {
-  const double share = notched && corner.mitre ? 1 / std::cos(corner.turn / 2) : corner.share;
+  const double share =
+      notched && corner.mitre ? pressure::notched_strap_share(corner.turn) : corner.share;
   return share * (opposed ? corner.opposed_tension : corner.tension);
 }
 
