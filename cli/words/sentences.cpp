@@ -248,8 +248,12 @@ std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step
   const char* rub = step.motion->rubbed
                         ? ", slide it to and fro under your hands until it grabs, and leave it"
                         : "";
-  return fmt::format("{} {}{}{}{}{}{}.", step.motion->rubbed ? "Rub" : verb.verb, moving, together,
+  const bool taped = std::any_of(step.joints.begin(), step.joints.end(), [&](JointId id) {
+    return plan.joints[id].held_by == planner::work::HeldBy::tape;
+  });
+  return fmt::format("{} {}{}{}{}{}{}{}.", step.motion->rubbed ? "Rub" : verb.verb, moving, together,
                      verb.way, arrival.empty() ? "" : " " + arrival, rub,
+                     taped ? ", and tape it across the outside" : "",
                      step.wants_hand ? "; keep a hand on it" : "");
 }
 
