@@ -252,7 +252,8 @@ void means_items(const Plan& plan, std::vector<std::string>& out) {
     for (const planner::plan::Loading& load : stage.loadings) {
       out.push_back(load.by == HeldBy::vacuum
                         ? "the vacuum bag and its pump, and film to lay on"
-                        : words::count_text(load.weights, "weight") + ", and film to lay them on");
+                        : (load.weights > 0 ? words::count_text(load.weights, "weight") : "weights") +
+                              ", and film to lay them on");
     }
   }
 }

@@ -143,7 +143,8 @@ std::string load_sentence(const Stage& stage) {
     if (load.by == planner::work::HeldBy::vacuum) {
       return "Close the bag round it, and pump it down.";
     }
-    return fmt::format("Lay {} on it, spread evenly.", count_text(load.weights, "weight"));
+    return fmt::format("Lay {} on it, spread evenly.",
+                       load.weights > 0 ? count_text(load.weights, "weight") : "weights");
   }
   return {};
 }

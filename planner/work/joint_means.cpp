@@ -38,6 +38,13 @@ std::optional<HeldBy> asked(const Job& job, const Joint& joint) {
   return held_by;
 }
 
+// A shop that says what it has has no other bag or weights.
+bool there(HeldBy by, const Shop& shop) {
+  return shop.unlimited_rack || (by == HeldBy::vacuum    ? shop.vacuum
+                                 : by == HeldBy::weights ? !shop.weights.empty()
+                                                         : true);
+}
+
 // Ways across which a part lies between the cheeks of grooves, by part: 1 for its length, 2 for its
 // width.
 std::map<PartId, unsigned> grooved_ways(std::span<const Joint> joints, const Job& job) {
@@ -163,7 +170,7 @@ void take_means(std::vector<Joint>& joints, const Job& job, const Shop& shop,
     Joint& joint = joints[id];
     joint.held_by = HeldBy::clamps;
     if (const auto wanted = asked(job, joint)) {
-      joint.held_by = *wanted;
+      joint.held_by = there(*wanted, shop) ? *wanted : HeldBy::clamps;
       continue;
     }
     const auto sheet = sheet_face(joint, job);
