@@ -7,6 +7,7 @@
 #include "planner/clamps/axis/planned_clamp.h"
 #include "planner/clamps/axis/pressure_levels.h"
 #include "planner/pressure/mitre_press.h"
+#include "planner/work/joint_kind.h"
 
 namespace planner::clamps::layout {
 namespace {
@@ -102,6 +103,43 @@ bool keyed(const ClampProblem& problem, const work::Joint& mitre) {
   });
 }
 
+// A bar whose force opens the mitre's outside: farther from the centreline of the rail that runs its
+// way than a third of the rail's width. Under a caul, which lies on both rails, none does.
+bool off_its_rail(const ClampProblem& problem, const work::Joint& mitre,
+                  const plan::PlannedClamp& clamp) {
+  const geometry::Direction& normal = mitre.faces[0].contact.normal;
+  const geometry::Direction across = unit(normal - dot(normal, clamp.axis) * clamp.axis);
+  for (const work::PartId part : mitre.parts) {
+    const bool its_way =
+        std::abs(dot(part_axes(problem.job.parts[part])[0], clamp.axis)) > 0.99;
+    if (!clamp.caul && its_way) {
+      geometry::Extent wide{1e300, -1e300};
+      for (const auto& cell : cell_points(problem.solids[part])) {
+        for (const geometry::Point& p : cell) {
+          wide = {std::min(wide.lo, dot(p, across)), std::max(wide.hi, dot(p, across))};
+        }
+      }
+      return std::abs(dot(clamp.at, across) - (wide.lo + wide.hi) / 2) >
+             pressure::mitre_reach_mm(wide.size()) + 0.5;
+    }
+  }
+  return false;
+}
+
+// All of an axis's bars that press it stand so far off.
+bool opens_outside(const ClampProblem& problem, const PressingAxis& round, work::JointId id) {
+  bool any = false;
+  for (const plan::PlannedClamp& clamp : round.clamps) {
+    if (std::ranges::count(clamp.joints, id) > 0) {
+      any = true;
+      if (!off_its_rail(problem, problem.joints[id], clamp)) {
+        return false;
+      }
+    }
+  }
+  return any;
+}
+
 // The force that arrives along the line's axis, from its mean pressure.
 double axis_force_N(const plan::LinePressure& line, const geometry::Contact& face) {
   return line.mean_MPa * face.area_mm2 * std::abs(dot(face.normal, line.axis));
@@ -146,6 +184,9 @@ void refuse_sliding(const ClampProblem& problem, std::vector<PressingAxis>& roun
       if (!strap && joint.kind == work::JointKind::mitre && line.mean_MPa > 0 &&
           line.level != plan::Level::seat && oblique(joint.faces[line.face].contact, line.axis)) {
         mitres[line.joint].push_back(&line);
+        if (opens_outside(problem, round, line.joint)) {
+          line.level = plan::Level::short_of_hold;
+        }
       }
     }
   }

@@ -12,7 +12,9 @@ namespace planner::clamps::layout {
 void even_out_mitres(const ClampProblem& problem, StageAxes& stage);
 
 // Tells as not held what would slide: mitres pressed along one of their axes alone, or along one more
-// than a fifth harder than along the other, that neither a spline nor dowels keep in place.
+// than a fifth harder than along the other, that neither a spline nor dowels keep in place. And what
+// would open at its outside: bars that stand farther off their rail's centreline than a third of its
+// width.
 void refuse_sliding(const ClampProblem& problem, std::vector<PressingAxis>& rounds);
 
 }  // namespace planner::clamps::layout
