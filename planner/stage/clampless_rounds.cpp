@@ -32,18 +32,29 @@ double off_the_saws(double at_mm, const Point& from, const Direction& along, con
   return at_mm;
 }
 
+// How far the part reaches that way.
+double reach_mm(const geometry::Solid& solid, const Direction& way) {
+  double most = -1e300;
+  for (const auto& cell : cell_points(solid)) {
+    for (const Point& p : cell) {
+      most = std::max(most, dot(p, way));
+    }
+  }
+  return most;
+}
+
 plan::Fastening fastening(const StageInput& input, work::JointId id) {
   const work::Joint& joint = input.joints[id];
   const auto found = sheet_face(joint, input.job);
   const std::size_t face = found ? found->face : 0, side = found ? found->sheet : 0;
   const geometry::Contact& contact = joint.faces[face].contact;
-  const work::Part& part = input.job.parts[joint.parts[side]];
   const Direction out = (side == 0 ? -1.0 : 1.0) * contact.normal;
   const geometry::Extent run = extent_along(contact.regions, contact.along);
   const int count =
       std::max(2, static_cast<int>(std::ceil(run.size() / work::kFastenerSpacing_mm - 1e-9)));
   plan::Fastening row{id, joint.parts[side], joint.held_by, {}, run.size() / count};
-  const Point middle = contact.centroid + part.thickness.mm() * out;
+  const double outside = reach_mm(input.solids[joint.parts[side]], out);
+  const Point middle = contact.centroid + (outside - dot(contact.centroid, out)) * out;
   const Point start = middle + (run.lo - dot(contact.centroid, contact.along)) * contact.along;
   for (int k = 0; k < count; ++k) {
     const double at = off_the_saws((k + 0.5) * row.spacing_mm, start, contact.along, input.job);

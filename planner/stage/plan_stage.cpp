@@ -17,6 +17,7 @@
 #include "planner/stage/stage_steps.h"
 #include "planner/stage/step_reasons.h"
 #include "planner/work/joint_fit.h"
+#include "planner/work/joint_means.h"
 
 namespace planner::stage {
 namespace {
@@ -50,6 +51,31 @@ clamps::layout::ClampProblem clamp_problem(const StageInput& input, const StageW
 clamps::layout::ClampLayout layout_for(const StageInput& input, const StageWork& work,
                                        const PlanOptions& options, plan::Level goal) {
   return lay_out_clamps(clamp_problem(input, work, options), goal);
+}
+
+// A sheet that is only fastened, the one with most joints: it goes on once the rest stands, and
+// squares it.
+std::optional<work::PartId> fastened_sheet(const StageInput& input, const StageWork& work) {
+  std::optional<work::PartId> best;
+  int most = 0;
+  for (const std::vector<work::PartId>& unit : work.units) {
+    const work::PartId part = unit.front();
+    int rows = 0;
+    bool only = unit.size() == 1;
+    for (const work::JointId id : work.joints) {
+      const work::Joint& joint = input.joints[id];
+      if (std::ranges::count(joint.parts, part) > 0) {
+        const auto sheet = sheet_face(joint, input.job);
+        only = only && work::fastens(joint.held_by) && sheet && joint.parts[sheet->sheet] == part;
+        ++rows;
+      }
+    }
+    if (only && rows > most) {
+      best = part;
+      most = rows;
+    }
+  }
+  return best;
 }
 
 // Diagonals are checked in the stage that closes the ring; the closing part may have gone on
@@ -97,6 +123,7 @@ struct Timed {
   clamps::layout::ClampLayout layout;
   std::optional<plan::CrossCauls> cauls;
   plan::Stage means;  // its fastenings and loadings
+  bool sheet_last = true;
   std::vector<ClampGroup> groups;
   SettingRounds setting;
   std::vector<StageDemand> demands;  // those of the groups first
@@ -108,6 +135,11 @@ struct Timed {
 void solve(const StageInput& input, const StageWork& work, const PlanOptions& options, Timed& out) {
   out.demands.resize(out.groups.size());
   StageClock clock = clock_of(input, work, out.cauls, out.demands);
+  const auto sheet = fastened_sheet(input, work);
+  if (sheet && out.sheet_last) {
+    clock.closing_part = sheet;  // diagonals are measured before it anyway
+    clock.inside_check_s = 0;
+  }
   add_clampless(out.means, work, input.shop.pace, out.demands, clock.rings);
   out.rings = clock.rings;
   out.problem = schedule_problem(work, input.joints, input.motions, out.demands, clock);
@@ -116,6 +148,11 @@ void solve(const StageInput& input, const StageWork& work, const PlanOptions& op
   out.problem.assembly.stop = options.stop ? &options.stop : nullptr;
   out.schedule =
       solve_schedule(out.problem, options.prove ? order::Effort::unlimited() : order::Effort{});
+  if (sheet && out.sheet_last && out.schedule.status == plan::Proof::impossible &&
+      !base::stop_requested(&options.stop)) {
+    out.sheet_last = false;  // its neighbours close round it
+    solve(input, work, options, out);
+  }
 }
 
 // Rounds that would bar a part the way wait for it.
@@ -134,7 +171,9 @@ void solve_letting_in(const StageInput& input, const StageWork& work, const Plan
 Timed timed(const StageInput& input, const StageWork& work, const PlanOptions& options,
             clamps::layout::ClampLayout layout, std::optional<plan::CrossCauls> cauls = {},
             std::span<const plan::CornerClamp> corners = {}) {
-  Timed out{std::move(layout), std::move(cauls), {}, {}, {}, {}, {}, {}, {}};
+  Timed out;
+  out.layout = std::move(layout);
+  out.cauls = std::move(cauls);
   out.means.fastenings = fastenings_of(input, work);
   out.means.loadings = loadings_of(input, work);
   out.groups = together(out.layout, input.joints);
