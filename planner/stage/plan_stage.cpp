@@ -123,7 +123,7 @@ struct Timed {
   clamps::layout::ClampLayout layout;
   std::optional<plan::CrossCauls> cauls;
   plan::Stage means;  // its fastenings and loadings
-  bool sheet_last = true;
+  bool sheet_last = true, fold_tape = false;  // what is asked of the order, while there is one
   std::vector<ClampGroup> groups;
   SettingRounds setting;
   std::vector<StageDemand> demands;  // those of the groups first
@@ -140,6 +140,7 @@ void solve(const StageInput& input, const StageWork& work, const PlanOptions& op
     clock.closing_part = sheet;  // diagonals are measured before it anyway
     clock.inside_check_s = 0;
   }
+  clock.fold_tape = out.fold_tape;
   add_clampless(out.means, work, input.shop.pace, out.demands, clock.rings);
   out.rings = clock.rings;
   out.problem = schedule_problem(work, input.joints, input.motions, out.demands, clock);
@@ -148,9 +149,11 @@ void solve(const StageInput& input, const StageWork& work, const PlanOptions& op
   out.problem.assembly.stop = options.stop ? &options.stop : nullptr;
   out.schedule =
       solve_schedule(out.problem, options.prove ? order::Effort::unlimited() : order::Effort{});
-  if (sheet && out.sheet_last && out.schedule.status == plan::Proof::impossible &&
+  const bool asked_more = (sheet && out.sheet_last) || out.fold_tape;
+  if (asked_more && out.schedule.status == plan::Proof::impossible &&
       !base::stop_requested(&options.stop)) {
-    out.sheet_last = false;  // its neighbours close round it
+    out.sheet_last = out.fold_tape && out.sheet_last;  // its neighbours close round it
+    out.fold_tape = false;
     solve(input, work, options, out);
   }
 }
@@ -174,6 +177,9 @@ Timed timed(const StageInput& input, const StageWork& work, const PlanOptions& o
   Timed out;
   out.layout = std::move(layout);
   out.cauls = std::move(cauls);
+  out.fold_tape = std::ranges::any_of(work.joints, [&](work::JointId id) {
+    return input.joints[id].held_by == work::HeldBy::tape;
+  });
   out.means.fastenings = fastenings_of(input, work);
   out.means.loadings = loadings_of(input, work);
   out.groups = together(out.layout, input.joints);

@@ -54,6 +54,7 @@ struct StageClock {
   // Goes on last, after a look inside of so many seconds.
   std::optional<work::PartId> closing_part = {};
   int inside_check_s = 0;
+  bool fold_tape = false;                       // taped corners are folded shut, never pushed together
   std::span<const int> weight_g = {};           // by part; empty: light
   std::span<const geometry::Box> bounds = {};  // by part; empty: all of them short
 };
