@@ -39,6 +39,15 @@ bool light(const work::Part& part) {
          part.thickness.mm() <= kTapeStock_mm;
 }
 
+bool some_cheek(const work::Joint& joint) {
+  for (std::size_t face = 0; face < joint.faces.size(); ++face) {
+    if (fit_pressed(joint, face)) {
+      return true;
+    }
+  }
+  return false;
+}
+
 // Where the job says nothing of it, the trade would do so with what the shop has.
 bool lawful(const VerifyContext& c, const work::Joint& joint) {
   const work::Part &a = c.job.parts[joint.parts[0]], &b = c.job.parts[joint.parts[1]];
@@ -47,7 +56,7 @@ bool lawful(const VerifyContext& c, const work::Joint& joint) {
     case HeldBy::strap:
       return true;  // told by the clamps themselves
     case HeldBy::fit:
-      return !joint.glued || fit_pressed(joint, 0);
+      return !joint.glued || some_cheek(joint);
     case HeldBy::pins:
       return thin_sheet(a) || thin_sheet(b);
     case HeldBy::tape:

@@ -45,32 +45,37 @@ bool there(HeldBy by, const Shop& shop) {
                                                          : true);
 }
 
+// A face of the joint that the guest's broad side lies on, with another across from it: a cheek.
+const geometry::Contact* cheek(const Joint& joint, const Job& job) {
+  if (!joint.host) {
+    return nullptr;
+  }
+  const Direction broad = part_axes(job.parts[joint.parts[1 - *joint.host]])[kThick];
+  for (std::size_t f = 0; f < joint.faces.size(); ++f) {
+    if (fit_pressed(joint, f) && along(joint.faces[f].contact.normal, broad)) {
+      return &joint.faces[f].contact;
+    }
+  }
+  return nullptr;
+}
+
 // Ways across which a part lies between the cheeks of grooves, by part: 1 for its length, 2 for its
 // width.
 std::map<PartId, unsigned> grooved_ways(std::span<const Joint> joints, const Job& job) {
   std::map<PartId, unsigned> ways;
   for (const Joint& joint : joints) {
-    if (!joint.host || !fit_pressed(joint, 0)) {
-      continue;
+    if (const geometry::Contact* face = cheek(joint, job)) {
+      const PartId guest = joint.parts[1 - *joint.host];
+      ways[guest] |= along(face->along, part_axes(job.parts[guest])[0]) ? 2U : 1U;
     }
-    const PartId guest = joint.parts[1 - *joint.host];
-    const auto axes = part_axes(job.parts[guest]);
-    if (!along(joint.faces[0].contact.normal, axes[kThick])) {
-      continue;
-    }
-    const bool runs_along = along(joint.faces[0].contact.along, axes[0]);
-    ways[guest] |= runs_along ? 2U : 1U;
   }
   return ways;
 }
 
 // Held on its edges along both of its ways: its neighbours close round it.
-bool captured(const Joint& joint, const std::map<PartId, unsigned>& ways) {
-  if (!joint.host) {
-    return false;
-  }
-  const auto found = ways.find(joint.parts[1 - *joint.host]);
-  return found != ways.end() && found->second == 3U && fit_pressed(joint, 0);
+bool captured(const Joint& joint, const Job& job, const std::map<PartId, unsigned>& ways) {
+  const auto found = joint.host ? ways.find(joint.parts[1 - *joint.host]) : ways.end();
+  return found != ways.end() && found->second == 3U && cheek(joint, job) != nullptr;
 }
 
 // The outside of a sheet that lies on the joint's face: the user named it as one that shows.
@@ -175,7 +180,7 @@ void take_means(std::vector<Joint>& joints, const Job& job, const Shop& shop,
     }
     const auto sheet = sheet_face(joint, job);
     const bool on_sheet = joint.kind == JointKind::rabbet || joint.kind == JointKind::butt;
-    if (!joint.glued || captured(joint, ways)) {
+    if (!joint.glued || captured(joint, job, ways)) {
       joint.held_by = HeldBy::fit;
     } else if (sheet && on_sheet && !shows(joint, *sheet, job) &&
                job.parts[joint.parts[sheet->sheet]].thickness.mm() <= kFastenedSheet_mm) {

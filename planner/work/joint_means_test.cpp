@@ -52,7 +52,7 @@ TEST_SUITE("planner/joint_means") {
     CHECK(Held(bookcase("back_species = \"plywood_birch\"\nback_thickness = 12\n"))
               .by("back", "left side") == HeldBy::clamps);
     CHECK(Held(bookcase("back_species = \"plywood_birch\"\n[[part]]\nname = \"back\"\n"
-                        "show = [\"back\"]\n"))
+                        "show = [\"+y\"]\n"))
               .by("back", "left side") == HeldBy::clamps);
     CHECK(Held(bookcase("back_species = \"plywood_birch\"\nback_fit = \"glue\"\n"))
               .by("back", "left side") == HeldBy::clamps);
