@@ -34,6 +34,19 @@ bool thin_sheet(const work::Part& part) {
          part.thickness.mm() <= kSheet_mm;
 }
 
+// Its outside looks down or back, or the job says what of it shows, and not that.
+bool back_or_bottom(const VerifyContext& c, const work::Joint& joint, std::size_t side) {
+  const work::Part& part = c.job.parts[joint.parts[side]];
+  return std::ranges::any_of(joint.faces, [&](const work::GlueFace& face) {
+    const geometry::Direction out = (side == 0 ? -1.0 : 1.0) * face.contact.normal;
+    const bool usual = out.z < -0.99 || out.y > 0.99;
+    const bool named = part.show && std::ranges::any_of(*part.show, [&](const work::Face& shown) {
+      return (shown.positive ? 1 : -1) * out[static_cast<std::size_t>(shown.axis)] > 0.99;
+    });
+    return part.show ? !named : usual;
+  });
+}
+
 bool light(const work::Part& part) {
   return std::max({part.length.mm(), part.width.mm(), part.thickness.mm()}) <= kTapeSide_mm &&
          part.thickness.mm() <= kTapeStock_mm;
@@ -58,7 +71,8 @@ bool lawful(const VerifyContext& c, const work::Joint& joint) {
     case HeldBy::fit:
       return !joint.glued || some_cheek(joint);
     case HeldBy::pins:
-      return thin_sheet(a) || thin_sheet(b);
+      return (thin_sheet(a) && back_or_bottom(c, joint, 0)) ||
+             (thin_sheet(b) && back_or_bottom(c, joint, 1));
     case HeldBy::tape:
       return c.shop.tape && joint.kind == work::JointKind::mitre && light(a) && light(b);
     case HeldBy::hand:

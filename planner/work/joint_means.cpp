@@ -78,11 +78,15 @@ bool captured(const Joint& joint, const Job& job, const std::map<PartId, unsigne
   return found != ways.end() && found->second == 3U && cheek(joint, job) != nullptr;
 }
 
-// The outside of a sheet that lies on the joint's face: the user named it as one that shows.
+// The outside of a sheet that lies on the joint's face: one that the user named, else any but a
+// bottom's and a back's.
 bool shows(const Joint& joint, const SheetFace& at, const Job& job) {
   const auto& named = job.parts[joint.parts[at.sheet]].show;
   const Direction out = (at.sheet == 0 ? -1.0 : 1.0) * joint.faces[at.face].contact.normal;
-  return named && std::ranges::any_of(*named, [&](const Face& face) {
+  if (!named) {
+    return out.z > -kUpright && out.y < kUpright;
+  }
+  return std::ranges::any_of(*named, [&](const Face& face) {
            return dot((face.positive ? 1.0 : -1.0) * geometry::kAxis[face.axis], out) > kUpright;
          });
 }

@@ -17,8 +17,8 @@ inline constexpr double kTapedSide_mm = 12 * 25.4, kTapedStock_mm = 0.5 * 25.4;
 inline constexpr double kRubbed_mm = 24 * 25.4;
 
 // Sets `held_by` of every joint. What the job says of a joint wins. Else: what lies in grooves all
-// round asks for nothing of its own; a thin sheet on or in a rabbet is pinned, unless its outside
-// shows; short edges in hot hide glue are rubbed; small mitred boxes are folded up on tape, where
+// round asks for nothing of its own; a thin back or bottom of a sheet good on or in a rabbet is pinned, unless
+// its outside is named to show; short edges in hot hide glue are rubbed; small mitred boxes are folded up on tape, where
 // the shop has any; all others are clamped. REQUIRES: joints as classify_joints() made them of the
 // job.
 void take_means(std::vector<Joint>& joints, const Job& job, const Shop& shop,

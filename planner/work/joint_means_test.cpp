@@ -57,6 +57,14 @@ TEST_SUITE("planner/joint_means") {
     CHECK(Held(bookcase("back_species = \"plywood_birch\"\nback_fit = \"glue\"\n"))
               .by("back", "left side") == HeldBy::clamps);
   }
+  TEST_CASE("a thin bottom is pinned, a thin top, which shows, is not") {
+    const Held held(box("[300, 200, 90]", "15",
+                        "corners = \"rabbet\"\nbottom = \"rabbet\"\ntop = \"rabbet\"\n"
+                        "bottom_thickness = 6\ntop_thickness = 6\n"
+                        "bottom_species = \"plywood_birch\"\ntop_species = \"plywood_birch\"\n"));
+    CHECK(held.by("bottom", "left") == HeldBy::pins);
+    CHECK(held.by("top", "left") == HeldBy::clamps);
+  }
   TEST_CASE("the job's word wins, and the last of two") {
     const std::string screws = "[[joint]]\nbetween = [\"shelf 1\", \"back\"]\nheld_by = \"screws\"\n";
     const Held held(
