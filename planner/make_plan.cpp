@@ -10,6 +10,7 @@
 #include "planner/stage/add_stages.h"
 #include "planner/stage/plan_stages.h"
 #include "planner/work/job_check.h"
+#include "planner/work/joint_means.h"
 #include "planner/work/movement.h"
 #include "planner/work/panel_room.h"
 #include "planner/work/part_solid.h"
@@ -42,7 +43,8 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   if (has_errors(out.diagnostics)) {
     return out;
   }
-  const auto joints = classify_joints(job, contacts);
+  auto joints = classify_joints(job, contacts);
+  take_means(joints, job, shop, *glue.glue);
   append(out.diagnostics, placed::check_placed(job, solids, joints, tolerance.max_gap_mm));
   if (has_errors(out.diagnostics)) {
     return out;

@@ -254,6 +254,7 @@ struct StepFacts : Facts {
   Json operator()(const planner::plan::StillMoves&) const { return {{"kind", "still moves"}}; }
   Json operator()(const planner::plan::EvenlyDrawn&) const { return {{"kind", "evenly drawn"}}; }
   Json operator()(const planner::plan::BoardsFlush&) const { return {{"kind", "boards flush"}}; }
+  Json operator()(const planner::plan::LegsAlike&) const { return {{"kind", "legs alike"}}; }
   Json operator()(const planner::plan::GlueGrabs&) const { return {{"kind", "glue grabs"}}; }
 };
 

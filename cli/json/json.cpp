@@ -92,6 +92,7 @@ Json joint_json(const Plan& plan, planner::work::JointId id) {
           {"kind", to_text(joint.kind, false)},
           {"glued", joint.glued},
           {"sized", is_sized(joint, plan.glue.glue)},
+          {"held_by", word(joint.held_by)},
           {"faces", std::move(faces)}};
 }
 
@@ -126,7 +127,8 @@ Json step_json(const Plan& plan, const planner::plan::Step& step) {
                {"clamps", step.clamps}};
   if (step.motion) {
     json["motion"] = {{"moving", names(plan, step.motion->moving)},
-                      {"direction", vector_of(step.motion->direction)}};
+                      {"direction", vector_of(step.motion->direction)},
+                      {"rubbed", step.motion->rubbed}};
     if (const auto& fold = step.motion->fold) {
       json["motion"]["fold"] = {{"at_mm", vector_of(fold->hinge.at)},
                                 {"axis", vector_of(fold->hinge.along)},
@@ -196,6 +198,15 @@ Json clamp_json(const planner::plan::PlannedClamp& clamp) {
   return json;
 }
 
+Json fastening_json(const Plan& plan, const planner::plan::Fastening& row) {
+  return {{"joint", row.joint},
+          {"sheet", names(plan, {row.sheet})[0]},
+          {"by", word(row.by)},
+          {"count", row.at.size()},
+          {"spacing_mm", mm(row.spacing_mm)},
+          {"at_mm", array_of(row.at, [](const Point& at) -> Json { return vector_of(at); })}};
+}
+
 Json stage_json(const Plan& plan, const Stage& stage) {
   Json steps = Json::array(), clamps = Json::array(), limits = Json::array();
   for (const planner::plan::Step& step : stage.steps) {
@@ -248,6 +259,16 @@ Json stage_json(const Plan& plan, const Stage& stage) {
         {"clamp", cauls.kind},
         {"clamps", cauls.clamps()},
         {"opening_mm", mm(cauls.opening_mm)}};
+  }
+  for (const planner::plan::Loading& load : stage.loadings) {
+    json["loadings"].push_back({{"by", word(load.by)},
+                                {"joints", load.joints},
+                                {"weights", load.weights},
+                                {"mass_kg", rounded(load.mass_kg, 2)},
+                                {"pressure_MPa", mpa(load.pressure_MPa)}});
+  }
+  for (const planner::plan::Fastening& row : stage.fastenings) {
+    json["fastenings"].push_back(fastening_json(plan, row));
   }
   for (const planner::plan::CornerClamp& c : stage.corner_clamps) {
     json["locators"].push_back(

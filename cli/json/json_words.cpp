@@ -41,6 +41,12 @@ const char* word(planner::plan::StepKind v) {
       return "tighten";
     case planner::plan::StepKind::wait:
       return "wait";
+    case planner::plan::StepKind::fasten:
+      return "fasten";
+    case planner::plan::StepKind::load:
+      return "load";
+    case planner::plan::StepKind::ease:
+      return "ease";
   }
   return "";
 }
@@ -71,6 +77,22 @@ const char* word(planner::plan::PressedBy v) {
       return "fit";
     case planner::plan::PressedBy::hand:
       return "hand";
+    case planner::plan::PressedBy::fasteners:
+      return "fasteners";
+    case planner::plan::PressedBy::tape:
+      return "tape";
+    case planner::plan::PressedBy::vacuum:
+      return "vacuum";
+    case planner::plan::PressedBy::weights:
+      return "weights";
+  }
+  return "";
+}
+std::string_view word(planner::work::HeldBy v) {
+  for (const planner::work::HeldByWord& row : planner::work::kHeldByWords) {
+    if (row.by == v) {
+      return row.word;
+    }
   }
   return "";
 }

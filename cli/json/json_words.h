@@ -1,5 +1,7 @@
 // The values that docs/plan.schema.json lists, for what the plan holds as enumerations.
 #pragma once
+#include <string_view>
+
 #include "planner/advice/drawing_faults.h"
 #include "planner/plan/plan.h"
 
@@ -14,6 +16,7 @@ const char* word(planner::plan::Check v);
 const char* word(planner::plan::PressedBy v);
 const char* word(planner::plan::Proof v);
 const char* word(planner::work::GrainClass v);
+std::string_view word(planner::work::HeldBy v);
 const char* word(planner::advice::FaultKind v);
 
 }  // namespace cli::json

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <tuple>
 
 #include <fmt/format.h>
 
@@ -226,6 +227,37 @@ void prop_items(const Plan& plan, const words::TextStyle& style, std::vector<std
   }
 }
 
+// Pins or screws for what is fastened, tape for what is folded up, weights and the bag.
+void means_items(const Plan& plan, std::vector<std::string>& out) {
+  using planner::work::HeldBy;
+  for (const auto& [by, noun, tool] :
+       {std::tuple(HeldBy::pins, "pin", "a light hammer"), std::tuple(HeldBy::nails, "nail", "a hammer"),
+        std::tuple(HeldBy::screws, "screw", "a driver and a bit to bore for them")}) {
+    std::size_t count = 0;
+    for (const Stage& stage : plan.stages) {
+      for (const planner::plan::Fastening& row : stage.fastenings) {
+        count += row.by == by ? row.at.size() : 0;
+      }
+    }
+    if (count > 0) {
+      out.push_back(fmt::format("{}, {}", words::count_text(static_cast<int>(count), noun), tool));
+    }
+  }
+  if (std::ranges::any_of(plan.joints, [](const planner::work::Joint& joint) {
+        return joint.held_by == HeldBy::tape;
+      })) {
+    out.push_back("strong tape, for the outside of every corner: lay the boards end to end on it");
+  }
+  for (const Stage& stage : plan.stages) {
+    for (const planner::plan::Loading& load : stage.loadings) {
+      out.push_back(load.by == HeldBy::vacuum
+                        ? "the vacuum bag and its pump, and film to lay on"
+                        : (load.weights > 0 ? words::count_text(load.weights, "weight") : "weights") +
+                              ", and film to lay them on");
+    }
+  }
+}
+
 void glue_items(const Plan& plan, const words::TextStyle& style, std::vector<std::string>& out) {
   const planner::work::GlueNeed& need = plan.glue;
   out.push_back(fmt::format("{} of {}, with a brush",
@@ -295,6 +327,7 @@ std::vector<std::string> fetch_items(const Plan& plan, const words::TextStyle& s
   block_items(plan, style, out);
   cross_caul_items(plan, style, out);
   prop_items(plan, style, out);
+  means_items(plan, out);
   glue_items(plan, style, out);
   if (plan.needs_square) {
     out.push_back(squaring_stick_text(plan, style.wording));

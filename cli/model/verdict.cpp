@@ -228,7 +228,12 @@ void square_matter(const Plan& plan, const words::TextStyle& style, Matters& out
 }
 
 void after_matter(const Plan& plan, const words::TextStyle& style, Matters& out) {
-  std::string off = fmt::format("{} off after {}", style.wording.uk_words ? "cramps" : "clamps",
+  const bool clamped = std::ranges::any_of(
+      plan.stages, [](const Stage& stage) { return !stage.clamps.empty(); });
+  std::string off = fmt::format("{} {}",
+                                !clamped                 ? "leave it be for"
+                                : style.wording.uk_words ? "cramps off after"
+                                                         : "clamps off after",
                                 words::duration_text(plan.glue.glue.clamp_s));
   if (plan.stages.size() > 1) {
     off += " a stage";

@@ -43,6 +43,13 @@ void clamps_off_items(const Plan& plan, const words::TextStyle& style,
   const std::vector<double> tight = tight_times_s(plan);
   for (std::size_t i = 0; i < plan.stages.size(); ++i) {
     const Stage& stage = plan.stages[i];
+    if (stage.clamps.empty()) {
+      out.push_back(words::as_sentence(fmt::format(
+          "{}leave it be for {}{}",
+          plan.stages.size() == 1 ? "" : fmt::format("Stage {}, ", i + 1),
+          words::duration_text(stage.clamp_time_s), when_text(style, tight[i] + stage.clamp_time_s))));
+      continue;
+    }
     out.push_back(words::as_sentence(fmt::format(
         "{}{} off {} after the last is tight{}",
         plan.stages.size() == 1 ? "" : fmt::format("Stage {}, ", i + 1),

@@ -98,7 +98,9 @@ void steps_of(const Plan& plan, const Stage& stage, const words::TextStyle& styl
   if (!warned && stage.turns_back()) {
     last_moment();
   }
-  mark(stage.makespan_s, style.wording.uk_words ? "All cramps tight." : "All clamps tight.");
+  mark(stage.makespan_s, stage.clamps.empty()     ? "All is held."
+                         : style.wording.uk_words ? "All cramps tight."
+                                                  : "All clamps tight.");
 }
 
 }  // namespace

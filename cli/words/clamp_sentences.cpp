@@ -11,6 +11,7 @@
 namespace cli::words {
 namespace {
 
+using planner::plan::Plan;
 using planner::plan::PlannedClamp;
 using planner::plan::Stage;
 using planner::plan::Step;
@@ -133,6 +134,17 @@ std::string bars_meet(const Stage& stage, const Step& step) {
                            numbers.size() == 2 ? "one" : "one of each two");
 }
 
+// Bars on both axes of a mitre: one drawn by itself would push it along.
+bool presses_mitres(const Plan& plan, const Stage& stage, const std::vector<int>& numbers) {
+  return std::any_of(numbers.begin(), numbers.end(), [&](int n) {
+    const PlannedClamp* clamp = clamp_of(stage, n);
+    return clamp != nullptr && clamp->round.empty() &&
+           std::any_of(clamp->joints.begin(), clamp->joints.end(), [&](std::size_t id) {
+             return plan.joints[id].kind == planner::work::JointKind::mitre;
+           });
+  });
+}
+
 }  // namespace
 
 std::string snug_sentence(const Stage& stage, const Step& step, const Wording& wording) {
@@ -148,7 +160,8 @@ std::string snug_sentence(const Stage& stage, const Step& step, const Wording& w
       wooden.empty() ? "" : " Keep the wooden jaws parallel.");
 }
 
-std::string tighten_sentence(const Stage& stage, const Step& step, const Wording& wording) {
+std::string tighten_sentence(const Plan& plan, const Stage& stage, const Step& step,
+                             const Wording& wording) {
   const std::vector<int> springs = of_kind(stage, step.clamps, is_spring);
   std::vector<int> screws;
   for (const int n : step.clamps) {
@@ -159,6 +172,10 @@ std::string tighten_sentence(const Stage& stage, const Step& step, const Wording
   if (screws.empty()) {
     return fmt::format("Look along {} {}: each still sits square; springs want no tightening.",
                        clamps_noun(springs, wording), clamps_by_axis(stage, springs));
+  }
+  if (presses_mitres(plan, stage, screws)) {
+    return fmt::format("Tighten {} {} in turns, a quarter turn each, until a small even bead shows.",
+                       clamps_noun(screws, wording), clamps_by_axis(stage, screws));
   }
   const bool wooden = !of_kind(stage, step.clamps, has_wooden_jaws).empty();
   return fmt::format(

@@ -11,7 +11,7 @@ namespace cli::words {
 // jaws stay parallel, springs aren't tightened.
 std::string snug_sentence(const planner::plan::Stage& stage, const planner::plan::Step& step,
                           const Wording& wording);
-std::string tighten_sentence(const planner::plan::Stage& stage, const planner::plan::Step& step,
-                             const Wording& wording);
+std::string tighten_sentence(const planner::plan::Plan& plan, const planner::plan::Stage& stage,
+                             const planner::plan::Step& step, const Wording& wording);
 
 }  // namespace cli::words

@@ -41,7 +41,7 @@ TEST_SUITE("cli/clamp_sentences") {
     const Stage stage = stage_with("hand_screw", 2);
     CHECK(snug_sentence(stage, step_of(stage, 2, StepKind::snug), kInch) ==
           "Snug clamps 1 and 2 across: joints closed, no more. Keep the wooden jaws parallel.");
-    CHECK(tighten_sentence(stage, step_of(stage, 2, StepKind::tighten), kInch) ==
+    CHECK(tighten_sentence(planner::plan::Plan{}, stage, step_of(stage, 2, StepKind::tighten), kInch) ==
           "Tighten clamps 1 and 2 across, in that order, until a small even bead shows; no "
           "further. Wooden jaws: the middle screw first, then the end one, jaws parallel.");
   }
@@ -49,9 +49,9 @@ TEST_SUITE("cli/clamp_sentences") {
     const Stage stage = stage_with("spring", 1);
     CHECK(snug_sentence(stage, step_of(stage, 1, StepKind::snug), kInch) ==
           "Put on clamp 1 across: joints closed, no more.");
-    CHECK(tighten_sentence(stage, step_of(stage, 1, StepKind::tighten), kInch) ==
+    CHECK(tighten_sentence(planner::plan::Plan{}, stage, step_of(stage, 1, StepKind::tighten), kInch) ==
           "Look along clamp 1 across: each still sits square; springs want no tightening.");
-    CHECK(tighten_sentence(stage, step_of(stage, 2, StepKind::tighten), kInch) ==
+    CHECK(tighten_sentence(planner::plan::Plan{}, stage, step_of(stage, 2, StepKind::tighten), kInch) ==
           "Tighten clamp 2 across, until a small even bead shows; no further.");
   }
   TEST_CASE(

@@ -144,8 +144,8 @@ class NoteWords {
   }
 
   std::string operator()(const planner::plan::StrapNote&) const {
-    return "wax the pads under the strap, and as you draw it tap every corner with a mallet: it "
-           "sticks there, and the corners far from the buckle get least";
+    return "wax the pads under the strap, so that it slips round the corners: those far from the "
+           "buckle get least";
   }
 
   std::string operator()(const planner::plan::EndGrainNote& n) const {

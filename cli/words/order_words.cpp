@@ -93,6 +93,9 @@ struct StepWords {
   std::string operator()(const planner::plan::BoardsFlush&) const {
     return "bars alone let thin boards buckle and slide up past one another";
   }
+  std::string operator()(const planner::plan::LegsAlike&) const {
+    return "round a corner friction leaves one leg slacker, and the miter would slide";
+  }
   std::string operator()(const planner::plan::GlueGrabs&) const {
     return "the glue grabs, so that nothing slides when it is tightened";
   }

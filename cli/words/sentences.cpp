@@ -114,6 +114,41 @@ std::string spread_sentence(const Plan& plan, const Step& step, const Wording& w
   return fmt::format("Spread {}: {}.", the_part(plan, part), list_text(pieces));
 }
 
+// "Drive 24 pins through the back, 5 7/8 in apart at most: ..."
+std::string fasten_sentence(const Plan& plan, const Stage& stage, const Step& step,
+                            const Wording& wording) {
+  std::size_t count = 0;
+  double apart_mm = 0;
+  const planner::plan::Fastening* first = nullptr;
+  for (const planner::plan::Fastening& row : stage.fastenings) {
+    if (std::find(step.joints.begin(), step.joints.end(), row.joint) != step.joints.end()) {
+      first = first == nullptr ? &row : first;
+      count += row.at.size();
+      apart_mm = std::max(apart_mm, row.spacing_mm);
+    }
+  }
+  if (first == nullptr) {
+    return {};
+  }
+  const bool screws = first->by == planner::work::HeldBy::screws;
+  const char* what = screws ? "screw" : first->by == planner::work::HeldBy::nails ? "nail" : "pin";
+  return fmt::format("{} {} through {}, {} apart at most{}.", screws ? "Drive" : "Tap",
+                     count_text(static_cast<int>(count), what), the_part(plan, first->sheet),
+                     length_text(apart_mm, wording),
+                     screws ? ", bored first" : ", while its edges lie true");
+}
+
+std::string load_sentence(const Stage& stage) {
+  for (const planner::plan::Loading& load : stage.loadings) {
+    if (load.by == planner::work::HeldBy::vacuum) {
+      return "Close the bag round it, and pump it down.";
+    }
+    return fmt::format("Lay {} on it, spread evenly.",
+                       load.weights > 0 ? count_text(load.weights, "weight") : "weights");
+  }
+  return {};
+}
+
 // How a group goes towards the rest, as seen at the bench.
 struct Verb {
   std::string verb, way, where;  // "lower", "", "onto"; "slide", "to the left", "against"
@@ -211,8 +246,15 @@ std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step
   const std::string together =
       step.motion->moving.size() > 1 && moving.find(" and ") != std::string::npos ? ", as one,"
                                                                                   : "";
-  return fmt::format("{} {}{}{}{}{}.", verb.verb, moving, together, verb.way,
-                     arrival.empty() ? "" : " " + arrival,
+  const char* rub = step.motion->rubbed
+                        ? ", slide it to and fro under your hands until it grabs, and leave it"
+                        : "";
+  const bool taped = std::any_of(step.joints.begin(), step.joints.end(), [&](JointId id) {
+    return plan.joints[id].held_by == planner::work::HeldBy::tape;
+  });
+  return fmt::format("{} {}{}{}{}{}{}{}.", step.motion->rubbed ? "Rub" : verb.verb, moving, together,
+                     verb.way, arrival.empty() ? "" : " " + arrival, rub,
+                     taped ? ", and tape it across the outside" : "",
                      step.wants_hand ? "; keep a hand on it" : "");
 }
 
@@ -355,9 +397,15 @@ std::string step_sentence(const Plan& plan, const Stage& stage, const Step& step
     case StepKind::check:
       return check_sentence(plan, stage, step, wording);
     case StepKind::tighten:
-      return tighten_sentence(stage, step, wording);
+      return tighten_sentence(plan, stage, step, wording);
     case StepKind::wait:
       return wait_sentence(plan, step);
+    case StepKind::fasten:
+      return fasten_sentence(plan, stage, step, wording);
+    case StepKind::load:
+      return load_sentence(stage);
+    case StepKind::ease:
+      return "Lift and tap the strap at each corner, and draw up what comes loose.";
   }
   return {};
 }

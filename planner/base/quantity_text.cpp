@@ -223,6 +223,9 @@ const ScaledUnits kForces = {
     {"lbs", kNewtonPerLbf},
     {"kgf", kNewtonPerKgf},
 };
+const ScaledUnits kMasses = {
+    {"kg", 1}, {"g", 0.001}, {"lb", kKgPerPound}, {"lbs", kKgPerPound},
+};
 const ScaledUnits kRunningLengths = {
     {"mm", 1},          {"cm", 10},           {"m", 1000}, {"in", kMmPerInch}, {"inch", kMmPerInch},
     {"ft", kMmPerFoot}, {"foot", kMmPerFoot},
@@ -360,6 +363,10 @@ Reading<double> millilitres_from(std::string_view text) {
 
 Reading<double> degrees_from(std::string_view text) {
   return scaled_from(text, {kAngles, "angle", "write \"45 deg\""}, Amounts::one);
+}
+
+Reading<double> kilograms_from(std::string_view text) {
+  return scaled_from(text, {kMasses, "mass", "write \"10 kg\" or \"20 lb\""}, Amounts::one);
 }
 
 Reading<double> newtons_from(std::string_view text) {

@@ -40,6 +40,7 @@ Reading<double> celsius_from(std::string_view text);      // "20 C", "68 F"
 Reading<double> share_from(std::string_view text);        // "40 %" is 0.4
 Reading<double> millilitres_from(std::string_view text);  // "250 ml", "0.5 l", "8 fl oz" (US)
 Reading<double> degrees_from(std::string_view text);      // "45 deg", "45"
+Reading<double> kilograms_from(std::string_view text);    // "10 kg", "20 lb"
 Reading<double> newtons_from(std::string_view text);      // "1000 N", "1 kN", "400 lbf", "100 kgf"
 Reading<double> seconds_per_mm_from(std::string_view text);   // "15 s per ft"
 Reading<double> seconds_per_mm2_from(std::string_view text);  // "60 s per sq ft"

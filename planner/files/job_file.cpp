@@ -241,9 +241,23 @@ class JobReader {
       }
       joint.faces = table.whole("faces", 1, 2, Needed::no);
       joint.middle = table.length("middle", Sign::above_zero, Needed::no);
+      joint.held_by = read_held_by(table);
       table.finish();
       job_.overrides.push_back(std::move(joint));
     }
+  }
+
+  static std::optional<work::HeldBy> read_held_by(TableReader& table) {
+    std::vector<std::string> words;
+    for (const work::HeldByWord& row : work::kHeldByWords) {
+      if (row.by != work::HeldBy::fit) {  // which nobody asks for
+        words.emplace_back(row.word);
+      }
+    }
+    const auto word = table.word("held_by", words, Needed::no);
+    const auto* row = word ? std::ranges::find(work::kHeldByWords, *word, &work::HeldByWord::word)
+                           : work::kHeldByWords.end();
+    return row == work::kHeldByWords.end() ? std::nullopt : std::optional(row->by);
   }
 
   void read_saw_later() {

@@ -74,6 +74,11 @@ class ShopReader {
     if (!root_.has("clamp")) {
       fill_rack(shop_);
     }
+    for (const Node* node : root_.tables("weight")) {
+      read_weight(*node);
+    }
+    shop_.vacuum = root_.truth("vacuum").value_or(false);
+    shop_.tape = root_.truth("tape").value_or(true);
     for (const Node* node : root_.tables("glue")) {
       read_glue(*node);
     }
@@ -128,6 +133,16 @@ class ShopReader {
     }
     table.finish();
     shop_.clamps.push_back(std::move(clamp));
+  }
+
+  void read_weight(const Node& node) {
+    TableReader table(node, shop_keys("weight"), notes_);
+    work::OwnedWeight weight;
+    weight.place = notes_.place(node);
+    weight.mass_kg = table.kilograms("mass").value_or(0);
+    weight.count = table.whole("count", 0, kMostClamps, Needed::yes).value_or(0);
+    table.finish();
+    shop_.weights.push_back(std::move(weight));
   }
 
   void read_glue(const Node& node) {

@@ -174,6 +174,16 @@ std::optional<double> TableReader::millilitres(std::string_view key) {
   }
   return ml;
 }
+std::optional<double> TableReader::kilograms(std::string_view key) {
+  const std::optional<double> mass =
+      measure(key, Needed::yes, base::kilograms_from, "a mass", "\"10 kg\" or \"20 lb\"");
+  constexpr double kMost_kg = 1000;  // nobody lays more on by hand
+  if (mass && !(*mass > 0 && *mass <= kMost_kg)) {
+    refuse(key, "no weight that a person lays on", "write it like \"10 kg\"");
+    return std::nullopt;
+  }
+  return mass;
+}
 std::optional<double> TableReader::newtons(std::string_view key) {
   const std::optional<double> force =
       measure(key, Needed::no, base::newtons_from, "a force", "\"1000 N\" or \"400 lbf\"");

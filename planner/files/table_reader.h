@@ -36,6 +36,7 @@ class TableReader : public KeyedTable {
   std::optional<double> celsius(std::string_view key);
   std::optional<double> share(std::string_view key);  // 0.4 of "40 %"
   std::optional<double> millilitres(std::string_view key);
+  std::optional<double> kilograms(std::string_view key);
   std::optional<double> newtons(std::string_view key);
   std::optional<double> seconds_per_mm(std::string_view key);
   std::optional<double> seconds_per_mm2(std::string_view key);

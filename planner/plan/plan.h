@@ -73,7 +73,18 @@ struct PlanPart {
   std::vector<geometry::Facet> facets;  // of its surface as cut, for drawing
 };
 
-enum class StepKind { spread, join, snug, check, tighten, wait, cauls };
+enum class StepKind {
+  spread,
+  join,
+  snug,
+  check,
+  tighten,
+  wait,
+  cauls,
+  fasten,  // pins, nails or screws driven
+  load,    // weights laid on, or the bag closed and pumped down
+  ease     // a strap lifted and tapped at each corner, so that its legs pull alike
+};
 
 // What a check looks at.
 enum class Check {
@@ -96,6 +107,7 @@ struct Motion {
   std::vector<work::PartId> moving;
   geometry::Direction direction;    // the way they move, at last, in the assembly's axes
   std::optional<FoldUp> fold = {};  // nothing: straight
+  bool rubbed = false;              // slid to and fro under the hands until it grabs
 };
 
 struct Step {
@@ -174,8 +186,8 @@ struct CornerClamp {
 };
 
 // What ends a face's total time: its clamps snug or tight, its joint driven home, its own fit, a
-// hand.
-enum class PressedBy { snug, tighten, home, fit, hand };
+// hand, or what else presses it.
+enum class PressedBy { snug, tighten, home, fit, hand, fasteners, tape, vacuum, weights };
 
 struct FaceLimit {
   work::JointId joint = 0;
@@ -191,6 +203,24 @@ struct ByHand {
   std::vector<work::JointId> joints;  // with a shoulder on the axis
   int clamps = 0;                     // so many would do,
   double opening_mm = 0;              // opening so far
+};
+
+// Pins, nails or screws through a sheet into one of its neighbours, in a row.
+struct Fastening {
+  work::JointId joint = 0;
+  work::PartId sheet = 0;
+  work::HeldBy by = work::HeldBy::pins;
+  std::vector<geometry::Point> at;  // where they go in, in order
+  double spacing_mm = 0;            // usual distance between two
+};
+
+// What lies on a stage's wide faces in place of clamps: so many weights of the shop, or its bag.
+struct Loading {
+  work::HeldBy by = work::HeldBy::weights;
+  std::vector<work::JointId> joints;
+  int weights = 0;
+  double mass_kg = 0;      // of all weights
+  double pressure_MPa = 0;  // on the glue
 };
 
 // Pairs of cauls across a panel, above and below, a clamp at either end of each pair.
@@ -214,6 +244,8 @@ struct Stage {
   std::vector<PlannedClamp> clamps;
   std::vector<CornerClamp> corner_clamps;  // set before the clamps
   std::optional<CrossCauls> cross_cauls;   // set once these are snug
+  std::vector<Fastening> fastenings;       // a row a joint; driven once what it is driven into is tight
+  std::vector<Loading> loadings;
   std::vector<ByHand> by_hand;
   double slack_s = 0, makespan_s = 0;
   double pull_apart_by_s = 0;  // after this it no longer comes apart cleanly

@@ -26,10 +26,11 @@ struct InsideStillOpen {
 struct StillMoves {};   // check: all is snug, and the glue still moves
 struct EvenlyDrawn {};  // tighten: every round is snug
 struct BoardsFlush {};  // cauls
+struct LegsAlike {};    // ease: friction leaves a strap's two legs at a corner unlike
 struct GlueGrabs {};    // wait
 struct NothingToTell {};
 
 using StepReason = std::variant<NothingToTell, OpenFor, Closes, AllClosed, InsideStillOpen,
-                                StillMoves, EvenlyDrawn, BoardsFlush, GlueGrabs>;
+                                StillMoves, EvenlyDrawn, BoardsFlush, LegsAlike, GlueGrabs>;
 
 }  // namespace planner::plan

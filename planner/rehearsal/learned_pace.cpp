@@ -48,6 +48,29 @@ Shares snug_shares(const plan::Stage& stage, const plan::Step& step, const work:
   return shares;
 }
 
+Shares fasten_shares(const plan::Stage& stage, const plan::Step& step, const work::Pace& pace) {
+  Shares shares;
+  for (const plan::Fastening& row : stage.fastenings) {
+    if (std::ranges::count(step.joints, row.joint) > 0) {
+      const bool screws = row.by == work::HeldBy::screws;
+      shares.push_back({screws ? "screw" : "pin", work::fastener_seconds(row.by, pace),
+                        static_cast<double>(row.at.size())});
+    }
+  }
+  return shares;
+}
+
+Shares load_shares(const plan::Stage& stage, const plan::Step& step, const work::Pace& pace) {
+  for (const plan::Loading& load : stage.loadings) {
+    if (std::ranges::count(step.joints, load.joints.front()) > 0) {
+      return load.by == work::HeldBy::vacuum
+                 ? Shares{{"bag", pace.bag_s, 1}, {"pump", pace.pump_s, 1}}
+                 : Shares{{"weight", pace.weight_s, static_cast<double>(load.weights)}};
+    }
+  }
+  return {};
+}
+
 Shares shares_of(const plan::Plan& plan, const plan::Stage& stage, const plan::Step& step,
                  const work::Pace& pace) {
   Shares shares;
@@ -75,6 +98,12 @@ Shares shares_of(const plan::Plan& plan, const plan::Stage& stage, const plan::S
       return {{"caul_pair", pace.caul_pair_s, 1}};
     case plan::StepKind::tighten:
       return {{"tighten", pace.tighten_s, 1}};
+    case plan::StepKind::fasten:
+      return fasten_shares(stage, step, pace);
+    case plan::StepKind::ease:
+      return {{"flush", pace.flush_s, 1}};
+    case plan::StepKind::load:
+      return load_shares(stage, step, pace);
     case plan::StepKind::wait:
       break;
   }
@@ -83,7 +112,7 @@ Shares shares_of(const plan::Plan& plan, const plan::Stage& stage, const plan::S
 
 // What is asked on top of another key, whose steps it shares: the two keep their ratio.
 bool on_top(std::string_view key) {
-  return key == "channel_joint" || key == "corner_piece" || key == "next";
+  return key == "channel_joint" || key == "corner_piece" || key == "next" || key == "pump";
 }
 
 // Keys a step teaches, each with its rate: one, and what is on top of it. Empty where it hangs on

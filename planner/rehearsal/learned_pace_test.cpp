@@ -102,6 +102,46 @@ TEST_SUITE("planner/learned_pace") {
     CHECK(changes[3].new_text == "12 s");
   }
 
+  TEST_CASE("pins, screws, weights, the bag, folding and rubbing teach their own keys") {
+    plan::Plan plan;
+    plan.joints = {joint_between(0, 1, work::JointKind::rabbet),
+                   joint_between(1, 2, work::JointKind::mitre),
+                   joint_between(2, 3, work::JointKind::edge)};
+    plan.parts.resize(4);
+    plan.joints[1].held_by = work::HeldBy::tape;
+    plan.joints[2].held_by = work::HeldBy::hand;
+    const auto learned_of = [&](plan::StepKind kind, work::JointId joint, double planned_s,
+                                double taken_s) {
+      plan::Plan one = plan;
+      plan::Stage stage;
+      stage.steps = {step(1, kind, 0, planned_s)};
+      stage.steps[0].joints = {joint};
+      stage.fastenings = {{0, 1, one.joints[0].held_by, std::vector<geometry::Point>(6), 100}};
+      stage.loadings = {{one.joints[0].held_by, {0}, 4, 40, 0.01}};
+      one.stages = {stage};
+      return learn_pace(one, std::vector<LogLine>{{1, 0, planned_s, 0, taken_s, ""}}, work::Pace{});
+    };
+    const auto check = [](const std::vector<PaceChange>& changes, const char* key, double value) {
+      REQUIRE(!changes.empty());
+      CHECK(changes[0].key == key);
+      CHECK(changes[0].new_value == doctest::Approx(value));
+    };
+    plan.joints[0].held_by = work::HeldBy::pins;
+    check(learned_of(plan::StepKind::fasten, 0, 30, 60), "pin", 10);
+    plan.joints[0].held_by = work::HeldBy::screws;
+    check(learned_of(plan::StepKind::fasten, 0, 60, 90), "screw", 15);
+    plan.joints[0].held_by = work::HeldBy::weights;
+    check(learned_of(plan::StepKind::load, 0, 20, 40), "weight", 10);
+    plan.joints[0].held_by = work::HeldBy::vacuum;
+    const auto bag = learned_of(plan::StepKind::load, 0, 180, 270);
+    check(bag, "bag", 180);
+    REQUIRE(bag.size() == 2);
+    CHECK(bag[1].key == "pump");
+    CHECK(bag[1].new_value == doctest::Approx(90));
+    check(learned_of(plan::StepKind::join, 1, 10, 20), "fold", 20);
+    check(learned_of(plan::StepKind::join, 2, 5, 10), "rub", 10);
+  }
+
   TEST_CASE("of a shop that has one pace for all clamps that one is learned") {
     work::Pace pace;
     pace.any_snug_s = 15;

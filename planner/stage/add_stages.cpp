@@ -23,6 +23,16 @@ void add_inventory(plan::Plan& plan, const std::vector<plan::InventoryRow>& rows
   }
 }
 
+// What a strap was set round is held by it.
+void tell_straps(plan::Plan& plan, const plan::Stage& stage) {
+  for (const plan::PlannedClamp& clamp : stage.clamps) {
+    for (const work::JointId id : clamp.joints) {
+      work::HeldBy& by = plan.joints[id].held_by;
+      by = !clamp.round.empty() && by == work::HeldBy::clamps ? work::HeldBy::strap : by;
+    }
+  }
+}
+
 }  // namespace
 
 void add_stages(plan::Plan& plan, const work::Shop& shop, std::vector<PlannedStage> stages) {
@@ -38,6 +48,7 @@ void add_stages(plan::Plan& plan, const work::Shop& shop, std::vector<PlannedSta
       add(plan.pressure, axis.lines);
     }
     add_inventory(plan, planned.layout.inventory);
+    tell_straps(plan, planned.stage);
     plan.stages.push_back(std::move(planned.stage));
   }
 }

@@ -105,8 +105,11 @@ void judge_pressure(const StageInput& input, const PlannedStages& planned, GlueT
         const work::Joint& joint = input.joints[line.joint];
         const bool is_main = takes_jobs_glue(joint) && main_face(joint) == line.face;
         const bool held = line.level == plan::Level::hold || line.level == plan::Level::full;
-        if (is_main && held && line.min_MPa < trial.glue.hold_MPa - 1e-9) {
-          trial.against.push_back({Kind::pressure, line.joint, line.min_MPa, trial.glue.hold_MPa});
+        // A strap is asked for less than clamps are, whatever the glue.
+        const double asked_MPa =
+            line.hold_MPa < input.glue.hold_MPa ? line.hold_MPa : trial.glue.hold_MPa;
+        if (is_main && held && line.min_MPa < asked_MPa - 1e-9) {
+          trial.against.push_back({Kind::pressure, line.joint, line.min_MPa, asked_MPa});
           return;
         }
       }

@@ -7,6 +7,7 @@
 #include "planner/order/comfort.h"
 #include "planner/stage/cross_cauls.h"
 #include "planner/stage/bench_side.h"
+#include "planner/stage/clampless_rounds.h"
 #include "planner/stage/clamp_numbers.h"
 #include "planner/stage/parts_let_in.h"
 #include "planner/stage/stage_checks.h"
@@ -16,6 +17,7 @@
 #include "planner/stage/stage_steps.h"
 #include "planner/stage/step_reasons.h"
 #include "planner/work/joint_fit.h"
+#include "planner/work/joint_means.h"
 
 namespace planner::stage {
 namespace {
@@ -49,6 +51,31 @@ clamps::layout::ClampProblem clamp_problem(const StageInput& input, const StageW
 clamps::layout::ClampLayout layout_for(const StageInput& input, const StageWork& work,
                                        const PlanOptions& options, plan::Level goal) {
   return lay_out_clamps(clamp_problem(input, work, options), goal);
+}
+
+// A sheet that is only fastened, the one with most joints: it goes on once the rest stands, and
+// squares it.
+std::optional<work::PartId> fastened_sheet(const StageInput& input, const StageWork& work) {
+  std::optional<work::PartId> best;
+  int most = 0;
+  for (const std::vector<work::PartId>& unit : work.units) {
+    const work::PartId part = unit.front();
+    int rows = 0;
+    bool only = unit.size() == 1;
+    for (const work::JointId id : work.joints) {
+      const work::Joint& joint = input.joints[id];
+      if (std::ranges::count(joint.parts, part) > 0) {
+        const auto sheet = sheet_face(joint, input.job);
+        only = only && work::fastens(joint.held_by) && sheet && joint.parts[sheet->sheet] == part;
+        ++rows;
+      }
+    }
+    if (only && rows > most) {
+      best = part;
+      most = rows;
+    }
+  }
+  return best;
 }
 
 // Diagonals are checked in the stage that closes the ring; the closing part may have gone on
@@ -95,16 +122,26 @@ StageClock clock_of(const StageInput& input, const StageWork& work,
 struct Timed {
   clamps::layout::ClampLayout layout;
   std::optional<plan::CrossCauls> cauls;
+  plan::Stage means;  // its fastenings and loadings
+  bool sheet_last = true, fold_tape = false;  // what is asked of the order, while there is one
   std::vector<ClampGroup> groups;
   SettingRounds setting;
-  std::vector<StageDemand> demands;
+  std::vector<StageDemand> demands;  // those of the groups first
   std::vector<StageRing> rings;
   order::ScheduleProblem problem;
   order::Schedule schedule;
 };
 
 void solve(const StageInput& input, const StageWork& work, const PlanOptions& options, Timed& out) {
-  const StageClock clock = clock_of(input, work, out.cauls, out.demands);
+  out.demands.resize(out.groups.size());
+  StageClock clock = clock_of(input, work, out.cauls, out.demands);
+  const auto sheet = fastened_sheet(input, work);
+  if (sheet && out.sheet_last) {
+    clock.closing_part = sheet;  // diagonals are measured before it anyway
+    clock.inside_check_s = 0;
+  }
+  clock.fold_tape = out.fold_tape;
+  add_clampless(out.means, work, input.shop.pace, out.demands, clock.rings);
   out.rings = clock.rings;
   out.problem = schedule_problem(work, input.joints, input.motions, out.demands, clock);
   // The problem outlives this call; where nobody can ask for an end it keeps nothing of the
@@ -112,6 +149,13 @@ void solve(const StageInput& input, const StageWork& work, const PlanOptions& op
   out.problem.assembly.stop = options.stop ? &options.stop : nullptr;
   out.schedule =
       solve_schedule(out.problem, options.prove ? order::Effort::unlimited() : order::Effort{});
+  const bool asked_more = (sheet && out.sheet_last) || out.fold_tape;
+  if (asked_more && out.schedule.status == plan::Proof::impossible &&
+      !base::stop_requested(&options.stop)) {
+    out.sheet_last = out.fold_tape && out.sheet_last;  // its neighbours close round it
+    out.fold_tape = false;
+    solve(input, work, options, out);
+  }
 }
 
 // Rounds that would bar a part the way wait for it.
@@ -130,7 +174,14 @@ void solve_letting_in(const StageInput& input, const StageWork& work, const Plan
 Timed timed(const StageInput& input, const StageWork& work, const PlanOptions& options,
             clamps::layout::ClampLayout layout, std::optional<plan::CrossCauls> cauls = {},
             std::span<const plan::CornerClamp> corners = {}) {
-  Timed out{std::move(layout), std::move(cauls), {}, {}, {}, {}, {}, {}};
+  Timed out;
+  out.layout = std::move(layout);
+  out.cauls = std::move(cauls);
+  out.fold_tape = std::ranges::any_of(work.joints, [&](work::JointId id) {
+    return input.joints[id].held_by == work::HeldBy::tape;
+  });
+  out.means.fastenings = fastenings_of(input, work);
+  out.means.loadings = loadings_of(input, work);
   out.groups = together(out.layout, input.joints);
   out.demands = demands_of(out.layout, out.groups, input.joints, input.shop.pace, corners);
   out.setting = SettingRounds(out.layout, out.groups, input.shop);
@@ -277,6 +328,8 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
   planned.stage.clamps = std::move(numbered.clamps);
   planned.stage.corner_clamps = std::move(corners);
   planned.stage.cross_cauls = std::move(best.cauls);
+  planned.stage.fastenings = std::move(best.means.fastenings);
+  planned.stage.loadings = std::move(best.means.loadings);
   for (const clamps::layout::PressingAxis& round : best.layout.rounds) {
     if (round.by_hand) {
       planned.stage.by_hand.push_back(*round.by_hand);

@@ -13,7 +13,7 @@ std::vector<work::JointId> held_by(const clamps::layout::PressingAxis& round,
                                    std::span<const work::Joint> joints) {
   std::vector<work::JointId> held = round.holds;
   for (work::JointId joint : round.presses) {
-    if (!main_face(joints[joint])) {
+    if (!main_face(joints[joint]) && !work::wants_no_clamp(joints[joint].held_by)) {
       held.push_back(joint);
     }
   }
@@ -40,6 +40,15 @@ void add_corners(std::span<const plan::CornerClamp> corners, const work::Pace& p
     }
     demand.snug_s += (more_s + demand.clamps - 1) / std::max(1, demand.clamps);
   }
+}
+
+// On average over the clamps: a tap at each corner of a strap.
+int ease_seconds(std::span<const plan::PlannedClamp> clamps, const work::Pace& pace) {
+  double all = 0;
+  for (const plan::PlannedClamp& clamp : clamps) {
+    all += static_cast<double>(clamp.round.size()) * pace.flush_s;
+  }
+  return clamps.empty() ? 0 : work::whole_seconds(all / static_cast<double>(clamps.size()));
 }
 
 }  // namespace
@@ -112,6 +121,7 @@ std::vector<StageDemand> demands_of(const clamps::layout::ClampLayout& layout,
     demand.clamps = static_cast<int>(clamps.size());
     demand.snug_s = snug_seconds(clamps, pace);
     demand.tighten_s = work::whole_seconds(pace.tighten_s);
+    demand.ease_s = ease_seconds(clamps, pace);
     demands.push_back(std::move(demand));
   }
   add_corners(corners, pace, demands);

@@ -96,6 +96,27 @@ void fill_folds(order::AssemblyProblem& problem, const StageWork& work,
   }
 }
 
+// A taped corner is folded shut on its tape, where its boards fold: they don't part straight.
+void fold_taped_corners(order::AssemblyProblem& problem, const StageWork& work,
+                        std::span<const work::Joint> joints, const work::Motions& motions,
+                        const std::vector<int>& unit) {
+  const auto n = static_cast<std::size_t>(problem.units);
+  for (const work::JointId id : work.joints) {
+    const auto& [a, b] = joints[id].parts;
+    const bool folds = std::ranges::any_of(motions.folds(), [&](const work::Fold& fold) {
+      return (fold.turns == a && fold.stays == b) || (fold.turns == b && fold.stays == a);
+    });
+    if (joints[id].held_by != work::HeldBy::tape || !folds) {
+      continue;
+    }
+    const auto i = static_cast<std::size_t>(unit[a]), j = static_cast<std::size_t>(unit[b]);
+    for (std::size_t d = 0; d < problem.removals.size(); ++d) {
+      problem.leaves[(d * n + i) * n + j] = order::kRefused;
+      problem.leaves[(d * n + j) * n + i] = order::kRefused;
+    }
+  }
+}
+
 // Everything that touches, glued or not: a floating panel is joined like any part.
 void fill_touches(order::AssemblyProblem& problem, std::span<const work::Joint> joints,
                   const std::vector<int>& unit) {
@@ -186,7 +207,7 @@ void fill_rounds(order::ScheduleProblem& problem, const StageWork& work,
       }
     }
     problem.groups.push_back(
-        {round.clamps, round.snug_s, round.tighten_s, round.ring, std::move(first), round.after});
+        {round.clamps, round.snug_s, round.tighten_s + round.ease_s, round.ring, std::move(first), round.after});
     for (int joint : local(round.holds, work.joints)) {
       problem.joints[static_cast<std::size_t>(joint)].group = static_cast<int>(g);
     }
@@ -255,6 +276,9 @@ order::ScheduleProblem schedule_problem(const StageWork& work, std::span<const w
   const std::vector<int> unit = unit_of_part(work, motions.parts());
   problem.assembly.units = static_cast<int>(work.units.size());
   fill_directions(problem.assembly, work, motions);
+  if (clock.fold_tape) {
+    fold_taped_corners(problem.assembly, work, joints, motions, unit);
+  }
   fill_folds(problem.assembly, work, motions, unit);
   fill_touches(problem.assembly, joints, unit);
   let_captives_touch(problem.assembly);

@@ -30,6 +30,9 @@ struct StageDemand {
   int ring = 0;            // which StageRing it is tightened with
   std::vector<work::JointId> snug_presses;  // of `holds`, what it presses enough when only snug
   std::vector<work::JointId> closed_first, held_snug;  // before it; by its snugging alone
+  // What its going on is called: snug, of clamps; fasten, load. A round that is nobody's has no clamps.
+  plan::StepKind does = plan::StepKind::snug;
+  int ease_s = 0;  // of its tightening, at the end: straps lifted at their corners
   std::vector<work::JointId> waits_for;  // closed before it too: its clamps would bar them the way
 };
 
@@ -52,6 +55,7 @@ struct StageClock {
   // Goes on last, after a look inside of so many seconds.
   std::optional<work::PartId> closing_part = {};
   int inside_check_s = 0;
+  bool fold_tape = false;                       // taped corners are folded shut, never pushed together
   std::span<const int> weight_g = {};           // by part; empty: light
   std::span<const geometry::Box> bounds = {};  // by part; empty: all of them short
 };

@@ -50,10 +50,32 @@ void fill_join(plan::Step& step, std::size_t index, const SolvedStage& solved) {
     const work::Fold& fold = solved.folds[static_cast<std::size_t>(removal.fold)];
     step.motion->fold = plan::FoldUp{fold.hinge, fold.angle_deg, fold.turns, fold.stays};
   }
+  step.motion->rubbed = std::ranges::any_of(step.joints, [&](work::JointId id) {
+    return solved.joints[id].held_by == work::HeldBy::hand;
+  });
   step.wants_hand = solved.bench.wants_hand[index];
 }
 
 plan::PressedBy pressed_by(const work::Joint& joint, const order::JointTime& time) {
+  switch (joint.held_by) {
+    case work::HeldBy::screws:
+    case work::HeldBy::pins:
+    case work::HeldBy::nails:
+      return plan::PressedBy::fasteners;
+    case work::HeldBy::weights:
+      return plan::PressedBy::weights;
+    case work::HeldBy::vacuum:
+      return plan::PressedBy::vacuum;
+    case work::HeldBy::tape:
+      return plan::PressedBy::tape;
+    case work::HeldBy::hand:
+      return plan::PressedBy::hand;
+    case work::HeldBy::fit:
+      return plan::PressedBy::fit;
+    case work::HeldBy::clamps:
+    case work::HeldBy::strap:
+      break;
+  }
   if (time.group < 0) {
     return main_face(joint) ? plan::PressedBy::hand : plan::PressedBy::fit;
   }
@@ -77,6 +99,21 @@ void fill_limits(plan::Stage& stage, const SolvedStage& solved) {
   std::stable_sort(
       stage.limits.begin(), stage.limits.end(),
       [](const plan::FaceLimit& a, const plan::FaceLimit& b) { return a.slack_s() < b.slack_s(); });
+}
+
+// A strap's tightening ends with its corners: a step of its own.
+void ease_straps(plan::Stage& stage, const StageDemand& round) {
+  if (round.ease_s == 0) {
+    return;
+  }
+  plan::Step& tighten = stage.steps.back();
+  plan::Step ease = tighten;
+  const double all_s = tighten.end_s - tighten.start_s;
+  tighten.end_s -= all_s * round.ease_s / (round.tighten_s + round.ease_s);
+  ease.kind = plan::StepKind::ease;
+  ease.start_s = tighten.end_s;
+  ++ease.n;
+  stage.steps.push_back(std::move(ease));
 }
 
 // The schedule has one check a ring; people make one thing after another of it.
@@ -120,6 +157,7 @@ plan::Stage stage_from(const SolvedStage& solved, int first_step) {
   stage.bench_face = face_against(solved.bench.up);
   for (const order::PlannedStep& planned : schedule.steps) {
     if (planned.group >= static_cast<int>(solved.rounds.size()) ||
+        (planned.group >= 0 && planned.end_s == planned.start_s) ||
         (planned.inside_check && planned.end_s == planned.start_s)) {
       continue;  // nobody does anything
     }
@@ -149,9 +187,15 @@ plan::Stage stage_from(const SolvedStage& solved, int first_step) {
       const auto g = static_cast<std::size_t>(planned.group);
       const StageDemand& round = solved.rounds[g];
       step.joints = round.closed_first;
-      step.clamps = solved.clamps_of_round[g];
+      if (g < solved.clamps_of_round.size()) {
+        step.clamps = solved.clamps_of_round[g];
+      }
+      step.kind = planned.kind == plan::StepKind::snug ? round.does : planned.kind;
     }
     stage.steps.push_back(std::move(step));
+    if (planned.group >= 0 && planned.kind == plan::StepKind::tighten) {
+      ease_straps(stage, solved.rounds[static_cast<std::size_t>(planned.group)]);
+    }
   }
   fill_limits(stage, solved);
   return stage;

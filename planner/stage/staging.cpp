@@ -24,6 +24,7 @@ class DemandOfJoints {
     for (const clamps::layout::PressingAxis& round : one_go_.layout.rounds) {
       add_round(round, joints, out, pressing);
     }
+    add_clampless(joints, out);
     add_rings(joints, out);
     out.enough = pressing <= on_the_rack();
     return out;
@@ -120,6 +121,35 @@ class DemandOfJoints {
       pressing += round.hands_do ? 0 : snug.clamps;
       out.groups.push_back(std::move(snug));
     }
+  }
+
+  // What is fastened or loaded, in the rounds of one go.
+  void add_clampless(std::span<const int> joints, order::StageClamps& out) const {
+    std::map<int, std::size_t> known;
+    for (std::size_t j = 0; j < joints.size(); ++j) {
+      const work::HeldBy by = input_.joints[id_of(joints[j])].held_by;
+      const int group = one_go_.problem.joints[static_cast<std::size_t>(joints[j])].group;
+      const bool fastened = work::fastens(by);
+      if (group < 0 || !(fastened || by == work::HeldBy::weights || by == work::HeldBy::vacuum)) {
+        continue;
+      }
+      const auto [at, fresh] = known.try_emplace(group, out.groups.size());
+      if (fresh) {
+        out.groups.push_back(one_go_.problem.groups[static_cast<std::size_t>(group)]);
+        out.groups.back().closed_first.clear();
+        out.groups.back().after.clear();
+        out.groups.back().clamps = fastened ? 0 : out.groups.back().clamps;
+      }
+      order::SnugRound& round = out.groups[at->second];
+      round.closed_first.push_back(joints[j]);
+      round.clamps += fastened ? fasteners_of(id_of(joints[j])) : 0;
+      out.group_of[j] = static_cast<int>(at->second);
+    }
+  }
+
+  int fasteners_of(work::JointId id) const {
+    const auto row = std::ranges::find(one_go_.stage.fastenings, id, &plan::Fastening::joint);
+    return row == one_go_.stage.fastenings.end() ? 0 : static_cast<int>(row->at.size());
   }
 
   const PlannedStage& one_go_;

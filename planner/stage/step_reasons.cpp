@@ -56,6 +56,11 @@ plan::StepReason step_reason(const plan::Stage& stage, std::size_t index) {
       return plan::EvenlyDrawn{};
     case plan::StepKind::wait:
       return plan::GlueGrabs{};
+    case plan::StepKind::fasten:
+    case plan::StepKind::load:
+      return plan::AllClosed{step.joints};
+    case plan::StepKind::ease:
+      return plan::LegsAlike{};
   }
   return plan::NothingToTell{};
 }

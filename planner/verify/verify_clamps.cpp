@@ -270,6 +270,20 @@ void verify_spacing(VerifyContext& c, const plan::LinePressure& line,
   }
 }
 
+// What a clamp gives a joint at most. A strap gives its tension; under cauls taller than it, which
+// clear a mitre's arris, T / cos(pi / n) of n corners.
+double most_N(const VerifyContext& c, const plan::PlannedClamp& clamp) {
+  if (clamp.round.empty()) {
+    return clamp.force_N;
+  }
+  const double wide_mm = clamp.owned && *clamp.owned < c.shop.clamps.size()
+                             ? c.shop.clamps[*clamp.owned].pad_width.mm()
+                             : tables::band_kind().pad_width_mm;
+  const double half_turn = std::numbers::pi / static_cast<double>(clamp.round.size());
+  return clamp.pad.across_mm > wide_mm + 0.01 ? clamp.force_N / std::cos(half_turn)
+                                              : clamp.force_N;
+}
+
 // What a line is said to carry can't be more than the clamps that press it give.
 void verify_pressure(VerifyContext& c) {
   for (const plan::LinePressure& line : c.plan.pressure) {
@@ -288,7 +302,7 @@ void verify_pressure(VerifyContext& c) {
         if (along && told) {
           its.push_back(&clamp);
         }
-        force += !along ? 0 : told ? clamp.force_N : kUntold * clamp.force_N;
+        force += !along ? 0 : told ? most_N(c, clamp) : kUntold * clamp.force_N;
       }
     }
     // What a mitre carries along the axis is its pressure on the area seen that way; of a face that
@@ -344,7 +358,8 @@ void verify_every_joint_is_told(VerifyContext& c) {
     }
     const bool lies_in_groove =
         c.joints[j].kind == work::JointKind::groove && !main_face(c.joints[j]);
-    c.require(told || by_fit_alone || lies_in_groove || !c.joints[j].glued,
+    c.require(told || by_fit_alone || lies_in_groove || !c.joints[j].glued ||
+                  work::wants_no_clamp(c.joints[j].held_by),
               "nothing is said of the pressure on joint " + joint_name(c.joints[j], c.job));
   }
 }

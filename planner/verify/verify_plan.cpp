@@ -4,6 +4,8 @@
 
 #include "geometry/contact.h"
 #include "planner/verify/verify_clamps.h"
+#include "planner/verify/verify_means.h"
+#include "planner/verify/verify_mitres.h"
 #include "planner/verify/verify_placed.h"
 #include "planner/verify/verify_setting.h"
 #include "planner/verify/verify_steps.h"
@@ -83,8 +85,11 @@ std::vector<std::string> verify_plan(const work::Job& job, const work::Shop& sho
   verify_joints(c);
   verify_glue(c);
   if (c.violations.empty()) {  // the rest indexes parts and joints
+    verify_means(c);
     verify_steps(c);
+    verify_clampless(c);
     verify_clamps(c);
+    verify_mitres(c);
     verify_setting(c);
     verify_placed(c);
   }

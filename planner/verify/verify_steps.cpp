@@ -147,7 +147,7 @@ void verify_join(VerifyContext& c, const plan::Step& step, Blocks& blocks) {
 // When each joint of a stage is spread, closed, and its clamps are snug and tight, read off the
 // steps.
 struct JointTimes {
-  double spread = -1, closed = -1, snug = -1, tight = -1;
+  double spread = -1, closed = -1, snug = -1, tight = -1, pressed = -1;  // pressed: without clamps
 };
 
 // Where the larger face's own fit presses it, the clamp that closes the joint holds it.
@@ -163,7 +163,7 @@ bool presses_main_face(const VerifyContext& c, const plan::PlannedClamp& clamp,
 // where that is held by its own fit, when the step closes it, be it through the parts between.
 bool holds(const VerifyContext& c, const plan::Stage& stage, const plan::Step& step,
            work::JointId joint) {
-  if (!main_face(c.joints[joint]) &&
+  if (!main_face(c.joints[joint]) && !work::wants_no_clamp(c.joints[joint].held_by) &&
       std::find(step.joints.begin(), step.joints.end(), joint) != step.joints.end()) {
     return true;
   }
@@ -185,7 +185,10 @@ std::map<work::JointId, JointTimes> read_times(const VerifyContext& c, const pla
         t.closed = step.end_s;
       } else if (step.kind == plan::StepKind::snug && holds(c, stage, step, joint)) {
         t.snug = std::max(t.snug, step.end_s);
-      } else if (step.kind == plan::StepKind::tighten && holds(c, stage, step, joint)) {
+      } else if (step.kind == plan::StepKind::fasten || step.kind == plan::StepKind::load) {
+        t.pressed = std::max(t.pressed, step.end_s);
+      } else if ((step.kind == plan::StepKind::tighten || step.kind == plan::StepKind::ease) &&
+                 holds(c, stage, step, joint)) {
         t.tight = std::max(t.tight, step.end_s);
       }
     }
@@ -225,7 +228,19 @@ std::optional<double> held_s(VerifyContext& c, const plan::Stage& stage, work::J
   }
   const tables::GlueFamily* family = tables::find_glue_family(c.plan.glue.glue.family);
   const bool contact = family != nullptr && family->chemistry == tables::Chemistry::epoxy;
+  const work::HeldBy by = c.joints[joint].held_by;
   switch (limit->pressed_by) {
+    case plan::PressedBy::fasteners:
+      c.require(work::fastens(by), joint_name(c.joints[joint], c.job) + " has no fasteners");
+      return t.pressed;
+    case plan::PressedBy::weights:
+    case plan::PressedBy::vacuum:
+      c.require(by == work::HeldBy::weights || by == work::HeldBy::vacuum,
+                joint_name(c.joints[joint], c.job) + " has nothing laid on it");
+      return t.pressed;
+    case plan::PressedBy::tape:
+      c.require(by == work::HeldBy::tape, joint_name(c.joints[joint], c.job) + " has no tape");
+      return t.closed;
     case plan::PressedBy::hand:
     case plan::PressedBy::fit:
       c.require(t.snug < 0 && t.tight < 0,

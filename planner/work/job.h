@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "planner/base/quantity_text.h"
+#include "planner/work/means.h"
 #include "planner/work/part.h"
 
 namespace planner::work {
@@ -18,6 +19,7 @@ struct JointOverride {
   std::optional<int> faces;         // 1 or 2 faces to spread
   std::optional<geometry::Length> middle;     // glue only this length in the middle
   base::Place place;
+  std::optional<HeldBy> held_by = {};  // what is to press it
 };
 
 // Where a closed box is sawn open afterwards: the plane across `axis` at `at`.

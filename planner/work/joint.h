@@ -8,6 +8,7 @@
 
 #include "geometry/contact.h"
 #include "planner/work/job.h"
+#include "planner/work/means.h"
 
 namespace planner::work {
 
@@ -51,6 +52,7 @@ struct Joint {
   std::string unglued_reason;    // why it stays dry, where it does
   std::array<bool, 2> spread{};  // which part's side gets the glue (both for end grain, mitres)
   std::string glue;              // of the override; empty: the job's
+  HeldBy held_by = HeldBy::clamps;  // what presses it; by strap where the plan sets one (take_means)
   double middle_mm = 0;          // glue only this much in the middle; 0: all
   // Of the face's area: 1, the middle's share, 0 when not glued.
   double glued_share(const GlueFace& face) const {

@@ -55,8 +55,8 @@ bool groove_floor(const Joint& joint, std::size_t face) {
 
 std::optional<std::size_t> main_face(const Joint& joint) {
   const bool comes_home = trade_of(joint.kind).asks == Asks::home;
-  const bool nothing = joint.faces.empty() || comes_home || fit_pressed(joint, 0) ||
-                       groove_floor(joint, 0);
+  const bool nothing = joint.faces.empty() || comes_home || wants_no_clamp(joint.held_by) ||
+                       fit_pressed(joint, 0) || groove_floor(joint, 0);
   return nothing ? std::nullopt : std::optional<std::size_t>(0);
 }
 

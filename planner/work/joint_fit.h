@@ -15,8 +15,9 @@ bool fit_pressed(const Joint& joint, std::size_t face);
 // (common practice). A tongue's shoulders lie beside the walls.
 bool groove_floor(const Joint& joint, std::size_t face);
 
-// The face a joint is held by: its largest; nothing where that one is held by its fit or is a groove's floor, or the kind of
-// joint asks no more than to come home (joint_kind.h).
+// The face a joint is held by: its largest; nothing where that one is held by its fit or is a groove's
+// floor, the kind of joint asks no more than to come home (joint_kind.h), or other means than clamps
+// press it.
 std::optional<std::size_t> main_face(const Joint& joint);
 
 }  // namespace planner::work

@@ -41,6 +41,13 @@ struct Pace {
   double caul_pair_s = 30;  // a pair of cauls across a panel, with its two clamps
   double tighten_s = 5;     // a clamp
 
+  // By means that are no clamps: a pin or nail, a screw; a weight laid on; the bag closed round the
+  // work, and pumped down. A corner folded shut on its tape; a joint rubbed.
+  double pin_s = 5, screw_s = 10;
+  double weight_s = 5;
+  double bag_s = 120, pump_s = 60;
+  double fold_s = 10, rub_s = 5;
+
   // For square or wind, of what is under 20 in too; that faces are flush, a joint.
   double check_s = 45, check_small_s = 20;
   double flush_s = 5;
@@ -54,7 +61,7 @@ struct PaceKey {
   PaceBy by;
   double Pace::*value;
 };
-inline constexpr std::array<PaceKey, 18> kPaceKeys = {{
+inline constexpr std::array<PaceKey, 25> kPaceKeys = {{
     {"edge", PaceBy::length, &Pace::edge_s_per_mm},
     {"channel", PaceBy::length, &Pace::channel_s_per_mm},
     {"channel_joint", PaceBy::piece, &Pace::channel_joint_s},
@@ -70,6 +77,13 @@ inline constexpr std::array<PaceKey, 18> kPaceKeys = {{
     {"strip", PaceBy::piece, &Pace::strip_s},
     {"caul_pair", PaceBy::piece, &Pace::caul_pair_s},
     {"tighten", PaceBy::piece, &Pace::tighten_s},
+    {"pin", PaceBy::piece, &Pace::pin_s},
+    {"screw", PaceBy::piece, &Pace::screw_s},
+    {"weight", PaceBy::piece, &Pace::weight_s},
+    {"bag", PaceBy::piece, &Pace::bag_s},
+    {"pump", PaceBy::piece, &Pace::pump_s},
+    {"fold", PaceBy::piece, &Pace::fold_s},
+    {"rub", PaceBy::piece, &Pace::rub_s},
     {"check", PaceBy::piece, &Pace::check_s},
     {"check_small", PaceBy::piece, &Pace::check_small_s},
     {"flush", PaceBy::piece, &Pace::flush_s},

@@ -31,6 +31,13 @@ struct ShopGlue {
   base::Place place;
 };
 
+// Weights alike, to be laid on flat work.
+struct OwnedWeight {
+  double mass_kg = 0;
+  int count = 0;
+  base::Place place;
+};
+
 inline constexpr int kMostPeople = 4;
 
 struct Shop {
@@ -41,6 +48,9 @@ struct Shop {
   std::optional<double> humidity;  // relative, of the air: 0 to 1
   std::vector<OwnedClamp> clamps;  // in the file's order
   std::vector<ShopGlue> glues;
+  std::vector<OwnedWeight> weights;
+  bool vacuum = false;  // a bag with its pump
+  bool tape = true;     // at hand, as pins and screws are
   Pace pace;
 };
 

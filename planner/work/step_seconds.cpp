@@ -138,6 +138,12 @@ Pace with_roller(Pace pace) {
 }
 
 PaceShare join_share(const Joint& joint, std::span<const geometry::Box> bounds, const Pace& pace) {
+  if (joint.held_by == HeldBy::tape && joint.kind == JointKind::mitre) {
+    return {"fold", pace.fold_s, 1};
+  }
+  if (joint.held_by == HeldBy::hand) {
+    return {"rub", pace.rub_s, 1};
+  }
   if (joint.kind == JointKind::edge) {
     return {"strip", pace.strip_s, 1};
   }
@@ -156,6 +162,10 @@ int next_seconds(const Joint& joint, const Pace& pace) {
                       joint.kind == JointKind::mortise_and_tenon ||
                       joint.kind == JointKind::bridle || joint.kind == JointKind::dowel;
   return tongue ? whole_seconds(pace.next_s) : 0;
+}
+
+double fastener_seconds(HeldBy by, const Pace& pace) {
+  return by == HeldBy::screws ? pace.screw_s : pace.pin_s;
 }
 
 double snug_seconds(std::string_view clamp_kind, const Pace& pace) {

@@ -36,6 +36,9 @@ int next_seconds(const Joint& joint, const Pace& pace);
 // Snugging a clamp with its pad: as the clamp table has it, or the shop's own.
 double snug_seconds(std::string_view clamp_kind, const Pace& pace);
 
+// One pin, nail or screw.
+double fastener_seconds(HeldBy by, const Pace& pace);
+
 int whole_seconds(double seconds);  // rounded up; a millionth over a whole second is not over
 
 }  // namespace planner::work

@@ -107,6 +107,9 @@ class Judge {
                "check length");
           break;
         case plan::StepKind::cauls:
+        case plan::StepKind::fasten:
+        case plan::StepKind::load:
+        case plan::StepKind::ease:
           rule(false, "no step of a schedule");
           break;
         case plan::StepKind::wait:

@@ -136,7 +136,7 @@ std::vector<RoundAxis> round_axes(std::span<const work::Joint> joints,
   std::sort(ids.begin(), ids.end());
   for (const work::JointId id : ids) {
     const work::Joint& joint = joints[id];
-    if (!joint.glued) {
+    if (!joint.glued || work::wants_no_clamp(joint.held_by)) {
       continue;
     }
     const std::optional<std::size_t> main = main_face(joint);

@@ -9,6 +9,7 @@
 #include "planner/clamps/layout/borrow_for_full.h"
 #include "planner/clamps/layout/clamp_clearance.h"
 #include "planner/clamps/layout/clamp_ways_out.h"
+#include "planner/clamps/layout/mitre_bars.h"
 #include "planner/clamps/layout/spare_clamps.h"
 #include "planner/clamps/layout/stage_clamps.h"
 #include "planner/clamps/layout/strap_clamps.h"
@@ -170,10 +171,15 @@ StageAxes planned(const ClampProblem& problem, plan::Level goal) {
 
 ClampLayout lay_out_clamps(const ClampProblem& problem, plan::Level goal) {
   StageAxes stage = planned(problem, goal);
-  const std::optional<StrapClamps> band = band_instead(problem, stage);
+  std::optional<StrapClamps> band = band_instead(problem, stage);
+  if (!band) {
+    band = band_over_tape(problem, stage);
+  }
+  even_out_mitres(problem, stage);
   const Clearance clear = clear_bars(problem, stage);
   ClampLayout layout = Telling(problem, stage, clear, band, goal).to_plan();
   layout.bar_clashes = clear.clashes;
+  refuse_sliding(problem, layout.rounds);
   if (short_of(stage, problem.shop) &&
       !base::stop_requested(problem.stop)) {
     layout.ways_out = clamp_ways_out(problem, stage);

@@ -7,6 +7,7 @@
 #include "planner/clamps/axis/fewest_on_axis.h"
 #include "planner/clamps/axis/pressure_levels.h"
 #include "planner/pressure/crush.h"
+#include "planner/pressure/mitre_press.h"
 #include "planner/tables/clamp.h"
 #include "planner/tables/wood.h"
 
@@ -18,6 +19,8 @@ using geometry::Direction;
 constexpr double kToDrawBy_mm = 300;  // of strap, through the buckle; common practice
 constexpr double kBetween_mm = 2;     // straps side by side
 constexpr double kLeastPad_mm = 25;   // each way from a corner; common practice
+constexpr double kServes_mm = 3 * base::kMmPerInch;  // of height, a strap by itself; ours
+constexpr double kHolds_MPa = 10 * base::kMPaPerPsi;  // what a strap is asked for; ours
 
 struct Strap {
   double width_mm = 0, tension_N = 0;
@@ -35,6 +38,7 @@ axis::AxisClamps lines_round(const ClampProblem& problem, const pressure::Work& 
     axis::AxisClamps one =
         axis::lines_of({problem.job, problem.joints, work, own, problem.glue, axis::AxisSetting{}});
     one.lines.front().shape = pressure::LineShape::strip;
+    one.lines.front().hold_MPa = std::min(one.lines.front().hold_MPa, kHolds_MPa);
     plan.round.held.push_back(corner.face);
     plan.lines.push_back(std::move(one.lines.front()));
   }
@@ -42,33 +46,36 @@ axis::AxisClamps lines_round(const ClampProblem& problem, const pressure::Work& 
   return plan;
 }
 
-// So many straps at equal distances. Along the ring's height each presses where it lies; across a
-// mitre evenly, as the ring's sides can only close on one another all at once.
+// What of a strap's pull arrives at a corner: bare, or on cauls clear of a mitre's arris, which give
+// each leg its whole pull (T / cos(turn / 2): finite elements of mitres agree).
+double pull_at(const StrapCorner& corner, bool opposed, bool notched) {
+  const double share =
+      notched && corner.mitre ? pressure::notched_strap_share(corner.turn) : corner.share;
+  return share * (opposed ? corner.opposed_tension : corner.tension);
+}
+
+// So many straps at equal distances, every second one's buckle across from the others'. Each serves
+// so much height, or cauls as tall as the ring spread them: a line is pressed evenly.
 void set_straps(StrapClamps& band, const Strap& strap, int count) {
   axis::AxisClamps& plan = band.plan;
   const geometry::Extent& height = band.ring.height;
   const axis::EvenSpacing even(height.size(), count);
+  band.notched = height.size() > count * kServes_mm;
   band.height_mm.clear();
   plan.sites.clear();
   plan.clamps.clear();
   for (int k = 0; k < count; ++k) {
-    const double at = height.lo + even.at_mm(k);
-    band.height_mm.push_back(at);
+    band.height_mm.push_back(height.lo + even.at_mm(k));
     for (std::size_t l = 0; l < plan.lines.size(); ++l) {
       const pressure::GlueLine& line = plan.lines[l];
-      const double rises = dot(line.along, band.ring.normal);
-      const bool upright = std::abs(rises) > 0.7;
-      const double x =
-          upright ? (at - dot(line.start, band.ring.normal)) / rises : line.length_mm / 2;
       axis::ClampSite site;
-      site.x_mm = std::clamp(x, 0.0, line.length_mm);
+      site.x_mm = line.length_mm / 2;
       site.at = point_at(line, site.x_mm);
-      site.pad = {upright ? strap.width_mm : line.length_mm, strap.width_mm, 0};
+      site.pad = {line.length_mm, strap.width_mm, 0};
       site.presses = {{l, site.x_mm}};
       plan.sites.push_back(site);
-      const StrapCorner& corner = band.ring.corners[l];
-      plan.clamps.push_back(
-          {plan.sites.size() - 1, strap.tension_N * corner.tension * corner.share});
+      const double pull = pull_at(band.ring.corners[l], k % 2 == 1, band.notched);
+      plan.clamps.push_back({plan.sites.size() - 1, strap.tension_N * pull});
     }
   }
   const std::vector<int> on_line(plan.lines.size(), count);
@@ -115,6 +122,7 @@ int room_for(const StrapLoop& ring, const Strap& strap) {
 
 double share_with(StrapClamps& band, const Strap& strap, int count) {
   set_straps(band, strap, count);
+  band.corner_pad.across_mm = band.notched ? band.ring.height.size() : strap.width_mm;
   return true_share(band.plan, need_to_hold(band.plan));
 }
 
@@ -155,6 +163,14 @@ struct Wanting {
   }
 };
 
+// A ring that the trade straps: mitred at every corner, or as the job says.
+bool strapped_first(const ClampProblem& problem, const StrapLoop& ring) {
+  return std::ranges::all_of(ring.corners, [&](const StrapCorner& corner) {
+    const work::Joint& joint = problem.joints[corner.face.joint];
+    return joint.kind == work::JointKind::mitre || joint.held_by == work::HeldBy::strap;
+  });
+}
+
 // The ring that covers the most axes with something wanting; nothing where none covers one.
 std::optional<StrapLoop> ring_for(const ClampProblem& problem, const StageAxes& stage) {
   const Wanting wanting{!problem.shop.unlimited_rack};
@@ -167,7 +183,10 @@ std::optional<StrapLoop> ring_for(const ClampProblem& problem, const StageAxes& 
     std::size_t next = 0;
     for (const StageAxis& round : stage.rounds) {
       const auto owned = std::span(stage.owned).subspan(next, round.plan.clamps.size());
-      mended += ring && covers(*ring, round) && wanting(round, owned) ? 1 : 0;
+      mended += ring && covers(*ring, round) &&
+                        (wanting(round, owned) || strapped_first(problem, *ring))
+                    ? 1
+                    : 0;
       next += round.plan.clamps.size();
     }
     if (mended > most) {
@@ -270,6 +289,37 @@ std::optional<StrapClamps> band_instead(const ClampProblem& problem, StageAxes& 
   return band;
 }
 
+std::optional<StrapClamps> band_over_tape(const ClampProblem& problem, const StageAxes& stage) {
+  const bool taped = std::ranges::any_of(problem.stage_joints, [&](work::JointId id) {
+    return problem.joints[id].held_by == work::HeldBy::tape;
+  });
+  if (!taped || problem.shop.unlimited_rack) {
+    return std::nullopt;
+  }
+  for (const Direction& normal : {geometry::kAxis[2], geometry::kAxis[1], geometry::kAxis[0]}) {
+    const auto ring =
+        find_band_ring(problem.job, problem.joints, problem.stage_joints, stage.work, normal);
+    const auto rows = ring ? straps_for(*ring, problem.shop) : std::vector<std::size_t>{};
+    const bool all_taped = ring && std::ranges::all_of(ring->corners, [&](const StrapCorner& c) {
+      return problem.joints[c.face.joint].held_by == work::HeldBy::tape;
+    });
+    if (rows.empty() || !all_taped) {
+      continue;
+    }
+    const Strap strap = strap_of(problem.shop, rows);
+    StrapClamps band = band_on(problem, stage.work, *ring, strap);
+    const int serve = static_cast<int>(std::ceil(ring->height.size() / kServes_mm));
+    share_with(band, strap,
+               std::min({serve, static_cast<int>(rows.size()), std::max(1, room_for(*ring, strap))}));
+    band.over_tape = true;
+    for (std::size_t k = 0; k < band.height_mm.size(); ++k) {
+      band.owned.emplace_back(rows[k]);
+    }
+    return band;
+  }
+  return std::nullopt;
+}
+
 std::optional<StrapClamps> band_to_borrow(const ClampProblem& problem, const StageAxes& stage) {
   const auto ring = ring_for(problem, stage);
   return ring && rest_is_held(stage, *ring, {!problem.shop.unlimited_rack})
@@ -303,10 +353,15 @@ PressingAxis to_plan(const ClampProblem& problem, const StrapClamps& band, int& 
   out.level = plan::Level::full;
   for (plan::LinePressure& line : out.lines) {
     line.axis = pressure::non_negative(problem.joints[line.joint].faces[line.face].contact.normal);
+    if (band.over_tape && line.level == plan::Level::short_of_hold) {
+      line.level = plan::Level::seat;  // the tape holds
+    }
     out.level = line.level > out.level ? line.level : out.level;
-    out.holds.push_back(line.joint);
+    out.presses.push_back(line.joint);
   }
-  out.presses = out.holds;
+  if (!band.over_tape) {
+    out.holds = out.presses;
+  }
   out.proven_fewest = true;
   out.fewest_bound = static_cast<int>(band.height_mm.size());
   for (std::size_t k = 0; k < band.height_mm.size(); ++k) {
@@ -314,7 +369,7 @@ PressingAxis to_plan(const ClampProblem& problem, const StrapClamps& band, int& 
     c.n = number++;
     c.axis = ring.normal;
     const Direction raised = (band.height_mm[k] - dot(ring.buckle, ring.normal)) * ring.normal;
-    c.at = ring.buckle + raised;
+    c.at = (k % 2 == 1 ? ring.opposed : ring.buckle) + raised;
     for (const geometry::Point& corner : ring.outline) {
       c.round.push_back(corner + raised);
     }
@@ -325,9 +380,11 @@ PressingAxis to_plan(const ClampProblem& problem, const StrapClamps& band, int& 
     c.level = plan::Level::hold;
     c.pad = band.corner_pad;
     c.pad_along = ring.along;
-    c.bearing_MPa = band.tension_N / (c.pad.along_mm * c.pad.across_mm);
+    const double under_mm2 = c.pad.along_mm * c.pad.across_mm;
+    c.bearing_MPa = band.tension_N * (band.notched ? static_cast<double>(band.height_mm.size()) : 1) /
+                    under_mm2;
     c.bearing_limit_MPa = band.bearing_limit_MPa;
-    c.joints = out.holds;
+    c.joints = out.presses;
     out.clamps.push_back(std::move(c));
   }
   std::vector<axis::ChosenClamp> snug = band.plan.clamps;

@@ -15,16 +15,22 @@ struct StrapClamps {
   std::vector<double> height_mm;  // of the straps' middles, along the normal, ascending
   double tension_N = 0;           // at the buckle
   double strap_mm = 0;            // to pull off the reel: round the ring, and a hand to draw by
-  plan::PadSize corner_pad;  // on each side of every corner: along the strap, its width, thickness
+  plan::PadSize corner_pad;  // on each side of every corner: along the strap, across it, thickness
+  bool notched = false;      // under cauls as tall as the ring, notched to clear the corner's arris
+  bool over_tape = false;    // which holds by itself
   double bearing_limit_MPa = 0;  // of the softest part
   // The row of the rack a strap comes from, a strap each; nothing: not on the rack.
   std::vector<std::optional<std::size_t>> owned;
 };
 
 // The fewest straps of the rack that hold the joints of held axes which bars don't hold, or for
-// which the rack has too few bars. Those axes are taken out of `stage` then. Nothing where bars do,
-// or straps don't.
+// which the rack has too few bars; mitres, and what the job wants strapped, get them first of all.
+// Those axes are taken out of `stage` then. Nothing where bars do, or straps don't.
 std::optional<StrapClamps> band_instead(const ClampProblem& problem, StageAxes& stage);
+
+// Straps of the rack over a ring that was folded up on tape: one, or as many as serve its height.
+// Nothing where there is no such ring or strap.
+std::optional<StrapClamps> band_over_tape(const ClampProblem& problem, const StageAxes& stage);
 
 // The same with straps that aren't on the rack; `stage` stays as it is. Nothing unless every joint
 // of the stage is then held.

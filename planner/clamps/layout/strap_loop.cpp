@@ -88,6 +88,12 @@ Shape without_straight_corners(Shape shape) {
   return out;
 }
 
+// A strap goes over tape too.
+std::optional<std::size_t> strapped_face(const work::Joint& joint) {
+  return joint.held_by == work::HeldBy::tape && !joint.faces.empty() ? std::optional<std::size_t>(0)
+                                                                     : main_face(joint);
+}
+
 class RingFinder {
  public:
   RingFinder(const work::Job& job, std::span<const work::Joint> joints, const pressure::Work& work,
@@ -120,7 +126,7 @@ class RingFinder {
   // Larger faces that stand along the normal, and the parts they join.
   void collect(std::span<const work::JointId> of_stage) {
     for (const work::JointId id : of_stage) {
-      const auto face = main_face(joints_[id]);
+      const auto face = strapped_face(joints_[id]);
       if (joints_[id].glued && face &&
           std::abs(dot(joints_[id].faces[*face].contact.normal, plane_.normal)) < kStands) {
         faces_.push_back({id, *face});
@@ -203,7 +209,7 @@ class RingFinder {
         return false;
       }
       corner_of_.push_back(corner);
-      corners_.push_back({f, shape_.turn(corner), share_at(f, corner), 1});
+      corners_.push_back({f, shape_.turn(corner), share_at(f, corner), 1, 1, both_end_on(f, corner)});
     }
     return true;
   }
@@ -257,6 +263,12 @@ class RingFinder {
                        [&](const Point& p) { return length(plane_.of(p) - corner) < kSame_mm; });
   }
 
+  bool both_end_on(const axis::FaceRef& f, std::size_t corner) const {
+    return std::ranges::all_of(joints_[f.joint].parts, [&](work::PartId part) {
+      return ends_on(part, shape_.corners[corner]);
+    });
+  }
+
   double share_at(const axis::FaceRef& f, std::size_t corner) const {
     const work::Joint& joint = joints_[f.joint];
     const Flat normal = plane_.of(Point{} + joint.faces[f.face].contact.normal);
@@ -264,9 +276,7 @@ class RingFinder {
       return std::abs(side.x * normal.x + side.y * normal.y) / length(side);
     };
     const Flat sides[] = {shape_.side(shape_.before(corner)), shape_.side(corner)};
-    const bool both = ends_on(joint.parts[0], shape_.corners[corner]) &&
-                      ends_on(joint.parts[1], shape_.corners[corner]);
-    if (both) {
+    if (both_end_on(f, corner)) {
       return std::min(part_along(sides[0]), part_along(sides[1]));
     }
     const work::PartId lapped =
@@ -285,30 +295,49 @@ class RingFinder {
            ((height_.lo + height_.hi) / 2) * plane_.normal;
   }
 
-  // On the longest side; the tension falls at every corner that the strap goes round, both ways.
+  Point middle_of(std::size_t side) const {
+    const Flat from = shape_.corners[side], run = shape_.side(side);
+    return at({from.x + run.x / 2, from.y + run.y / 2});
+  }
+
+  // Of the tension at a buckle on `side`, by corner of the outline the mean of its two legs: it
+  // falls at every corner that the strap goes round, both ways (belt friction, textbook).
+  std::vector<double> tensions_from(std::size_t side) const {
+    const std::size_t n = shape_.corners.size();
+    std::vector<double> left(n, 0);
+    double forward = 0, back = 0;
+    const auto legs = [&](std::size_t corner, double& turned) {
+      const double before = std::exp(-kStrapFriction * turned);
+      turned += shape_.turn(corner);
+      left[corner] =
+          std::max(left[corner], (before + std::exp(-kStrapFriction * turned)) / 2);
+    };
+    for (std::size_t k = 0; k < n; ++k) {
+      legs((side + 1 + k) % n, forward);
+      legs((side + n - k) % n, back);
+    }
+    return left;
+  }
+
+  // On the longest side, and across from it.
   void set_buckle(StrapLoop& ring) const {
     std::size_t longest = 0;
-    for (std::size_t i = 0; i < shape_.corners.size(); ++i) {
+    const std::size_t n = shape_.corners.size();
+    for (std::size_t i = 0; i < n; ++i) {
       ring.girth_mm += length(shape_.side(i));
       if (length(shape_.side(i)) > length(shape_.side(longest)) + kSame_mm) {
         longest = i;
       }
     }
-    const Flat from = shape_.corners[longest], run = shape_.side(longest);
+    const std::size_t across = (longest + n / 2) % n;
+    const Flat run = shape_.side(longest);
     ring.along = (1 / length(run)) * (run.x * plane_.x + run.y * plane_.y);
-    ring.buckle = at({from.x + run.x / 2, from.y + run.y / 2});
-    const std::size_t n = shape_.corners.size();
-    std::vector<double> turned(n, 1e300);
-    double forward = 0, back = 0;
-    for (std::size_t k = 0; k < n; ++k) {
-      const std::size_t ahead = (longest + 1 + k) % n, behind = (longest + n - k) % n;
-      forward += shape_.turn(ahead);
-      back += shape_.turn(behind);
-      turned[ahead] = std::min(turned[ahead], forward);
-      turned[behind] = std::min(turned[behind], back);
-    }
+    ring.buckle = middle_of(longest);
+    ring.opposed = middle_of(across);
+    const std::vector<double> one = tensions_from(longest), other = tensions_from(across);
     for (std::size_t c = 0; c < ring.corners.size(); ++c) {
-      ring.corners[c].tension = std::exp(-kStrapFriction * turned[corner_of_[c]]);
+      ring.corners[c].tension = one[corner_of_[c]];
+      ring.corners[c].opposed_tension = other[corner_of_[c]];
     }
   }
 

@@ -19,8 +19,10 @@ struct StrapCorner {
   // both sides end on the corner each takes half of 2 T sin(turn / 2), which leaves cos(turn / 2)
   // square to a mitre; where one side laps the other's end, that end takes all.
   double share = 0;
-  // Of the tension at the buckle: what friction at the corners on the way leaves.
-  double tension = 1;
+  // Of the tension at the buckle: the mean of its two legs here, as friction leaves them once the
+  // strap was lifted and tapped; and with the buckle in the middle of the opposite side.
+  double tension = 1, opposed_tension = 1;
+  bool mitre = false;  // both sides end on the corner
 };
 
 struct StrapLoop {
@@ -31,6 +33,7 @@ struct StrapLoop {
   double girth_mm = 0;                   // round the outside
   geometry::Extent height;               // along the normal, of all its parts alike
   geometry::Point buckle;     // in the middle of the longest side, at the middle of the height
+  geometry::Point opposed;    // in the middle of the side across from it, for every second strap
   geometry::Direction along;  // of the strap there
 };
 

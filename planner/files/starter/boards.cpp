@@ -207,4 +207,21 @@ void keep_dry(const std::string& part, const std::vector<std::string>& others,
   }
 }
 
+void fit_sheet(const std::optional<std::string>& word, const std::string& part,
+               const std::vector<std::string>& others, const base::Place& place, Expansion& made) {
+  if (!word) {
+    return;
+  }
+  if (*word == "dry") {
+    keep_dry(part, others, place, made);
+    return;
+  }
+  const work::HeldBy by = *word == "pins"     ? work::HeldBy::pins
+                          : *word == "screws" ? work::HeldBy::screws
+                                              : work::HeldBy::clamps;
+  for (const std::string& other : others) {
+    made.overrides.push_back({{part, other}, {}, {}, {}, {}, place, by});
+  }
+}
+
 }  // namespace planner::files::starter

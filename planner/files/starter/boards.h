@@ -76,7 +76,8 @@ geometry::Length usual_room(base::Units units);
 
 // What is said of a panel's fit that is left out.
 inline constexpr std::string_view kUsualFit =
-    "a sheet is glued, solid wood floats with 1/16 in or 1.5 mm of room on each side";
+    "in a groove a sheet is glued, solid wood floats with 1/16 in or 1.5 mm of room on each side; "
+    "elsewhere a sheet to 10 mm is pinned";
 
 // A sheet good does not move across its grain, and may be glued in.
 bool is_sheet(const std::string& species);
@@ -99,5 +100,14 @@ geometry::LatticeBox shrunk(geometry::LatticeBox box, std::size_t axis, geometry
 // Overrides that leave the joints of `part` with the others dry.
 void keep_dry(const std::string& part, const std::vector<std::string>& others,
               const base::Place& place, Expansion& made);
+
+// Overrides for what the words of a thin sheet's fit say: "glue" (clamped), "pins", "screws", "dry".
+// Nothing where the word is left out.
+void fit_sheet(const std::optional<std::string>& word, const std::string& part,
+               const std::vector<std::string>& others, const base::Place& place, Expansion& made);
+
+// What is said of such a fit that is left out.
+inline constexpr std::string_view kUsualSheetFit =
+    "a sheet to 10 mm is pinned, anything else glued";
 
 }  // namespace planner::files::starter

@@ -19,6 +19,7 @@ struct Closure {
   geometry::Length thickness, depth, offset, room;
   std::string species;
   bool floats = false;
+  std::optional<std::string> fit = {};  // of one that isn't in a groove
   base::Place place;
 };
 
@@ -94,8 +95,16 @@ class BoxReader {
     closure.offset =
         table_.size_with(name + "_offset", grooved, name + " = \"groove\"").value_or(sheet);
     closure.species = table_.species(name + "_species", box.species);
-    table_.only_with(name + "_fit", grooved, name + " = \"groove\"");
+    table_.only_with(name + "_fit", there, "a " + name);
     const auto fit = table_.word(name + "_fit");
+    const bool floating = fit && *fit == "float";
+    if (there && fit && *fit != "glue" && grooved != floating) {
+      table_.keys().refuse(name + "_fit",
+                           floating ? "only what lies in a groove floats"
+                                    : "what lies in a groove is held by that",
+                           floating ? "leave it out" : "write \"float\" or \"glue\"");
+    }
+    closure.fit = grooved ? std::nullopt : fit;
     closure.floats = grooved && (fit ? *fit == "float" : !is_sheet(closure.species));
     closure.room = closure.floats ? usual_room(table_.units()) : geometry::Length();
   }
@@ -287,6 +296,7 @@ class BoxMaker {
       }
     }
     made_.parts.push_back(std::move(panel));
+    fit_sheet(c.fit, c.name, {"front", "back", "left", "right"}, c.place, made_);
     if (c.floats) {
       keep_dry(c.name, {"front", "back", "left", "right"}, c.place, made_);
     }
@@ -343,15 +353,20 @@ constexpr StarterKey kKeys[] = {
     {"top_offset", Holds::length, kLidOffsetHelp, kSheet},
     {"top_fit",
      Holds::word,
-     "in a groove",
+     "how it is held",
      kUsualFit,
      {"float", "", kAsComment},
-     {{{"float"}, {"glue"}}}},
+     {{{"float", "in a groove"}, {"glue"}, {"pins"}, {"screws"}, {"dry"}}}},
     {"top_species", Holds::wood, "", "the walls'"},
     {"bottom_thickness", Holds::length, "", kLidThickness},
     {"bottom_depth", Holds::length, kLidDepthHelp, kLidDepth},
     {"bottom_offset", Holds::length, kLidOffsetHelp, kSheet},
-    {"bottom_fit", Holds::word, "in a groove", kUsualFit, {}, {{{"float"}, {"glue"}}}},
+    {"bottom_fit",
+     Holds::word,
+     "how it is held",
+     kUsualFit,
+     {},
+     {{{"float", "in a groove"}, {"glue"}, {"pins"}, {"screws"}, {"dry"}}}},
     {"bottom_species", Holds::wood, "", "the walls'"},
 };
 

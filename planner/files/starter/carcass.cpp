@@ -18,6 +18,7 @@ struct Carcass {
   std::vector<geometry::Length> shelves,
       dividers;  // undersides above the ground; left faces from the left
   std::string species, back_species;
+  std::optional<std::string> back_fit;
   base::Place place, top_place, bottom_place, shelf_place, divider_place, back_place;
 
   // Shelves and the like end where the back begins.
@@ -83,6 +84,8 @@ class CarcassReader {
     c.back_depth = table_.size_with("back_depth", c.back, "a back").value_or(c.stock / 2);
     table_.only_with("back_species", c.back, "a back");
     c.back_species = table_.species("back_species", c.species);
+    table_.only_with("back_fit", c.back, "a back");
+    c.back_fit = table_.word("back_fit");
   }
 
   // For its own mistakes, where there is nothing to stand in.
@@ -319,6 +322,11 @@ class CarcassMaker {
       const LatticeBox box{{margin, c_.inner_depth(), geometry::Length()},
                            {c_.width - margin, c_.depth, c_.height}};
       const bool tall = c_.height > c_.width - 2 * margin;
+      std::vector<std::string> others;
+      for (const work::Part& part : made_.parts) {
+        others.push_back(part.name);
+      }
+      fit_sheet(c_.back_fit, "back", others, c_.back_place, made_);
       made_.parts.push_back(board("back", c_.back_species, c_.back_place, {tall ? 2 : 0, 1}, box));
     }
   }
@@ -389,6 +397,12 @@ constexpr StarterKey kKeys[] = {
     {"back_thickness", Holds::length, "", "1/4 in or 6 mm"},
     {"back_depth", Holds::length, "of its rabbets", "half the stock"},
     {"back_species", Holds::wood, "", "the sides'"},
+    {"back_fit",
+     Holds::word,
+     "how it is held",
+     kUsualSheetFit,
+     {},
+     {{{"glue"}, {"pins"}, {"screws"}, {"dry"}}}},
 };
 
 }  // namespace

@@ -1,0 +1,109 @@
+#include "planner/work/joint_means.h"
+
+#include <doctest/doctest.h>
+
+#include "planner/work/built_job_test.h"
+
+namespace planner::work {
+namespace {
+
+struct Held : BuiltJob {
+  explicit Held(const std::string& text, const std::string& glue_id = "pva_yellow",
+                const Shop& shop = {})
+      : BuiltJob(text), joints(classify_joints(job, contacts)) {
+    take_means(joints, job, shop, *glue_named(glue_id, {}, shop).glue);
+  }
+  HeldBy by(const std::string& a, const std::string& b) const {
+    for (const Joint& joint : joints) {
+      const std::string& one = job.parts[joint.parts[0]].name;
+      const std::string& other = job.parts[joint.parts[1]].name;
+      if ((one == a && other == b) || (one == b && other == a)) {
+        return joint.held_by;
+      }
+    }
+    FAIL("no such joint");
+    return HeldBy::clamps;
+  }
+  std::vector<Joint> joints;
+};
+
+std::string box(const std::string& size, const std::string& stock, const std::string& more) {
+  return "title = \"box\"\nunits = \"mm\"\n[box]\noutside = " + size + "\nstock = " + stock +
+         "\nspecies = \"black_cherry\"\n" + more;
+}
+
+std::string bookcase(const std::string& more) {
+  return "title = \"case\"\nunits = \"mm\"\n[carcass]\noutside = [600, 250, 700]\nstock = 18\n"
+         "shelves = 1\nback = \"rabbet\"\nspecies = \"black_cherry\"\n" +
+         more;
+}
+
+}  // namespace
+
+TEST_SUITE("planner/joint_means") {
+  TEST_CASE("a thin ply back is pinned, in its rabbets and on the shelf's edge; the case is clamped") {
+    const Held held(bookcase("back_species = \"plywood_birch\"\n"));
+    CHECK(held.by("back", "left side") == HeldBy::pins);
+    CHECK(held.by("back", "shelf 1") == HeldBy::pins);
+    CHECK(held.by("left side", "shelf 1") == HeldBy::clamps);
+  }
+  TEST_CASE("not so a back of solid wood, a thick one, one whose outside shows, or one the job has glued") {
+    CHECK(Held(bookcase("")).by("back", "left side") == HeldBy::clamps);
+    CHECK(Held(bookcase("back_species = \"plywood_birch\"\nback_thickness = 12\n"))
+              .by("back", "left side") == HeldBy::clamps);
+    CHECK(Held(bookcase("back_species = \"plywood_birch\"\n[[part]]\nname = \"back\"\n"
+                        "show = [\"+y\"]\n"))
+              .by("back", "left side") == HeldBy::clamps);
+    CHECK(Held(bookcase("back_species = \"plywood_birch\"\nback_fit = \"glue\"\n"))
+              .by("back", "left side") == HeldBy::clamps);
+  }
+  TEST_CASE("a thin bottom is pinned, a thin top, which shows, is not") {
+    const Held held(box("[300, 200, 90]", "15",
+                        "corners = \"rabbet\"\nbottom = \"rabbet\"\ntop = \"rabbet\"\n"
+                        "bottom_thickness = 6\ntop_thickness = 6\n"
+                        "bottom_species = \"plywood_birch\"\ntop_species = \"plywood_birch\"\n"));
+    CHECK(held.by("bottom", "left") == HeldBy::pins);
+    CHECK(held.by("top", "left") == HeldBy::clamps);
+  }
+  TEST_CASE("the job's word wins, and the last of two") {
+    const std::string screws = "[[joint]]\nbetween = [\"shelf 1\", \"back\"]\nheld_by = \"screws\"\n";
+    const Held held(
+        bookcase("back_species = \"plywood_birch\"\nback_fit = \"pins\"\n" + screws));
+    CHECK(held.by("back", "shelf 1") == HeldBy::screws);
+    CHECK(held.by("back", "left side") == HeldBy::pins);
+  }
+  TEST_CASE("a bottom in grooves all round asks for nothing; a shelf in two dadoes is clamped home") {
+    const Held held(box("[300, 200, 90]", "15",
+                        "corners = \"rabbet\"\nbottom = \"groove\"\nbottom_species = \"plywood_birch\"\n"));
+    CHECK(held.by("bottom", "left") == HeldBy::fit);
+    CHECK(held.by("bottom", "front") == HeldBy::fit);
+    CHECK(held.by("front", "left") == HeldBy::clamps);
+    const std::string ply_shelf = "[[part]]\nname = \"shelf 1\"\nspecies = \"plywood_birch\"\n";
+    CHECK(Held(bookcase("back_species = \"plywood_birch\"\n" + ply_shelf))
+              .by("left side", "shelf 1") == HeldBy::clamps);
+  }
+  TEST_CASE("tape folds small mitred boxes: 12 in and 1/2 in at most, and where there is tape") {
+    const std::string mitred = "corners = \"mitre\"\n";
+    CHECK(Held(box("[150, 100, 60]", "9", mitred)).by("front", "left") == HeldBy::tape);
+    CHECK(Held(box("[320, 100, 60]", "9", mitred)).by("back", "right") == HeldBy::clamps);
+    CHECK(Held(box("[150, 100, 60]", "15", mitred)).by("front", "left") == HeldBy::clamps);
+    Shop bare;
+    bare.tape = false;
+    CHECK(Held(box("[150, 100, 60]", "9", mitred), "pva_yellow", bare).by("front", "left") ==
+          HeldBy::clamps);
+    CHECK(Held("title = \"frame\"\nunits = \"mm\"\n[frame]\noutside = [250, 200]\nthickness = 10\n"
+               "member = 30\ncorners = \"mitre\"\nspecies = \"red_oak\"\n")
+              .by("left stile", "top rail") == HeldBy::clamps);
+  }
+  TEST_CASE("short edges are rubbed in hot hide glue only") {
+    const auto boards = [](const std::string& length) {
+      return "title = \"board\"\nunits = \"mm\"\n[panel]\nlength = " + length +
+             "\nthickness = 8\nboards = [75, 75]\nspecies = \"sitka_spruce\"\n";
+    };
+    CHECK(Held(boards("320"), "hide_hot").by("board 1", "board 2") == HeldBy::hand);
+    CHECK(Held(boards("320")).by("board 1", "board 2") == HeldBy::clamps);
+    CHECK(Held(boards("650"), "hide_hot").by("board 1", "board 2") == HeldBy::clamps);
+  }
+}
+
+}  // namespace planner::work

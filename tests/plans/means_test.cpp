@@ -1,0 +1,187 @@
+// Whole plans of what isn't clamped: pinned backs, taped boxes, rubbed edges, strapped frames; and the
+// damage that the verifier must see in them.
+#include <algorithm>
+#include <functional>
+#include <string>
+
+#include <doctest/doctest.h>
+
+#include "planner/files/job_file.h"
+#include "planner/files/shop_file.h"
+#include "planner/make_plan.h"
+#include "planner/verify/verify_plan.h"
+
+using namespace planner;
+
+namespace {
+
+struct Whole {
+  work::Job job;
+  work::Shop shop;
+  plan::Plan plan;
+  Whole(const std::string& job_text, const std::string& shop_text) {
+    files::JobReading job_read = files::read_job("job.toml", job_text);
+    files::ShopReading shop_read = files::read_shop("shop.toml", shop_text);
+    REQUIRE(job_read.job);
+    REQUIRE(shop_read.shop);
+    job = std::move(*job_read.job);
+    shop = std::move(*shop_read.shop);
+    Planned planned = make_plan(job, shop, {});
+    REQUIRE(planned.plan);
+    plan = std::move(*planned.plan);
+  }
+  std::vector<std::string> faults() const { return verify::verify_plan(job, shop, plan); }
+  std::size_t clamps() const {
+    std::size_t most = 0;
+    for (const plan::Stage& stage : plan.stages) {
+      most = std::max(most, stage.clamps.size());
+    }
+    return most;
+  }
+  int steps(plan::StepKind kind) const {
+    int count = 0;
+    for (const plan::Stage& stage : plan.stages) {
+      count += static_cast<int>(
+          std::ranges::count(stage.steps, kind, [](const plan::Step& s) { return s.kind; }));
+    }
+    return count;
+  }
+};
+
+std::string rack(const std::string& rows) {
+  return "units = \"mm\"\npeople = 2\ntemperature = \"20 C\"\n" + rows;
+}
+std::string some(const std::string& kind, int count, int opening) {
+  return "[[clamp]]\nkind = \"" + kind + "\"\ncount = " + std::to_string(count) +
+         "\nopening = " + std::to_string(opening) + "\n";
+}
+
+Whole bookcase(const std::string& fit) {
+  return Whole("title = \"bookcase\"\nunits = \"mm\"\n[carcass]\noutside = [600, 250, 700]\n"
+               "stock = 18\nshelves = 1\nback = \"rabbet\"\nback_fit = \"" +
+                   fit +
+                   "\"\nback_species = \"plywood_birch\"\nspecies = \"eastern_white_pine\"\n"
+                   "[glue]\nuse = \"pva_type1\"\n",
+               rack(some("f_heavy", 12, 800) + some("sash", 6, 900)));
+}
+
+Whole taped_box(const std::string& rows) {
+  return Whole("title = \"box\"\nunits = \"mm\"\n[box]\noutside = [150, 100, 60]\nstock = 9\n"
+               "corners = \"mitre\"\nspecies = \"black_walnut\"\n[glue]\nuse = \"pva_yellow\"\n",
+               rack(rows));
+}
+
+Whole frame(const std::string& rows) {
+  return Whole("title = \"frame\"\nunits = \"mm\"\n[frame]\noutside = [400, 300]\nthickness = 20\n"
+               "member = 35\ncorners = \"mitre\"\nspecies = \"red_oak\"\n[glue]\nuse = \"pva_yellow\"\n",
+               rack(rows));
+}
+
+Whole panel_with(const std::string& how, const std::string& glue, const std::string& shop) {
+  return Whole("title = \"panel\"\nunits = \"mm\"\n[panel]\nlength = 320\nthickness = 8\n"
+               "boards = [75, 75]\nspecies = \"sitka_spruce\"\n" +
+                   how + "[glue]\nuse = \"" + glue + "\"\n",
+               rack(shop));
+}
+
+}  // namespace
+
+TEST_SUITE("plans/means") {
+  TEST_CASE("a pinned back gets no clamp: it goes on last, is fastened once the case is tight, and its time ends there") {
+    const Whole pinned = bookcase("pins");
+    CHECK(pinned.faults() == std::vector<std::string>{});
+    CHECK(pinned.steps(plan::StepKind::fasten) == 1);
+    CHECK(pinned.clamps() < bookcase("glue").clamps());
+    for (const plan::Stage& stage : pinned.plan.stages) {
+      for (const plan::PlannedClamp& clamp : stage.clamps) {
+        CHECK(std::abs(clamp.axis.y) < 0.1);
+      }
+      for (const plan::FaceLimit& limit : stage.limits) {
+        const bool back = pinned.plan.joints[limit.joint].held_by == work::HeldBy::pins;
+        CHECK((limit.pressed_by == plan::PressedBy::fasteners) == back);
+      }
+    }
+    CHECK(bookcase("screws").plan.stages.back().fastenings.front().by == work::HeldBy::screws);
+  }
+  TEST_CASE("the verifier sees fasteners left out, too far apart, beside the sheet or too early") {
+    const Whole sound = bookcase("pins");
+    REQUIRE(sound.faults().empty());
+    const auto broken = [&](const std::function<void(plan::Stage&)>& damage) {
+      Whole copy = sound;
+      damage(copy.plan.stages.back());
+      return !copy.faults().empty();
+    };
+    CHECK(broken([](plan::Stage& s) { s.fastenings.pop_back(); }));
+    CHECK(broken([](plan::Stage& s) { s.fastenings[0].at.resize(1); }));
+    CHECK(broken([](plan::Stage& s) { s.fastenings[0].at[0].x -= 400; }));
+    CHECK(broken([](plan::Stage& s) { s.fastenings[0].by = work::HeldBy::screws; }));
+    CHECK(broken([](plan::Stage& s) {
+      for (plan::Step& step : s.steps) {
+        step.start_s -= step.kind == plan::StepKind::fasten ? 600 : 0;
+      }
+    }));
+    CHECK(broken([](plan::Stage& s) {
+      std::erase_if(s.steps, [](const plan::Step& t) { return t.kind == plan::StepKind::fasten; });
+      int n = 0;
+      for (plan::Step& step : s.steps) {
+        step.n = ++n;
+      }
+    }));
+    Whole copy = sound;
+    for (work::Joint& joint : copy.plan.joints) {
+      joint.held_by = work::HeldBy::tape;
+    }
+    CHECK_FALSE(copy.faults().empty());
+  }
+  TEST_CASE("a small mitred box is folded up on tape, with a strap over it if there is one") {
+    const Whole bare = taped_box(some("f_light", 1, 150));
+    CHECK(bare.faults() == std::vector<std::string>{});
+    CHECK(bare.clamps() == 0);
+    CHECK(bare.plan.verdict.ok);
+    const Whole strapped = taped_box(some("band", 1, 4000));
+    CHECK(strapped.faults() == std::vector<std::string>{});
+    CHECK(strapped.clamps() == 1);
+    CHECK(strapped.plan.verdict.ok);
+    for (const work::Joint& joint : strapped.plan.joints) {
+      CHECK(joint.held_by == work::HeldBy::tape);
+    }
+  }
+  TEST_CASE("a frame's strap is drawn, then lifted and tapped at each corner") {
+    const Whole one = frame(some("band", 1, 4000) + some("f_heavy", 8, 600));
+    CHECK(one.faults() == std::vector<std::string>{});
+    CHECK(one.plan.verdict.ok);
+    REQUIRE(one.clamps() == 1);
+    CHECK(one.plan.stages[0].clamps[0].kind == "band");
+    CHECK(one.steps(plan::StepKind::ease) == 1);
+    for (const work::Joint& joint : one.plan.joints) {
+      CHECK(joint.held_by == work::HeldBy::strap);
+    }
+  }
+  TEST_CASE("bars draw a frame's mitres alike along both axes; the verifier sees where they don't") {
+    Whole bars = frame(some("f_heavy", 8, 600));
+    REQUIRE(bars.faults().empty());
+    CHECK(bars.plan.verdict.ok);
+    for (plan::LinePressure& line : bars.plan.pressure) {
+      line.mean_MPa *= std::abs(line.axis.x) > 0.9 ? 0.7 : 1;
+      line.min_MPa = std::min(line.min_MPa, line.mean_MPa);
+    }
+    CHECK_FALSE(bars.faults().empty());
+  }
+  TEST_CASE("hot hide edges are rubbed; weights and the bag press what they are asked to") {
+    const Whole rubbed = panel_with("", "hide_hot", some("f_light", 2, 300));
+    CHECK(rubbed.faults() == std::vector<std::string>{});
+    CHECK(rubbed.clamps() == 0);
+    const std::string bag = "[[joint]]\nbetween = [\"board 1\", \"board 2\"]\nheld_by = \"vacuum\"\n";
+    const Whole sucked = panel_with(bag, "pva_yellow", "vacuum = true\n");
+    CHECK(sucked.faults() == std::vector<std::string>{});
+    CHECK(sucked.steps(plan::StepKind::load) == 1);
+    const Whole none = panel_with(bag, "pva_yellow", some("f_light", 4, 300));
+    CHECK(none.steps(plan::StepKind::load) == 0);
+    const std::string laid = "[[joint]]\nbetween = [\"board 1\", \"board 2\"]\nheld_by = \"weights\"\n";
+    const Whole weighed =
+        panel_with(laid, "pva_yellow", "[[weight]]\nmass = \"10 kg\"\ncount = 4\n");
+    CHECK(weighed.faults() == std::vector<std::string>{});
+    REQUIRE(weighed.plan.stages[0].loadings.size() == 1);
+    CHECK(weighed.plan.stages[0].loadings[0].mass_kg == doctest::Approx(40));
+  }
+}
