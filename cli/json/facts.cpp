@@ -82,6 +82,12 @@ struct NoteFacts : Facts {
     }
     return {{"kind", "camber"}, {"cauls", std::move(cauls)}, {"lining_mm", mm(n.lining_mm)}};
   }
+  Json operator()(const planner::plan::DrivenNote& n) const {
+    return {{"kind", "driven"}, {"joints", n.joints}, {"loose", n.loose}};
+  }
+  Json operator()(const planner::plan::KeysNote& n) const {
+    return {{"kind", "keys"}, {"each", n.each}, {"corners", n.corners}};
+  }
   Json operator()(const planner::plan::StrapNote&) const { return {{"kind", "strap"}}; }
   Json operator()(const planner::plan::EndGrainNote& n) const {
     return {{"kind", "end grain"}, {"share", share(n.share)}};

@@ -57,6 +57,26 @@ class NoteWords {
         joints, axis_text(n.axis), n.clamps, length_text(n.opening_mm, wording_));
   }
 
+  std::string operator()(const planner::plan::DrivenNote& n) const {
+    const std::string joints = joint_texts(plan_, n.joints);
+    return n.loose ? fmt::format(
+                         "{}: press loose dovetails on the tails alone, with a block notched clear "
+                         "of the pins that stand proud",
+                         joints)
+                   : fmt::format(
+                         "{}: drive the dovetails home with a mallet and a block until no light "
+                         "shows; they stay there without clamps (fit = \"loose\" asks for some)",
+                         joints);
+  }
+
+  std::string operator()(const planner::plan::KeysNote& n) const {
+    return fmt::format(
+        "{} keys are let in across the corners, {} at each, once the glue has cured: saw their "
+        "slots, glue them in, pare them flush; they want no clamps, and the miters have no help "
+        "of theirs before",
+        n.each * n.corners, n.each);
+  }
+
   std::string operator()(const planner::plan::HandsNote& n) const {
     const bool every = n.props >= static_cast<int>(n.loose.size());
     const std::string count = n.props == 1 ? "one" : std::to_string(n.props);

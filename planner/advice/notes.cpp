@@ -73,6 +73,21 @@ void note_by_hand(const plan::Plan& plan, Notes& out) {
   }
 }
 
+void note_driven(const plan::Plan& plan, Notes& out) {
+  for (const bool loose : {false, true}) {
+    plan::DrivenNote driven{{}, loose};
+    for (work::JointId id = 0; id < plan.joints.size(); ++id) {
+      const work::Joint& joint = plan.joints[id];
+      if (joint.glued && joint.driven != loose && joint.kind == work::JointKind::dovetail) {
+        driven.joints.push_back(id);
+      }
+    }
+    if (!driven.joints.empty()) {
+      out.push_back(std::move(driven));
+    }
+  }
+}
+
 void note_dry_joints(const plan::Plan& plan, Notes& out) {
   plan::DryJointsNote dry;
   for (work::JointId id = 0; id < plan.joints.size(); ++id) {
@@ -263,6 +278,10 @@ std::vector<plan::Note> notes_for(const plan::Plan& plan, const work::Job& job,
   Notes out = panel_notes(rooms);
   note_air(plan, out);
   note_by_hand(plan, out);
+  note_driven(plan, out);
+  if (job.keys) {
+    out.push_back(plan::KeysNote{job.keys->each, job.keys->corners});
+  }
   note_hands(plan, out);
   note_captives(plan, motions, out);
   note_dry_joints(plan, out);

@@ -109,6 +109,7 @@ class JobReader {
       job_.starter = starter->name;
       std::move(made.parts.begin(), made.parts.end(), std::back_inserter(job_.parts));
       std::move(made.overrides.begin(), made.overrides.end(), std::back_inserter(job_.overrides));
+      job_.keys = made.keys;
     }
     from_starter_ = job_.parts.size();
     for (std::size_t i = 0; i < job_.parts.size(); ++i) {
@@ -239,6 +240,7 @@ class JobReader {
       }
       joint.faces = table.whole("faces", 1, 2, Needed::no);
       joint.middle = table.length("middle", Sign::above_zero, Needed::no);
+      joint.loose = table.word("fit", {"tight", "loose"}, Needed::no) == "loose";
       table.finish();
       job_.overrides.push_back(std::move(joint));
     }

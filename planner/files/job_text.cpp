@@ -280,6 +280,32 @@ class JobWriter {
     put("first", f.first_kept ? "\"keep\"" : "\"cut\"");
   }
 
+  template <class Row>
+  void write_row(const Row& row) {
+    put("count", std::to_string(row.count));
+    put("slope", "\"1:" + std::to_string(row.slope) + "\"");
+    put("from", row.from);
+    put("to", row.to);
+  }
+  void write_cut(const work::Tails& t) {
+    put("side", face(t.side));
+    put("depth", length(t.depth));
+    write_row(t);
+  }
+  void write_cut(const work::Pins& p) {
+    put("side", face(p.side));
+    put("on", face(p.on));
+    put("depth", length(p.depth));
+    put("reach", length(p.reach));
+    write_row(p);
+  }
+  void write_cut(const work::Chamfer& c) {
+    put("on", face(c.on));
+    put("side", face(c.side));
+    put("width", length(c.width));
+    put("depth", length(c.depth));
+  }
+
   void write_joint(const work::JointOverride& joint) {
     head("[[joint]]");
     put("between", "[" + quoted(joint.between[0]) + ", " + quoted(joint.between[1]) + "]");
@@ -292,6 +318,9 @@ class JobWriter {
       put("faces", std::to_string(*joint.faces));
     }
     put("middle", joint.middle);
+    if (joint.loose) {
+      put("fit", "\"loose\"");
+    }
   }
 
   void write_placed(const work::PlacedClamp& clamp) {

@@ -38,6 +38,17 @@ struct ShouldersByHandNote {
   double opening_mm = 0;
 };
 
+// Dovetails that the mallet drives home; loose ones, clamped on their tails alone.
+struct DrivenNote {
+  std::vector<work::JointId> joints;
+  bool loose = false;
+};
+
+// Keys let in across mitred corners once the glue has cured.
+struct KeysNote {
+  int each = 0, corners = 0;
+};
+
 // A join that wants more hands than the people have.
 struct HandsNote {
   int step = 0;              // its number
@@ -120,7 +131,7 @@ struct ClassValuesNote {
 };
 
 using Note = std::variant<PanelGluedNote, PanelRoomNote, PanelDepthNote, ShouldersByHandNote,
-                          HandsNote, CapturedNote, CapturedTogetherNote, DryJointsNote, BowNote,
+                          DrivenNote, KeysNote, HandsNote, CapturedNote, CapturedTogetherNote, DryJointsNote, BowNote,
                           OffsetNote, RackingNote, CamberNote, StrapNote, EndGrainNote,
                           ShortTimesNote, KeepWarmNote, ClassValuesNote>;
 

@@ -17,6 +17,7 @@ struct JointOverride {
   std::optional<std::string> glue;  // another glue for this joint
   std::optional<int> faces;         // 1 or 2 faces to spread
   std::optional<geometry::Length> middle;     // glue only this length in the middle
+  bool loose = false;  // `fit = "loose"`: dovetails that do not stay home by themselves
   base::Place place;
 };
 
@@ -24,6 +25,12 @@ struct JointOverride {
 struct SawLater {
   int axis = 2;
   geometry::Length at, kerf;
+  base::Place place;
+};
+
+// Keys let in across the corners once the glue has cured: no glue line of this glue-up.
+struct Keys {
+  int each = 0, corners = 0;  // at each corner, and how many corners
   base::Place place;
 };
 
@@ -88,6 +95,7 @@ struct Job {
   base::Place glue_place;
   std::vector<JointOverride> overrides;
   std::vector<SawLater> saw_later;
+  std::optional<Keys> keys;
   std::vector<PlacedClamp> placed;
   std::optional<DryFit> dry_fit;
 };

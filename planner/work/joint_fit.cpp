@@ -33,13 +33,17 @@ bool fit_pressed(const Joint& joint, std::size_t face) {
     return false;
   }
   const geometry::Contact& one = joint.faces[face].contact;
+  if (joint.kind == JointKind::dovetail) {
+    const std::optional<Direction> run = dovetail_run(joint);
+    return joint.driven || !run || std::abs(dot(one.normal, *run)) < kSame;
+  }
   return std::any_of(joint.faces.begin(), joint.faces.end(), [&](const GlueFace& other) {
     return dot(one.normal, other.contact.normal) < -kSame && face_one_another(one, other.contact);
   });
 }
 
 std::optional<std::size_t> main_face(const Joint& joint) {
-  const bool comes_home = trade_of(joint.kind).asks == Asks::home;
+  const bool comes_home = joint.seated || trade_of(joint.kind).asks != Asks::hold;
   return joint.faces.empty() || comes_home || fit_pressed(joint, 0) ? std::nullopt
                                                                     : std::optional<std::size_t>(0);
 }

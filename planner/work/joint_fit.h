@@ -8,11 +8,12 @@ namespace planner::work {
 
 // True for a face that an opposite one of the same joint holds between itself and it: the cheeks of
 // a mortise, the walls of a dado, groove or finger. Their fit presses them; no clamp can press
-// both. A bridle's cheeks stand open and are pressed through.
+// both. A bridle's cheeks stand open and are pressed through. Of dovetails it is what doesn't look
+// along their way in; once driven home, all.
 bool fit_pressed(const Joint& joint, std::size_t face);
 
-// The face a joint is held by: its largest; nothing where that one is held by its fit, or the kind of
-// joint asks no more than to come home (joint_kind.h).
+// The face a joint is held by: its largest; nothing where that one is held by its fit, or
+// the joint asks no more than to come home (joint_kind.h), as one that dowels hold.
 std::optional<std::size_t> main_face(const Joint& joint);
 
 }  // namespace planner::work

@@ -61,11 +61,35 @@ struct Mitre {
   double angle_deg;
 };
 inline constexpr int kMostFingers = 1000;
+// Slopes of dovetails, 1 in so many: steeper ones break at their corners, shallower ones slip.
+inline constexpr int kSteepestTail = 4, kShallowestTail = 12;
 struct Fingers {
   Face side;     // the end they stand on
   geometry::Length depth;  // of the cuts: the mate's thickness
   int count;     // pieces that the width is divided into, fingers and gaps together
   bool first_kept;
+};
+// Dovetails: `count` tails with as many sockets and two half ones between them, from `from` to `to`
+// across the board, else over all of it. Halfway along, a tail is twice as wide as a pin; its cheeks
+// lean by 1 in `slope`.
+struct Tails {
+  Face side;              // the end they stand on, where they are widest
+  geometry::Length depth;  // how long they are
+  int count, slope;
+  std::optional<geometry::Length> from, to;
+};
+struct Pins {
+  Face side;              // the end they stand on
+  Face on;                // the face that the tails come in by, where the pins are widest
+  geometry::Length depth;  // how long the pins are: the mate's thickness
+  geometry::Length reach;  // how far tails reach in from `on`: through, or half-blind
+  int count, slope;
+  std::optional<geometry::Length> from, to;
+};
+// The edge between two faces taken off.
+struct Chamfer {
+  Face on, side;
+  geometry::Length width, depth;  // in from the side; into the face
 };
 struct Hole {
   Face on;
@@ -74,7 +98,8 @@ struct Hole {
 };
 struct Cut {
   base::Place place;
-  std::variant<Rabbet, Channel, Notch, Mortise, Tenon, Mitre, Fingers, Hole> shape;
+  std::variant<Rabbet, Channel, Notch, Mortise, Tenon, Mitre, Fingers, Tails, Pins, Chamfer, Hole>
+      shape;
   std::vector<std::pair<std::string, base::Place>>
       values{};  // of its keys; none where a starter made it
 };

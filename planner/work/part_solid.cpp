@@ -55,9 +55,9 @@ geometry::Solid make_solid(const Part& part) {
       boxes.push_back(placed(box, part.at));
     }
     solid = geometry::cut(solid, boxes);
-    if (!tools.prism.empty()) {
+    for (const std::vector<geometry::HalfSpace>& tool : tools.prisms) {
       std::vector<geometry::HalfSpace> prism;
-      for (const geometry::HalfSpace& side : tools.prism) {
+      for (const geometry::HalfSpace& side : tool) {
         prism.push_back(placed(side, part.at));
       }
       solid = geometry::cut(solid, prism);

@@ -143,6 +143,15 @@ struct TurnCut {
     c.long_face = next(c.long_face);
   }
   void operator()(planner::work::Fingers& c) const { c.side = next(c.side); }
+  void operator()(planner::work::Tails& c) const { c.side = next(c.side); }
+  void operator()(planner::work::Pins& c) const {
+    c.side = next(c.side);
+    c.on = next(c.on);
+  }
+  void operator()(planner::work::Chamfer& c) const {
+    c.on = next(c.on);
+    c.side = next(c.side);
+  }
   void operator()(planner::work::Hole& c) const {
     c.at = next(c.on, c.at);
     c.on = next(c.on);
@@ -180,6 +189,9 @@ struct DoubleCut {
   void operator()(planner::work::Tenon& c) const { all(c.length, c.from, c.size); }
   void operator()(planner::work::Mitre&) const {}
   void operator()(planner::work::Fingers& c) const { all(c.depth); }
+  void operator()(planner::work::Tails& c) const { all(c.depth, c.from, c.to); }
+  void operator()(planner::work::Pins& c) const { all(c.depth, c.reach, c.from, c.to); }
+  void operator()(planner::work::Chamfer& c) const { all(c.width, c.depth); }
   void operator()(planner::work::Hole& c) const { all(c.at, c.diameter, c.depth); }
   template <class... Lengths>
   static void all(Lengths&... lengths) {

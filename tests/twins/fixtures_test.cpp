@@ -49,7 +49,7 @@ std::optional<scenes::Recipe> recipe_of(const planner::work::Part& part) {
   scenes::Recipe recipe{part.blank(), {}, {}, {}};
   for (const planner::work::Cut& cut : part.cuts) {
     planner::work::CutTools tools = planner::work::tools_of(part, cut);
-    if (!tools.prism.empty()) {
+    if (!tools.prisms.empty()) {
       return std::nullopt;
     }
     for (geometry::LatticeBox& box : tools.boxes) {

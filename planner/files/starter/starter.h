@@ -20,6 +20,7 @@ namespace planner::files::starter {
 struct Expansion {
   std::vector<work::Part> parts;
   std::vector<work::JointOverride> overrides;
+  std::optional<work::Keys> keys = {};
 };
 
 // What a key holds.
