@@ -299,6 +299,14 @@ class JobWriter {
     put("reach", length(p.reach));
     write_row(p);
   }
+  void write_cut(const work::Kerf& k) {
+    put("side", face(k.side));
+    put("long", face(k.long_face));
+    put("angle", number(k.angle_deg));
+    put("in", length(k.in));
+    put("width", length(k.width));
+    put("depth", length(k.depth));
+  }
   void write_cut(const work::Chamfer& c) {
     put("on", face(c.on));
     put("side", face(c.side));

@@ -78,6 +78,10 @@ class CutReader {
             at("from"),
             at("to")};
   }
+  work::Kerf kerf() {
+    return {face("side"), face("long"), table_.degrees("angle", Needed::no).value_or(45),
+            size("in"),   size("width"), size("depth")};
+  }
   work::Chamfer chamfer() { return {face("on"), face("side"), size("width"), size("depth")}; }
   void finish() { table_.finish(); }
 
@@ -104,7 +108,8 @@ class CutReader {
 const std::vector<std::string>& cut_kinds() {
   static const std::vector<std::string> kKinds = {"rabbet",  "groove", "dado",  "notch",
                                                   "mortise", "tenon",  "miter", "fingers",
-                                                  "tails",   "pins",   "chamfer", "hole"};
+                                                  "tails",   "pins",   "kerf",  "chamfer",
+                                                  "hole"};
   return kKinds;
 }
 
@@ -138,6 +143,8 @@ std::optional<work::Cut> read_cut(const Node& node, const work::Part& part, File
     cut.shape = read.tails();
   } else if (*kind == "pins") {
     cut.shape = read.pins(part);
+  } else if (*kind == "kerf") {
+    cut.shape = read.kerf();
   } else if (*kind == "chamfer") {
     cut.shape = read.chamfer();
   } else {

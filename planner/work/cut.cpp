@@ -256,6 +256,45 @@ HalfSpace plane_of(const Part& part, const Mitre& m) {
   return keep;
 }
 
+// A box that stands square on the mitre: sawn in along `in`, its cheeks along `down` the mitre.
+std::vector<HalfSpace> slot_of(const Part& part, const Kerf& k) {
+  const auto [cosine, sine] = slope_of(k.angle_deg);
+  const double angle = k.angle_deg * std::numbers::pi / 180;
+  const int u = k.side.axis, v = k.long_face.axis, run = 3 - u - v;
+  const std::int64_t from_side = k.side.positive ? -1 : 1, from_face = k.long_face.positive ? -1 : 1;
+  // From the arris down the mitre, and from the mitre into the wood, both of one length.
+  std::array<std::int64_t, 3> down{}, in{};
+  down[index(u)] = from_side * sine;
+  down[index(v)] = from_face * cosine;
+  in[index(u)] = from_side * cosine;
+  in[index(v)] = -from_face * sine;
+  std::array<geometry::Length, 3> middle{};
+  const auto from = [&](Face face, double mm) {
+    const geometry::Length off = geometry::Length::nm(std::llround(mm * 1e6));
+    return face.positive ? part.size(face.axis) - off : off;
+  };
+  middle[index(u)] = from(k.side, k.in.mm() * std::tan(angle));
+  middle[index(v)] = from(k.long_face, k.in.mm());
+  const double scale = std::hypot(static_cast<double>(cosine), static_cast<double>(sine));
+  const auto plane = [&](const std::array<std::int64_t, 3>& normal, int way, double off_mm) {
+    HalfSpace space{};
+    for (const int axis : {u, v}) {
+      const auto i = index(axis);
+      space.normal[i] = way * normal[i];
+      const double step = off_mm * static_cast<double>(normal[i]) / scale;
+      space.through[i] = middle[i] + geometry::Length::nm(std::llround(way * step * 1e6));
+    }
+    return space;
+  };
+  const double half = k.width.mm() / 2;
+  return {plane(down, 1, half),
+          plane(down, -1, half),
+          plane(in, 1, k.depth.mm()),
+          plane(in, -1, half),  // beyond the mitre there is no wood
+          toward(run, false, geometry::Length()),
+          toward(run, true, part.size(run))};
+}
+
 // The plane through a line on each of the two faces.
 HalfSpace plane_of(const Part& part, const Chamfer& c) {
   HalfSpace keep{};
@@ -309,7 +348,8 @@ std::string kind_of(const Cut& cut) {
                  [](const Notch&) { return "notch"; }, [](const Mortise&) { return "mortise"; },
                  [](const Tenon&) { return "tenon"; }, [](const Mitre&) { return "miter"; },
                  [](const Fingers&) { return "fingers"; }, [](const Tails&) { return "tails"; },
-                 [](const Pins&) { return "pins"; }, [](const Chamfer&) { return "chamfer"; },
+                 [](const Pins&) { return "pins"; }, [](const Kerf&) { return "kerf"; },
+                 [](const Chamfer&) { return "chamfer"; },
                  [](const Hole&) { return "hole"; }},
       cut.shape);
 }
@@ -341,6 +381,9 @@ CutTools tools_of(const Part& part, const Cut& cut) {
                                },
                                [&](const Pins& p) {
                                  return CutTools{{}, sockets_of(part, p), {}};
+                               },
+                               [&](const Kerf& k) {
+                                 return CutTools{{}, {slot_of(part, k)}, {}};
                                },
                                [&](const Mitre& m) {
                                  return CutTools{{}, {}, plane_of(part, m)};

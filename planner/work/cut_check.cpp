@@ -160,6 +160,25 @@ class CutCheck {
     dovetails(3 - p.side.axis - p.on.axis, p, p.reach);
   }
 
+  void operator()(const Kerf& k) {
+    (*this)(Mitre{k.side, k.long_face, k.angle_deg});
+    if (!found_.empty()) {
+      return;
+    }
+    // What is left of the wood where the slot comes nearest to its long face, and to the other.
+    const double angle = k.angle_deg * std::numbers::pi / 180;
+    const double outside = k.in.mm() - k.depth.mm() * std::sin(angle) -
+                           k.width.mm() / 2 * std::cos(angle);
+    const double inside =
+        part_.size(k.long_face.axis).mm() - k.in.mm() - k.width.mm() / 2 * std::cos(angle);
+    if (outside <= 0) {
+      wrong("depth", "its depth " + text(k.depth) + " comes out through the long face",
+            "make it shallower");
+    } else if (inside <= 0) {
+      wrong("in", "it comes out through the short face", "bring it nearer to the long one");
+    }
+  }
+
   void operator()(const Chamfer& c) {
     if (c.on.axis == c.side.axis) {
       wrong("side", "its side " + to_text(c.side) + " is not square to its face " + to_text(c.on),

@@ -86,6 +86,13 @@ struct Pins {
   int count, slope;
   std::optional<geometry::Length> from, to;
 };
+// A slot for a spline, sawn square into a mitred end along all of it.
+struct Kerf {
+  Face side, long_face;   // the mitre's
+  double angle_deg;       // the mitre's
+  geometry::Length in;     // from the long face to the slot's middle, square to that face
+  geometry::Length width, depth;
+};
 // The edge between two faces taken off.
 struct Chamfer {
   Face on, side;
@@ -98,7 +105,8 @@ struct Hole {
 };
 struct Cut {
   base::Place place;
-  std::variant<Rabbet, Channel, Notch, Mortise, Tenon, Mitre, Fingers, Tails, Pins, Chamfer, Hole>
+  std::variant<Rabbet, Channel, Notch, Mortise, Tenon, Mitre, Fingers, Tails, Pins, Kerf, Chamfer,
+               Hole>
       shape;
   std::vector<std::pair<std::string, base::Place>>
       values{};  // of its keys; none where a starter made it

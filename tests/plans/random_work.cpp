@@ -148,6 +148,10 @@ struct TurnCut {
     c.side = next(c.side);
     c.on = next(c.on);
   }
+  void operator()(planner::work::Kerf& c) const {
+    c.side = next(c.side);
+    c.long_face = next(c.long_face);
+  }
   void operator()(planner::work::Chamfer& c) const {
     c.on = next(c.on);
     c.side = next(c.side);
@@ -191,6 +195,7 @@ struct DoubleCut {
   void operator()(planner::work::Fingers& c) const { all(c.depth); }
   void operator()(planner::work::Tails& c) const { all(c.depth, c.from, c.to); }
   void operator()(planner::work::Pins& c) const { all(c.depth, c.reach, c.from, c.to); }
+  void operator()(planner::work::Kerf& c) const { all(c.in, c.width, c.depth); }
   void operator()(planner::work::Chamfer& c) const { all(c.width, c.depth); }
   void operator()(planner::work::Hole& c) const { all(c.at, c.diameter, c.depth); }
   template <class... Lengths>

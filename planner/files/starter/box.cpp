@@ -301,7 +301,7 @@ Expansion expand(const Node& table, FileNotes& notes) {
   return read ? BoxMaker(*read).make() : Expansion{};
 }
 
-constexpr std::array<StarterWord, 5> kLids = {
+constexpr std::array<StarterWord, 7> kLids = {
     StarterWord{"none"}, StarterWord{"butt", "laid on the walls"},
     StarterWord{"rabbet", "its rim stepped over the walls"},
     StarterWord{"groove", "in grooves of the walls"}, StarterWord{"inset", "between the walls"}};

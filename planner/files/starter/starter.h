@@ -54,7 +54,7 @@ struct StarterKey {
   std::string_view help = {};   // beside its name: "thickness of the walls"
   std::string_view usual = {};  // what stands where it is left out: "half the stock"; or kRequired
   Sample sample = {};
-  std::array<StarterWord, 5> words = {};
+  std::array<StarterWord, 7> words = {};
   int least = 0, most = 0;
 };
 
