@@ -17,8 +17,8 @@ struct JointOverride {
   std::optional<std::string> glue;  // another glue for this joint
   std::optional<int> faces;         // 1 or 2 faces to spread
   std::optional<geometry::Length> middle;     // glue only this length in the middle
-  bool loose = false;  // `fit = "loose"`: dovetails that do not stay home by themselves
   base::Place place;
+  bool loose = false;  // `fit = "loose"`: dovetails that do not stay home by themselves
 };
 
 // Where a closed box is sawn open afterwards: the plane across `axis` at `at`.

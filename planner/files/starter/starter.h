@@ -31,6 +31,7 @@ enum class Holds {
   count,    // a whole number from `least` to `most`
   word,     // one of `words`
   wood,     // an id of the table of woods
+  ratio,    // "1:8"
   truth     // true or false
 };
 
@@ -80,11 +81,11 @@ constexpr StarterKey species_key(std::string_view help) {
   return {"species", Holds::wood, help, "required, unless the file has one at its top"};
 }
 
-extern const Starter kBox, kPanel, kFrame, kCarcass, kDrawer, kTableBase, kLamination;
+extern const Starter kBox, kPanel, kFrame, kCarcass, kDrawer, kTableBase, kLamination, kRing;
 
 // All there are, in the order of every list of them.
 inline constexpr std::array kStarters = {&kBox,    &kPanel,     &kFrame,     &kCarcass,
-                                         &kDrawer, &kTableBase, &kLamination};
+                                         &kDrawer, &kTableBase, &kLamination, &kRing};
 
 // REQUIRES: the starter has such a key.
 const StarterKey& key_of(const Starter& starter, std::string_view name);
