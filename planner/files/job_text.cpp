@@ -183,9 +183,13 @@ class JobWriter {
       put("face", axis(part.face));
       put("at", list(part.at));
     }
-    if (part.turn) {
-      put("turn", "{ axis = " + axis(part.turn->axis) + ", angle = " +
-                      number(part.turn->angle_deg) + ", about = " + list(part.turn->about) + " }");
+    std::string turns;
+    for (const geometry::Turn& turn : part.turns) {
+      turns += (turns.empty() ? "" : ", ") + ("{ axis = " + axis(turn.axis)) + ", angle = " +
+               number(turn.angle_deg) + ", about = " + list(turn.about) + " }";
+    }
+    if (!turns.empty()) {
+      put("turn", part.turns.size() > 1 ? "[" + turns + "]" : turns);
     }
   }
 

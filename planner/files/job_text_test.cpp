@@ -29,10 +29,10 @@ void check_same(const work::Part& a, const work::Part& b) {
   CHECK(std::tie(a.length, a.width, a.thickness, a.along, a.face, a.at) ==
         std::tie(b.length, b.width, b.thickness, b.along, b.face, b.at));
   CHECK((a.show == b.show && a.bow == b.bow && a.cup == b.cup && a.hollow == b.hollow));
-  REQUIRE(a.turn.has_value() == b.turn.has_value());
-  if (a.turn) {
-    CHECK(std::tie(a.turn->axis, a.turn->angle_deg, a.turn->about) ==
-          std::tie(b.turn->axis, b.turn->angle_deg, b.turn->about));
+  REQUIRE(a.turns.size() == b.turns.size());
+  for (std::size_t i = 0; i < a.turns.size(); ++i) {
+    CHECK(std::tie(a.turns[i].axis, a.turns[i].angle_deg, a.turns[i].about) ==
+          std::tie(b.turns[i].axis, b.turns[i].angle_deg, b.turns[i].about));
   }
   REQUIRE(a.cuts.size() == b.cuts.size());
   for (std::size_t i = 0; i < a.cuts.size(); ++i) {

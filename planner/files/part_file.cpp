@@ -154,17 +154,31 @@ std::optional<work::Cut> read_cut(const Node& node, const work::Part& part, File
   return cut;
 }
 
-std::optional<geometry::Turn> read_turn(TableReader& part, FileNotes& notes) {
-  const Node* node = part.table("turn");
-  if (node == nullptr) {
-    return std::nullopt;
-  }
-  TableReader table(*node, job_keys("turn"), notes);
+geometry::Turn read_turn(const Node& node, FileNotes& notes) {
+  TableReader table(node, job_keys("turn"), notes);
   const std::optional<int> axis = table.axis("axis", Needed::yes);
   const std::optional<double> angle = table.degrees("angle", Needed::yes);
   const auto about = table.lengths("about", 3, kCorner, Sign::any, Needed::no);
   table.finish();
-  return geometry::Turn{axis.value_or(0), angle.value_or(0), to_array<3>(about)};
+  return {axis.value_or(0), angle.value_or(0), to_array<3>(about)};
+}
+
+// One, or several in the order in which they are made.
+std::vector<geometry::Turn> read_turns(TableReader& part, FileNotes& notes) {
+  constexpr std::size_t kMostTurns = 3;
+  std::vector<geometry::Turn> turns;
+  const Node* value = part.value("turn");
+  if (value != nullptr && value->kind == NodeKind::list) {
+    for (const Node* one : part.tables("turn")) {
+      turns.push_back(read_turn(*one, notes));
+    }
+    if (turns.size() > kMostTurns) {
+      part.refuse("turn", "three turns reach any attitude", "write three at most");
+    }
+  } else if (const Node* one = part.table("turn")) {
+    turns.push_back(read_turn(*one, notes));
+  }
+  return turns;
 }
 
 // What was measured on the finished part replaces what was drawn.
@@ -293,7 +307,7 @@ std::optional<work::Part> read_part(const Node& node, FileNotes& notes) {
   const Needed species = notes.species.empty() ? Needed::yes : Needed::no;
   part.species = read_species(table, "species", species).value_or(notes.species);
   const bool placed = dowel ? read_dowel(part, table) : read_board(part, table);
-  part.turn = read_turn(table, notes);
+  part.turns = read_turns(table, notes);
   bool cuts_read = true;
   if (!dowel) {
     read_as_built(part, table, notes);

@@ -205,17 +205,8 @@ bool oblique(const Direction& normal, const Part& part) {
 std::array<Direction, 3> part_axes(const Part& part) {
   std::array<Direction, 3> axes = {geometry::kAxis[part.along], geometry::kAxis[part.face],
                                    geometry::kAxis[part.across()]};
-  if (part.turn) {
-    const double angle = part.turn->angle_deg * std::numbers::pi / 180;
-    const double c = std::cos(angle), s = std::sin(angle);
-    const int u = (part.turn->axis + 1) % 3, v = (part.turn->axis + 2) % 3;
-    for (Direction& d : axes) {
-      std::array<double, 3> p = {d.x, d.y, d.z};
-      const double pu = p[static_cast<std::size_t>(u)], pv = p[static_cast<std::size_t>(v)];
-      p[static_cast<std::size_t>(u)] = c * pu - s * pv;
-      p[static_cast<std::size_t>(v)] = s * pu + c * pv;
-      d = {p[0], p[1], p[2]};
-    }
+  for (Direction& d : axes) {
+    d = turned(part, d);
   }
   return axes;
 }

@@ -124,7 +124,7 @@ struct Part {
   bool round = false;          // a dowel: width and thickness are its diameter
   std::array<geometry::Length, 3> at{};  // lowest corner in the assembly
   std::vector<Cut> cuts;
-  std::optional<geometry::Turn> turn;        // applied last
+  std::vector<geometry::Turn> turns;         // applied last, one after another
   std::optional<std::vector<Face>> show;     // show faces where the user names them
   std::optional<geometry::Length> bow, cup;            // as built, along and across
   std::optional<Face> hollow;                // the side the bow or cup is hollow on
@@ -142,6 +142,9 @@ struct Part {
 // too thin. Lengths in the messages are in `units`. Whether the cuts together leave one piece is
 // for job_check.h, which has the solids.
 base::Diagnostics check_parts(std::span<const Part> parts, base::Units units);
+
+// A direction of the part before its turns, as it looks after them.
+geometry::Direction turned(const Part& part, geometry::Direction d);
 
 // Unit vector of the grain in the assembly, after any turn. Its sense carries no meaning.
 geometry::Direction grain_of(const Part& part);

@@ -66,7 +66,10 @@ geometry::Solid make_solid(const Part& part) {
       solid = geometry::clip(solid, placed(*tools.keep, part.at));
     }
   }
-  return part.turn ? geometry::turned(solid, *part.turn) : solid;
+  for (const geometry::Turn& turn : part.turns) {
+    solid = geometry::turned(solid, turn);
+  }
+  return solid;
 }
 
 std::vector<geometry::Solid> make_solids(std::span<const Part> parts) {

@@ -257,9 +257,9 @@ planner::work::Job carried(planner::work::Job job, Dice& dice) {
     for (std::size_t i = 0; i < 3; ++i) {
       part.at[i] += by[i];
     }
-    if (part.turn) {
+    for (geometry::Turn& turn : part.turns) {
       for (std::size_t i = 0; i < 3; ++i) {
-        part.turn->about[i] += by[i];
+        turn.about[i] += by[i];
       }
     }
   }
@@ -274,9 +274,9 @@ planner::work::Job turned(planner::work::Job job) {
     for (planner::work::Cut& cut : part.cuts) {
       std::visit(TurnCut(), cut.shape);
     }
-    if (part.turn) {
-      part.turn->axis = next(part.turn->axis);
-      part.turn->about = next(part.turn->about);
+    for (geometry::Turn& turn : part.turns) {
+      turn.axis = next(turn.axis);
+      turn.about = next(turn.about);
     }
   }
   return job;
@@ -300,8 +300,8 @@ planner::work::Job doubled(planner::work::Job job) {
     for (planner::work::Cut& cut : part.cuts) {
       std::visit(DoubleCut(), cut.shape);
     }
-    if (part.turn) {
-      twice(part.turn->about);
+    for (geometry::Turn& turn : part.turns) {
+      twice(turn.about);
     }
   }
   return job;

@@ -43,7 +43,7 @@ planner::work::Job read(const std::filesystem::path& file) {
 // The part as a recipe; nothing for dowels, meshes, round holes and turned parts, which the twins
 // don't make.
 std::optional<scenes::Recipe> recipe_of(const planner::work::Part& part) {
-  if (part.mesh || part.round || part.turn) {
+  if (part.mesh || part.round || !part.turns.empty()) {
     return std::nullopt;
   }
   scenes::Recipe recipe{part.blank(), {}, {}, {}};

@@ -310,7 +310,7 @@ class BoxMaker {
         "spline " + std::to_string(++splines_), box_.species, box_.corners_place, {0, 1},
         {{at_x - reach, at_y - box_.spline / 2, box_.wall_low()},
          {at_x + reach, at_y - box_.spline / 2 + box_.spline, box_.wall_high()}});
-    strip.turn = geometry::Turn{2, right == back ? -45.0 : 45.0, {at_x, at_y, geometry::Length()}};
+    strip.turns.push_back({2, right == back ? -45.0 : 45.0, {at_x, at_y, geometry::Length()}});
     made_.parts.push_back(std::move(strip));
   }
 

@@ -148,7 +148,7 @@ class RingMaker {
                                          r_.bottom_thickness, r_.bottom_depth, {}, {}}});
     }
     if (n > 0) {
-      side.turn = geometry::Turn{2, 360.0 * n / r_.sides, {middle, r_.across / 2, zero}};
+      side.turns.push_back({2, 360.0 * n / r_.sides, {middle, r_.across / 2, zero}});
     }
     made_.parts.push_back(std::move(side));
   }
