@@ -64,17 +64,23 @@ constexpr HandSum kHandSums[] = {
     {"benchtop_panel", 5, 280'000, 0, 1e-6},
     {"bent_runner", 4, 216'000, 0, 1e-6},
     {"brood_box", 4, 40'744, 0, 1e-2},  // pieces of whole nanometres
+    {"cage_box", 12, 10'217.90, 0, 0.01},
     {"captured_bottom_box", 4, 7'608, 12'200, 1e-6},
     {"comb_box", 4, 5'996.2, -1, 0.1},
+    {"comb_tray", 12, 18'484.45, 0, 0.01},
     {"cupboard_door", 4, 16'600, 29'818, 1e-6},
     {"eight_shelves", 20, 149'760, 0, 1e-6},
     {"extractor_table", 16, 114'104, 0, 1e-6},
     {"feeder_rack", 4, 24'000, 0, 1e-6},
     {"hexagon_frame", 6, 4'988.306, 0, 1e-2},
     {"hive_tool_chest", 12, 127.125 * 25.4 * 25.4, 0, 1e-6},
+    {"jar_frame", 20, 11'249.58, 0, 0.01},
     {"mitred_frame", 4, 5'091.169, 0, 1e-3},
     {"placed_on_chest", 12, 127.125 * 25.4 * 25.4, 0, 1e-6},
+    {"record_box", 4, 9'539.86, 0, 0.01},
+    {"shed_door", 4, 33'420, 40'018, 1e-6},
     {"shelf_and_sides", 2, 13'200, 0, 1e-6},
+    {"strap_drawer", 4, 11'303.92, -1, 0.01},
     {"tool_drawer", 7, 26'736, 4'608, 1e-6},
 };
 
