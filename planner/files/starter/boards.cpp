@@ -35,7 +35,10 @@ std::array<geometry::Length, 3> StarterTable::outside() {
     names.emplace_back(dimension.name);
   }
   std::array<geometry::Length, 3> sizes{};
-  if (const auto read = keys_.lengths("outside", names.size(), base::all_of(names),
+  const auto whole = std::find_if(starter_.keys.begin(), starter_.keys.end(), [](const StarterKey& key) {
+    return key.holds == Holds::outside;
+  });
+  if (const auto read = keys_.lengths(whole->name, names.size(), base::all_of(names),
                                       Sign::above_zero, Needed::yes)) {
     std::copy(read->begin(), read->end(), sizes.begin());
   }

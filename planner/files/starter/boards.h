@@ -27,7 +27,7 @@ class StarterTable {
   const TableReader& keys() const { return keys_; }
   geometry::Length size(std::string_view key);  // required
   geometry::Length size(std::string_view key, geometry::Length usual);
-  std::array<geometry::Length, 3> outside();  // one for each of the starter's dimensions
+  std::array<geometry::Length, 3> outside();  // the key that holds them, in the order of its dimensions
   // Which of its words the key holds, as the enumerator at its place; the first, noted, where it is
   // required and left out.
   template <class Kind>

@@ -81,11 +81,11 @@ constexpr StarterKey species_key(std::string_view help) {
   return {"species", Holds::wood, help, "required, unless the file has one at its top"};
 }
 
-extern const Starter kBox, kPanel, kFrame, kCarcass, kDrawer, kTableBase, kLamination, kRing;
+extern const Starter kBox, kPanel, kFrame, kCarcass, kDrawer, kTableBase, kLamination, kRing, kVeneer;
 
 // All there are, in the order of every list of them.
 inline constexpr std::array kStarters = {&kBox,    &kPanel,     &kFrame,     &kCarcass,
-                                         &kDrawer, &kTableBase, &kLamination, &kRing};
+                                         &kDrawer, &kTableBase, &kLamination, &kRing, &kVeneer};
 
 // REQUIRES: the starter has such a key.
 const StarterKey& key_of(const Starter& starter, std::string_view name);

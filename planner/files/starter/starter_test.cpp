@@ -311,6 +311,14 @@ Case random_lamination(Dice& dice) {
   return {text.str(), (n - 1.0) * l * w, {}};
 }
 
+Case random_veneer(Dice& dice) {
+  const int l = dice.from_to(100, 1500), w = dice.from_to(100, 900), faces = dice.from_to(1, 2);
+  std::ostringstream text;
+  text << head("veneer") << "size = [" << l << ", " << w << "]\ncore = " << dice.from_to(6, 25)
+       << "\nface = 0." << dice.from_to(5, 9) << "\nfaces = " << faces << "\n";
+  return {text.str(), 1.0 * faces * l * w, {}};
+}
+
 Case random_drawer(Dice& dice) {
   const int t = dice.from_to(9, 18), front = dice.from_to(t, 25), w = dice.from_to(200, 900),
             d = dice.from_to(200, 600);
@@ -393,6 +401,7 @@ TEST_SUITE("planner/starter") {
   TEST_CASE("laminations have the areas of their sums") {
     check_many(random_lamination, kMany);
   }
+  TEST_CASE("veneers have the areas of their sums") { check_many(random_veneer, kMany / 10); }
   TEST_CASE("a drawer's bottom fills its grooves") {
     check_many(random_drawer, kMany);
   }
