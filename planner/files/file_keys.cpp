@@ -57,7 +57,7 @@ std::vector<TableKeys> plain_job_keys() {
       {"cut fingers", "fingers", {"kind", "side", "depth", "count", "first"}},
       {"cut tails", "tails", {"kind", "side", "depth", "count", "slope", "from", "to"}},
       {"cut pins", "pins", {"kind", "side", "on", "depth", "reach", "count", "slope", "from", "to"}},
-      {"cut kerf", "a kerf", {"kind", "side", "long", "angle", "in", "width", "depth"}},
+      {"cut kerf", "a kerf", {"kind", "side", "long", "angle", "in", "width", "depth", "flat"}},
       {"cut chamfer", "a chamfer", {"kind", "on", "side", "width", "depth"}},
       {"cut hole", "a hole", {"kind", "on", "at", "diameter", "depth"}},
       {"joint", "[[joint]]", {"between", "glue", "faces", "middle", "fit"}},

@@ -310,6 +310,9 @@ class JobWriter {
     put("in", length(k.in));
     put("width", length(k.width));
     put("depth", length(k.depth));
+    if (k.flat) {
+      put("flat", "true");
+    }
   }
   void write_cut(const work::Chamfer& c) {
     put("on", face(c.on));

@@ -80,7 +80,7 @@ class CutReader {
   }
   work::Kerf kerf() {
     return {face("side"), face("long"), table_.degrees("angle", Needed::no).value_or(45),
-            size("in"),   size("width"), size("depth")};
+            size("in"),   size("width"), size("depth"), table_.truth("flat").value_or(false)};
   }
   work::Chamfer chamfer() { return {face("on"), face("side"), size("width"), size("depth")}; }
   void finish() { table_.finish(); }

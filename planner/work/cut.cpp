@@ -270,11 +270,12 @@ std::vector<HalfSpace> slot_of(const Part& part, const Kerf& k) {
   in[index(v)] = -from_face * sine;
   std::array<geometry::Length, 3> middle{};
   const auto from = [&](Face face, double mm) {
-    const geometry::Length off = geometry::Length::nm(std::llround(mm * 1e6));
-    return face.positive ? part.size(face.axis) - off : off;
+    const geometry::Length step = geometry::Length::nm(std::llround(mm * 1e6));
+    return face.positive ? part.size(face.axis) - step : step;
   };
-  middle[index(u)] = from(k.side, k.in.mm() * std::tan(angle));
-  middle[index(v)] = from(k.long_face, k.in.mm());
+  const double off = k.flat ? 0 : k.in.mm();
+  middle[index(u)] = from(k.side, off * std::tan(angle));
+  middle[index(v)] = from(k.long_face, off);
   const double scale = std::hypot(static_cast<double>(cosine), static_cast<double>(sine));
   const auto plane = [&](const std::array<std::int64_t, 3>& normal, int way, double off_mm) {
     HalfSpace space{};
@@ -287,12 +288,19 @@ std::vector<HalfSpace> slot_of(const Part& part, const Kerf& k) {
     return space;
   };
   const double half = k.width.mm() / 2;
-  return {plane(down, 1, half),
-          plane(down, -1, half),
-          plane(in, 1, k.depth.mm()),
-          plane(in, -1, half),  // beyond the mitre there is no wood
-          toward(run, false, geometry::Length()),
-          toward(run, true, part.size(run))};
+  // Beyond the mitre there is no wood.
+  std::vector<HalfSpace> slot = {plane(in, 1, k.depth.mm()), plane(in, -1, half)};
+  if (k.flat) {
+    const double far = part.size(u).mm() + part.size(v).mm();
+    const geometry::Length low = k.in - k.width / 2;
+    slot.insert(slot.end(), {plane(down, 1, far), plane(down, -1, far), toward(run, false, low),
+                             toward(run, true, low + k.width)});
+  } else {
+    slot.insert(slot.end(), {plane(down, 1, half), plane(down, -1, half),
+                             toward(run, false, geometry::Length()),
+                             toward(run, true, part.size(run))});
+  }
+  return slot;
 }
 
 // The plane through a line on each of the two faces.

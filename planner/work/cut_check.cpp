@@ -165,6 +165,10 @@ class CutCheck {
     if (!found_.empty()) {
       return;
     }
+    if (k.flat) {
+      between("in", 3 - k.side.axis - k.long_face.axis, k.in - k.width / 2, k.width);
+      return;
+    }
     // What is left of the wood where the slot comes nearest to its long face, and to the other.
     const double angle = k.angle_deg * std::numbers::pi / 180;
     const double outside = k.in.mm() - k.depth.mm() * std::sin(angle) -

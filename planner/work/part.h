@@ -86,12 +86,15 @@ struct Pins {
   int count, slope;
   std::optional<geometry::Length> from, to;
 };
-// A slot for a spline, sawn square into a mitred end along all of it.
+// A slot for a spline, sawn square into a mitred end along all of it: upright as in a box, along the
+// mitre's edges, or flat as in a frame, from its long face to its short one.
 struct Kerf {
   Face side, long_face;   // the mitre's
   double angle_deg;       // the mitre's
-  geometry::Length in;     // from the long face to the slot's middle, square to that face
+  geometry::Length in;     // to the slot's middle: from the long face, square to it; of a flat one
+                          // from the part's low side
   geometry::Length width, depth;
+  bool flat = false;
 };
 // The edge between two faces taken off.
 struct Chamfer {

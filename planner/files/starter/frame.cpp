@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 #include <utility>
 
 #include "planner/files/starter/boards.h"
@@ -21,6 +23,7 @@ struct Frame {
   geometry::Length haunch, haunch_slot;
   int dowels = 0;  // at each corner
   geometry::Length dowel;
+  geometry::Length spline;  // how thick; zero where the miters have none
   int keys = 0;
   Filling filling = Filling::none;
   geometry::Length panel_thickness, panel_depth, room;
@@ -61,6 +64,8 @@ class FrameReader {
     read_panel(f);
     read_tenon(f);
     read_dowels(f);
+    f.spline = table_.size_with("spline", f.corners == Corner::mitre, "corners = \"miter\"")
+                   .value_or(geometry::Length());
     f.keys = read_keys(table_, f.corners == Corner::mitre, "corners = \"miter\"");
     table_.keys().finish();
     if (!table_.failed()) {
@@ -135,6 +140,12 @@ class FrameReader {
           "tenon_thickness",
           "a tenon " + table_.text(f.tenon_thickness) + " thick is no thinner than its rail",
           "a third of " + table_.text(f.thickness) + " is usual");
+    }
+    if (f.spline > f.thickness / 3) {
+      table_.refuse("spline",
+                    "a strip " + table_.text(f.spline) + " thick leaves too little of members " +
+                        table_.text(f.thickness) + " thick",
+                    "make it " + table_.text(f.thickness / 3) + " at most");
     }
     if (f.filled()) {
       check_panel(f);
@@ -241,6 +252,13 @@ class FrameMaker {
       add_panel();
     }
     add_pegs();
+    if (f_.spline > geometry::Length()) {
+      for (const geometry::Length x : {geometry::Length(), w}) {
+        for (const geometry::Length y : {geometry::Length(), h}) {
+          add_spline(x, y);
+        }
+      }
+    }
     if (f_.keys > 0) {
       made_.keys = work::Keys{f_.keys, 4, f_.corners_place};
     }
@@ -272,6 +290,9 @@ class FrameMaker {
       switch (f_.corners) {
         case Corner::mitre:
           cut(work::Mitre{end, outer, 45});
+          if (f_.spline > geometry::Length()) {
+            cut(work::Kerf{end, outer, 45, f_.thickness / 2, f_.spline, spline_depth(), true});
+          }
           break;
         case Corner::half_lap:
           cut(work::Rabbet{kUp, end, f_.rail, f_.thickness / 2, {}, {}});
@@ -304,6 +325,9 @@ class FrameMaker {
       switch (f_.corners) {
         case Corner::mitre:
           cut(work::Mitre{end, outer, 45});
+          if (f_.spline > geometry::Length()) {
+            cut(work::Kerf{end, outer, 45, f_.thickness / 2, f_.spline, spline_depth(), true});
+          }
           break;
         case Corner::half_lap:
           cut(work::Rabbet{kDown, end, f_.stile, f_.thickness - f_.thickness / 2, {}, {}});
@@ -404,6 +428,32 @@ class FrameMaker {
     }
   }
 
+  // A quarter of the member into each (ours).
+  geometry::Length spline_depth() const { return f_.stile / 4; }
+
+  // A strip in the two kerfs of a corner, its grain across the miter, 1/64 in narrower on each side
+  // than they are deep so that it never holds the miter open: common practice. It ends where its own
+  // corners would stand out of the frame, and before the panel.
+  void add_spline(geometry::Length x, geometry::Length y) {
+    const bool right = x > geometry::Length(), back = y > geometry::Length();
+    const geometry::Length reach = spline_depth() - geometry::Length::in_64ths(1);
+    // Along each member from the outer corner to the strip's ends and its middle, square to them.
+    const auto across = [](geometry::Length l) {
+      return geometry::Length::nm(std::llround(l.mm() / std::numbers::sqrt2 * 1e6));
+    };
+    const geometry::Length from = across(reach), to = f_.stile - from - f_.inner_shoulder,
+                           off = (from + to) / 2;
+    const geometry::Length half =
+        geometry::Length::nm(std::llround((to - from).mm() / std::numbers::sqrt2 * 1e6));
+    const geometry::Length at_x = right ? x - off : off, at_y = back ? y - off : off,
+                           low = f_.thickness / 2 - f_.spline / 2;
+    work::Part strip =
+        board("spline " + std::to_string(++splines_), f_.species, f_.corners_place, {0, 2},
+              {{at_x - reach, at_y - half, low}, {at_x + reach, at_y + half, low + f_.spline}});
+    strip.turns.push_back({2, right == back ? -45.0 : 45.0, {at_x, at_y, geometry::Length()}});
+    made_.parts.push_back(std::move(strip));
+  }
+
   // What the panel and its room to swell fill.
   LatticeBox panel_space() const {
     const geometry::Length x = f_.stile - f_.panel_depth, y = f_.rail - f_.panel_depth;
@@ -440,7 +490,7 @@ class FrameMaker {
   }
 
   const Frame& f_;
-  int pegs_ = 0;  // made so far
+  int pegs_ = 0, splines_ = 0;  // made so far
   Expansion made_;
 };
 
@@ -489,6 +539,7 @@ constexpr StarterKey kKeys[] = {
      Holds::length,
      "their diameter; each is five diameters long",
      "3/8 in or 10 mm, at most half the thickness"},
+    {"spline", Holds::length, "thickness of a strip in a kerf along each miter", "none"},
     kKeysKey,
     {"tenon_length",
      Holds::length,
@@ -509,7 +560,7 @@ constexpr Starter kFrame = {
     .about =
         R"(Makes `left stile`, `right stile`, `bottom rail`, `top rail`, and with a `panel`, which makes it a door, that. It lies
 flat on the bench, its height along y. Stiles run the whole height. Dowels are `dowel 1` and so on, of beech; loose
-tenons `tenon 1` and so on. Keys are let in once the glue has cured.)",
+tenons `tenon 1`, splines `spline 1` and so on. Keys are let in once the glue has cured.)",
     .title = "Door",
     .wood = "white_oak",
     .dimensions = kOutside,

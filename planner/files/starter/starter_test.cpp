@@ -78,7 +78,7 @@ Case random_dovetailed_box(Dice& dice) {
   const int t = dice.from_to(6, 25), l = dice.from_to(3 * t, 900), w = dice.from_to(3 * t, 600),
             h = dice.from_to(80, 500), slope = dice.from_to(4, 12);
   const double thinnest = 3 * (25.4 / 8 + 1.0 * t / slope);
-  const int n = dice.from_to(1, static_cast<int>(h / thinnest));
+  const int n = dice.from_to(1, std::min(6, static_cast<int>(h / thinnest)));
   std::ostringstream text;
   text << head("box") << "outside = [" << l << ", " << w << ", " << h << "]\nstock = " << t
        << "\ncorners = 'dovetail'\ntails = " << n << "\nslope = '1:" << slope
@@ -96,6 +96,17 @@ Case random_splined_box(Dice& dice) {
        << "\ncorners = 'miter'\nspline = " << s << "\n";
   return {text.str(),
           4.0 * h * (std::sqrt(2.0) * t - s + 4 * (t / 3.0 - 25.4 / 64)), {}};
+}
+
+// Its strips reach a quarter of the member, less 1/64 in, into each, and end as far from the corner.
+Case random_splined_frame(Dice& dice) {
+  const int s = dice.from_to(40, 100), t = dice.from_to(15, 40), thick = dice.from_to(2, t / 3);
+  std::ostringstream text;
+  text << head("frame") << "outside = [" << dice.from_to(2 * s + 50, 900) << ", "
+       << dice.from_to(2 * s + 50, 900) << "]\nthickness = " << t << "\nmember = " << s
+       << "\ncorners = 'miter'\nspline = " << thick << "\n";
+  const double root = std::sqrt(2.0), reach = s / 4.0 - 25.4 / 64;
+  return {text.str(), 4 * (root * s * (t - thick) + 4 * reach * (root * s - 2 * reach)), {}};
 }
 
 // Mitres, and a bottom under the sides, between them or in their grooves.
@@ -371,6 +382,7 @@ TEST_SUITE("planner/starter") {
   }
   TEST_CASE("splines in mitres have the areas of their sums") {
     check_many(random_splined_box, kMany / 4);
+    check_many(random_splined_frame, kMany / 4);
   }
   TEST_CASE("rings of 3 to 36 sides have the areas of their sums") {
     check_many(random_ring, kMany / 8);
