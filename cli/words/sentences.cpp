@@ -135,6 +135,12 @@ Verb verb_for(const geometry::Direction& d, planner::work::Face bench_face) {
   return {"Push", " towards the " + side, "against"};
 }
 
+// The mallet's, instead of a push.
+Verb driven(const Verb& verb) {
+  const std::string way = verb.verb == "Lower" ? " down" : verb.verb == "Lift" ? " up" : verb.way;
+  return {"Drive", way + ", with mallet and block,", "home on"};
+}
+
 // What a movement closes: the joints between what moves and the rest, glued or dry.
 std::vector<JointId> closed_joints(const Plan& plan, const Step& step) {
   std::vector<JointId> closed;
@@ -203,7 +209,12 @@ std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step
   if (step.motion->fold) {
     return fold_sentence(plan, stage, step);
   }
-  const Verb verb = verb_for(step.motion->direction, stage.bench_face);
+  const std::vector<JointId> closed = closed_joints(plan, step);
+  const bool drives = std::any_of(closed.begin(), closed.end(), [&](JointId id) {
+    return plan.joints[id].glued && plan.joints[id].driven;
+  });
+  const Verb plainly = verb_for(step.motion->direction, stage.bench_face);
+  const Verb verb = drives ? driven(plainly) : plainly;
   const std::string arrival = arrival_text(plan, step, verb.where, wording);
   const std::string moving = step.motion->moving.size() == 1
                                  ? the_part(plan, step.motion->moving.front())
@@ -227,27 +238,30 @@ std::string cauls_sentence(const Stage& stage, const Wording& wording) {
 }
 
 // What is looked at, and what to do where it isn't so.
-std::string check_sentence(const Plan& plan, const Step& step, const Wording& wording) {
+std::string check_sentence(const Plan& plan, const Stage& stage, const Step& step,
+                           const Wording& wording) {
   const char* clamp = wording.uk_words ? "cramp" : "clamp";
+  const bool clamped = !stage.clamps.empty();
   switch (*step.check) {
     case planner::plan::Check::flush:
       return "Check that the faces are flush at every joint: tap down what stands proud.";
     case planner::plan::Check::square:
-      return fmt::format(
-          "Check it with a try square in every corner. If one gapes, shift the {} heads.", clamp);
+      return "Check it with a try square in every corner. If one gapes, " +
+             (clamped ? fmt::format("shift the {} heads.", clamp) : "push it shut by hand.");
     case planner::plan::Check::wind:
-      return fmt::format(
-          "Sight across it for wind. If a corner stands high, press it down or shift the "
-          "{} heads.",
-          clamp);
+      return "Sight across it for wind. If a corner stands high, press it down" +
+             (clamped ? fmt::format(" or shift the {} heads.", clamp)
+                      : std::string(", and let it set on a flat bench."));
     case planner::plan::Check::inside_diagonals:
     case planner::plan::Check::outside_diagonals:
       break;
   }
   const bool inside = step.check == planner::plan::Check::inside_diagonals;
-  return fmt::format("Check the {} diagonals: {}. If they differ, shift the {} heads.",
+  return fmt::format("Check the {} diagonals: {}. If they differ, {}.",
                      inside ? "inside" : "outside",
-                     diagonal_text(inside ? plan.inside_mm : plan.outside_mm, wording), clamp);
+                     diagonal_text(inside ? plan.inside_mm : plan.outside_mm, wording),
+                     clamped ? fmt::format("shift the {} heads", clamp)
+                             : "press the corners of the longer one towards each other");
 }
 
 // Glues that are pressed only after a while soak in meanwhile; the others take hold once snug.
@@ -273,7 +287,7 @@ std::string step_sentence(const Plan& plan, const Stage& stage, const Step& step
     case StepKind::cauls:
       return cauls_sentence(stage, wording);
     case StepKind::check:
-      return check_sentence(plan, step, wording);
+      return check_sentence(plan, stage, step, wording);
     case StepKind::tighten:
       return tighten_sentence(stage, step, wording);
     case StepKind::wait:
