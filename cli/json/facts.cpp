@@ -85,6 +85,11 @@ struct NoteFacts : Facts {
   Json operator()(const planner::plan::DrivenNote& n) const {
     return {{"kind", "driven"}, {"joints", n.joints}, {"loose", n.loose}};
   }
+  Json operator()(const planner::plan::BreadboardNote& n) const {
+    return {{"kind", "breadboard"},
+            {"across_mm", mm(n.across_mm)},
+            {"movement_mm", mm(n.movement_mm)}};
+  }
   Json operator()(const planner::plan::KeysNote& n) const {
     return {{"kind", "keys"}, {"each", n.each}, {"corners", n.corners}};
   }

@@ -69,6 +69,15 @@ class NoteWords {
                          joints);
   }
 
+  std::string operator()(const planner::plan::BreadboardNote& n) const {
+    return fmt::format(
+        "the {} of boards between the ends may move by {} over the year: glue their tongues in the "
+        "middle alone; pins farther out want slots, at the edges {} to either side, towards the "
+        "middle less in proportion",
+        length_text(n.across_mm, wording_), gap_text(n.movement_mm, wording_),
+        gap_text(n.movement_mm / 2, wording_));
+  }
+
   std::string operator()(const planner::plan::KeysNote& n) const {
     return fmt::format(
         "{} keys are let in across the corners, {} at each, once the glue has cured: saw their "

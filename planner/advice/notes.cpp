@@ -88,6 +88,16 @@ void note_driven(const plan::Plan& plan, Notes& out) {
   }
 }
 
+// Wood Handbook (GTR-190) eq. 13-2, boards taken flatsawn.
+void note_breadboard(const work::Job& job, Notes& out) {
+  const tables::Wood* wood = job.breadboard ? tables::find_wood(job.breadboard->species) : nullptr;
+  if (wood != nullptr && wood->movement_tangential) {
+    const double across = job.breadboard->across.mm();
+    out.push_back(plan::BreadboardNote{
+        across, work::movement_mm(across, *wood->movement_tangential, work::kSeasonalChange_percent)});
+  }
+}
+
 void note_dry_joints(const plan::Plan& plan, Notes& out) {
   plan::DryJointsNote dry;
   for (work::JointId id = 0; id < plan.joints.size(); ++id) {
@@ -279,6 +289,7 @@ std::vector<plan::Note> notes_for(const plan::Plan& plan, const work::Job& job,
   note_air(plan, out);
   note_by_hand(plan, out);
   note_driven(plan, out);
+  note_breadboard(job, out);
   if (job.keys) {
     out.push_back(plan::KeysNote{job.keys->each, job.keys->corners});
   }

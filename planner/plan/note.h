@@ -49,6 +49,11 @@ struct KeysNote {
   int each = 0, corners = 0;
 };
 
+// Breadboard ends, past which the panel moves by so much over the year.
+struct BreadboardNote {
+  double across_mm = 0, movement_mm = 0;
+};
+
 // A join that wants more hands than the people have.
 struct HandsNote {
   int step = 0;              // its number
@@ -131,7 +136,8 @@ struct ClassValuesNote {
 };
 
 using Note = std::variant<PanelGluedNote, PanelRoomNote, PanelDepthNote, ShouldersByHandNote,
-                          DrivenNote, KeysNote, HandsNote, CapturedNote, CapturedTogetherNote, DryJointsNote, BowNote,
+                          DrivenNote, KeysNote, BreadboardNote,
+                          HandsNote, CapturedNote, CapturedTogetherNote, DryJointsNote, BowNote,
                           OffsetNote, RackingNote, CamberNote, StrapNote, EndGrainNote,
                           ShortTimesNote, KeepWarmNote, ClassValuesNote>;
 

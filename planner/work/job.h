@@ -34,6 +34,12 @@ struct Keys {
   base::Place place;
 };
 
+// Boards across both ends of a panel, on a tongue that is glued in its middle only.
+struct Breadboard {
+  geometry::Length across;  // of the panel, which goes on moving under them
+  std::string species;
+};
+
 // A clamp the user has placed by hand, to be tried.
 struct PlacedClamp {
   int axis = 0;
@@ -96,6 +102,7 @@ struct Job {
   std::vector<JointOverride> overrides;
   std::vector<SawLater> saw_later;
   std::optional<Keys> keys;
+  std::optional<Breadboard> breadboard;
   std::vector<PlacedClamp> placed;
   std::optional<DryFit> dry_fit;
 };

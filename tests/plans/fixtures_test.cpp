@@ -69,6 +69,7 @@ constexpr HandSum kHandSums[] = {
     {"comb_box", 4, 5'996.2, -1, 0.1},
     {"comb_tray", 12, 18'484.45, 0, 0.01},
     {"cupboard_door", 4, 16'600, 29'818, 1e-6},
+    {"cutting_board", 4, 42'800, 26'400, 1e-6},
     {"eight_shelves", 20, 149'760, 0, 1e-6},
     {"extractor_table", 16, 114'104, 0, 1e-6},
     {"feeder_rack", 4, 24'000, 0, 1e-6},

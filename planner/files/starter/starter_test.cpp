@@ -170,6 +170,25 @@ Case random_panel(Dice& dice) {
   return {text.str(), (n - 1) * seam[tongue], {}};
 }
 
+// Edges without their tongues' share beside the ends, and the ends: all of a tongue but its end, and
+// the shoulders above and below.
+Case random_breadboard(Dice& dice) {
+  const int n = dice.from_to(2, 5), l = dice.from_to(200, 1200), t = 3 * dice.from_to(5, 15),
+            e = 3 * dice.from_to(15, 40);
+  std::ostringstream text;
+  text << head("panel") << "length = " << l << "\nthickness = " << t << "\nboards = [";
+  double across = 0;
+  for (int i = 0; i < n; ++i) {
+    const int width = dice.from_to(60, 150);
+    text << (i == 0 ? "" : ", ") << width;
+    across += width;
+  }
+  text << "]\nends = 'breadboard'\nend_width = " << e << "\n";
+  const double deep = e / 3.0, third = t / 3.0;
+  const double edges = (n - 1) * (1.0 * l * t + 2 * deep * third);
+  return {text.str(), edges + 2 * across * (2 * deep + 2 * third), {}};
+}
+
 Case random_frame(Dice& dice) {
   const int t = dice.from_to(15, 40), s = dice.from_to(40, 100), corner = dice.from_to(0, 3);
   const int r = corner == 0 ? s : dice.from_to(40, 100);
@@ -398,6 +417,7 @@ TEST_SUITE("planner/starter") {
   TEST_CASE("panels with and without tongues have the areas of their sums") {
     check_many(random_panel, kMany);
   }
+  TEST_CASE("breadboard ends have the areas of their sums") { check_many(random_breadboard, kMany / 4); }
   TEST_CASE("frames of every corner have the areas of their sums") {
     check_many(random_frame, kMany);
   }
