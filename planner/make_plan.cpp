@@ -49,14 +49,15 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   }
 
   const auto boxes = work::bounds_of(solids);
-  const auto ring = find_ring(joints, boxes);
-  plan::Plan plan = plan::start_plan(job, shop, *glue.glue, solids, joints, ring);
+  const std::vector<work::Ring> rings = find_rings(joints, boxes);
+  plan::Plan plan = plan::start_plan(job, shop, *glue.glue, solids, joints, rings);
   const work::Motions motions = find_motions(solids, joints);
   const work::Standing standing(job, solids, joints);
-  const auto lid = ring ? closing_part(*ring, joints, boxes) : std::optional<work::PartId>();
+  const auto lid = rings.empty() ? std::optional<work::PartId>()
+                                 : closing_part(rings.front(), joints, boxes);
   const stage::StageInput input{
       job,  shop, *glue.glue,           solids, joints, motions, standing, boxes,
-      ring, lid,  weights_g(plan.parts)};
+      rings, lid,  weights_g(plan.parts)};
   stage::PlannedStages planned =
       options.drawing_only ? put_together(input, options) : plan_stages(input, options);
   out.stopped = base::stop_requested(&options.stop);
@@ -82,6 +83,8 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   }
   plan.verdict = advice::judge(plan, planned.impossible, std::move(planned.ways_out));
   plan.verdict.helps_most = std::move(planned.helps_most);
+  plan.verdict.other = planned.other;
+  plan.verdict.stages_asked = options.stages;
   plan.verdict.stopped = out.stopped;
   out.plan = std::move(plan);
   return out;

@@ -44,6 +44,7 @@ planner::Planned planned_with_progress(const terminal::Options& options, const I
       options.quiet);
   planner::stage::PlanOptions wanted;
   wanted.prove = options.no_limit;
+  wanted.stages = options.stages;
   wanted.explain = options.explain;
   wanted.try_glues = options.command == words::Command::glue;
   wanted.drawing_only = drawing_only(options);

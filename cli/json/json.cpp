@@ -40,6 +40,11 @@ Json verdict_json(const Plan& plan) {
     json["helps_most"] = way_json(plan, verdict.helps_most->way);
     json["helps_most"]["before_s"] = second(verdict.helps_most->before_s);
   }
+  if (verdict.other) {
+    json["other"] = {{"stages", verdict.other->stages},
+                     {"slack_s", second(verdict.other->slack_s)},
+                     {"comfortable", verdict.other->comfortable}};
+  }
   if (verdict.stopped) {
     json["stopped"] = true;
   }
@@ -134,6 +139,9 @@ Json step_json(const Plan& plan, const planner::plan::Step& step) {
     json["inside"] = step.check == planner::plan::Check::inside_diagonals;
     if (step.check) {
       json["check"] = word(*step.check);
+    if (!step.rings.empty()) {
+      json["rings"] = step.rings;
+    }
     }
   }
   json["wants_hand"] = step.wants_hand;
@@ -151,6 +159,7 @@ Json clamp_json(const planner::plan::PlannedClamp& clamp) {
                {"size_mm", mm(clamp.size_mm)},
                {"opening_mm", mm(clamp.opening_mm)},
                {"force_N", newton(clamp.force_N)},
+               {"snug_N", newton(clamp.snug_N)},
                {"level", word(clamp.level)}};
   if (clamp.pad.thick_mm > 0) {
     json["pad_mm"] = size_of(clamp.pad);
@@ -312,6 +321,12 @@ std::string json_sheet(const Plan& plan) {
   for (planner::work::JointId id = 0; id < plan.joints.size(); ++id) {
     json["joints"].push_back(joint_json(plan, id));
   }
+  json["rings"] = array_of(plan.rings, [&](const planner::work::Ring& ring) -> Json {
+    return {{"parts", names(plan, ring.parts)},
+            {"normal", std::string(1, "xyz"[ring.normal_axis])},
+            {"inside_mm", {mm(ring.inside_mm[0]), mm(ring.inside_mm[1])}},
+            {"outside_mm", {mm(ring.outside_mm[0]), mm(ring.outside_mm[1])}}};
+  });
   json["glue"] = glue_json(plan);
   json["stages"] =
       array_of(plan.stages, [&](const Stage& stage) { return stage_json(plan, stage); });

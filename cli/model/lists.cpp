@@ -314,9 +314,11 @@ std::vector<std::string> dry_fit_items(const Plan& plan, const words::TextStyle&
                             in_order ? ", in the order below" : "", clamp));
   out.push_back("Every joint closes by hand or with one light turn; nothing rocks.");
   if (plan.needs_square) {
-    out.push_back(fmt::format("Diagonals: inside {}, outside {}.",
-                              diagonal_text(plan.inside_mm, style.wording),
-                              diagonal_text(plan.outside_mm, style.wording)));
+    const std::string outside = words::list_text(words::outside_diagonals(plan, style.wording));
+    out.push_back(plan.rings.size() > 1
+                      ? fmt::format("Outside diagonals: {}.", outside)
+                      : fmt::format("Diagonals: inside {}, outside {}.",
+                                    diagonal_text(plan.inside_mm, style.wording), outside));
   }
   out.push_back("Mark both ends of every joint (A-A, B-B), and which way is up.");
   out.push_back(fmt::format("Leave every {} open as listed, where its hand finds it.", clamp));

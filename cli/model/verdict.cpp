@@ -78,6 +78,23 @@ void time_matters(const Plan& plan, Matters& out) {
                                         : "at any time before all is tight")}});
 }
 
+// One go and stages where both do; and so many stages as were asked for, where they don't.
+void choice_matter(const Plan& plan, Matters& out) {
+  const int asked = plan.verdict.stages_asked;
+  if (asked > 0 && asked != static_cast<int>(plan.stages.size())) {
+    out.push_back({"Stages", {fmt::format("no plan of {} was found that is in time and on the rack",
+                                          words::count_text(asked, "stage"))}});
+  }
+  if (const auto& other = plan.verdict.other) {
+    const std::string what = other->stages == 1 ? "in one go" : fmt::format("in {} stages", other->stages);
+    const std::string spare = words::duration_text(other->slack_s) + " to spare";
+    const std::string how = fmt::format("--stages {} plans it so", other->stages);
+    out.push_back({"Or", {fmt::format("{}: {}{}; {}", what, spare,
+                                      other->comfortable ? "" : ", short of time", how),
+                          fmt::format("{}: {}; {}", what, spare, how)}});
+  }
+}
+
 // Rows of one kind in several lengths as one: what a tired person counts.
 std::vector<InventoryRow> by_kind(const std::vector<InventoryRow>& rows) {
   std::vector<InventoryRow> kinds;
@@ -192,6 +209,13 @@ void square_matter(const Plan& plan, const words::TextStyle& style, Matters& out
       return step.check == planner::plan::Check::inside_diagonals;
     });
   });
+  if (plan.rings.size() > 1) {
+    const std::string all = words::list_text(words::outside_diagonals(plan, style.wording));
+    out.push_back({"Square", {"outside diagonals " + all,
+                              fmt::format("outside diagonals of {} rings; see Glue up",
+                                          plan.rings.size())}});
+    return;
+  }
   if (!inside) {
     out.push_back({"Square", {"outside diagonals " + outside}});
     return;
@@ -251,6 +275,7 @@ std::vector<Matter> verdict_matters(const Plan& plan, const words::TextStyle& st
     out.push_back({"Stopped", {"by hand: the best found so far; a longer search may do better"}});
   }
   time_matters(plan, out);
+  choice_matter(plan, out);
   clamps_matter(plan, style, out);
   glue_matter(plan, style, out);
   order_matter(plan, out);

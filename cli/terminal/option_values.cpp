@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "planner/base/quantity_text.h"
+#include "planner/plan/plan.h"
 
 namespace cli::terminal {
 namespace {
@@ -36,6 +37,21 @@ std::optional<Mistake> read_people(const RawOptions& raw, Options& options) {
     return Mistake{fmt::format("--people takes 1 to 4, not \"{}\"", raw.people)};
   }
   options.people = raw.people[0] - '0';
+  return std::nullopt;
+}
+
+std::optional<Mistake> read_stages(const RawOptions& raw, Options& options) {
+  if (raw.stages.empty()) {
+    return std::nullopt;
+  }
+  const bool digits = raw.stages.size() <= 2 && std::ranges::all_of(raw.stages, [](char c) {
+                        return c >= '0' && c <= '9';
+                      });
+  options.stages = digits ? std::stoi(raw.stages) : 0;
+  if (options.stages < 1 || options.stages > planner::plan::kMostStages) {
+    return Mistake{fmt::format("--stages takes 1 to {}, not \"{}\"", planner::plan::kMostStages,
+                               raw.stages)};
+  }
   return std::nullopt;
 }
 
@@ -182,7 +198,7 @@ std::optional<Mistake> read_values(const RawOptions& raw, Options& options) {
   options.force = raw.force;
   options.learn = raw.learn;
   options.live = raw.live;
-  for (const auto read : {read_people, read_temperature, read_humidity, read_units, read_paper,
+  for (const auto read : {read_people, read_stages, read_temperature, read_humidity, read_units, read_paper,
                           read_start, read_colour, read_lists, read_speed}) {
     if (auto mistake = read(raw, options)) {
       return mistake;

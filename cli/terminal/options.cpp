@@ -61,6 +61,7 @@ void add_plan_options(CLI::App& app, RawOptions& raw) {
 
 void add_search_options(CLI::App& app, RawOptions& raw) {
   app.add_flag("--explain", raw.explain, "say why at every step and clamp");
+  add_text(app, "--stages", raw.stages, "N", "glue up in so many stages: 1 to 12");
   app.add_flag("--no-limit", raw.no_limit, "search on without the effort limit; Ctrl-C ends it");
   app.add_flag("--ascii", raw.ascii, "plain characters only");
 }

@@ -90,6 +90,12 @@ TEST_SUITE("cli/options") {
   TEST_CASE("a value that can't be is refused with what can") {
     CHECK(terminal::parse_command_line({"plan", "x", "--people", "4"}).options->people == 4);
     CHECK(mistake_in({"plan", "x", "--people", "5"}) == "glueup: --people takes 1 to 4, not \"5\"");
+    CHECK(terminal::parse_command_line({"plan", "x"}).options->stages == 0);
+    CHECK(terminal::parse_command_line({"plan", "x", "--stages", "12"}).options->stages == 12);
+    for (const char* wrong : {"0", "13", "two", "2.5", "-1", "100"}) {
+      CHECK(mistake_in({"plan", "x", "--stages", wrong}) ==
+            std::string("glueup: --stages takes 1 to 12, not \"") + wrong + "\"");
+    }
     CHECK(mistake_in({"plan", "x", "--start", "25:00"}).find("as 14:30") != std::string::npos);
     CHECK(mistake_in({"plan", "x", "--start", "9:5"}).find("as 14:30") != std::string::npos);
     CHECK(mistake_in({"plan", "x", "--temperature", "20"}).find("\"64 F\"") != std::string::npos);

@@ -237,6 +237,54 @@ std::string cauls_sentence(const Stage& stage, const Wording& wording) {
       pairs == 1 ? "the pair" : fmt::format("{} pairs", pairs), wording.uk_words ? "cramp" : "clamp");
 }
 
+// Middle of a ring along the axis that it lies across.
+double middle_of(const Plan& plan, const planner::work::Ring& ring) {
+  const auto axis = static_cast<std::size_t>(ring.normal_axis);
+  double sum = 0;
+  for (const PartId part : ring.parts) {
+    sum += (plan.parts[part].bounds.lo[axis] + plan.parts[part].bounds.hi[axis]) / 2;
+  }
+  return sum / static_cast<double>(ring.parts.size());
+}
+
+// "front", "back": where of several that lie across one axis a ring is; "third from the front".
+std::string ring_place(const Plan& plan, std::size_t index) {
+  static constexpr const char* kEnds[3][2] = {
+      {"left", "right"}, {"front", "back"}, {"bottom", "top"}};
+  const planner::work::Ring& ring = plan.rings[index];
+  std::vector<double> middles;
+  for (const planner::work::Ring& other : plan.rings) {
+    if (other.normal_axis == ring.normal_axis) {
+      middles.push_back(middle_of(plan, other));
+    }
+  }
+  std::ranges::sort(middles);
+  const auto nth = static_cast<std::size_t>(std::ranges::find(middles, middle_of(plan, ring)) -
+                                            middles.begin());
+  const auto& ends = kEnds[ring.normal_axis];
+  return nth == 0                    ? ends[0]
+         : nth + 1 == middles.size() ? ends[1]
+                                     : fmt::format("no. {} from the {}", nth + 1, ends[0]);
+}
+
+// " of the front and back", " seen from above"; nothing where there is only one ring.
+std::string whose_diagonals(const Plan& plan, const std::vector<std::size_t>& rings) {
+  static constexpr const char* kSeen[] = {"the left", "the front", "above"};
+  if (plan.rings.size() < 2 || rings.empty()) {
+    return "";
+  }
+  const int axis = plan.rings[rings.front()].normal_axis;
+  const auto across = std::ranges::count(plan.rings, axis, &planner::work::Ring::normal_axis);
+  if (across == 1) {
+    return fmt::format(" seen from {}", kSeen[axis]);
+  }
+  std::vector<std::string> places;
+  for (const std::size_t ring : rings) {
+    places.push_back(ring_place(plan, ring));
+  }
+  return " of the " + list_text(places);
+}
+
 // What is looked at, and what to do where it isn't so.
 std::string check_sentence(const Plan& plan, const Stage& stage, const Step& step,
                            const Wording& wording) {
@@ -257,9 +305,14 @@ std::string check_sentence(const Plan& plan, const Stage& stage, const Step& ste
       break;
   }
   const bool inside = step.check == planner::plan::Check::inside_diagonals;
-  return fmt::format("Check the {} diagonals: {}. If they differ, {}.",
-                     inside ? "inside" : "outside",
-                     diagonal_text(inside ? plan.inside_mm : plan.outside_mm, wording),
+  std::array<double, 2> sides_mm = inside ? plan.inside_mm : plan.outside_mm;
+  if (!step.rings.empty()) {
+    const planner::work::Ring& ring = plan.rings[step.rings.front()];
+    sides_mm = inside ? ring.inside_mm : ring.outside_mm;
+  }
+  return fmt::format("Check the {} diagonals{}: {}. If they differ, {}.",
+                     inside ? "inside" : "outside", whose_diagonals(plan, step.rings),
+                     diagonal_text(sides_mm, wording),
                      clamped ? fmt::format("shift the {} heads", clamp)
                              : "press the corners of the longer one towards each other");
 }
@@ -273,6 +326,31 @@ std::string wait_sentence(const Plan& plan, const Step& step) {
 }
 
 }  // namespace
+
+std::vector<std::string> outside_diagonals(const Plan& plan, const Wording& wording) {
+  std::vector<std::vector<std::size_t>> alike;
+  for (std::size_t r = 0; r < plan.rings.size(); ++r) {
+    const auto same = [&](const std::vector<std::size_t>& group) {
+      const planner::work::Ring& other = plan.rings[group.front()];
+      return other.normal_axis == plan.rings[r].normal_axis &&
+             diagonal_text(other.outside_mm, wording) ==
+                 diagonal_text(plan.rings[r].outside_mm, wording);
+    };
+    const auto group = std::ranges::find_if(alike, same);
+    if (group == alike.end()) {
+      alike.push_back({r});
+    } else {
+      group->push_back(r);
+    }
+  }
+  std::vector<std::string> texts;
+  for (const std::vector<std::size_t>& group : alike) {
+    const std::string whose = whose_diagonals(plan, group);
+    texts.push_back((whose.empty() ? "" : whose.substr(1) + " ") +
+                    diagonal_text(plan.rings[group.front()].outside_mm, wording));
+  }
+  return texts;
+}
 
 std::string step_sentence(const Plan& plan, const Stage& stage, const Step& step,
                           const Wording& wording) {

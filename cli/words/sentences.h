@@ -35,6 +35,9 @@ std::string between_text(const planner::plan::Plan& plan, std::size_t stage,
 
 // Both diagonals of the rectangle as a number to look for: "both 16 5/8 in".
 std::string diagonal_text(const std::array<double, 2>& sides_mm, const Wording& wording);
+// Of every ring, those alike in one: "of the front and back both 1172 mm". Of an only ring its
+// diagonals alone.
+std::vector<std::string> outside_diagonals(const planner::plan::Plan& plan, const Wording& wording);
 
 // What happens in which order, parts only: "bottom, back, left, right, front, then top".
 std::string order_text(const planner::plan::Plan& plan, const planner::plan::Stage& stage);

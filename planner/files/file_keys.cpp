@@ -113,7 +113,7 @@ const std::vector<TableKeys>& shop_file_keys() {
       {"",
        "the shop file",
        {"units", "people", "temperature", "humidity", "clamp", "glue", "pace"}},
-      {"clamp", "[[clamp]]", {"kind", "count", "opening", "throat", "pad", "force"}},
+      {"clamp", "[[clamp]]", {"kind", "count", "opening", "throat", "pad", "force", "snug_force"}},
       {"glue", "[[glue]]", {"name", "family", "open", "total", "clamp", "left"}},
       pace_table(),
       {"pace snug", "[pace.snug]", tables::clamp_ids()},

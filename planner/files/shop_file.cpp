@@ -120,6 +120,12 @@ class ShopReader {
       clamp.pad_height = (*pad)[1];
     }
     clamp.force_N = table.newtons("force").value_or(clamp.force_N);
+    clamp.snug_force_N = table.newtons("snug_force");
+    if (clamp.snug_force_N && *clamp.snug_force_N > clamp.force_N) {
+      table.refuse("snug_force", "snug is less than tight: the clamp gives no more than its force",
+                   "write \"" + std::to_string(static_cast<int>(clamp.force_N / 4)) +
+                       " N\" or so, or leave it out");
+    }
     table.finish();
     shop_.clamps.push_back(std::move(clamp));
   }

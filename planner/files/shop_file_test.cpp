@@ -33,7 +33,7 @@ TEST_SUITE("planner/shop_file") {
     const work::Shop shop = shop_of(
         "units='in'\n[[clamp]]\nkind='f_heavy'\ncount=6\nopening=24\n"
         "[[clamp]]\nkind='f_heavy'\ncount=1\nopening='12 in'\nthroat=5\npad=[2, 1]\nforce='400 "
-        "lbf'\n");
+        "lbf'\nsnug_force='90 lbf'\n");
     CHECK_FALSE(shop.unlimited_rack);
     REQUIRE(shop.clamps.size() == 2);
     const tables::ClampKind& kind = *tables::find_clamp_kind("f_heavy");
@@ -41,6 +41,8 @@ TEST_SUITE("planner/shop_file") {
     CHECK(shop.clamps[0].throat == geometry::Length::whole_mm(100));  // the low end of the table's range
     CHECK(shop.clamps[0].opening == geometry::Length::in_64ths(24 * 64));
     CHECK(shop.clamps[1].force_N == doctest::Approx(1779.3));
+    CHECK_FALSE(shop.clamps[0].snug_force_N);
+    CHECK(*shop.clamps[1].snug_force_N == doctest::Approx(400.3));
     CHECK(shop.clamps[1].pad_width == geometry::Length::in_64ths(128));
     CHECK(shop.clamps[1].throat == geometry::Length::in_64ths(5 * 64));
   }

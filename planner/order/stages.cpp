@@ -8,7 +8,6 @@
 namespace planner::order {
 namespace {
 
-constexpr int kMostStages = 12;
 constexpr int kNoClamps = 1'000'000;  // seconds short, where the rack hasn't the clamps
 
 StageOrders orders_of(StageSearch& search, const std::vector<Boards>& plan) {
@@ -27,7 +26,7 @@ struct Found {
 };
 
 int most_stages(const StageProblem& problem) {
-  return std::min(kMostStages, std::max(1, problem.whole.assembly.units - 1));
+  return std::min(problem.most, std::max(1, problem.whole.assembly.units - 1));
 }
 
 // Every plan of one stage, two, three and so on, as far as the effort goes; then as much at a time
@@ -40,7 +39,7 @@ Found by_trying(const StageProblem& problem, StageSearch& search) {
       return {true, count};
     }
     if (answer == StageSearch::Answer::unknown) {
-      const bool any = search.greedy(kMostStages) &&
+      const bool any = search.greedy(problem.most) &&
                        static_cast<int>(search.best().size()) >= problem.least;
       return {any, count};
     }

@@ -27,6 +27,7 @@ struct StageProblem {
   ScheduleProblem whole;  // in one go, its groups, rings and the joints' rounds left empty
   ClampDemand clamps;
   int least = 1;  // stages; fewer have been tried with all that their clamps ask of one another
+  int most = plan::kMostStages;
 };
 
 // One stage. Units, joints and the joints' rounds by the whole problem's numbers.
@@ -40,7 +41,7 @@ struct StageOrder {
 };
 
 struct StageOrders {
-  // proven: no plan has fewer stages. bounded: fewer than `fewest` are ruled out. impossible: no
+  // proven: no plan has fewer stages, from the problem's least on. bounded: fewer than `fewest` are ruled out. impossible: no
   // number of stages is enough, or none was found.
   plan::Proof status = plan::Proof::impossible;
   std::vector<StageOrder>

@@ -20,6 +20,7 @@
 #include "planner/work/joint.h"
 #include "planner/work/movement.h"
 #include "planner/work/shop.h"
+#include "planner/work/square.h"
 
 namespace planner::plan {
 
@@ -33,6 +34,15 @@ enum class Comfort {
 enum class Level { full, hold, seat, short_of_hold };
 enum class Proof { proven, bounded, impossible };
 
+inline constexpr int kMostStages = 12;  // nobody glues one thing in more; our choice
+
+// Stages beside one go, one go beside stages: what can be done too and isn't what is planned.
+struct OtherChoice {
+  int stages = 1;
+  double slack_s = 0;  // of its tightest limit
+  bool comfortable = false;
+};
+
 struct Verdict {
   bool ok = false;
   TimeVerdict time = TimeVerdict::one_go;
@@ -41,6 +51,8 @@ struct Verdict {
   std::vector<VerdictReason> reasons;  // why not, or what is only just so; most serious first
   std::vector<WayOut> ways_out;        // up to three that help, least trouble first
   std::optional<HelpsMost> helps_most;  // where there is no comfort
+  std::optional<OtherChoice> other;     // where one go and stages both do, and one go is no comfort
+  int stages_asked = 0;                 // by the user; 0: as many as are best
   Risk risk;                           // the one thing most likely to go wrong
   bool stopped = false;  // planning was stopped by hand: the best found so far, not proven
 };
@@ -92,6 +104,7 @@ struct Step {
   std::optional<Motion> motion;  // join
   std::vector<int> clamps;       // snug, tighten: their numbers
   std::optional<Check> check;    // check: of what
+  std::vector<std::size_t> rings;  // check of diagonals: of these of the plan's rings
   bool wants_hand = false;  // join: only a hand keeps the moving parts there until they are pressed
   StepReason why;
 };
@@ -119,6 +132,7 @@ struct PlannedClamp {
   double size_mm = 0;                // it opens so far at most: the one on the rack, or as sold
   double opening_mm = 0;             // to pre-set: span + pads + 1/2 in
   double force_N = 0;
+  double snug_N = 0;  // of it, when it is only snug
   Level level =
       Level::hold;  // hold: needed to hold; full: added for full pressure; seat: closes a shoulder
   PadSize pad;      // under each jaw
@@ -216,6 +230,7 @@ struct LinePressure {
   std::array<double, 2> off_mm{};  // of the resultant from its middle: along, across; larger faces
   double bow_mm = 0;     // gap that a bowed or cupped part leaves before pressing, at most
   double closing_N = 0;  // of the clamps' force on it what closes that gap before glue is pressed
+  bool snug_holds = false;  // held already when the clamps are only snug
   std::vector<std::array<double, 2>> samples;  // (mm along the face, MPa)
   bool estimated = false;  // a wide face or other shape outside the straight-line model's range
 };
@@ -258,7 +273,8 @@ struct Plan {
   std::optional<double> temperature_C, humidity;  // of the shop; humidity relative, 0 to 1
   // Share of the glued area by grain, mm2 (docs/method.md "Strength").
   double long_mm2 = 0, cross_mm2 = 0, end_mm2 = 0;
-  bool needs_square = false;  // a frame or box: diagonals are checked
+  std::vector<work::Ring> rings;  // whose diagonals are checked, the first the one that counts most
+  bool needs_square = false;      // a frame or box: there is one
   int square_normal = 2;      // and lie in the plane across this axis
   std::array<double, 2> inside_mm{},
       outside_mm{};  // sides of the rectangle whose diagonals are checked

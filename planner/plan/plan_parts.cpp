@@ -99,7 +99,7 @@ GrainShares grain_shares(std::span<const work::Joint> joints) {
 
 Plan start_plan(const work::Job& job, const work::Shop& shop, const work::GlueInUse& glue,
                 std::span<const geometry::Solid> solids, std::span<const work::Joint> joints,
-                const std::optional<work::Ring>& ring) {
+                std::vector<work::Ring> rings) {
   Plan plan;
   plan.title = job.title;
   plan.units = job.units;
@@ -116,12 +116,14 @@ Plan start_plan(const work::Job& job, const work::Shop& shop, const work::GlueIn
   plan.end_mm2 = shares.end_mm2;
   plan.cross_grain = cross_grain_notes(job, joints, work::kSeasonalChange_percent);
   plan.joints.assign(joints.begin(), joints.end());
-  if (ring) {
+  if (!rings.empty()) {
+    const work::Ring& ring = rings.front();
     plan.needs_square = true;
-    plan.square_normal = ring->normal_axis;
-    plan.inside_mm = ring->inside_mm;
-    plan.outside_mm = ring->outside_mm;
+    plan.square_normal = ring.normal_axis;
+    plan.inside_mm = ring.inside_mm;
+    plan.outside_mm = ring.outside_mm;
   }
+  plan.rings = std::move(rings);
   return plan;
 }
 

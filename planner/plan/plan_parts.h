@@ -9,11 +9,11 @@
 
 namespace planner::plan {
 
-// A plan without stages and advice: parts, joints, glue and the ring to be checked. `solids` are
+// A plan without stages and advice: parts, joints, glue and the rings to be checked. `solids` are
 // those of the parts.
 Plan start_plan(const work::Job& job, const work::Shop& shop, const work::GlueInUse& glue,
                 std::span<const geometry::Solid> solids, std::span<const work::Joint> joints,
-                const std::optional<work::Ring>& ring);
+                std::vector<work::Ring> rings);
 
 std::vector<PlanPart> plan_parts(const work::Job& job, std::span<const geometry::Solid> solids);
 

@@ -6,14 +6,12 @@
 
 #include "planner/order/comfort.h"
 #include "planner/stage/glue_trial.h"
-#include "planner/stage/staging.h"
 #include "planner/work/step_seconds.h"
 
 namespace planner::stage {
 namespace {
 
 constexpr int kWorthTelling_s = 15;  // what orders are told apart by
-constexpr std::size_t kMostStaged = 16;  // parts; of more, staging them takes too long for an aside
 
 int least_slack_s(const std::vector<PlannedStage>& stages) {
   return std::ranges::min_element(stages, {}, [](const PlannedStage& s) {
@@ -87,26 +85,17 @@ std::optional<plan::HelpsMost> with_glue(const StageInput& input, const PlannedS
   return std::nullopt;
 }
 
-// One go that is late has been staged already where that mends it.
-std::optional<plan::HelpsMost> with_stages(const StageInput& input, const PlannedStages& planned,
-                                           const PlanOptions& options) {
-  if (planned.stages.size() > 1 || !planned.stages.front().schedule.in_time() ||
-      input.job.parts.size() > kMostStaged) {
+std::optional<plan::HelpsMost> with_stages(const PlannedStages& planned) {
+  if (!planned.other || planned.other->stages < 2) {
     return std::nullopt;
   }
-  const Staging staging = plan_in_stages(input, planned.stages.front(), options);
-  if (staging.stages.empty()) {
-    return std::nullopt;
-  }
-  const auto stages = static_cast<int>(staging.stages.size());
-  const double slack_s = least_slack_s(staging.stages);
-  return helping(plan::StagesWay{stages, slack_s}, slack_s);
+  const double slack_s = planned.other->slack_s;
+  return helping(plan::StagesWay{planned.other->stages, slack_s}, slack_s);
 }
 
 }  // namespace
 
-std::optional<plan::HelpsMost> helps_most(const StageInput& input, const PlannedStages& planned,
-                                          const PlanOptions& options) {
+std::optional<plan::HelpsMost> helps_most(const StageInput& input, const PlannedStages& planned) {
   if (std::ranges::all_of(planned.stages, [](const PlannedStage& stage) {
         return order::comfortable(stage.problem, stage.schedule);
       })) {
@@ -115,7 +104,7 @@ std::optional<plan::HelpsMost> helps_most(const StageInput& input, const Planned
   const int before_s = least_slack_s(planned.stages);
   std::optional<plan::HelpsMost> most;
   for (const auto& way : {with_roller(input, planned), with_helper(planned),
-                          with_glue(input, planned), with_stages(input, planned, options)}) {
+                          with_glue(input, planned), with_stages(planned)}) {
     const double least = most ? most->slack_s + 1 : before_s + kWorthTelling_s;
     most = way && way->slack_s >= least ? way : most;
   }

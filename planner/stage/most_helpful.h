@@ -6,9 +6,8 @@
 
 namespace planner::stage {
 
-// A helper, a slower glue (of the shelf, else of the table), a roller, or stages where there is one
+// A helper, a slower glue (of the shelf, else of the table), a roller, or the stages found beside one
 // go. Nothing where every joint is closed and pressed in comfort, or no change gives 15 s.
-std::optional<plan::HelpsMost> helps_most(const StageInput& input, const PlannedStages& planned,
-                                          const PlanOptions& options);
+std::optional<plan::HelpsMost> helps_most(const StageInput& input, const PlannedStages& planned);
 
 }  // namespace planner::stage

@@ -21,19 +21,16 @@ namespace planner::stage {
 namespace {
 
 // True when the ring's parts, where there is one, are all there and were not all together before.
-bool closes_ring(const StageWork& work, const StageInput& input) {
-  if (!input.ring) {
-    return false;
-  }
+bool closes_ring(const StageWork& work, const work::Ring& ring) {
   std::vector<std::size_t> units;
-  for (work::PartId part : input.ring->parts) {
+  for (work::PartId part : ring.parts) {
     for (std::size_t u = 0; u < work.units.size(); ++u) {
       if (std::find(work.units[u].begin(), work.units[u].end(), part) != work.units[u].end()) {
         units.push_back(u);
       }
     }
   }
-  return units.size() == input.ring->parts.size() &&
+  return units.size() == ring.parts.size() &&
          std::adjacent_find(units.begin(), units.end(), std::not_equal_to<>()) != units.end();
 }
 
@@ -65,15 +62,22 @@ StageClock clock_of(const StageInput& input, const StageWork& work,
                          return unit.size() == 1 && unit.front() == part;
                        });
   };
-  const bool closes = closes_ring(work, input);
+  std::vector<std::size_t> closed;
+  for (std::size_t r = 0; r < input.rings.size(); ++r) {
+    if (closes_ring(work, input.rings[r])) {
+      closed.push_back(r);
+    }
+  }
   StageClock clock{.shop = input.shop, .glue = input.glue, .weight_g = input.weight_g, .bounds = input.bounds};
-  clock.rings = stage_rings(input.joints, closes ? &*input.ring : nullptr,
-                            stage_checks(work, input.joints, input.bounds, closes, input.shop.pace),
-                            input.glue, demands);
+  clock.rings = stage_rings(
+      input.joints, {input.rings, closed},
+      stage_checks(work, input.joints, input.bounds, !closed.empty(), input.shop.pace), input.shop.pace,
+      input.glue, demands);
   if (cauls) {
     clock.rings.front().cauls_s = cauls_seconds(*cauls, input.shop);
   }
-  if (closes && input.closing_part && alone(*input.closing_part)) {
+  const bool closes_first = !closed.empty() && closed.front() == 0;
+  if (closes_first && input.closing_part && alone(*input.closing_part)) {
     clock.closing_part = input.closing_part;
     // A ring that is checked before the part goes on has been looked at inside.
     const bool waits = std::ranges::any_of(demands, [&](const StageDemand& demand) {
@@ -82,7 +86,7 @@ StageClock clock_of(const StageInput& input, const StageWork& work,
                return std::ranges::find(parts, *input.closing_part) != parts.end();
              });
     });
-    clock.inside_check_s = waits ? ring_check_s(*input.ring, input.shop.pace) : 0;
+    clock.inside_check_s = waits ? ring_check_s(input.rings.front(), input.shop.pace) : 0;
   }
   return clock;
 }
@@ -193,12 +197,13 @@ void set_cauls(const StageInput& input, const StageWork& work, const PlanOptions
 // is in the way is told.
 std::vector<plan::CornerClamp> set_corners(const StageInput& input, const StageWork& work,
                                            const PlanOptions& options, Timed& best) {
-  if (!closes_ring(work, input) || input.ring->parts.size() != 4 || !best.schedule.in_time() ||
+  if (input.rings.empty() || !closes_ring(work, input.rings.front()) ||
+      input.rings.front().parts.size() != 4 || !best.schedule.in_time() ||
       best.layout.missing > 0) {
     return {};
   }
   clamps::layout::CornerClamps corners =
-      corner_clamps(clamp_problem(input, work, options), *input.ring, best.layout);
+      corner_clamps(clamp_problem(input, work, options), input.rings.front(), best.layout);
   if (!corners.set.empty()) {
     Timed with = timed(input, work, options, best.layout, best.cauls, corners.set);
     if (with.schedule.in_time() && (comfortable(with) || !comfortable(best))) {

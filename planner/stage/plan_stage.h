@@ -20,7 +20,7 @@ struct StageInput {
   const work::Motions& motions;
   const work::Standing& standing;
   std::vector<geometry::Box> bounds;  // by part
-  std::optional<work::Ring> ring;     // to check for square
+  std::vector<work::Ring> rings;      // to check for square, as find_rings() has them
   std::optional<work::PartId> closing_part;
   std::vector<int> weight_g = {};  // by part
 };

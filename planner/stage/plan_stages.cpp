@@ -2,8 +2,10 @@
 
 #include <algorithm>
 
+#include "planner/order/comfort.h"
 #include "planner/order/likeness.h"
 #include "planner/stage/clock_ways_out.h"
+#include "planner/stage/like_ends.h"
 #include "planner/stage/most_helpful.h"
 #include "planner/stage/stage_reasons.h"
 #include "planner/stage/staging.h"
@@ -24,7 +26,108 @@ std::vector<plan::WayOut> ways_out_of(const StageInput& input, const PlannedStag
   return ways;
 }
 
-// In one go where that is in time, else in stages where those are, else late.
+// More parts take too long to stage where one go does.
+constexpr std::size_t kMostStagedBeside = 16;
+
+bool comfortable(const std::vector<PlannedStage>& stages) {
+  return std::ranges::all_of(stages, [](const PlannedStage& stage) {
+    return order::comfortable(stage.problem, stage.schedule);
+  });
+}
+
+const PlannedStage& tightest(const std::vector<PlannedStage>& stages) {
+  return *std::ranges::min_element(stages, {},
+                                   [](const PlannedStage& s) { return s.schedule.slack_s; });
+}
+
+// One more stage is worth it where it gains a tenth of the limit that is tightest.
+bool gains_a_tenth(const std::vector<PlannedStage>& more, const std::vector<PlannedStage>& fewer) {
+  const PlannedStage& least = tightest(fewer);
+  const double limit_s = least.stage.limits.empty() ? 0 : least.stage.limits.front().total_s;
+  return 10 * (tightest(more).schedule.slack_s - least.schedule.slack_s) >= limit_s;
+}
+
+std::optional<plan::OtherChoice> one_go_beside(const PlannedStage& one) {
+  return holds(one) ? std::optional(plan::OtherChoice{
+                          1, static_cast<double>(one.schedule.slack_s),
+                          order::comfortable(one.problem, one.schedule)})
+                    : std::nullopt;
+}
+
+plan::OtherChoice choice_of(const std::vector<PlannedStage>& stages) {
+  return {static_cast<int>(stages.size()), static_cast<double>(tightest(stages).schedule.slack_s),
+          comfortable(stages)};
+}
+
+// The fewest comfortable stages; where one or two more than the fewest are none either, one more if
+// that is worth it. `staged` is what the fewest came to.
+std::vector<PlannedStage> fewest_comfortable(const StageInput& input, const PlannedStage& one,
+                                             const PlanOptions& options,
+                                             std::vector<PlannedStage> fewest) {
+  constexpr int kMore = 2;
+  if (fewest.empty() || comfortable(fewest) || input.job.parts.size() > kMostStagedBeside) {
+    return fewest;
+  }
+  const auto count = static_cast<int>(fewest.size());
+  std::vector<PlannedStage> one_more;
+  for (int more = 1; more <= kMore; ++more) {
+    std::vector<PlannedStage> stages =
+        plan_in_stages(input, one, options, {count + more, count + more}).stages;
+    if (!stages.empty() && comfortable(stages)) {
+      return stages;
+    }
+    one_more = more == 1 ? std::move(stages) : std::move(one_more);
+  }
+  return !one_more.empty() && gains_a_tenth(one_more, fewest) ? one_more : fewest;
+}
+
+// Like ends first, where the work has any, all of it is in time, and one go is no calmer.
+std::vector<PlannedStage> with_ends_first(const StageInput& input, const PlannedStage& one,
+                                          const PlanOptions& options) {
+  const auto ends = like_ends(input.joints, input.bounds);
+  if (!ends || (options.stages > 0 && options.stages != static_cast<int>(ends->size()) + 1)) {
+    return {};
+  }
+  std::vector<PlannedStage> stages =
+      plan_each(ends_first(*ends, input.joints, input.job.parts.size()), input, options);
+  const bool calmer = holds(one) && order::comfortable(one.problem, one.schedule) &&
+                      !comfortable(stages);
+  if (calmer || !std::ranges::all_of(stages, holds)) {
+    stages.clear();
+  }
+  return stages;
+}
+
+// Stages instead of one go, where there are any that are better or asked for. One go that is in time
+// is told beside them, and they beside it where they are no better.
+std::vector<PlannedStage> stages_instead(const StageInput& input, const PlannedStage& one,
+                                         const PlanOptions& options, PlannedStages& out) {
+  const bool in_time = holds(one);
+  std::vector<PlannedStage> stages;
+  if (options.stages > 1) {
+    stages = plan_in_stages(input, one, options, {options.stages, options.stages}).stages;
+  }
+  const bool asked = !stages.empty();
+  if (!asked && !(in_time && input.job.parts.size() > kMostStagedBeside)) {
+    Staging staging = plan_in_stages(input, one, options);
+    stages = fewest_comfortable(input, one, options, std::move(staging.stages));
+    if (!in_time && (stages.empty() || options.stages == 1)) {
+      out.ways_out = ways_out_of(input, one, staging.orders);
+    }
+  }
+  if (stages.empty() || (!in_time && options.stages != 1)) {
+    return stages;
+  }
+  if (asked || (comfortable(stages) && options.stages != 1)) {
+    out.other = one_go_beside(one);
+    return stages;
+  }
+  out.other = choice_of(stages);
+  return {};
+}
+
+// Like ends first; else in one go where that is comfortable, else in stages where those are; else in
+// whichever is in time.
 PlannedStages go_or_stages(const StageInput& input, const PlanOptions& options) {
   PlannedStages out;
   PlannedStage one = plan_stage(input, one_go(input.joints, input.job.parts.size()), options, 1, 1);
@@ -33,16 +136,20 @@ PlannedStages go_or_stages(const StageInput& input, const PlanOptions& options) 
     if (one.schedule.no_order == order::NoOrder::too_heavy) {
       out.ways_out = lifting_ways_out(one.problem);
     }
-  } else if (!holds(one)) {
-    Staging staging = plan_in_stages(input, one, options);
-    if (!staging.stages.empty()) {
-      out.stages = std::move(staging.stages);
+  } else {
+    out.ways_out = one.layout.ways_out;  // in time, with clamps that don't hold
+    out.stages = with_ends_first(input, one, options);
+    if (!out.stages.empty()) {
+      out.other = one_go_beside(one);
+    } else if (options.stages > 1 || !holds(one) ||
+               !order::comfortable(one.problem, one.schedule)) {
+      out.stages = stages_instead(input, one, options, out);
+    }
+    if (!out.stages.empty()) {
+      out.ways_out.clear();
       out.one_go = one.problem;
       return out;
     }
-    out.ways_out = ways_out_of(input, one, staging.orders);
-  } else {
-    out.ways_out = one.layout.ways_out;  // in time, with clamps that don't hold
   }
   out.stages.push_back(std::move(one));
   return out;
@@ -56,7 +163,7 @@ PlannedStages plan_stages(const StageInput& input, const PlanOptions& options) {
   if (std::vector<plan::WayOut> warm = cold_ways_out(input); !warm.empty()) {
     out.ways_out = std::move(warm);
   } else if (!out.impossible) {
-    out.helps_most = helps_most(input, out, options);
+    out.helps_most = helps_most(input, out);
   }
   return out;
 }

@@ -78,9 +78,7 @@ std::vector<StageCheck> stage_checks(const StageWork& work, std::span<const work
     checks.push_back(
         {plan::Check::flush, work::whole_seconds(pace.flush_s * static_cast<double>(flush))});
   }
-  if (closes_ring) {
-    checks.push_back({plan::Check::outside_diagonals, look});
-  } else if (boards_meet) {
+  if (boards_meet && !closes_ring) {
     checks.push_back({plan::Check::square, look});
   }
   if (flat && boards_meet) {

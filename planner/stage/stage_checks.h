@@ -8,11 +8,11 @@
 
 namespace planner::stage {
 
-// `closes_ring`: the stage shuts the ring whose diagonals are measured. `bounds` by part. Which
-// check is whose (common practice):
+// `closes_ring`: the stage closes a ring, whose diagonals are measured (stage_rings.h). `bounds` by
+// part. Which check is whose (common practice):
 // - flush: edge joints, half-laps and bridles, and whatever else joins faces that must lie in one
 //   plane in a flat frame; a few seconds a joint;
-// - diagonals where a ring closes; a try square where boards meet at an angle and none does;
+// - a try square where boards meet at an angle and no ring closes;
 // - wind: what is flat (its least side at most a third of the next) and more than a panel or a
 //   slab.
 std::vector<StageCheck> stage_checks(const StageWork& work, std::span<const work::Joint> joints,

@@ -56,7 +56,7 @@ TEST_SUITE("stage/checks") {
                                               {{50, 0, 650}, {350, 20, 700}}};
     const auto checks = stage_checks(all_of(4, 4), joints, boxes, true, work::Pace{});
     CHECK(kinds_of(checks) ==
-          Checks{plan::Check::flush, plan::Check::outside_diagonals, plan::Check::wind});
+          Checks{plan::Check::flush, plan::Check::wind});
     CHECK(checks[1].seconds == 45);  // 700 mm: not under 20 in
   }
 
@@ -75,7 +75,7 @@ TEST_SUITE("stage/checks") {
     const std::vector<geometry::Box> boxes = {{{0, 0, 0}, {20, 200, 250}},
                                               {{0, 200, 0}, {400, 220, 250}}};
     CHECK(kinds_of(stage_checks(all_of(2, 1), joints, boxes, true, work::Pace{})) ==
-          Checks{plan::Check::outside_diagonals});
+          Checks{});
   }
 }
 

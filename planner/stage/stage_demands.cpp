@@ -69,6 +69,31 @@ std::vector<ClampGroup> together(const clamps::layout::ClampLayout& layout,
   return groups;
 }
 
+namespace {
+
+// Of the joints, those whose every face that these rounds press is held while they are only snug.
+std::vector<work::JointId> pressed_snug(std::span<const work::JointId> joints,
+                                        const clamps::layout::ClampLayout& layout,
+                                        const ClampGroup& rounds) {
+  std::vector<work::JointId> out;
+  for (const work::JointId joint : joints) {
+    bool any = false, all = true;
+    for (const std::size_t r : rounds) {
+      for (const plan::LinePressure& line : layout.rounds[r].lines) {
+        const bool its = line.joint == joint && line.level != plan::Level::seat;
+        any = any || its;
+        all = all && (!its || line.snug_holds);
+      }
+    }
+    if (any && all) {
+      out.push_back(joint);
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
 std::vector<StageDemand> demands_of(const clamps::layout::ClampLayout& layout,
                                     std::span<const ClampGroup> groups,
                                     std::span<const work::Joint> joints, const work::Pace& pace,
@@ -83,6 +108,7 @@ std::vector<StageDemand> demands_of(const clamps::layout::ClampLayout& layout,
       add_once(demand.holds, held_by(round, joints));
       add_once(demand.presses, round.presses);
     }
+    demand.snug_presses = pressed_snug(demand.holds, layout, group);
     demand.clamps = static_cast<int>(clamps.size());
     demand.snug_s = snug_seconds(clamps, pace);
     demand.tighten_s = work::whole_seconds(pace.tighten_s);

@@ -28,6 +28,7 @@ struct StageDemand {
       presses;             // whose larger face it holds; all with a face on its axis
   std::vector<int> after;  // rounds that must be snug before it
   int ring = 0;            // which StageRing it is tightened with
+  std::vector<work::JointId> snug_presses;  // of `holds`, what it presses enough when only snug
   std::vector<work::JointId> closed_first, held_snug;  // before it; by its snugging alone
   std::vector<work::JointId> waits_for;  // closed before it too: its clamps would bar them the way
 };
@@ -35,6 +36,7 @@ struct StageDemand {
 struct StageCheck {
   plan::Check what = plan::Check::flush;
   int seconds = 0;
+  std::vector<std::size_t> rings = {};  // of diagonals: whose, as StageInput has them
 };
 
 // Rounds that are tightened together, once cauls are set across them and these checks are made.

@@ -8,12 +8,20 @@
 
 namespace planner::stage {
 
-// Gives each demand its ring, and what its snugging alone holds. `ring`: the ring that the stage
-// closes, where it does: the rounds that press its corners are tightened together once `checks` are
-// made, and whatever comes after goes on a ring that is tight; each other round is tightened by
-// itself once it is snug. Without it all rounds are tightened together after the checks.
-std::vector<StageRing> stage_rings(std::span<const work::Joint> joints, const work::Ring* ring,
-                                   std::vector<StageCheck> checks, const work::GlueInUse& glue,
+// The job's rings, and which of them the stage closes: ascending indices.
+struct ClosedRings {
+  std::span<const work::Ring> all;
+  std::span<const std::size_t> closed;
+};
+
+// Gives each demand its ring, and what its snugging alone holds. The rounds that press a ring's
+// corners are tightened together once its diagonals are measured, and whatever comes after goes on a
+// ring that is tight; rings that share a round are one. Each other round is tightened by itself once it
+// is snug. Where the stage closes no ring, all rounds are tightened together after the checks. `checks`
+// of the stage as a whole are made with the first ring's; diagonals come after flush.
+std::vector<StageRing> stage_rings(std::span<const work::Joint> joints, const ClosedRings& rings,
+                                   std::vector<StageCheck> checks, const work::Pace& pace,
+                                   const work::GlueInUse& glue,
                                    std::vector<StageDemand>& demands);
 
 }  // namespace planner::stage

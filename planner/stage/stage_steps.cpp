@@ -97,6 +97,7 @@ void add_checks(plan::Stage& stage, const plan::Step& whole, const StageRing& ri
   for (const StageCheck& check : ring.checks) {
     plan::Step step = whole;
     step.check = check.what;
+    step.rings = check.rings;
     add(std::move(step), check.seconds);
   }
 }
@@ -134,6 +135,7 @@ plan::Stage stage_from(const SolvedStage& solved, int first_step) {
     }
     if (planned.inside_check) {
       step.check = plan::Check::inside_diagonals;
+      step.rings = {0};
     }
     if (planned.joint >= 0) {
       const work::JointId id = work.joints[static_cast<std::size_t>(planned.joint)];

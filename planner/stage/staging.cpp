@@ -67,7 +67,7 @@ class DemandOfJoints {
         work.units.push_back({part});
       }
     }
-    int sum = 0;
+    int sum = closes_ring && !input_.rings.empty() ? ring_check_s(input_.rings.front(), pace_) : 0;
     for (const StageCheck& check :
          stage_checks(work, input_.joints, input_.bounds, closes_ring, pace_)) {
       sum += check.seconds;
@@ -82,7 +82,8 @@ class DemandOfJoints {
       const auto [known, fresh] = number.try_emplace(round.ring, static_cast<int>(number.size()));
       if (fresh) {
         out.rings.push_back(one_go_.problem.rings[static_cast<std::size_t>(round.ring)]);
-        out.rings.back().check_s = round.ring == 0 ? check_s(joints, true) : 0;
+        out.rings.back().check_s =
+            round.ring == 0 ? check_s(joints, true) : out.rings.back().check_s;
       }
       round.ring = known->second;
     }
@@ -135,7 +136,8 @@ class DemandOfJoints {
   const work::Pace& pace_;
 };
 
-order::StageProblem stage_problem(const PlannedStage& one_go, const StageInput& input) {
+order::StageProblem stage_problem(const PlannedStage& one_go, const StageInput& input,
+                                  StageCount count) {
   order::StageProblem problem;
   problem.whole = one_go.problem;
   problem.whole.groups.clear();
@@ -144,7 +146,8 @@ order::StageProblem stage_problem(const PlannedStage& one_go, const StageInput& 
     joint.group = -1;
   }
   problem.clamps = DemandOfJoints(one_go, input);
-  problem.least = 2;
+  problem.least = count.least;
+  problem.most = count.most;
   return problem;
 }
 
@@ -166,14 +169,11 @@ StageWork work_of(const order::StageOrder& order, const PlannedStage& one_go) {
 std::vector<PlannedStage> planned_by_themselves(const order::StageOrders& orders,
                                                 const StageInput& input, const PlannedStage& one_go,
                                                 const PlanOptions& options) {
-  std::vector<PlannedStage> stages;
-  int step = 1, clamp = 1;
+  std::vector<StageWork> works;
   for (const order::StageOrder& order : orders.stages) {
-    stages.push_back(plan_stage(input, work_of(order, one_go), options, step, clamp));
-    step += static_cast<int>(stages.back().stage.steps.size());
-    clamp += static_cast<int>(stages.back().stage.clamps.size());
+    works.push_back(work_of(order, one_go));
   }
-  return stages;
+  return plan_each(works, input, options);
 }
 
 // The best plan of stages whose clamps, laid out for each stage, are on the rack and press every
@@ -208,13 +208,25 @@ std::vector<PlannedStage> staged(const order::StageOrders& best, const order::St
 
 }  // namespace
 
+std::vector<PlannedStage> plan_each(std::span<const StageWork> works, const StageInput& input,
+                                    const PlanOptions& options) {
+  std::vector<PlannedStage> stages;
+  int step = 1, clamp = 1;
+  for (const StageWork& work : works) {
+    stages.push_back(plan_stage(input, work, options, step, clamp));
+    step += static_cast<int>(stages.back().stage.steps.size());
+    clamp += static_cast<int>(stages.back().stage.clamps.size());
+  }
+  return stages;
+}
+
 bool holds(const PlannedStage& planned) {
   return planned.schedule.in_time() && planned.layout.missing == 0;
 }
 
 Staging plan_in_stages(const StageInput& input, const PlannedStage& one_go,
-                       const PlanOptions& options) {
-  const order::StageProblem problem = stage_problem(one_go, input);
+                       const PlanOptions& options, StageCount count) {
+  const order::StageProblem problem = stage_problem(one_go, input, count);
   Staging out{solve_stages(problem), {}};
   if (out.orders.in_time() && out.orders.stages.size() > 1) {
     out.stages = staged(out.orders, problem, input, one_go, options);

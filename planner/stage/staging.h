@@ -15,8 +15,17 @@ struct Staging {
   std::vector<PlannedStage> stages;  // planned by themselves; empty where rack or clock fail
 };
 
-// The fewest stages, two at least; of some that are as few the best whose clamps press every joint.
+// How many stages may be planned.
+struct StageCount {
+  int least = 2, most = plan::kMostStages;
+};
+
+// The fewest stages of so many; of some that are as few the best whose clamps press every joint.
 Staging plan_in_stages(const StageInput& input, const PlannedStage& one_go,
-                       const PlanOptions& options);
+                       const PlanOptions& options, StageCount count = {});
+
+// Each stage planned by itself; steps and clamps are numbered through.
+std::vector<PlannedStage> plan_each(std::span<const StageWork> works, const StageInput& input,
+                                    const PlanOptions& options);
 
 }  // namespace planner::stage

@@ -168,6 +168,23 @@ void verify_counts(VerifyContext& c, const plan::Stage& stage) {
   }
 }
 
+// A screw that is snug gives a quarter of what a hand can with it, half of what is planned at most;
+// else what the shop file says.
+void verify_snug_force(VerifyContext& c, const plan::PlannedClamp& clamp) {
+  double most = clamp.force_N / 2;
+  const tables::ClampKind* kind = tables::find_clamp_kind(clamp.kind);
+  if (clamp.owned && c.shop.clamps[*clamp.owned].snug_force_N) {
+    most = std::min(*c.shop.clamps[*clamp.owned].snug_force_N, clamp.force_N);
+  } else if (kind != nullptr && kind->use == tables::ClampUse::position) {
+    most = clamp.force_N;
+  } else if (kind != nullptr) {
+    most = std::min(most, 0.25 * (clamp.owned ? c.shop.clamps[*clamp.owned].force_N
+                                              : kind->force_typ_N));
+  }
+  c.require(clamp.snug_N >= 0 && clamp.snug_N <= most * 1.001,
+            clamp_text(clamp) + " is snug with " + shown(clamp.snug_N) + " N of " + shown(most));
+}
+
 void verify_bearing(VerifyContext& c, const plan::PlannedClamp& clamp) {
   const plan::PadSize& under = clamp.caul ? *clamp.caul : clamp.pad;
   const double area = under.along_mm * under.across_mm;
@@ -243,6 +260,7 @@ void verify_clamps(VerifyContext& c) {
       }
       verify_opening(c, clamp);
       verify_bearing(c, clamp);
+      verify_snug_force(c, clamp);
     }
     verify_counts(c, stage);
   }

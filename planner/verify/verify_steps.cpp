@@ -193,8 +193,28 @@ std::map<work::JointId, JointTimes> read_times(const VerifyContext& c, const pla
   return times;
 }
 
-// Pressure, not closing, ends a joint's total: its clamps tight, or snug where the joint asks no
-// more (its own fit presses it, or its glue wants contact only) and nothing moves it afterwards.
+constexpr double kWeakestHand = 0.6;  // share of what is planned: docs/method.md
+
+// What its clamps press when snug is the share of their force that they have then, and weak hands
+// give less still: on the mean that must do.
+bool snug_presses(const VerifyContext& c, const plan::Stage& stage, work::JointId joint) {
+  double snug_N = 0, force_N = 0;
+  for (const plan::PlannedClamp& clamp : stage.clamps) {
+    if (std::ranges::find(clamp.joints, joint) != clamp.joints.end()) {
+      snug_N += clamp.snug_N;
+      force_N += clamp.force_N;
+    }
+  }
+  return c.plan.glue.glue.min_wait_s == 0 &&
+         std::ranges::all_of(c.plan.pressure, [&](const plan::LinePressure& line) {
+           return line.joint != joint || line.face != 0 || line.level == plan::Level::seat ||
+                  line.mean_MPa * kWeakestHand * snug_N >= line.hold_MPa * force_N;
+         });
+}
+
+// Pressure, not closing, ends a joint's total: its clamps tight, or snug where that is all the joint
+// asks (its own fit presses it, its glue wants contact only, or so much is pressed already) and
+// nothing moves it afterwards.
 std::optional<double> held_s(VerifyContext& c, const plan::Stage& stage, work::JointId joint,
                              const JointTimes& t) {
   const auto limit =
@@ -213,7 +233,7 @@ std::optional<double> held_s(VerifyContext& c, const plan::Stage& stage, work::J
       return t.closed;
     case plan::PressedBy::snug:
     case plan::PressedBy::home: {
-      c.require(contact || !main_face(c.joints[joint]),
+      c.require(contact || !main_face(c.joints[joint]) || snug_presses(c, stage, joint),
                 "joint " + joint_name(c.joints[joint], c.job) + " wants more than snug clamps");
       const bool moved =
           std::any_of(stage.steps.begin(), stage.steps.end(), [&](const plan::Step& s) {
@@ -276,43 +296,62 @@ void verify_people(VerifyContext& c, const plan::Stage& stage) {
 // The steps whose clamps press a joint of the ring.
 bool presses_ring(const VerifyContext& c, const plan::Stage& stage, const plan::Step& step,
                   const work::Ring& ring) {
-  const std::size_t n = ring.parts.size();
-  const auto neighbours = [&](const work::Joint& joint) {
-    for (std::size_t i = 0; i < n; ++i) {
-      const work::PartId a = ring.parts[i], b = ring.parts[(i + 1) % n];
-      if (joint.parts == std::array{std::min(a, b), std::max(a, b)}) {
-        return true;
-      }
-    }
-    return false;
-  };
   return std::any_of(
       stage.clamps.begin(), stage.clamps.end(), [&](const plan::PlannedClamp& clamp) {
         return std::find(step.clamps.begin(), step.clamps.end(), clamp.n) != step.clamps.end() &&
                std::any_of(clamp.joints.begin(), clamp.joints.end(),
-                           [&](work::JointId id) { return neighbours(c.joints[id]); });
+                           [&](work::JointId id) { return in_ring(c.joints[id], ring); });
       });
+}
+
+bool measures(const plan::Step& step, std::size_t ring) {
+  return step.check == plan::Check::outside_diagonals &&
+         std::ranges::count(step.rings, ring) > 0;
 }
 
 // A clamp is tightened once it is snug; those of a ring once all of them are, and diagonals are
 // checked between, where the stage checks any.
 void verify_tightening(VerifyContext& c, const plan::Stage& stage) {
-  const auto ring = find_ring(c.joints, work::bounds_of(c.solids));
+  const std::vector<work::Ring> rings = find_rings(c.joints, work::bounds_of(c.solids));
   for (const plan::Step& tighten : stage.steps) {
     if (tighten.kind != plan::StepKind::tighten) {
       continue;
     }
-    const bool of_ring = ring && presses_ring(c, stage, tighten, *ring);
     for (const plan::Step& other : stage.steps) {
-      const bool own =
-          std::find_first_of(other.clamps.begin(), other.clamps.end(), tighten.clamps.begin(),
-                             tighten.clamps.end()) != other.clamps.end();
-      const bool before = (other.kind == plan::StepKind::snug &&
-                           (own || (of_ring && presses_ring(c, stage, other, *ring)))) ||
-                          (of_ring && other.check == plan::Check::outside_diagonals);
+      bool before = other.kind == plan::StepKind::snug &&
+                    std::find_first_of(other.clamps.begin(), other.clamps.end(),
+                                       tighten.clamps.begin(),
+                                       tighten.clamps.end()) != other.clamps.end();
+      for (std::size_t r = 0; r < rings.size(); ++r) {
+        // Only a ring that is measured in this stage is closed in it.
+        const bool here = std::ranges::any_of(
+            stage.steps, [&](const plan::Step& step) { return measures(step, r); });
+        before = before || (here && presses_ring(c, stage, tighten, rings[r]) &&
+                            (measures(other, r) || (other.kind == plan::StepKind::snug &&
+                                                    presses_ring(c, stage, other, rings[r]))));
+      }
       c.require(!before || other.end_s <= tighten.start_s + 1e-6,
                 at_step(tighten) + " tightens before " + at_step(other) + " is done");
     }
+  }
+}
+
+// The diagonals of every ring are measured once, in whichever stage closes it.
+void verify_every_ring(VerifyContext& c) {
+  std::vector<geometry::Box> boxes;
+  for (const geometry::Solid& solid : c.solids) {
+    boxes.push_back(bounds(solid));
+  }
+  const std::size_t rings = find_rings(c.joints, boxes).size();
+  c.require(c.plan.rings.size() == rings, "not every ring is told");
+  for (std::size_t r = 0; r < rings; ++r) {
+    std::ptrdiff_t times = 0;
+    for (const plan::Stage& stage : c.plan.stages) {
+      times += std::ranges::count_if(stage.steps,
+                                     [&](const plan::Step& step) { return measures(step, r); });
+    }
+    c.require(times == 1, "the diagonals of ring " + std::to_string(r) + " are measured " +
+                              std::to_string(times) + " times");
   }
 }
 
@@ -359,6 +398,7 @@ void verify_steps(VerifyContext& c) {
   if (std::none_of(c.plan.stages.begin(), c.plan.stages.end(), has_no_order) &&
       !c.plan.stages.empty()) {
     c.require(blocks.one_block(), "not every part is in the assembly at the end");
+    verify_every_ring(c);
   }
 }
 

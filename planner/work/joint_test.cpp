@@ -132,6 +132,29 @@ TEST_SUITE("planner/joint") {
     CHECK(closing_part(*ring, chest.joints, boxes) == chest.part("top"));
   }
 
+  TEST_CASE("every ring that nothing else keeps square is measured, cells by their outline") {
+    const auto normals = [](const char* name) {
+      const Found job = fixture(name);
+      std::vector<geometry::Box> boxes;
+      for (const auto& solid : job.solids) {
+        boxes.push_back(bounds(solid));
+      }
+      std::vector<int> all;
+      for (const work::Ring& ring : find_rings(job.joints, boxes)) {
+        all.push_back(ring.normal_axis);
+      }
+      std::ranges::sort(all);
+      return all;
+    };
+    // The chest's bottom, lid and walls keep each other square where the walls are.
+    CHECK(normals("hive_tool_chest") == std::vector{2});
+    CHECK(normals("eight_shelves") == std::vector{1});
+    // Rails high and low: two ends, two long sides, and the legs in plan.
+    CHECK(normals("extractor_table") == std::vector{0, 0, 1, 1, 2});
+    CHECK(normals("mitred_frame") == std::vector{2});
+    CHECK(normals("benchtop_panel").empty());
+  }
+
   TEST_CASE("a shelf let into two sides sits in dadoes") {
     const Found shelf = fixture("shelf_and_sides");
     CHECK(shelf.joints.size() == 2);

@@ -18,6 +18,7 @@ struct OwnedClamp {
   geometry::Length throat;
   geometry::Length pad_width, pad_height;  // of the jaw's face
   double force_N = 0;                      // what a person can apply with it
+  std::optional<double> snug_force_N;      // of a clamp that is just snug; nothing: as plan::snug_N has it
   base::Place place;
 };
 

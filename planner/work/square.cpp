@@ -163,10 +163,9 @@ std::optional<Ring> ring_with_legs(const std::array<PartId, 4>& rails, const Nei
   return ring_of(rails, std::move(all), bounds);
 }
 
-// Legs and rails, as of a table's base.
-std::optional<Ring> find_ring_with_legs(const Neighbours& neighbours,
-                                        std::span<const geometry::Box> bounds) {
-  std::optional<Ring> best;
+// Of legs and rails, as of a table's base.
+void add_rings_with_legs(const Neighbours& neighbours, std::span<const geometry::Box> bounds,
+                         std::vector<Ring>& rings) {
   for (PartId a = 0; a < bounds.size(); ++a) {
     const std::vector<PartId> next = rails_round(a, neighbours);
     for (std::size_t i = 0; i < next.size(); ++i) {
@@ -176,23 +175,18 @@ std::optional<Ring> find_ring_with_legs(const Neighbours& neighbours,
           if (c <= a || !std::binary_search(after.begin(), after.end(), c)) {
             continue;
           }
-          const auto ring = ring_with_legs({a, next[i], c, next[j]}, neighbours, bounds);
-          if (ring && (!best || better(*ring, *best, neighbours, bounds))) {
-            best = ring;
+          if (auto ring = ring_with_legs({a, next[i], c, next[j]}, neighbours, bounds)) {
+            rings.push_back(std::move(*ring));
           }
         }
       }
     }
   }
-  return best;
 }
 
-}  // namespace
-
-std::optional<Ring> find_ring(std::span<const Joint> joints,
-                              std::span<const geometry::Box> bounds) {
-  const Neighbours neighbours = neighbours_of(joints, bounds.size());
-  std::optional<Ring> best;
+// Of four parts.
+void add_plain_rings(const Neighbours& neighbours, std::span<const geometry::Box> bounds,
+                     std::vector<Ring>& rings) {
   for (PartId a = 0; a < bounds.size(); ++a) {
     for (PartId c = a + 1; c < bounds.size(); ++c) {
       if (touches(neighbours, a, c)) {
@@ -203,19 +197,87 @@ std::optional<Ring> find_ring(std::span<const Joint> joints,
                             neighbours[c].end(), std::back_inserter(between));
       for (std::size_t i = 0; i < between.size(); ++i) {
         for (std::size_t j = i + 1; j < between.size(); ++j) {
-          if (touches(neighbours, between[i], between[j])) {
+          const std::array<PartId, 4> parts{a, between[i], c, between[j]};
+          // Each is met from either of its two pairs of sides.
+          if (touches(neighbours, between[i], between[j]) || a > between[i]) {
             continue;
           }
-          const std::array<PartId, 4> parts{a, between[i], c, between[j]};
-          const auto ring = ring_of(parts, {parts.begin(), parts.end()}, bounds);
-          if (ring && (!best || better(*ring, *best, neighbours, bounds))) {
-            best = ring;
+          if (auto ring = ring_of(parts, {parts.begin(), parts.end()}, bounds)) {
+            rings.push_back(std::move(*ring));
           }
         }
       }
     }
   }
-  return best ? best : find_ring_with_legs(neighbours, bounds);
+}
+
+// Two cells of one grid: two sides that lie opposite one another are theirs both.
+bool of_one_outline(const Ring& a, const Ring& b, const Neighbours& neighbours) {
+  std::vector<PartId> shared;
+  std::ranges::copy_if(a.parts, std::back_inserter(shared), [&](PartId part) {
+    return std::ranges::find(b.parts, part) != b.parts.end();
+  });
+  return a.normal_axis == b.normal_axis &&
+         std::ranges::any_of(shared, [&](PartId one) {
+           return std::ranges::any_of(shared, [&](PartId other) {
+             return one != other && !touches(neighbours, one, other);
+           });
+         });
+}
+
+bool shut(const Ring& ring, const Neighbours& neighbours, std::span<const geometry::Box> bounds) {
+  for (PartId part = 0; part < bounds.size(); ++part) {
+    if (std::ranges::find(ring.parts, part) == ring.parts.end() &&
+        (shuts(part, ring, neighbours, bounds, true) ||
+         shuts(part, ring, neighbours, bounds, false))) {
+      return true;
+    }
+  }
+  return false;
+}
+
+}  // namespace
+
+bool in_ring(const Joint& joint, const Ring& ring) {
+  const std::size_t n = ring.parts.size();
+  for (std::size_t i = 0; i < n; ++i) {
+    const PartId a = ring.parts[i], b = ring.parts[(i + 1) % n];
+    if (joint.parts == std::array{std::min(a, b), std::max(a, b)}) {
+      return true;
+    }
+  }
+  return false;
+}
+
+std::vector<Ring> find_rings(std::span<const Joint> joints,
+                             std::span<const geometry::Box> bounds) {
+  const Neighbours neighbours = neighbours_of(joints, bounds.size());
+  const auto sorted = [&](std::vector<Ring> rings) {
+    std::ranges::stable_sort(rings, [&](const Ring& a, const Ring& b) {
+      return better(a, b, neighbours, bounds);
+    });
+    return rings;
+  };
+  std::vector<Ring> plain, legged;
+  add_plain_rings(neighbours, bounds, plain);
+  add_rings_with_legs(neighbours, bounds, legged);
+  std::vector<Ring> taken;
+  for (const std::vector<Ring>& of_kind : {sorted(std::move(plain)), sorted(std::move(legged))}) {
+    for (const Ring& ring : of_kind) {
+      const bool cell = std::ranges::any_of(
+          taken, [&](const Ring& other) { return of_one_outline(ring, other, neighbours); });
+      if (!cell && (taken.empty() || !shut(ring, neighbours, bounds))) {
+        taken.push_back(ring);
+      }
+    }
+  }
+  return taken;
+}
+
+std::optional<Ring> find_ring(std::span<const Joint> joints,
+                              std::span<const geometry::Box> bounds) {
+  const std::vector<Ring> rings = find_rings(joints, bounds);
+  return rings.empty() ? std::nullopt : std::optional(rings.front());
 }
 
 std::optional<PartId> closing_part(const Ring& ring, std::span<const Joint> joints,

@@ -1,4 +1,4 @@
-// The ring of parts that must come out square, and the part that shuts it.
+// The rings of parts that must come out square, and the part that shuts one.
 #pragma once
 #include <array>
 #include <optional>
@@ -18,9 +18,17 @@ struct Ring {
   std::array<double, 2> inside_mm{}, outside_mm{};
 };
 
-// The ring with the largest opening, of four parts where there is one; nothing where nothing goes
-// round an opening. Only rings square to the axes count: their diagonals are what is measured.
+// The rings whose diagonals are measured, the first the one that the work is judged by: open before
+// shut, then by the largest opening, of four parts before those with legs. Only rings square to the
+// axes count. Cells that share two opposite sides are one ring, their outline; a ring that a part
+// lies over, other than the first, is kept square by that part. Empty where nothing goes round an
+// opening.
+std::vector<Ring> find_rings(std::span<const Joint> joints, std::span<const geometry::Box> bounds);
+// The first of them.
 std::optional<Ring> find_ring(std::span<const Joint> joints, std::span<const geometry::Box> bounds);
+
+// The joint is between two that are next to one another round the ring.
+bool in_ring(const Joint& joint, const Ring& ring);
 
 // The part that goes on last over a ring that another part already shuts from its other side, so
 // that the inside diagonals must be checked before it: of the two the one on the high side. Nothing

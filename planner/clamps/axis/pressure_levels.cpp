@@ -112,4 +112,27 @@ std::vector<plan::LinePressure> line_pressures(const AxisClamps& plan,
   return out;
 }
 
+void tell_snug(const AxisClamps& plan, std::span<const ChosenClamp> clamps,
+               std::span<const ChosenClamp> snug, std::vector<plan::LinePressure>& lines) {
+  double share = 0;
+  for (std::size_t i = 0; i < clamps.size(); ++i) {
+    share = std::max(share, snug[i].force_N / clamps[i].force_N);
+  }
+  const bool may_hold = std::ranges::any_of(lines, [&](const plan::LinePressure& line) {
+    return line.level != plan::Level::seat && share * kWeakHand * line.mean_MPa >= line.hold_MPa;
+  });
+  if (!may_hold || plan.held_lines == 0) {
+    return;
+  }
+  const std::vector<LineResult> results = press(plan, snug);
+  const std::vector<pressure::LineProfile> weak = weakly(plan, snug, results);
+  for (std::size_t l = 0; l < plan.held_lines; ++l) {
+    const auto told = std::ranges::find_if(lines, [&](const plan::LinePressure& line) {
+      return line.joint == plan.lines[l].joint && line.face == plan.lines[l].face;
+    });
+    told->snug_holds = level_of(results[l].profile, weak[l], told->hold_MPa, told->full_MPa) !=
+                       plan::Level::short_of_hold;
+  }
+}
+
 }  // namespace planner::clamps::axis

@@ -18,4 +18,9 @@ plan::Level level_of(const pressure::LineProfile& planned, const pressure::LineP
 std::vector<plan::LinePressure> line_pressures(const AxisClamps& plan,
                                                std::span<const ChosenClamp> clamps);
 
+// Tells which of those faces are held already while the clamps are only snug. `snug`: the same
+// clamps in the same order, with what they press then.
+void tell_snug(const AxisClamps& plan, std::span<const ChosenClamp> clamps,
+               std::span<const ChosenClamp> snug, std::vector<plan::LinePressure>& lines);
+
 }  // namespace planner::clamps::axis

@@ -46,7 +46,7 @@ class Telling {
     out.axis = plan.round.axis;
     out.seat = plan.round.seat();
     const std::vector<char> extra = beyond_hold(plan);
-    std::vector<axis::ChosenClamp> there;
+    std::vector<axis::ChosenClamp> there, snug;
     for (std::size_t i = 0; i < plan.clamps.size(); ++i) {
       const bool have = problem_.shop.unlimited_rack || owned[i];
       plan::PlannedClamp clamp = planned_clamp(plan, plan.clamps[i], problem_.job.units);
@@ -60,13 +60,15 @@ class Telling {
       if (clear_.in_the_way[all]) {
         clamp.meets = static_cast<int>(*clear_.in_the_way[all]) + 1;
       }
-      out.clamps.push_back(std::move(clamp));
       if (have) {
         there.push_back(plan.clamps[i]);
+        snug.push_back({plan.clamps[i].site, clamp.snug_N});
       }
+      out.clamps.push_back(std::move(clamp));
     }
     set_up_plates(plan, there);
     out.lines = line_pressures(plan, there);
+    tell_snug(plan, there, snug, out.lines);
     tell_levels(out, plan);
     if (round.to_hands > 0) {
       out.by_hand = plan::ByHand{out.axis, out.presses, round.to_hands, round.to_hands_opening_mm};

@@ -55,6 +55,28 @@ TEST_SUITE("planner/clamp_layout") {
     // 11.06 in2 of shoulders at each end: 277 lbf at 25 psi.
     CHECK(round_along(layout, 0).hold_N == doctest::Approx(276.6 * kLbf).epsilon(0.003));
   }
+  TEST_CASE("what is snug gives a quarter of a hand's force, half of the planned, or what the shop says") {
+    const TestWork chest = hive_tool_chest();
+    work::Shop shop = shop_with({some("f_heavy", 24, 450)});
+    const auto snug_lines = [&] {
+      const ClampLayout layout = lay_out_clamps(chest.problem(shop), plan::Level::hold);
+      int lines = 0;
+      for (const plan::PlannedClamp& clamp : round_along(layout, 2).clamps) {
+        const double usual = std::min(shop.clamps[0].force_N / 4, clamp.force_N / 2);
+        CHECK(clamp.snug_N ==
+              std::min(shop.clamps[0].snug_force_N.value_or(usual), clamp.force_N));
+      }
+      for (const plan::LinePressure& line : round_along(layout, 2).lines) {
+        lines += line.snug_holds ? 1 : 0;
+      }
+      return lines;
+    };
+    // Planned to hold with weak hands, half the force doesn't.
+    CHECK(snug_lines() == 0);
+    // As hard as they are planned, they hold as well.
+    shop.clamps[0].snug_force_N = shop.clamps[0].force_N;
+    CHECK(snug_lines() == static_cast<int>(round_along(lay_out_clamps(chest.problem(shop), plan::Level::hold), 2).lines.size()));
+  }
   TEST_CASE("clamps are pre-set to span, what lies under both jaws and half an inch") {
     // 16, 11 and 10 in where that is 3/4 in: worked by hand. Cauls may be thicker.
     const TestWork chest = hive_tool_chest();

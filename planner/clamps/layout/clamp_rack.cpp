@@ -100,13 +100,33 @@ double sold_opening_mm(const std::string& kind, double opening_mm) {
   return size.value_or(opening_mm);
 }
 
+namespace {
+
+// Just snug, a screw gives a quarter of what a hand can with it, and no more than half of what is
+// planned: common practice. A spring presses as it always does.
+double snug_force_N(const plan::PlannedClamp& clamp, const tables::ClampKind& kind,
+                    const work::OwnedClamp* row) {
+  if (row != nullptr && row->snug_force_N) {
+    return std::min(*row->snug_force_N, clamp.force_N);
+  }
+  if (kind.use == tables::ClampUse::position) {
+    return clamp.force_N;
+  }
+  const double typical_N = row != nullptr ? row->force_N : kind.force_typ_N;
+  return std::min(typical_N / 4, clamp.force_N / 2);
+}
+
+}  // namespace
+
 void take_from_rack(plan::PlannedClamp& clamp, const work::Shop& shop,
                     std::optional<std::size_t> row, const std::string& kind) {
   clamp.owned = row;
   clamp.kind = row ? shop.clamps[*row].kind : kind;
   clamp.size_mm =
       row ? shop.clamps[*row].opening.mm() : sold_opening_mm(clamp.kind, clamp.opening_mm);
-  clamp.barrier = tables::find_clamp_kind(clamp.kind)->bare_iron;
+  const tables::ClampKind& of_table = *tables::find_clamp_kind(clamp.kind);
+  clamp.barrier = of_table.bare_iron;
+  clamp.snug_N = snug_force_N(clamp, of_table, row ? &shop.clamps[*row] : nullptr);
 }
 
 }  // namespace planner::clamps::layout

@@ -30,7 +30,7 @@ std::vector<PlannedKind> kinds_that_open(const work::Shop& shop, double opening_
 double sold_opening_mm(const std::string& kind, double opening_mm);
 
 // Makes the clamp one of the rack's `row`, or, with nothing, one of `kind` as sold that opens far
-// enough. REQUIRES: the clamp knows how far it has to open.
+// enough. REQUIRES: the clamp knows how far it has to open and how hard it presses.
 void take_from_rack(plan::PlannedClamp& clamp, const work::Shop& shop,
                     std::optional<std::size_t> row, const std::string& kind);
 

@@ -320,8 +320,8 @@ PressingAxis to_plan(const ClampProblem& problem, const StrapClamps& band, int& 
     }
     c.span_mm = ring.girth_mm;
     c.opening_mm = band.strap_mm;
-    take_from_rack(c, problem.shop, band.owned[k], tables::band_kind().id);
     c.force_N = band.tension_N;
+    take_from_rack(c, problem.shop, band.owned[k], tables::band_kind().id);
     c.level = plan::Level::hold;
     c.pad = band.corner_pad;
     c.pad_along = ring.along;
@@ -330,6 +330,11 @@ PressingAxis to_plan(const ClampProblem& problem, const StrapClamps& band, int& 
     c.joints = out.holds;
     out.clamps.push_back(std::move(c));
   }
+  std::vector<axis::ChosenClamp> snug = band.plan.clamps;
+  for (axis::ChosenClamp& chosen : snug) {
+    chosen.force_N *= out.clamps.front().snug_N / band.tension_N;
+  }
+  tell_snug(band.plan, band.plan.clamps, snug, out.lines);
   return out;
 }
 

@@ -1,0 +1,182 @@
+#include "planner/stage/like_ends.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace planner::stage {
+namespace {
+
+using Parts = std::vector<work::PartId>;
+
+constexpr double kSame_mm = 0.01;
+constexpr std::size_t kAtOnce = 4;    // glued joints that nobody stages
+constexpr std::size_t kLeastParts = 3;  // two legs and a rail
+constexpr double kFlat = 0.5;         // its depth, over its smaller side
+
+double lo(const geometry::Box& box, std::size_t axis) { return box.lo[axis]; }
+double hi(const geometry::Box& box, std::size_t axis) { return box.hi[axis]; }
+
+std::size_t longest(const geometry::Box& box) {
+  std::size_t axis = 0;
+  for (std::size_t k = 1; k < 3; ++k) {
+    axis = hi(box, k) - lo(box, k) > hi(box, axis) - lo(box, axis) ? k : axis;
+  }
+  return axis;
+}
+
+std::array<double, 3> size_of(const Parts& parts, std::span<const geometry::Box> bounds) {
+  std::array<double, 3> size{};
+  for (std::size_t k = 0; k < 3; ++k) {
+    double least = lo(bounds[parts.front()], k), most = hi(bounds[parts.front()], k);
+    for (const work::PartId part : parts) {
+      least = std::min(least, lo(bounds[part], k));
+      most = std::max(most, hi(bounds[part], k));
+    }
+    size[k] = most - least;
+  }
+  return size;
+}
+
+bool both_in(const work::Joint& joint, const Parts& parts) {
+  return std::ranges::all_of(joint.parts, [&](work::PartId part) {
+    return std::ranges::find(parts, part) != parts.end();
+  });
+}
+
+// The parts that lie no deeper than those that begin at that side of the work.
+Parts parts_at(std::size_t axis, bool low, std::span<const geometry::Box> bounds) {
+  double least = lo(bounds.front(), axis), most = hi(bounds.front(), axis);
+  for (const geometry::Box& box : bounds) {
+    least = std::min(least, lo(box, axis));
+    most = std::max(most, hi(box, axis));
+  }
+  // From that side inwards.
+  const auto from = [&](const geometry::Box& box) {
+    return low ? lo(box, axis) - least : most - hi(box, axis);
+  };
+  const auto to = [&](const geometry::Box& box) {
+    return low ? hi(box, axis) - least : most - lo(box, axis);
+  };
+  double depth = 0;
+  for (const geometry::Box& box : bounds) {
+    if (from(box) < kSame_mm && to(box) < (most - least) / 2) {
+      depth = std::max(depth, to(box));
+    }
+  }
+  Parts parts;
+  for (work::PartId part = 0; part < bounds.size(); ++part) {
+    if (to(bounds[part]) < depth + kSame_mm) {
+      parts.push_back(part);
+    }
+  }
+  return parts;
+}
+
+// All in one, each part glued across its neighbours, as rails are across legs.
+bool of_legs_and_rails(const Parts& parts, std::span<const work::Joint> joints,
+                       std::span<const geometry::Box> bounds) {
+  std::map<work::PartId, work::PartId> root;
+  for (const work::PartId part : parts) {
+    root[part] = part;
+  }
+  std::size_t groups = parts.size();
+  for (const work::Joint& joint : joints) {
+    if (!both_in(joint, parts)) {
+      continue;
+    }
+    if (joint.glued && longest(bounds[joint.parts[0]]) == longest(bounds[joint.parts[1]])) {
+      return false;
+    }
+    const work::PartId from = root[joint.parts[0]], to = root[joint.parts[1]];
+    groups -= from != to ? 1 : 0;
+    for (auto& [part, its] : root) {
+      its = its == from ? to : its;
+    }
+  }
+  return groups == 1;
+}
+
+std::vector<std::array<double, 3>> sizes(const Parts& parts,
+                                         std::span<const geometry::Box> bounds) {
+  std::vector<std::array<double, 3>> out;
+  for (const work::PartId part : parts) {
+    out.push_back(size_of({part}, bounds));
+  }
+  std::ranges::sort(out);
+  return out;
+}
+
+bool alike(const Parts& one, const Parts& other, std::span<const geometry::Box> bounds) {
+  const auto a = sizes(one, bounds), b = sizes(other, bounds);
+  return std::ranges::equal(a, b, [](const auto& x, const auto& y) {
+    return std::ranges::equal(x, y, [](double p, double q) { return std::abs(p - q) < kSame_mm; });
+  });
+}
+
+std::optional<LikeEnds> ends_across(std::size_t axis, std::span<const work::Joint> joints,
+                                    std::span<const geometry::Box> bounds) {
+  const LikeEnds ends{parts_at(axis, true, bounds), parts_at(axis, false, bounds)};
+  for (const Parts& end : ends) {
+    if (end.size() < kLeastParts || !of_legs_and_rails(end, joints, bounds)) {
+      return std::nullopt;
+    }
+    const auto size = size_of(end, bounds);
+    if (size[axis] > kFlat * std::min(size[(axis + 1) % 3], size[(axis + 2) % 3])) {
+      return std::nullopt;
+    }
+  }
+  return alike(ends[0], ends[1], bounds) ? std::optional(ends) : std::nullopt;
+}
+
+}  // namespace
+
+std::optional<LikeEnds> like_ends(std::span<const work::Joint> joints,
+                                  std::span<const geometry::Box> bounds) {
+  if (std::ranges::count_if(joints, &work::Joint::glued) <= static_cast<std::ptrdiff_t>(kAtOnce)) {
+    return std::nullopt;
+  }
+  std::optional<LikeEnds> best;
+  double shortest = 0;
+  // Ends stand on the floor, a side each way along it.
+  for (const std::size_t axis : {0U, 1U}) {
+    if (auto ends = ends_across(axis, joints, bounds)) {
+      const double rails = size_of(ends->front(), bounds)[1 - axis];
+      if (!best || rails < shortest) {
+        shortest = rails;
+        best = std::move(ends);
+      }
+    }
+  }
+  return best;
+}
+
+std::vector<StageWork> ends_first(const LikeEnds& ends, std::span<const work::Joint> joints,
+                                  std::size_t parts) {
+  std::vector<StageWork> stages(ends.size() + 1);
+  StageWork& last = stages.back();
+  last.units.assign(ends.begin(), ends.end());
+  for (work::PartId part = 0; part < parts; ++part) {
+    bool of_end = false;
+    for (std::size_t e = 0; e < ends.size(); ++e) {
+      if (std::ranges::find(ends[e], part) != ends[e].end()) {
+        stages[e].units.push_back({part});
+        of_end = true;
+      }
+    }
+    if (!of_end) {
+      last.units.push_back({part});
+    }
+  }
+  std::ranges::sort(last.units);
+  for (work::JointId joint = 0; joint < joints.size(); ++joint) {
+    const auto at = std::ranges::find_if(
+        ends, [&](const Parts& end) { return both_in(joints[joint], end); });
+    if (joints[joint].glued) {
+      stages[static_cast<std::size_t>(at - ends.begin())].joints.push_back(joint);
+    }
+  }
+  return stages;
+}
+
+}  // namespace planner::stage
