@@ -85,6 +85,9 @@ struct NoteFacts : Facts {
   Json operator()(const planner::plan::DrivenNote& n) const {
     return {{"kind", "driven"}, {"joints", n.joints}, {"loose", n.loose}};
   }
+  Json operator()(const planner::plan::RingTrueNote& n) const {
+    return {{"kind", "ring true"}, {"sides", n.sides}, {"across_mm", mm(n.across_mm)}};
+  }
   Json operator()(const planner::plan::BreadboardNote& n) const {
     return {{"kind", "breadboard"},
             {"across_mm", mm(n.across_mm)},

@@ -69,6 +69,18 @@ class NoteWords {
                          joints);
   }
 
+  std::string operator()(const planner::plan::RingTrueNote& n) const {
+    const std::string across = length_text(n.across_mm, wording_);
+    return n.sides % 2 == 0
+               ? fmt::format("before the glue grabs, compare the {} ways from corner to corner: each "
+                             "{} outside; press the longest together until all are",
+                             n.sides / 2, across)
+               : fmt::format("before the glue grabs, compare the {} ways from a corner to the middle "
+                             "of the side opposite: each {} outside; press the longest together until "
+                             "all are",
+                             n.sides, across);
+  }
+
   std::string operator()(const planner::plan::BreadboardNote& n) const {
     return fmt::format(
         "the {} of boards between the ends may move by {} over the year: glue their tongues in the "

@@ -40,6 +40,10 @@ TEST_SUITE("cli/note_words") {
     CHECK(note_text(plan, planner::plan::DrivenNote{{1}, true})
               .starts_with("left - lid: press loose dovetails on the tails alone"));
     CHECK(note_text(plan, planner::plan::KeysNote{3, 4}).starts_with("12 keys are let in"));
+    CHECK(note_text(plan, planner::plan::RingTrueNote{6, 346.4}).find("the 3 ways from corner to corner") !=
+          std::string::npos);
+    CHECK(note_text(plan, planner::plan::RingTrueNote{5, 300}).find("the 5 ways from a corner to the") !=
+          std::string::npos);
     CHECK(note_text(plan, planner::plan::BreadboardNote{300, 4.236})
               .find("at the edges " + gap_text(2.118, {}) + " to either side") !=
           std::string::npos);

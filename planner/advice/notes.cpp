@@ -3,12 +3,14 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numbers>
 
 #include "planner/advice/hands_wanted.h"
 #include "planner/base/units.h"
 #include "planner/pressure/pressure_profile.h"
 #include "planner/pressure/racking.h"
 #include "planner/tables/wood.h"
+#include "planner/work/movement.h"
 
 namespace planner::advice {
 namespace {
@@ -96,6 +98,17 @@ void note_breadboard(const work::Job& job, Notes& out) {
     out.push_back(plan::BreadboardNote{
         across, work::movement_mm(across, *wood->movement_tangential, work::kSeasonalChange_percent)});
   }
+}
+
+// A square is checked by its diagonals.
+void note_ring(const work::Job& job, Notes& out) {
+  if (!job.even_ring || job.even_ring->sides == 4) {
+    return;
+  }
+  const int sides = job.even_ring->sides;
+  const double inradius = job.even_ring->across.mm() / 2;
+  const double corner = inradius / std::cos(std::numbers::pi / sides);
+  out.push_back(plan::RingTrueNote{sides, corner + (sides % 2 == 0 ? corner : inradius)});
 }
 
 void note_dry_joints(const plan::Plan& plan, Notes& out) {
@@ -290,6 +303,7 @@ std::vector<plan::Note> notes_for(const plan::Plan& plan, const work::Job& job,
   note_by_hand(plan, out);
   note_driven(plan, out);
   note_breadboard(job, out);
+  note_ring(job, out);
   if (job.keys) {
     out.push_back(plan::KeysNote{job.keys->each, job.keys->corners});
   }

@@ -110,6 +110,7 @@ class JobReader {
       std::move(made.parts.begin(), made.parts.end(), std::back_inserter(job_.parts));
       std::move(made.overrides.begin(), made.overrides.end(), std::back_inserter(job_.overrides));
       job_.keys = made.keys;
+      job_.even_ring = made.even_ring;
       job_.breadboard = made.breadboard;
     }
     from_starter_ = job_.parts.size();

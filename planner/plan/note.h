@@ -49,6 +49,13 @@ struct KeysNote {
   int each = 0, corners = 0;
 };
 
+// A ring of sides alike is true when its corners are as far from those opposite, or of an odd number
+// from the middles of the sides opposite; outside.
+struct RingTrueNote {
+  int sides = 0;
+  double across_mm = 0;  // from corner to corner, or from corner to side
+};
+
 // Breadboard ends, past which the panel moves by so much over the year.
 struct BreadboardNote {
   double across_mm = 0, movement_mm = 0;
@@ -136,7 +143,7 @@ struct ClassValuesNote {
 };
 
 using Note = std::variant<PanelGluedNote, PanelRoomNote, PanelDepthNote, ShouldersByHandNote,
-                          DrivenNote, KeysNote, BreadboardNote,
+                          DrivenNote, KeysNote, RingTrueNote, BreadboardNote,
                           HandsNote, CapturedNote, CapturedTogetherNote, DryJointsNote, BowNote,
                           OffsetNote, RackingNote, CamberNote, StrapNote, EndGrainNote,
                           ShortTimesNote, KeepWarmNote, ClassValuesNote>;

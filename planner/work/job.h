@@ -40,6 +40,12 @@ struct Breadboard {
   std::string species;
 };
 
+// Sides alike round a middle, as a ring has them; `across` from flat to flat, outside.
+struct EvenRing {
+  int sides = 0;
+  geometry::Length across;
+};
+
 // A clamp the user has placed by hand, to be tried.
 struct PlacedClamp {
   int axis = 0;
@@ -102,6 +108,7 @@ struct Job {
   std::vector<JointOverride> overrides;
   std::vector<SawLater> saw_later;
   std::optional<Keys> keys;
+  std::optional<EvenRing> even_ring;
   std::optional<Breadboard> breadboard;
   std::vector<PlacedClamp> placed;
   std::optional<DryFit> dry_fit;

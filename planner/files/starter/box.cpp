@@ -416,7 +416,7 @@ constexpr StarterKey kKeys[] = {
      "which walls have the tails; the others have pins",
      "sides",
      {},
-     {{{"sides", "left and right"}, {"front and back"}}}},
+     {{{"sides", "left and right"}, {"front-and-back"}}}},
     {"spline", Holds::length, "thickness of a strip in a kerf along each miter", "none"},
     kKeysKey,
     {"finger_width", Holds::length, "instead of `fingers`; it must divide the walls' height"},

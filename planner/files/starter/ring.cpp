@@ -112,6 +112,7 @@ class RingMaker {
     if (r_.bottom != Held::none) {
       add_bottom();
     }
+    made_.even_ring = work::EvenRing{r_.sides, r_.across};
     if (r_.keys > 0) {
       made_.keys = work::Keys{r_.keys, r_.sides, r_.place};
     }

@@ -21,6 +21,7 @@ struct Expansion {
   std::vector<work::Part> parts;
   std::vector<work::JointOverride> overrides;
   std::optional<work::Keys> keys = {};
+  std::optional<work::EvenRing> even_ring = {};
   std::optional<work::Breadboard> breadboard = {};
 };
 
