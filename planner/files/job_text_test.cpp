@@ -42,6 +42,14 @@ void check_same(const work::Part& a, const work::Part& b) {
     for (std::size_t k = 0; k < one.boxes.size(); ++k) {
       CHECK((one.boxes[k].lo == other.boxes[k].lo && one.boxes[k].hi == other.boxes[k].hi));
     }
+    REQUIRE(one.prisms.size() == other.prisms.size());
+    for (std::size_t k = 0; k < one.prisms.size(); ++k) {
+      REQUIRE(one.prisms[k].size() == other.prisms[k].size());
+      for (std::size_t side = 0; side < one.prisms[k].size(); ++side) {
+        CHECK(one.prisms[k][side].normal == other.prisms[k][side].normal);
+        CHECK(one.prisms[k][side].through == other.prisms[k][side].through);
+      }
+    }
     REQUIRE(one.keep.has_value() == other.keep.has_value());
     if (one.keep) {
       CHECK((one.keep->normal == other.keep->normal && one.keep->through == other.keep->through));
@@ -61,8 +69,8 @@ void check_same(const work::Job& a, const work::Job& b) {
   REQUIRE(a.overrides.size() == b.overrides.size());
   for (std::size_t i = 0; i < a.overrides.size(); ++i) {
     const work::JointOverride &one = a.overrides[i], &other = b.overrides[i];
-    CHECK(std::tie(one.between, one.glued, one.glue, one.faces, one.middle) ==
-          std::tie(other.between, other.glued, other.glue, other.faces, other.middle));
+    CHECK(std::tie(one.between, one.glued, one.glue, one.faces, one.middle, one.loose) ==
+          std::tie(other.between, other.glued, other.glue, other.faces, other.middle, other.loose));
   }
   REQUIRE(a.saw_later.size() == b.saw_later.size());
   for (std::size_t i = 0; i < a.saw_later.size(); ++i) {
@@ -97,7 +105,8 @@ TEST_SUITE("planner/job_text") {
     for (const char* name :
          {"hive_tool_chest", "benchtop_panel", "shelf_and_sides", "captured_bottom_box",
           "mitred_frame", "cupboard_door", "extractor_table", "hexagon_frame", "brood_box",
-          "tool_drawer", "bent_runner"}) {
+          "tool_drawer", "bent_runner", "record_box", "cage_box", "comb_tray", "jar_frame", "shed_door",
+          "strap_drawer", "cutting_board"}) {
       CAPTURE(name);
       std::ifstream file(source_dir() + "/fixtures/" + name + "/job.toml");
       std::stringstream text;
@@ -134,7 +143,7 @@ TEST_SUITE("planner/job_text") {
         "2'\nalong='x'\nface='z'\nat=[0,0,'-1/2']\n"
         "turn={axis='z', angle=33.333333333333336, about=[1,2,0.123]}\n"
         "[[joint]]\nbetween=['board 1','board 2']\nglue='shop bottle'\nfaces=2\nmiddle='4 in'\n"
-        "[[joint]]\nbetween=['board 2','board 3']\nglue=true\n[glue]\nuse='waterproof'\n"
+        "[[joint]]\nbetween=['board 2','board 3']\nglue=true\nfit='loose'\n[glue]\nuse='waterproof'\n"
         "[[saw_later]]\naxis='x'\nat=10\n[[my_clamp]]\naxis='y'\nat=[3,0,'3/8']\nforce='420 "
         "lbf'\npad=[2,1]\n"
         "[[my_clamp]]\naxis='y'\nat=[9,0,'3/8']\nkind='sash'\n[dry_fit]\ndiagonals=['16 5/8', '16 "
