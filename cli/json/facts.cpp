@@ -90,6 +90,20 @@ struct NoteFacts : Facts {
     }
     return {{"kind", "camber"}, {"cauls", std::move(cauls)}, {"lining_mm", mm(n.lining_mm)}};
   }
+  Json operator()(const planner::plan::DrivenNote& n) const {
+    return {{"kind", "driven"}, {"joints", n.joints}, {"loose", n.loose}};
+  }
+  Json operator()(const planner::plan::RingTrueNote& n) const {
+    return {{"kind", "ring true"}, {"sides", n.sides}, {"across_mm", mm(n.across_mm)}};
+  }
+  Json operator()(const planner::plan::BreadboardNote& n) const {
+    return {{"kind", "breadboard"},
+            {"across_mm", mm(n.across_mm)},
+            {"movement_mm", mm(n.movement_mm)}};
+  }
+  Json operator()(const planner::plan::KeysNote& n) const {
+    return {{"kind", "keys"}, {"each", n.each}, {"corners", n.corners}};
+  }
   Json operator()(const planner::plan::StrapNote&) const { return {{"kind", "strap"}}; }
   Json operator()(const planner::plan::EndGrainNote& n) const {
     return {{"kind", "end grain"}, {"share", share(n.share)}};

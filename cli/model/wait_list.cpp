@@ -113,6 +113,15 @@ bool has_edge_joint(const Plan& plan) {
   });
 }
 
+const planner::plan::KeysNote* keys_of(const Plan& plan) {
+  for (const planner::plan::Note& note : plan.notes) {
+    if (const auto* keys = std::get_if<planner::plan::KeysNote>(&note)) {
+      return keys;
+    }
+  }
+  return nullptr;
+}
+
 }  // namespace
 
 std::vector<std::string> wait_items(const Plan& plan, const words::TextStyle& style) {
@@ -129,6 +138,12 @@ std::vector<std::string> wait_items(const Plan& plan, const words::TextStyle& st
     out.push_back(fmt::format("Work it again, and load it, after {}: full strength{}.",
                               words::duration_text(cure_s),
                               when_text(style, tight_times_s(plan).back() + cure_s)));
+  }
+  if (const planner::plan::KeysNote* keys = keys_of(plan)) {
+    out.push_back(fmt::format("Let in the {} keys across the corners after {}{}: they want no {}.",
+                              keys->each * keys->corners, words::duration_text(cure_s),
+                              when_text(style, tight_times_s(plan).back() + cure_s),
+                              style.wording.uk_words ? "cramps" : "clamps"));
   }
   if (has_edge_joint(plan)) {
     // Published advice, a wood technologist's answers on a trade site; docs/method.md "After".

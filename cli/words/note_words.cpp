@@ -57,6 +57,47 @@ class NoteWords {
         joints, axis_text(n.axis), n.clamps, length_text(n.opening_mm, wording_));
   }
 
+  std::string operator()(const planner::plan::DrivenNote& n) const {
+    const std::string joints = joint_texts(plan_, n.joints);
+    return n.loose ? fmt::format(
+                         "{}: press loose dovetails on the tails alone, with a block notched clear "
+                         "of the pins that stand proud",
+                         joints)
+                   : fmt::format(
+                         "{}: drive the dovetails home with a mallet and a block until no light "
+                         "shows; they stay there without clamps (fit = \"loose\" asks for some)",
+                         joints);
+  }
+
+  std::string operator()(const planner::plan::RingTrueNote& n) const {
+    const std::string across = length_text(n.across_mm, wording_);
+    return n.sides % 2 == 0
+               ? fmt::format("before the glue grabs, compare the {} ways from corner to corner: each "
+                             "{} outside; press the longest together until all are",
+                             n.sides / 2, across)
+               : fmt::format("before the glue grabs, compare the {} ways from a corner to the middle "
+                             "of the side opposite: each {} outside; press the longest together until "
+                             "all are",
+                             n.sides, across);
+  }
+
+  std::string operator()(const planner::plan::BreadboardNote& n) const {
+    return fmt::format(
+        "the {} of boards between the ends may move by {} over the year: glue their tongues in the "
+        "middle alone; pins farther out want slots, at the edges {} to either side, towards the "
+        "middle less in proportion",
+        length_text(n.across_mm, wording_), gap_text(n.movement_mm, wording_),
+        gap_text(n.movement_mm / 2, wording_));
+  }
+
+  std::string operator()(const planner::plan::KeysNote& n) const {
+    return fmt::format(
+        "{} keys are let in across the corners, {} at each, once the glue has cured: saw their "
+        "slots, glue them in, pare them flush; they want no clamps, and the miters have no help "
+        "of theirs before",
+        n.each * n.corners, n.each);
+  }
+
   std::string operator()(const planner::plan::HandsNote& n) const {
     const bool every = n.props >= static_cast<int>(n.loose.size());
     const std::string count = n.props == 1 ? "one" : std::to_string(n.props);

@@ -35,6 +35,18 @@ TEST_SUITE("cli/note_words") {
     CHECK(note_text(plan, planner::plan::ShouldersByHandNote{{1, 0, 0}, {0, 1}, 2, 600})
               .starts_with("nothing on the rack closes the shoulders of left - right and 1 more "
                            "from left to right: 2 clamps that open 600 mm would; "));
+    CHECK(note_text(plan, planner::plan::DrivenNote{{0, 1}, false})
+              .starts_with("left - right and left - lid: drive the dovetails home"));
+    CHECK(note_text(plan, planner::plan::DrivenNote{{1}, true})
+              .starts_with("left - lid: press loose dovetails on the tails alone"));
+    CHECK(note_text(plan, planner::plan::KeysNote{3, 4}).starts_with("12 keys are let in"));
+    CHECK(note_text(plan, planner::plan::RingTrueNote{6, 346.4}).find("the 3 ways from corner to corner") !=
+          std::string::npos);
+    CHECK(note_text(plan, planner::plan::RingTrueNote{5, 300}).find("the 5 ways from a corner to the") !=
+          std::string::npos);
+    CHECK(note_text(plan, planner::plan::BreadboardNote{300, 4.236})
+              .find("at the edges " + gap_text(2.118, {}) + " to either side") !=
+          std::string::npos);
     CHECK(note_text(plan, planner::plan::HandsNote{3, true, 4, 2, 2, {0, 1}}) ==
           "from step 3 on the joins want 4 hands and there are 2: prop left and right with square "
           "blocks first, or have somebody help");

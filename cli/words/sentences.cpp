@@ -170,6 +170,12 @@ Verb verb_for(const geometry::Direction& d, planner::work::Face bench_face) {
   return {"Push", " towards the " + side, "against"};
 }
 
+// The mallet's, instead of a push.
+Verb driven(const Verb& verb) {
+  const std::string way = verb.verb == "Lower" ? " down" : verb.verb == "Lift" ? " up" : verb.way;
+  return {"Drive", way + ", with mallet and block,", "home on"};
+}
+
 // What a movement closes: the joints between what moves and the rest, glued or dry.
 std::vector<JointId> closed_joints(const Plan& plan, const Step& step) {
   std::vector<JointId> closed;
@@ -238,7 +244,12 @@ std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step
   if (step.motion->fold) {
     return fold_sentence(plan, stage, step);
   }
-  const Verb verb = verb_for(step.motion->direction, stage.bench_face);
+  const std::vector<JointId> closed = closed_joints(plan, step);
+  const bool drives = std::any_of(closed.begin(), closed.end(), [&](JointId id) {
+    return plan.joints[id].glued && plan.joints[id].driven;
+  });
+  const Verb plainly = verb_for(step.motion->direction, stage.bench_face);
+  const Verb verb = drives ? driven(plainly) : plainly;
   const std::string arrival = arrival_text(plan, step, verb.where, wording);
   const std::string moving = step.motion->moving.size() == 1
                                  ? the_part(plan, step.motion->moving.front())
@@ -316,22 +327,21 @@ std::string whose_diagonals(const Plan& plan, const std::vector<std::size_t>& ri
   return " of the " + list_text(places);
 }
 
-// What is looked at, and what to do where it isn't so: where no clamp is on, by hand.
+// What is looked at, and what to do where it isn't so.
 std::string check_sentence(const Plan& plan, const Stage& stage, const Step& step,
                            const Wording& wording) {
-  const std::string shift = stage.clamps.empty() ? "push it true by hand"
-                            : wording.uk_words   ? "shift the cramp heads"
-                                                 : "shift the clamp heads";
+  const char* clamp = wording.uk_words ? "cramp" : "clamp";
+  const bool clamped = !stage.clamps.empty();
   switch (*step.check) {
     case planner::plan::Check::flush:
       return "Check that the faces are flush at every joint: tap down what stands proud.";
     case planner::plan::Check::square:
-      return fmt::format(
-          "Check it with a try square in every corner. If one gapes, {}.", shift);
+      return "Check it with a try square in every corner. If one gapes, " +
+             (clamped ? fmt::format("shift the {} heads.", clamp) : "push it shut by hand.");
     case planner::plan::Check::wind:
-      return fmt::format(
-          "Sight across it for wind. If a corner stands high, press it down{}.",
-          stage.clamps.empty() ? "" : " or " + shift);
+      return "Sight across it for wind. If a corner stands high, press it down" +
+             (clamped ? fmt::format(" or shift the {} heads.", clamp)
+                      : std::string(", and let it set on a flat bench."));
     case planner::plan::Check::inside_diagonals:
     case planner::plan::Check::outside_diagonals:
       break;
@@ -344,7 +354,9 @@ std::string check_sentence(const Plan& plan, const Stage& stage, const Step& ste
   }
   return fmt::format("Check the {} diagonals{}: {}. If they differ, {}.",
                      inside ? "inside" : "outside", whose_diagonals(plan, step.rings),
-                     diagonal_text(sides_mm, wording), shift);
+                     diagonal_text(sides_mm, wording),
+                     clamped ? fmt::format("shift the {} heads", clamp)
+                             : "press the corners of the longer one towards each other");
 }
 
 // Glues that are pressed only after a while soak in meanwhile; the others take hold once snug.

@@ -3,12 +3,14 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numbers>
 
 #include "planner/advice/hands_wanted.h"
 #include "planner/base/units.h"
 #include "planner/pressure/pressure_profile.h"
 #include "planner/pressure/racking.h"
 #include "planner/tables/wood.h"
+#include "planner/work/movement.h"
 
 namespace planner::advice {
 namespace {
@@ -71,6 +73,42 @@ void note_by_hand(const plan::Plan& plan, Notes& out) {
                                               by_hand.opening_mm});
     }
   }
+}
+
+void note_driven(const plan::Plan& plan, Notes& out) {
+  for (const bool loose : {false, true}) {
+    plan::DrivenNote driven{{}, loose};
+    for (work::JointId id = 0; id < plan.joints.size(); ++id) {
+      const work::Joint& joint = plan.joints[id];
+      if (joint.glued && joint.driven != loose && joint.kind == work::JointKind::dovetail) {
+        driven.joints.push_back(id);
+      }
+    }
+    if (!driven.joints.empty()) {
+      out.push_back(std::move(driven));
+    }
+  }
+}
+
+// Wood Handbook (GTR-190) eq. 13-2, boards taken flatsawn.
+void note_breadboard(const work::Job& job, Notes& out) {
+  const tables::Wood* wood = job.breadboard ? tables::find_wood(job.breadboard->species) : nullptr;
+  if (wood != nullptr && wood->movement_tangential) {
+    const double across = job.breadboard->across.mm();
+    out.push_back(plan::BreadboardNote{
+        across, work::movement_mm(across, *wood->movement_tangential, work::kSeasonalChange_percent)});
+  }
+}
+
+// A square is checked by its diagonals.
+void note_ring(const work::Job& job, Notes& out) {
+  if (!job.even_ring || job.even_ring->sides == 4) {
+    return;
+  }
+  const int sides = job.even_ring->sides;
+  const double inradius = job.even_ring->across.mm() / 2;
+  const double corner = inradius / std::cos(std::numbers::pi / sides);
+  out.push_back(plan::RingTrueNote{sides, corner + (sides % 2 == 0 ? corner : inradius)});
 }
 
 void note_dry_joints(const plan::Plan& plan, Notes& out) {
@@ -289,6 +327,12 @@ std::vector<plan::Note> notes_for(const plan::Plan& plan, const work::Job& job,
   Notes out = panel_notes(rooms);
   note_air(plan, out);
   note_by_hand(plan, out);
+  note_driven(plan, out);
+  note_breadboard(job, out);
+  note_ring(job, out);
+  if (job.keys) {
+    out.push_back(plan::KeysNote{job.keys->each, job.keys->corners});
+  }
   note_hands(plan, out);
   note_captives(plan, motions, out);
   note_dry_joints(plan, out);

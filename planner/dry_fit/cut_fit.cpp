@@ -33,7 +33,7 @@ std::optional<Trench> trench_of(const work::Cut& cut) {
 // it stays outside. Turned parts are not looked at.
 std::array<double, 3> reach_into(const work::Part& mate, const work::Part& part,
                                  const work::Cut& cut) {
-  if (mate.turn || part.turn) {
+  if (!mate.turns.empty() || !part.turns.empty()) {
     return {};
   }
   const geometry::LatticeBox board = mate.blank();

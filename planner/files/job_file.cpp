@@ -111,6 +111,9 @@ class JobReader {
       job_.starter = starter->name;
       std::move(made.parts.begin(), made.parts.end(), std::back_inserter(job_.parts));
       std::move(made.overrides.begin(), made.overrides.end(), std::back_inserter(job_.overrides));
+      job_.keys = made.keys;
+      job_.even_ring = made.even_ring;
+      job_.breadboard = made.breadboard;
     }
     from_starter_ = job_.parts.size();
     for (std::size_t i = 0; i < job_.parts.size(); ++i) {
@@ -242,6 +245,7 @@ class JobReader {
       joint.faces = table.whole("faces", 1, 2, Needed::no);
       joint.middle = table.length("middle", Sign::above_zero, Needed::no);
       joint.held_by = read_held_by(table);
+      joint.loose = table.word("fit", {"tight", "loose"}, Needed::no) == "loose";
       table.finish();
       job_.overrides.push_back(std::move(joint));
     }

@@ -192,9 +192,13 @@ class JobWriter {
       put("face", axis(part.face));
       put("at", list(part.at));
     }
-    if (part.turn) {
-      put("turn", "{ axis = " + axis(part.turn->axis) + ", angle = " +
-                      number(part.turn->angle_deg) + ", about = " + list(part.turn->about) + " }");
+    std::string turns;
+    for (const geometry::Turn& turn : part.turns) {
+      turns += (turns.empty() ? "" : ", ") + ("{ axis = " + axis(turn.axis)) + ", angle = " +
+               number(turn.angle_deg) + ", about = " + list(turn.about) + " }";
+    }
+    if (!turns.empty()) {
+      put("turn", part.turns.size() > 1 ? "[" + turns + "]" : turns);
     }
   }
 
@@ -289,6 +293,43 @@ class JobWriter {
     put("first", f.first_kept ? "\"keep\"" : "\"cut\"");
   }
 
+  template <class Row>
+  void write_row(const Row& row) {
+    put("count", std::to_string(row.count));
+    put("slope", "\"1:" + std::to_string(row.slope) + "\"");
+    put("from", row.from);
+    put("to", row.to);
+  }
+  void write_cut(const work::Tails& t) {
+    put("side", face(t.side));
+    put("depth", length(t.depth));
+    write_row(t);
+  }
+  void write_cut(const work::Pins& p) {
+    put("side", face(p.side));
+    put("on", face(p.on));
+    put("depth", length(p.depth));
+    put("reach", length(p.reach));
+    write_row(p);
+  }
+  void write_cut(const work::Kerf& k) {
+    put("side", face(k.side));
+    put("long", face(k.long_face));
+    put("angle", number(k.angle_deg));
+    put("in", length(k.in));
+    put("width", length(k.width));
+    put("depth", length(k.depth));
+    if (k.flat) {
+      put("flat", "true");
+    }
+  }
+  void write_cut(const work::Chamfer& c) {
+    put("on", face(c.on));
+    put("side", face(c.side));
+    put("width", length(c.width));
+    put("depth", length(c.depth));
+  }
+
   void write_joint(const work::JointOverride& joint) {
     head("[[joint]]");
     put("between", "[" + quoted(joint.between[0]) + ", " + quoted(joint.between[1]) + "]");
@@ -301,6 +342,9 @@ class JobWriter {
       put("faces", std::to_string(*joint.faces));
     }
     put("middle", joint.middle);
+    if (joint.loose) {
+      put("fit", "\"loose\"");
+    }
   }
 
   void write_placed(const work::PlacedClamp& clamp) {

@@ -29,10 +29,10 @@ void check_same(const work::Part& a, const work::Part& b) {
   CHECK(std::tie(a.length, a.width, a.thickness, a.along, a.face, a.at) ==
         std::tie(b.length, b.width, b.thickness, b.along, b.face, b.at));
   CHECK((a.show == b.show && a.bow == b.bow && a.cup == b.cup && a.hollow == b.hollow));
-  REQUIRE(a.turn.has_value() == b.turn.has_value());
-  if (a.turn) {
-    CHECK(std::tie(a.turn->axis, a.turn->angle_deg, a.turn->about) ==
-          std::tie(b.turn->axis, b.turn->angle_deg, b.turn->about));
+  REQUIRE(a.turns.size() == b.turns.size());
+  for (std::size_t i = 0; i < a.turns.size(); ++i) {
+    CHECK(std::tie(a.turns[i].axis, a.turns[i].angle_deg, a.turns[i].about) ==
+          std::tie(b.turns[i].axis, b.turns[i].angle_deg, b.turns[i].about));
   }
   REQUIRE(a.cuts.size() == b.cuts.size());
   for (std::size_t i = 0; i < a.cuts.size(); ++i) {
@@ -41,6 +41,14 @@ void check_same(const work::Part& a, const work::Part& b) {
     REQUIRE(one.boxes.size() == other.boxes.size());
     for (std::size_t k = 0; k < one.boxes.size(); ++k) {
       CHECK((one.boxes[k].lo == other.boxes[k].lo && one.boxes[k].hi == other.boxes[k].hi));
+    }
+    REQUIRE(one.prisms.size() == other.prisms.size());
+    for (std::size_t k = 0; k < one.prisms.size(); ++k) {
+      REQUIRE(one.prisms[k].size() == other.prisms[k].size());
+      for (std::size_t side = 0; side < one.prisms[k].size(); ++side) {
+        CHECK(one.prisms[k][side].normal == other.prisms[k][side].normal);
+        CHECK(one.prisms[k][side].through == other.prisms[k][side].through);
+      }
     }
     REQUIRE(one.keep.has_value() == other.keep.has_value());
     if (one.keep) {
@@ -61,8 +69,8 @@ void check_same(const work::Job& a, const work::Job& b) {
   REQUIRE(a.overrides.size() == b.overrides.size());
   for (std::size_t i = 0; i < a.overrides.size(); ++i) {
     const work::JointOverride &one = a.overrides[i], &other = b.overrides[i];
-    CHECK(std::tie(one.between, one.glued, one.glue, one.faces, one.middle) ==
-          std::tie(other.between, other.glued, other.glue, other.faces, other.middle));
+    CHECK(std::tie(one.between, one.glued, one.glue, one.faces, one.middle, one.loose) ==
+          std::tie(other.between, other.glued, other.glue, other.faces, other.middle, other.loose));
   }
   REQUIRE(a.saw_later.size() == b.saw_later.size());
   for (std::size_t i = 0; i < a.saw_later.size(); ++i) {
@@ -102,7 +110,8 @@ TEST_SUITE("planner/job_text") {
     for (const char* name :
          {"hive_tool_chest", "benchtop_panel", "shelf_and_sides", "captured_bottom_box",
           "mitred_frame", "cupboard_door", "extractor_table", "hexagon_frame", "brood_box",
-          "tool_drawer", "bent_runner"}) {
+          "tool_drawer", "bent_runner", "record_box", "cage_box", "comb_tray", "jar_frame", "shed_door",
+          "strap_drawer", "cutting_board"}) {
       CAPTURE(name);
       std::ifstream file(source_dir() + "/fixtures/" + name + "/job.toml");
       std::stringstream text;
@@ -146,7 +155,7 @@ TEST_SUITE("planner/job_text") {
         "2'\nalong='x'\nface='z'\nat=[0,0,'-1/2']\n"
         "turn={axis='z', angle=33.333333333333336, about=[1,2,0.123]}\n"
         "[[joint]]\nbetween=['board 1','board 2']\nglue='shop bottle'\nfaces=2\nmiddle='4 in'\n"
-        "[[joint]]\nbetween=['board 2','board 3']\nglue=true\n[glue]\nuse='waterproof'\n"
+        "[[joint]]\nbetween=['board 2','board 3']\nglue=true\nfit='loose'\n[glue]\nuse='waterproof'\n"
         "[[saw_later]]\naxis='x'\nat=10\n[[my_clamp]]\naxis='y'\nat=[3,0,'3/8']\nforce='420 "
         "lbf'\npad=[2,1]\n"
         "[[my_clamp]]\naxis='y'\nat=[9,0,'3/8']\nkind='sash'\n[dry_fit]\ndiagonals=['16 5/8', '16 "

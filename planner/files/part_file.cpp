@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <utility>
 
 #include "planner/tables/wood.h"
@@ -63,6 +64,25 @@ class CutReader {
             table_.whole("count", 2, work::kMostFingers, Needed::yes).value_or(2),
             table_.word("first", {"keep", "cut"}, Needed::no).value_or("keep") == "keep"};
   }
+  work::Tails tails() {
+    return {face("side"), size("depth"), count(), slope(), at("from"), at("to")};
+  }
+  work::Pins pins(const work::Part& part) {
+    const work::Face on = face("on");
+    return {face("side"),
+            on,
+            size("depth"),
+            table_.length("reach", Sign::above_zero, Needed::no).value_or(part.size(on.axis)),
+            count(),
+            slope(),
+            at("from"),
+            at("to")};
+  }
+  work::Kerf kerf() {
+    return {face("side"), face("long"), table_.degrees("angle", Needed::no).value_or(45),
+            size("in"),   size("width"), size("depth"), table_.truth("flat").value_or(false)};
+  }
+  work::Chamfer chamfer() { return {face("on"), face("side"), size("width"), size("depth")}; }
   void finish() { table_.finish(); }
 
  private:
@@ -72,6 +92,8 @@ class CutReader {
   geometry::Length size(std::string_view key) {
     return table_.length(key, Sign::above_zero, Needed::yes).value_or(geometry::Length());
   }
+  int count() { return table_.whole("count", 1, work::kMostFingers, Needed::yes).value_or(1); }
+  int slope() { return read_slope(table_).value_or(kUsualSlope); }
   std::optional<geometry::Length> at(std::string_view key) {
     return table_.length(key, Sign::any, Needed::no);
   }
@@ -84,12 +106,14 @@ class CutReader {
 };
 
 const std::vector<std::string>& cut_kinds() {
-  static const std::vector<std::string> kKinds = {"rabbet", "groove", "dado",    "notch", "mortise",
-                                                  "tenon",  "miter",  "fingers", "hole"};
+  static const std::vector<std::string> kKinds = {"rabbet",  "groove", "dado",  "notch",
+                                                  "mortise", "tenon",  "miter", "fingers",
+                                                  "tails",   "pins",   "kerf",  "chamfer",
+                                                  "hole"};
   return kKinds;
 }
 
-std::optional<work::Cut> read_cut(const Node& node, FileNotes& notes) {
+std::optional<work::Cut> read_cut(const Node& node, const work::Part& part, FileNotes& notes) {
   TableReader table(node, job_keys("cut"), notes);
   const std::optional<std::string> kind = table.word("kind", cut_kinds(), Needed::yes);
   table.note_missing();
@@ -115,6 +139,14 @@ std::optional<work::Cut> read_cut(const Node& node, FileNotes& notes) {
     cut.shape = read.mitre();
   } else if (*kind == "fingers") {
     cut.shape = read.fingers();
+  } else if (*kind == "tails") {
+    cut.shape = read.tails();
+  } else if (*kind == "pins") {
+    cut.shape = read.pins(part);
+  } else if (*kind == "kerf") {
+    cut.shape = read.kerf();
+  } else if (*kind == "chamfer") {
+    cut.shape = read.chamfer();
   } else {
     cut.shape = read.hole();
   }
@@ -122,17 +154,31 @@ std::optional<work::Cut> read_cut(const Node& node, FileNotes& notes) {
   return cut;
 }
 
-std::optional<geometry::Turn> read_turn(TableReader& part, FileNotes& notes) {
-  const Node* node = part.table("turn");
-  if (node == nullptr) {
-    return std::nullopt;
-  }
-  TableReader table(*node, job_keys("turn"), notes);
+geometry::Turn read_turn(const Node& node, FileNotes& notes) {
+  TableReader table(node, job_keys("turn"), notes);
   const std::optional<int> axis = table.axis("axis", Needed::yes);
   const std::optional<double> angle = table.degrees("angle", Needed::yes);
   const auto about = table.lengths("about", 3, kCorner, Sign::any, Needed::no);
   table.finish();
-  return geometry::Turn{axis.value_or(0), angle.value_or(0), to_array<3>(about)};
+  return {axis.value_or(0), angle.value_or(0), to_array<3>(about)};
+}
+
+// One, or several in the order in which they are made.
+std::vector<geometry::Turn> read_turns(TableReader& part, FileNotes& notes) {
+  constexpr std::size_t kMostTurns = 3;
+  std::vector<geometry::Turn> turns;
+  const Node* value = part.value("turn");
+  if (value != nullptr && value->kind == NodeKind::list) {
+    for (const Node* one : part.tables("turn")) {
+      turns.push_back(read_turn(*one, notes));
+    }
+    if (turns.size() > kMostTurns) {
+      part.refuse("turn", "three turns reach any attitude", "write three at most");
+    }
+  } else if (const Node* one = part.table("turn")) {
+    turns.push_back(read_turn(*one, notes));
+  }
+  return turns;
 }
 
 // What was measured on the finished part replaces what was drawn.
@@ -169,6 +215,28 @@ void read_as_built(work::Part& part, TableReader& table, FileNotes& notes) {
 }
 
 }  // namespace
+
+std::optional<int> read_slope(TableReader& table) {
+  const std::optional<std::string> text = table.text("slope", Needed::no);
+  if (!text) {
+    return std::nullopt;
+  }
+  int slope = 0;
+  const bool ratio = text->starts_with("1:");
+  const char* end = text->data() + text->size();
+  const auto read = std::from_chars(text->data() + (ratio ? 2 : 0), end, slope);
+  const bool whole = ratio && read.ec == std::errc() && read.ptr == end;
+  if (!whole || slope < work::kSteepestTail || slope > work::kShallowestTail) {
+    table.refuse("slope",
+                 !whole                        ? "no slope in whole numbers"
+                 : slope < work::kSteepestTail ? "tails so steep break off at their corners"
+                                               : "tails so shallow slip apart",
+                 "write slope = \"1:8\"; from \"1:4\" to \"1:12\", 1:6 in softwood, 1:8 in "
+                 "hardwood are usual");
+    return std::nullopt;
+  }
+  return slope;
+}
 
 std::optional<std::string> read_species(TableReader& table, std::string_view key, Needed needed) {
   const std::optional<std::string> name = table.text(key, needed);
@@ -239,7 +307,7 @@ std::optional<work::Part> read_part(const Node& node, FileNotes& notes) {
   const Needed species = notes.species.empty() ? Needed::yes : Needed::no;
   part.species = read_species(table, "species", species).value_or(notes.species);
   const bool placed = dowel ? read_dowel(part, table) : read_board(part, table);
-  part.turn = read_turn(table, notes);
+  part.turns = read_turns(table, notes);
   bool cuts_read = true;
   if (!dowel) {
     read_as_built(part, table, notes);
@@ -253,7 +321,7 @@ std::optional<work::Part> read_part(const Node& node, FileNotes& notes) {
     }
     for (const Node* cut : cuts) {
       const std::size_t before = notes.diagnostics.size();
-      if (auto read = read_cut(*cut, notes)) {
+      if (auto read = read_cut(*cut, part, notes)) {
         part.cuts.push_back(std::move(*read));
       }
       cuts_read = cuts_read && notes.diagnostics.size() == before;

@@ -38,6 +38,29 @@ struct ShouldersByHandNote {
   double opening_mm = 0;
 };
 
+// Dovetails that the mallet drives home; loose ones, clamped on their tails alone.
+struct DrivenNote {
+  std::vector<work::JointId> joints;
+  bool loose = false;
+};
+
+// Keys let in across mitred corners once the glue has cured.
+struct KeysNote {
+  int each = 0, corners = 0;
+};
+
+// A ring of sides alike is true when its corners are as far from those opposite, or of an odd number
+// from the middles of the sides opposite; outside.
+struct RingTrueNote {
+  int sides = 0;
+  double across_mm = 0;  // from corner to corner, or from corner to side
+};
+
+// Breadboard ends, past which the panel moves by so much over the year.
+struct BreadboardNote {
+  double across_mm = 0, movement_mm = 0;
+};
+
 // A join that wants more hands than the people have.
 struct HandsNote {
   int step = 0;              // its number
@@ -128,6 +151,7 @@ struct ClassValuesNote {
 };
 
 using Note = std::variant<PanelGluedNote, PanelRoomNote, PanelDepthNote, ShouldersByHandNote,
+                          DrivenNote, KeysNote, RingTrueNote, BreadboardNote,
                           HandsNote, CapturedNote, CapturedTogetherNote, DryJointsNote, BowNote,
                           LightlyHeldNote, OffsetNote, RackingNote, CamberNote, StrapNote, EndGrainNote,
                           ShortTimesNote, KeepWarmNote, ClassValuesNote>;

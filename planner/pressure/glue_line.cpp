@@ -77,7 +77,7 @@ double bow_of(const work::Part& part, const Direction& along, const Direction& t
     return 0;
   }
   Direction hollow = (part.hollow->positive ? 1.0 : -1.0) * geometry::kAxis[part.hollow->axis];
-  if (part.turn) {  // faces are named before the turn; part_axes are after it
+  if (!part.turns.empty()) {  // faces are named before the turn; part_axes are after it
     const auto which = part.hollow->axis == part.along ? 0 : part.hollow->axis == part.face ? 1 : 2;
     hollow = (part.hollow->positive ? 1.0 : -1.0) * axes[static_cast<std::size_t>(which)];
   }

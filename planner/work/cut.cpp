@@ -3,6 +3,8 @@
 #include <cmath>
 #include <cstdint>
 #include <numbers>
+#include <numeric>
+#include <utility>
 
 namespace planner::work {
 namespace {
@@ -146,6 +148,90 @@ std::vector<HalfSpace> dovetail_of(const Part& part, const Channel& c) {
   return prism;
 }
 
+// A row of tails across a board, seen on the face that shows their shape: u runs from their ends
+// inward along one axis, v across the board along another.
+struct TailRow {
+  int u, v;
+  bool u_rises;            // u grows with the coordinate
+  geometry::Length end;    // where u is 0
+  geometry::Length from, span, reach;
+  int count, slope;
+
+  // Halfway along a tail takes two thirds of its share of the row, a pin the rest (ours).
+  geometry::Length half_width() const { return span / (3 * count) + reach / (2 * slope); }
+  geometry::Length middle(int tail) const { return from + (2 * tail + 1) * span / (2 * count); }
+
+  // What lies below the upper cheek of a tail, or above its lower one; with `beyond` what lies on
+  // the other side of that cheek.
+  HalfSpace cheek(int tail, bool upper, bool beyond) const {
+    HalfSpace space{};
+    const int out = upper ? 1 : -1, side = beyond ? -1 : 1;
+    space.normal[index(v)] = side * out * slope;
+    space.normal[index(u)] = side * (u_rises ? 1 : -1);
+    space.through[index(v)] = middle(tail) + out * half_width();
+    space.through[index(u)] = end;
+    return space;
+  }
+};
+
+template <class Row>
+TailRow tail_row(const Part& part, const Row& row, Face u, int v, geometry::Length end,
+                 geometry::Length reach) {
+  const geometry::Length from = row.from.value_or(geometry::Length());
+  return {u.axis, v,     !u.positive, end,       from, row.to.value_or(part.size(v)) - from,
+          reach,  row.count, row.slope};
+}
+
+// The planes that a box lies between.
+std::vector<HalfSpace> sides_of(const LatticeBox& box) {
+  std::vector<HalfSpace> sides;
+  for (int axis = 0; axis < 3; ++axis) {
+    sides.push_back(toward(axis, false, box.lo[index(axis)]));
+    sides.push_back(toward(axis, true, box.hi[index(axis)]));
+  }
+  return sides;
+}
+
+// Between the tails and beside the outer two.
+std::vector<std::vector<HalfSpace>> sockets_of(const Part& part, const Tails& t) {
+  const int v = t.side.axis == part.along ? part.across() : part.along;
+  const geometry::Length end = t.side.positive ? part.size(t.side.axis) : geometry::Length();
+  const TailRow row = tail_row(part, t, t.side, v, end, t.depth);
+  LatticeBox layer = whole(part);
+  limit_under(layer, part, t.side, t.depth);
+  limit(layer, v, row.from, row.from + row.span);
+  std::vector<std::vector<HalfSpace>> sockets;
+  for (int gap = 0; gap <= t.count; ++gap) {
+    std::vector<HalfSpace> socket = sides_of(layer);
+    if (gap > 0) {
+      socket.push_back(row.cheek(gap - 1, true, true));
+    }
+    if (gap < t.count) {
+      socket.push_back(row.cheek(gap, false, true));
+    }
+    sockets.push_back(std::move(socket));
+  }
+  return sockets;
+}
+
+// Where the mate's tails come to lie.
+std::vector<std::vector<HalfSpace>> sockets_of(const Part& part, const Pins& p) {
+  const int v = 3 - p.side.axis - p.on.axis;
+  const geometry::Length end = p.on.positive ? part.size(p.on.axis) - p.reach : p.reach;
+  const TailRow row = tail_row(part, p, {p.on.axis, !p.on.positive}, v, end, p.reach);
+  LatticeBox layer = whole(part);
+  limit_under(layer, part, p.side, p.depth);
+  limit_under(layer, part, p.on, p.reach);
+  std::vector<std::vector<HalfSpace>> sockets;
+  for (int tail = 0; tail < p.count; ++tail) {
+    std::vector<HalfSpace> socket = sides_of(layer);
+    socket.push_back(row.cheek(tail, true, false));
+    socket.push_back(row.cheek(tail, false, false));
+    sockets.push_back(std::move(socket));
+  }
+  return sockets;
+}
+
 std::vector<HalfSpace> prism_of(const Part& part, const Hole& h) {
   std::array<geometry::Length, 3> centre{};
   for (std::size_t i = 0; i < 2; ++i) {
@@ -167,6 +253,65 @@ HalfSpace plane_of(const Part& part, const Mitre& m) {
   for (const Face face : {m.side, m.long_face}) {
     keep.through[index(face.axis)] = face.positive ? part.size(face.axis) : geometry::Length();
   }
+  return keep;
+}
+
+// A box that stands square on the mitre: sawn in along `in`, its cheeks along `down` the mitre.
+std::vector<HalfSpace> slot_of(const Part& part, const Kerf& k) {
+  const auto [cosine, sine] = slope_of(k.angle_deg);
+  const double angle = k.angle_deg * std::numbers::pi / 180;
+  const int u = k.side.axis, v = k.long_face.axis, run = 3 - u - v;
+  const std::int64_t from_side = k.side.positive ? -1 : 1, from_face = k.long_face.positive ? -1 : 1;
+  // From the arris down the mitre, and from the mitre into the wood, both of one length.
+  std::array<std::int64_t, 3> down{}, in{};
+  down[index(u)] = from_side * sine;
+  down[index(v)] = from_face * cosine;
+  in[index(u)] = from_side * cosine;
+  in[index(v)] = -from_face * sine;
+  std::array<geometry::Length, 3> middle{};
+  const auto from = [&](Face face, double mm) {
+    const geometry::Length step = geometry::Length::nm(std::llround(mm * 1e6));
+    return face.positive ? part.size(face.axis) - step : step;
+  };
+  const double off = k.flat ? 0 : k.in.mm();
+  middle[index(u)] = from(k.side, off * std::tan(angle));
+  middle[index(v)] = from(k.long_face, off);
+  const double scale = std::hypot(static_cast<double>(cosine), static_cast<double>(sine));
+  const auto plane = [&](const std::array<std::int64_t, 3>& normal, int way, double off_mm) {
+    HalfSpace space{};
+    for (const int axis : {u, v}) {
+      const auto i = index(axis);
+      space.normal[i] = way * normal[i];
+      const double step = off_mm * static_cast<double>(normal[i]) / scale;
+      space.through[i] = middle[i] + geometry::Length::nm(std::llround(way * step * 1e6));
+    }
+    return space;
+  };
+  const double half = k.width.mm() / 2;
+  // Beyond the mitre there is no wood.
+  std::vector<HalfSpace> slot = {plane(in, 1, k.depth.mm()), plane(in, -1, half)};
+  if (k.flat) {
+    const double far = part.size(u).mm() + part.size(v).mm();
+    const geometry::Length low = k.in - k.width / 2;
+    slot.insert(slot.end(), {plane(down, 1, far), plane(down, -1, far), toward(run, false, low),
+                             toward(run, true, low + k.width)});
+  } else {
+    slot.insert(slot.end(), {plane(down, 1, half), plane(down, -1, half),
+                             toward(run, false, geometry::Length()),
+                             toward(run, true, part.size(run))});
+  }
+  return slot;
+}
+
+// The plane through a line on each of the two faces.
+HalfSpace plane_of(const Part& part, const Chamfer& c) {
+  HalfSpace keep{};
+  const std::int64_t width = c.width.nanometres(), depth = c.depth.nanometres();
+  const std::int64_t whole = std::gcd(width, depth);
+  keep.normal[index(c.on.axis)] = (c.on.positive ? width : -width) / whole;
+  keep.normal[index(c.side.axis)] = (c.side.positive ? depth : -depth) / whole;
+  keep.through[index(c.on.axis)] = c.on.positive ? part.size(c.on.axis) : geometry::Length();
+  keep.through[index(c.side.axis)] = c.side.positive ? part.size(c.side.axis) - c.width : c.width;
   return keep;
 }
 
@@ -193,6 +338,13 @@ std::vector<geometry::HalfSpace> cylinder(int axis, const std::array<geometry::L
   return prism;
 }
 
+int most_tails(geometry::Length span, geometry::Length reach, int slope) {
+  // A pin is a third of its share of the row halfway along, and narrows by reach / slope in all
+  // from there to its end.
+  return static_cast<int>(span.nanometres() /
+                          (3 * (kThinnestPin + reach / slope)).nanometres());
+}
+
 std::array<int, 2> axes_of(Face face) {
   return {face.axis == 0 ? 1 : 0, face.axis == 2 ? 1 : 2};
 }
@@ -203,7 +355,10 @@ std::string kind_of(const Cut& cut) {
                  [](const Channel& c) { return c.across_grain ? "dado" : "groove"; },
                  [](const Notch&) { return "notch"; }, [](const Mortise&) { return "mortise"; },
                  [](const Tenon&) { return "tenon"; }, [](const Mitre&) { return "miter"; },
-                 [](const Fingers&) { return "fingers"; }, [](const Hole&) { return "hole"; }},
+                 [](const Fingers&) { return "fingers"; }, [](const Tails&) { return "tails"; },
+                 [](const Pins&) { return "pins"; }, [](const Kerf&) { return "kerf"; },
+                 [](const Chamfer&) { return "chamfer"; },
+                 [](const Hole&) { return "hole"; }},
       cut.shape);
 }
 
@@ -223,14 +378,26 @@ CutTools tools_of(const Part& part, const Cut& cut) {
                                  return CutTools{boxes_of(part, f), {}, {}};
                                },
                                [&](const Hole& h) {
-                                 return CutTools{{}, prism_of(part, h), {}};
+                                 return CutTools{{}, {prism_of(part, h)}, {}};
                                },
                                [&](const Channel& c) {
-                                 return c.lean_deg > 0 ? CutTools{{}, dovetail_of(part, c), {}}
+                                 return c.lean_deg > 0 ? CutTools{{}, {dovetail_of(part, c)}, {}}
                                                        : CutTools{{box_of(part, c)}, {}, {}};
+                               },
+                               [&](const Tails& t) {
+                                 return CutTools{{}, sockets_of(part, t), {}};
+                               },
+                               [&](const Pins& p) {
+                                 return CutTools{{}, sockets_of(part, p), {}};
+                               },
+                               [&](const Kerf& k) {
+                                 return CutTools{{}, {slot_of(part, k)}, {}};
                                },
                                [&](const Mitre& m) {
                                  return CutTools{{}, {}, plane_of(part, m)};
+                               },
+                               [&](const Chamfer& c) {
+                                 return CutTools{{}, {}, plane_of(part, c)};
                                },
                                [&](const auto& shape) {
                                  return CutTools{{box_of(part, shape)}, {}, {}};

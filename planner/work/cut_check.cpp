@@ -128,6 +128,68 @@ class CutCheck {
     }
   }
 
+  void operator()(const Tails& t) {
+    if (t.side.axis == part_.face) {
+      wrong("side", "they cannot stand on the broad face " + to_text(t.side),
+            "name an end or an edge");
+      return;
+    }
+    if (t.depth >= part_.size(t.side.axis)) {
+      wrong("depth",
+            "their depth " + text(t.depth) + " is all " + text(part_.size(t.side.axis)) +
+                " of the part",
+            "make them shorter");
+    }
+    const int across = t.side.axis == part_.along ? part_.across() : part_.along;
+    dovetails(across, t, t.depth);
+  }
+
+  void operator()(const Pins& p) {
+    if (p.side.axis == p.on.axis) {
+      wrong("side", "its side " + to_text(p.side) + " is not square to its face " + to_text(p.on),
+            "name a side next to the face");
+      return;
+    }
+    if (p.depth >= part_.size(p.side.axis)) {
+      wrong("depth",
+            "their depth " + text(p.depth) + " is all " + text(part_.size(p.side.axis)) +
+                " of the part",
+            "make them shorter");
+    }
+    sink(p.on, p.reach, Through::yes);
+    dovetails(3 - p.side.axis - p.on.axis, p, p.reach);
+  }
+
+  void operator()(const Kerf& k) {
+    (*this)(Mitre{k.side, k.long_face, k.angle_deg});
+    if (!found_.empty()) {
+      return;
+    }
+    if (k.flat) {
+      between("in", 3 - k.side.axis - k.long_face.axis, k.in - k.width / 2, k.width);
+      return;
+    }
+    // What is left of the wood where the slot comes nearest to its long face, and to the other.
+    const double angle = k.angle_deg * std::numbers::pi / 180;
+    const double outside = k.in.mm() - k.depth.mm() * std::sin(angle) -
+                           k.width.mm() / 2 * std::cos(angle);
+    const double inside =
+        part_.size(k.long_face.axis).mm() - k.in.mm() - k.width.mm() / 2 * std::cos(angle);
+    if (outside <= 0) {
+      wrong("depth", "its depth " + text(k.depth) + " comes out through the long face",
+            "make it shallower");
+    } else if (inside <= 0) {
+      wrong("in", "it comes out through the short face", "bring it nearer to the long one");
+    }
+  }
+
+  void operator()(const Chamfer& c) {
+    if (c.on.axis == c.side.axis) {
+      wrong("side", "its side " + to_text(c.side) + " is not square to its face " + to_text(c.on),
+            "name a side next to the face");
+    }
+  }
+
   void operator()(const Hole& h) {
     sink(h.on, h.depth, Through::yes);
     for (std::size_t i = 0; i < 2; ++i) {
@@ -169,6 +231,21 @@ class CutCheck {
             "it lies off the part along " + axis_name(axis) + ": " + text(from) + " to " +
                 text(from + size) + " of 0 to " + text(part_.size(axis)),
             "measure from the part's own low side");
+    }
+  }
+
+  // Where the row leans so much that a pin has no wood left at its narrow end.
+  template <class Row>
+  void dovetails(int across, const Row& row, geometry::Length reach) {
+    run(across, row.from, row.to);
+    const geometry::Length span =
+        row.to.value_or(part_.size(across)) - row.from.value_or(geometry::Length());
+    const int most = most_tails(span, reach, row.slope);
+    if (row.count > most) {
+      wrong("count",
+            std::to_string(row.count) + " leave pins thinner than " + text(kThinnestPin) + " on " +
+                text(span),
+            most > 0 ? "make it " + std::to_string(most) + " at most" : "make the part wider");
     }
   }
 

@@ -20,6 +20,7 @@ struct JointOverride {
   std::optional<geometry::Length> middle;     // glue only this length in the middle
   base::Place place;
   std::optional<HeldBy> held_by = {};  // what is to press it
+  bool loose = false;  // `fit = "loose"`: dovetails that do not stay home by themselves
 };
 
 // Where a closed box is sawn open afterwards: the plane across `axis` at `at`.
@@ -34,6 +35,24 @@ struct AskedStage {
   std::string name;
   std::vector<std::string> parts;
   base::Place place;
+};
+
+// Keys let in across the corners once the glue has cured: no glue line of this glue-up.
+struct Keys {
+  int each = 0, corners = 0;  // at each corner, and how many corners
+  base::Place place;
+};
+
+// Boards across both ends of a panel, on a tongue that is glued in its middle only.
+struct Breadboard {
+  geometry::Length across;  // of the panel, which goes on moving under them
+  std::string species;
+};
+
+// Sides alike round a middle, as a ring has them; `across` from flat to flat, outside.
+struct EvenRing {
+  int sides = 0;
+  geometry::Length across;
 };
 
 // A clamp the user has placed by hand, to be tried.
@@ -98,6 +117,9 @@ struct Job {
   std::vector<JointOverride> overrides;
   std::vector<SawLater> saw_later;
   std::vector<AskedStage> stages;  // in order; what is left goes together after them
+  std::optional<Keys> keys;
+  std::optional<EvenRing> even_ring;
+  std::optional<Breadboard> breadboard;
   std::vector<PlacedClamp> placed;
   std::optional<DryFit> dry_fit;
 };

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "planner/work/joint_kind.h"
 
@@ -96,8 +97,28 @@ void apply_override(Joint& joint, const JointOverride& o) {
     joint.spread =
         *o.faces == 2 ? std::array<bool, 2>{true, true} : std::array<bool, 2>{!second, second};
   }
+  joint.driven = joint.driven && !o.loose;
   if (o.middle) {
     joint.middle_mm = o.middle->mm();
+  }
+}
+
+// An end that is butted and pegged by a third part, a dowel or a loose tenon, needs only come home:
+// common practice.
+void mark_seated(std::vector<Joint>& joints) {
+  std::map<PartId, std::set<PartId>> pegged;  // what each peg or tongue stands in, glued
+  for (const Joint& joint : joints) {
+    const bool peg = joint.kind == JointKind::dowel || joint.kind == JointKind::mortise_and_tenon;
+    if (peg && joint.glued && joint.host) {
+      pegged[joint.parts[1 - *joint.host]].insert(joint.parts[*joint.host]);
+    }
+  }
+  for (Joint& joint : joints) {
+    joint.seated = joint.kind == JointKind::butt &&
+                   std::any_of(pegged.begin(), pegged.end(), [&](const auto& peg) {
+                     return peg.second.contains(joint.parts[0]) &&
+                            peg.second.contains(joint.parts[1]);
+                   });
   }
 }
 
@@ -141,11 +162,13 @@ std::vector<Joint> classify_joints(const Job& job, std::span<const geometry::Con
     }
     joint.spread = spread_sides(joint, shape);
     joint.depth_mm = closing_depth(joint, job);
+    joint.driven = trade_of(joint.kind).asks == Asks::driven;
     if (const JointOverride* o = override_for(job, joint)) {
       apply_override(joint, *o);
     }
     joints.push_back(std::move(joint));
   }
+  mark_seated(joints);
   return joints;
 }
 

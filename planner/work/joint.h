@@ -26,6 +26,7 @@ enum class JointKind {
   bridle,             // an open mortise: cheeks and shoulders, free on two sides
   half_lap,           // crossed halves: a face and its shoulders
   fingers,            // alternating, many
+  dovetail,           // wedges that hold each other: cheeks that lean towards one another
   mitre,              // oblique to both parts' axes
   dowel,              // a round peg in its hole
   other               // named by its number of faces, never guessed
@@ -54,6 +55,8 @@ struct Joint {
   std::string glue;              // of the override; empty: the job's
   HeldBy held_by = HeldBy::clamps;  // what presses it; by strap where the plan sets one (take_means)
   double middle_mm = 0;          // glue only this much in the middle; 0: all
+  bool seated = false;    // dowels or a loose tongue hold it: its faces need only come home
+  bool driven = false;    // home by the mallet, where its own fit keeps it: nothing need press it
   // Of the face's area: 1, the middle's share, 0 when not glued.
   double glued_share(const GlueFace& face) const {
     const double run = face.contact.length_mm;

@@ -33,6 +33,10 @@ bool fit_pressed(const Joint& joint, std::size_t face) {
     return false;
   }
   const geometry::Contact& one = joint.faces[face].contact;
+  if (joint.kind == JointKind::dovetail) {
+    const std::optional<Direction> run = dovetail_run(joint);
+    return joint.driven || !run || std::abs(dot(one.normal, *run)) < kSame;
+  }
   return std::any_of(joint.faces.begin(), joint.faces.end(), [&](const GlueFace& other) {
     return dot(one.normal, other.contact.normal) < -kSame && face_one_another(one, other.contact);
   });
@@ -54,7 +58,7 @@ bool groove_floor(const Joint& joint, std::size_t face) {
 }
 
 std::optional<std::size_t> main_face(const Joint& joint) {
-  const bool comes_home = trade_of(joint.kind).asks == Asks::home;
+  const bool comes_home = joint.seated || trade_of(joint.kind).asks != Asks::hold;
   const bool nothing = joint.faces.empty() || comes_home || wants_no_clamp(joint.held_by) ||
                        fit_pressed(joint, 0) || groove_floor(joint, 0);
   return nothing ? std::nullopt : std::optional<std::size_t>(0);

@@ -23,6 +23,8 @@ constexpr JointTrade kTrades[] = {
      kStepped | kGlueOnBoth | kOtherShape},
     {JointKind::fingers, "finger joint", "comb joint", "row of fingers", "", "",
      kGlueOnBoth | kOtherShape, Asks::home},
+    {JointKind::dovetail, "dovetail joint", "", "row of dovetails", "", "",
+     kGlueOnBoth | kOtherShape, Asks::driven},
     {JointKind::mitre, "miter joint", "mitre joint", "miter", "mitre", "",
      kGlueOnBoth | kOtherShape},
     {JointKind::dowel, "dowel joint", "", "hole", "", "dowel", kHasCut | kOtherShape,
@@ -203,19 +205,35 @@ bool oblique(const Direction& normal, const Part& part) {
 std::array<Direction, 3> part_axes(const Part& part) {
   std::array<Direction, 3> axes = {geometry::kAxis[part.along], geometry::kAxis[part.face],
                                    geometry::kAxis[part.across()]};
-  if (part.turn) {
-    const double angle = part.turn->angle_deg * std::numbers::pi / 180;
-    const double c = std::cos(angle), s = std::sin(angle);
-    const int u = (part.turn->axis + 1) % 3, v = (part.turn->axis + 2) % 3;
-    for (Direction& d : axes) {
-      std::array<double, 3> p = {d.x, d.y, d.z};
-      const double pu = p[static_cast<std::size_t>(u)], pv = p[static_cast<std::size_t>(v)];
-      p[static_cast<std::size_t>(u)] = c * pu - s * pv;
-      p[static_cast<std::size_t>(v)] = s * pu + c * pv;
-      d = {p[0], p[1], p[2]};
-    }
+  for (Direction& d : axes) {
+    d = turned(part, d);
   }
   return axes;
+}
+
+std::optional<Direction> dovetail_run(const Joint& joint) {
+  constexpr double kWedge = -0.8;  // two slopes of 1 in 4 and a little
+  const auto normal = [&](std::size_t face) { return joint.faces[face].contact.normal; };
+  std::optional<Direction> run;
+  for (std::size_t i = 0; i < joint.faces.size() && !run; ++i) {
+    for (std::size_t j = i + 1; j < joint.faces.size() && !run; ++j) {
+      if (dot(normal(i), normal(j)) < kWedge && !parallel(normal(i), normal(j))) {
+        run = unit(cross(normal(i), normal(j)));
+      }
+    }
+  }
+  double stops = 0;
+  for (std::size_t f = 0; f < joint.faces.size() && run; ++f) {
+    if (square_to(normal(f), *run)) {
+      continue;
+    }
+    const double way = dot(normal(f), *run) > 0 ? 1 : -1;
+    if (!parallel(normal(f), *run) || stops * way < 0) {
+      return std::nullopt;  // tapered, or between walls
+    }
+    stops = way;
+  }
+  return stops != 0 ? run : std::nullopt;
 }
 
 const JointTrade& trade_of(JointKind kind) {
@@ -227,6 +245,9 @@ JointShape joint_shape(const Joint& joint, const Job& job) {
   const Part& b = job.parts[joint.parts[1]];
   if (a.round != b.round) {
     return {JointKind::dowel, a.round ? 1 : 0};
+  }
+  if (dovetail_run(joint)) {
+    return {JointKind::dovetail, {}};
   }
   const Direction& largest = joint.faces[0].contact.normal;
   if (oblique(largest, a) && oblique(largest, b)) {

@@ -20,7 +20,8 @@ enum JointTrait : unsigned {
 // What a joint asks of what presses it (common practice).
 enum class Asks {
   hold,  // its largest face pressed all along; but where its own fit presses that, only to come home
-  home   // its shoulders or its floor closed; its own fit does the rest
+  home,  // its shoulders or its floor closed; its own fit does the rest
+  driven  // home by the mallet, where it stays
 };
 
 // What the trade knows of a kind of joint. UK words are empty where they are the same.
@@ -52,8 +53,13 @@ struct JointShape {
 // REQUIRES: joint.faces is not empty, largest first.
 JointShape joint_shape(const Joint& joint, const Job& job);
 
+// The one way that dovetails slide together, where the faces are those: cheeks that lean towards
+// one another, and what stops them at home.
+std::optional<geometry::Direction> dovetail_run(const Joint& joint);
+
 // Which side gets the glue (docs/method.md "Which side gets it"; common practice): the cut side of
-// a stepped joint, so that the plain part stays dry to hold; end grain, mitres and half-laps both;
+// a stepped joint, so that the plain part stays dry to hold; end grain, mitres, half-laps, fingers
+// and dovetails both;
 // else the first part's.
 std::array<bool, 2> spread_sides(const Joint& joint, const JointShape& shape);
 

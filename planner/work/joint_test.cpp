@@ -8,6 +8,8 @@
 
 #include "planner/files/job_file.h"
 #include "planner/plan/plan_parts.h"
+#include "planner/work/joint_fit.h"
+#include "planner/work/joint_kind.h"
 #include "planner/work/motion.h"
 #include "planner/work/part_solid.h"
 #include "planner/work/square.h"
@@ -199,6 +201,55 @@ TEST_SUITE("planner/joint") {
     // it.
     CHECK(joint.glued_area_mm2() ==
           doctest::Approx(2 * 30 * 20 + 2 * 30 * 40 + 20 * 40 + (40 * 60 - 20 * 40)));
+  }
+
+  TEST_CASE("dovetails go together one way, and nothing need press them") {
+    const Found box = found_in(
+        "units = \"mm\"\nspecies = \"beech\"\n[box]\noutside = [300, 200, 100]\nstock = 12\n"
+        "corners = \"dovetail\"\n");
+    const work::Joint& corner = box.between("front", "left");
+    CHECK(corner.kind == work::JointKind::dovetail);
+    CHECK(corner.driven);
+    CHECK(corner.depth_mm == doctest::Approx(12));
+    CHECK(corner.spread == std::array{true, true});
+    CHECK_FALSE(main_face(corner));
+    const work::Motions motions = find_motions(box.solids, box.joints);
+    for (std::size_t d = 0; d < motions.directions().size(); ++d) {
+      CHECK(motions.leaves(d, box.part("left"), box.part("front")) ==
+            (motions.directions()[d] == geometry::Direction{-1, 0, 0}));
+    }
+  }
+
+  TEST_CASE("loose dovetails are pressed the way they go in") {
+    const Found box = found_in(
+        "units = \"mm\"\nspecies = \"beech\"\n[box]\noutside = [300, 200, 100]\nstock = 12\n"
+        "corners = \"dovetail\"\n[[joint]]\nbetween = [\"front\", \"left\"]\nfit = \"loose\"\n");
+    const work::Joint& corner = box.between("front", "left");
+    CHECK_FALSE(corner.driven);
+    for (std::size_t f = 0; f < corner.faces.size(); ++f) {
+      const geometry::Direction& n = corner.faces[f].contact.normal;
+      CHECK(fit_pressed(corner, f) == (std::abs(n.x) < 0.9));
+    }
+  }
+
+  TEST_CASE("a sliding dovetail and a tapered tenon are no dovetailed corner") {
+    work::Joint joint;
+    const auto add = [&](geometry::Direction n) {
+      joint.faces.emplace_back();
+      joint.faces.back().contact.normal = unit(n);
+    };
+    add({0, 1, 8});
+    add({0, 1, -8});
+    add({0, 1, 0});
+    CHECK_FALSE(dovetail_run(joint));  // open at both ends
+    add({1, 0, 0});
+    REQUIRE(dovetail_run(joint));
+    CHECK(std::abs(dovetail_run(joint)->x) == doctest::Approx(1));
+    add({-1, 0, 0});
+    CHECK_FALSE(dovetail_run(joint));  // between walls
+    joint.faces.pop_back();
+    add({8, 1, 0});
+    CHECK_FALSE(dovetail_run(joint));  // tapered all round
   }
 
   TEST_CASE("two boards face to face are a lamination, partly so a lap") {

@@ -82,20 +82,19 @@ base::Diagnostics check_parts(std::span<const Part> parts, base::Units units) {
   return all;
 }
 
+geometry::Direction turned(const Part& part, geometry::Direction d) {
+  for (const geometry::Turn& turn : part.turns) {
+    // Right-handed about the axis: what is square to it leans towards axis x direction.
+    const double angle = turn.angle_deg * std::numbers::pi / 180;
+    const geometry::Direction axis = geometry::kAxis[turn.axis];
+    const geometry::Direction along = dot(axis, d) * axis, off = d - along;
+    d = along + std::cos(angle) * off + std::sin(angle) * cross(axis, off);
+  }
+  return d;
+}
+
 geometry::Direction grain_of(const Part& part) {
-  if (part.grain) {
-    return *part.grain;
-  }
-  const geometry::Direction grain = geometry::kAxis[part.along];
-  if (!part.turn || part.turn->axis == part.along) {
-    return grain;
-  }
-  // Right-handed about the axis: the grain leans towards axis x grain.
-  const double angle = part.turn->angle_deg * std::numbers::pi / 180;
-  const geometry::Direction side = geometry::cross(geometry::kAxis[part.turn->axis], grain);
-  return {std::cos(angle) * grain.x + std::sin(angle) * side.x,
-          std::cos(angle) * grain.y + std::sin(angle) * side.y,
-          std::cos(angle) * grain.z + std::sin(angle) * side.z};
+  return part.grain ? *part.grain : turned(part, geometry::kAxis[part.along]);
 }
 
 }  // namespace planner::work

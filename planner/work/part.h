@@ -61,11 +61,45 @@ struct Mitre {
   double angle_deg;
 };
 inline constexpr int kMostFingers = 1000;
+// Slopes of dovetails, 1 in so many: steeper ones break at their corners, shallower ones slip.
+inline constexpr int kSteepestTail = 4, kShallowestTail = 12;
 struct Fingers {
   Face side;     // the end they stand on
   geometry::Length depth;  // of the cuts: the mate's thickness
   int count;     // pieces that the width is divided into, fingers and gaps together
   bool first_kept;
+};
+// Dovetails: `count` tails with as many sockets and two half ones between them, from `from` to `to`
+// across the board, else over all of it. Halfway along, a tail is twice as wide as a pin; its cheeks
+// lean by 1 in `slope`.
+struct Tails {
+  Face side;              // the end they stand on, where they are widest
+  geometry::Length depth;  // how long they are
+  int count, slope;
+  std::optional<geometry::Length> from, to;
+};
+struct Pins {
+  Face side;              // the end they stand on
+  Face on;                // the face that the tails come in by, where the pins are widest
+  geometry::Length depth;  // how long the pins are: the mate's thickness
+  geometry::Length reach;  // how far tails reach in from `on`: through, or half-blind
+  int count, slope;
+  std::optional<geometry::Length> from, to;
+};
+// A slot for a spline, sawn square into a mitred end along all of it: upright as in a box, along the
+// mitre's edges, or flat as in a frame, from its long face to its short one.
+struct Kerf {
+  Face side, long_face;   // the mitre's
+  double angle_deg;       // the mitre's
+  geometry::Length in;     // to the slot's middle: from the long face, square to it; of a flat one
+                          // from the part's low side
+  geometry::Length width, depth;
+  bool flat = false;
+};
+// The edge between two faces taken off.
+struct Chamfer {
+  Face on, side;
+  geometry::Length width, depth;  // in from the side; into the face
 };
 struct Hole {
   Face on;
@@ -74,7 +108,9 @@ struct Hole {
 };
 struct Cut {
   base::Place place;
-  std::variant<Rabbet, Channel, Notch, Mortise, Tenon, Mitre, Fingers, Hole> shape;
+  std::variant<Rabbet, Channel, Notch, Mortise, Tenon, Mitre, Fingers, Tails, Pins, Kerf, Chamfer,
+               Hole>
+      shape;
   std::vector<std::pair<std::string, base::Place>>
       values{};  // of its keys; none where a starter made it
 };
@@ -91,7 +127,7 @@ struct Part {
   bool round = false;          // a dowel: width and thickness are its diameter
   std::array<geometry::Length, 3> at{};  // lowest corner in the assembly
   std::vector<Cut> cuts;
-  std::optional<geometry::Turn> turn;        // applied last
+  std::vector<geometry::Turn> turns;         // applied last, one after another
   std::optional<std::vector<Face>> show;     // show faces where the user names them
   std::optional<geometry::Length> bow, cup;            // as built, along and across
   std::optional<Face> hollow;                // the side the bow or cup is hollow on
@@ -109,6 +145,9 @@ struct Part {
 // too thin. Lengths in the messages are in `units`. Whether the cuts together leave one piece is
 // for job_check.h, which has the solids.
 base::Diagnostics check_parts(std::span<const Part> parts, base::Units units);
+
+// A direction of the part before its turns, as it looks after them.
+geometry::Direction turned(const Part& part, geometry::Direction d);
 
 // Unit vector of the grain in the assembly, after any turn. Its sense carries no meaning.
 geometry::Direction grain_of(const Part& part);

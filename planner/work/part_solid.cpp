@@ -55,9 +55,9 @@ geometry::Solid make_solid(const Part& part) {
       boxes.push_back(placed(box, part.at));
     }
     solid = geometry::cut(solid, boxes);
-    if (!tools.prism.empty()) {
+    for (const std::vector<geometry::HalfSpace>& tool : tools.prisms) {
       std::vector<geometry::HalfSpace> prism;
-      for (const geometry::HalfSpace& side : tools.prism) {
+      for (const geometry::HalfSpace& side : tool) {
         prism.push_back(placed(side, part.at));
       }
       solid = geometry::cut(solid, prism);
@@ -66,7 +66,10 @@ geometry::Solid make_solid(const Part& part) {
       solid = geometry::clip(solid, placed(*tools.keep, part.at));
     }
   }
-  return part.turn ? geometry::turned(solid, *part.turn) : solid;
+  for (const geometry::Turn& turn : part.turns) {
+    solid = geometry::turned(solid, turn);
+  }
+  return solid;
 }
 
 std::vector<geometry::Solid> make_solids(std::span<const Part> parts) {

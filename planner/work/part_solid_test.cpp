@@ -199,12 +199,14 @@ TEST_SUITE("planner/part_solid") {
   TEST_CASE("grain follows the part's turn") {
     Part part;
     part.along = 0;
-    part.turn = geometry::Turn{2, 90, {}};
+    part.turns = {{2, 90, {}}};
     CHECK(grain_of(part).y == doctest::Approx(1));
-    part.turn = geometry::Turn{0, 90, {}};
+    part.turns = {{0, 90, {}}};
     CHECK(grain_of(part).x == 1);
     part.along = 1;
     CHECK(grain_of(part).z == doctest::Approx(1));
+    part.turns.push_back({1, 90, {}});
+    CHECK(grain_of(part).x == doctest::Approx(1));
   }
 }
 

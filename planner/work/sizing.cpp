@@ -10,7 +10,7 @@ int sized_sides(const Joint& joint, std::size_t face, const GlueInUse& glue) {
                                            family->chemistry != tables::Chemistry::epoxy);
   const bool pressed = joint.kind == JointKind::butt || joint.kind == JointKind::rabbet ||
                        joint.kind == JointKind::mitre;
-  if (!joint.glued || !sizes || !pressed) {
+  if (!joint.glued || joint.seated || !sizes || !pressed) {
     return 0;
   }
   const auto& grain = joint.faces[face].grain;

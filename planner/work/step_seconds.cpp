@@ -46,7 +46,7 @@ Spreads spreads_of(const Joint& joint) {
 }
 
 // The faces that look one way or its opposite: of a finger corner most are the fingers' cheeks, one
-// between any two.
+// between any two; of a dovetailed one the upper or the lower cheeks of its tails.
 std::size_t most_parallel(const Joint& joint) {
   std::size_t most = 0;
   for (const GlueFace& one : joint.faces) {
@@ -110,8 +110,11 @@ std::vector<PaceShare> spread_shares(const Joint& joint, const Pace& pace) {
     case JointKind::mortise_and_tenon:
     case JointKind::bridle:
       return {{"tenon", pace.tenon_s, 1}};
-    case JointKind::fingers: {
-      const auto pieces = static_cast<double>((most_parallel(joint) + 2) / 2);
+    case JointKind::fingers:
+    case JointKind::dovetail: {
+      const std::size_t cheeks = most_parallel(joint);
+      const auto pieces = static_cast<double>(
+          joint.kind == JointKind::dovetail ? cheeks : (cheeks + 2) / 2);
       return {{"corner", pace.corner_s, 1}, {"corner_piece", pace.corner_piece_s, pieces}};
     }
     case JointKind::dowel:
@@ -160,7 +163,8 @@ int join_seconds(const Joint& joint, std::span<const geometry::Box> bounds, cons
 int next_seconds(const Joint& joint, const Pace& pace) {
   const bool tongue = joint.kind == JointKind::dado || joint.kind == JointKind::groove ||
                       joint.kind == JointKind::mortise_and_tenon ||
-                      joint.kind == JointKind::bridle || joint.kind == JointKind::dowel;
+                      joint.kind == JointKind::bridle || joint.kind == JointKind::dowel ||
+                      joint.kind == JointKind::dovetail;
   return tongue ? whole_seconds(pace.next_s) : 0;
 }
 

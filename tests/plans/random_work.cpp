@@ -57,7 +57,7 @@ std::string frame(Dice& dice) {
   std::string text = "[frame]\n" +
                      key("outside", list({size(dice, 220, 600), size(dice, 240, 900)})) +
                      key("thickness", number(dice.from_to(18, 32))) + key("member", number(member));
-  text += key("corners", quoted(one_of(dice, {"miter", "half-lap", "bridle", "mortise"})));
+  text += key("corners", quoted(one_of(dice, {"miter", "half-lap", "bridle", "mortise", "dowel", "loose-tenon"})));
   return text + (dice.one_in(3) ? key("panel", quoted("float")) : "");
 }
 
@@ -67,7 +67,7 @@ std::string box(Dice& dice) {
       "[box]\n" +
       key("outside", list({size(dice, 160, 500), size(dice, 120, 320), size(dice, 90, 260)})) +
       key("stock", number(dice.from_to(9, 20)));
-  text += key("corners", quoted(one_of(dice, {"butt", "rabbet", "miter", "finger"})));
+  text += key("corners", quoted(one_of(dice, {"butt", "rabbet", "miter", "finger", "dovetail"})));
   text += key("bottom", quoted(one_of(dice, lids)));
   return text + (dice.one_in(3) ? key("top", quoted(one_of(dice, lids))) : "");
 }
@@ -86,7 +86,7 @@ std::string drawer(Dice& dice) {
   return "[drawer]\n" +
          key("outside", list({size(dice, 220, 600), size(dice, 200, 500), size(dice, 80, 180)})) +
          key("stock", number(dice.from_to(10, 16))) +
-         key("corners", quoted(one_of(dice, {"rabbet", "dado", "finger"})));
+         key("corners", quoted(one_of(dice, {"rabbet", "dado", "finger", "dovetail", "half-blind"})));
 }
 
 std::string lamination(Dice& dice) {
@@ -96,6 +96,13 @@ std::string lamination(Dice& dice) {
   }
   return "[lamination]\n" + key("length", number(size(dice, 150, 900))) +
          key("width", number(size(dice, 30, 90))) + key("layers", list(layers));
+}
+
+std::string ring(Dice& dice) {
+  return "[ring]\n" + key("sides", number(dice.from_to(3, 8))) +
+         key("across", number(size(dice, 160, 400))) + key("height", number(size(dice, 40, 160))) +
+         key("thickness", number(dice.from_to(9, 20))) +
+         (dice.one_in(2) ? key("bottom", quoted("groove")) : "");
 }
 
 std::string table_base(Dice& dice) {
@@ -143,6 +150,19 @@ struct TurnCut {
     c.long_face = next(c.long_face);
   }
   void operator()(planner::work::Fingers& c) const { c.side = next(c.side); }
+  void operator()(planner::work::Tails& c) const { c.side = next(c.side); }
+  void operator()(planner::work::Pins& c) const {
+    c.side = next(c.side);
+    c.on = next(c.on);
+  }
+  void operator()(planner::work::Kerf& c) const {
+    c.side = next(c.side);
+    c.long_face = next(c.long_face);
+  }
+  void operator()(planner::work::Chamfer& c) const {
+    c.on = next(c.on);
+    c.side = next(c.side);
+  }
   void operator()(planner::work::Hole& c) const {
     c.at = next(c.on, c.at);
     c.on = next(c.on);
@@ -180,6 +200,10 @@ struct DoubleCut {
   void operator()(planner::work::Tenon& c) const { all(c.length, c.from, c.size); }
   void operator()(planner::work::Mitre&) const {}
   void operator()(planner::work::Fingers& c) const { all(c.depth); }
+  void operator()(planner::work::Tails& c) const { all(c.depth, c.from, c.to); }
+  void operator()(planner::work::Pins& c) const { all(c.depth, c.reach, c.from, c.to); }
+  void operator()(planner::work::Kerf& c) const { all(c.in, c.width, c.depth); }
+  void operator()(planner::work::Chamfer& c) const { all(c.width, c.depth); }
   void operator()(planner::work::Hole& c) const { all(c.at, c.diameter, c.depth); }
   template <class... Lengths>
   static void all(Lengths&... lengths) {
@@ -192,7 +216,7 @@ struct DoubleCut {
 std::string job_text(Dice& dice) {
   using Make = std::string (*)(Dice&);
   constexpr Make kKinds[] = {panel, panel,  frame,      frame,   box,
-                             box,   drawer, lamination, carcass, table_base};
+                             box,   drawer, lamination, carcass, table_base, ring};
   std::string text =
       key("units", quoted("mm")) +
       key("species",
@@ -240,9 +264,9 @@ planner::work::Job carried(planner::work::Job job, Dice& dice) {
     for (std::size_t i = 0; i < 3; ++i) {
       part.at[i] += by[i];
     }
-    if (part.turn) {
+    for (geometry::Turn& turn : part.turns) {
       for (std::size_t i = 0; i < 3; ++i) {
-        part.turn->about[i] += by[i];
+        turn.about[i] += by[i];
       }
     }
   }
@@ -257,9 +281,9 @@ planner::work::Job turned(planner::work::Job job) {
     for (planner::work::Cut& cut : part.cuts) {
       std::visit(TurnCut(), cut.shape);
     }
-    if (part.turn) {
-      part.turn->axis = next(part.turn->axis);
-      part.turn->about = next(part.turn->about);
+    for (geometry::Turn& turn : part.turns) {
+      turn.axis = next(turn.axis);
+      turn.about = next(turn.about);
     }
   }
   return job;
@@ -283,8 +307,8 @@ planner::work::Job doubled(planner::work::Job job) {
     for (planner::work::Cut& cut : part.cuts) {
       std::visit(DoubleCut(), cut.shape);
     }
-    if (part.turn) {
-      twice(part.turn->about);
+    for (geometry::Turn& turn : part.turns) {
+      twice(turn.about);
     }
   }
   return job;

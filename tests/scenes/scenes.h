@@ -13,6 +13,7 @@ struct Recipe {
   std::vector<geometry::HalfSpace> keep;
   std::vector<geometry::LatticeBox> cuts;
   std::vector<geometry::Turn> turns;
+  std::vector<std::vector<geometry::HalfSpace>> prisms = {};  // taken out too
 };
 
 using Assembly = std::vector<Recipe>;

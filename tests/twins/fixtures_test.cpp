@@ -40,17 +40,21 @@ planner::work::Job read(const std::filesystem::path& file) {
   return *reading.job;
 }
 
-// The part as a recipe; nothing for dowels, meshes, round holes and turned parts, which the twins
-// don't make.
+// The part as a recipe; nothing for dowels, meshes and turned parts, which the twins don't make.
 std::optional<scenes::Recipe> recipe_of(const planner::work::Part& part) {
-  if (part.mesh || part.round || part.turn) {
+  if (part.mesh || part.round || !part.turns.empty()) {
     return std::nullopt;
   }
   scenes::Recipe recipe{part.blank(), {}, {}, {}};
   for (const planner::work::Cut& cut : part.cuts) {
     planner::work::CutTools tools = planner::work::tools_of(part, cut);
-    if (!tools.prism.empty()) {
-      return std::nullopt;
+    for (std::vector<geometry::HalfSpace>& prism : tools.prisms) {
+      for (geometry::HalfSpace& side : prism) {
+        for (std::size_t i = 0; i < 3; ++i) {
+          side.through[i] += part.at[i];
+        }
+      }
+      recipe.prisms.push_back(prism);
     }
     for (geometry::LatticeBox& box : tools.boxes) {
       for (std::size_t i = 0; i < 3; ++i) {

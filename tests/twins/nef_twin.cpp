@@ -60,6 +60,13 @@ NefFigures nef_figures(const scenes::Recipe& recipe) {
   for (const geometry::LatticeBox& cut : recipe.cuts) {
     solid -= nef_box(cut);
   }
+  for (const std::vector<geometry::HalfSpace>& prism : recipe.prisms) {
+    Nef tool = nef_box(recipe.board);
+    for (const geometry::HalfSpace& side : prism) {
+      tool -= nef_beyond(side);
+    }
+    solid -= tool;
+  }
   solid = solid.regularization();
   if (solid.is_empty()) {
     return {};

@@ -5,6 +5,7 @@
 
 #include "planner/files/part_file.h"
 #include "planner/tables/wood.h"
+#include "planner/work/cut.h"
 
 namespace planner::files::starter {
 
@@ -34,7 +35,10 @@ std::array<geometry::Length, 3> StarterTable::outside() {
     names.emplace_back(dimension.name);
   }
   std::array<geometry::Length, 3> sizes{};
-  if (const auto read = keys_.lengths("outside", names.size(), base::all_of(names),
+  const auto whole = std::find_if(starter_.keys.begin(), starter_.keys.end(), [](const StarterKey& key) {
+    return key.holds == Holds::outside;
+  });
+  if (const auto read = keys_.lengths(whole->name, names.size(), base::all_of(names),
                                       Sign::above_zero, Needed::yes)) {
     std::copy(read->begin(), read->end(), sizes.begin());
   }
@@ -141,6 +145,31 @@ geometry::Length usual_sheet(base::Units units) {
 geometry::Length usual_room(base::Units units) {
   return units == base::Units::inch ? geometry::Length::in_64ths(4)
                                     : geometry::Length::nm(1'500'000);
+}
+
+int read_keys(StarterTable& table, bool mitred, const std::string& needs) {
+  table.only_with("keys", mitred, needs);
+  return table.count("keys").value_or(0);
+}
+
+void read_dovetails(StarterTable& table, bool sense, int& slope) {
+  table.only_with("tails", sense, kDovetailed);
+  table.only_with("slope", sense, kDovetailed);
+  slope = read_slope(table.keys()).value_or(kUsualSlope);
+}
+
+int tails_in(StarterTable& table, const TailRoom& room) {
+  const int most = work::most_tails(room.row, room.reach, room.slope);
+  const auto usual = static_cast<int>(2 * room.row.nanometres() / (5 * room.reach.nanometres()));
+  const int tails = table.count("tails").value_or(std::clamp(usual, 1, std::max(most, 1)));
+  if (tails > most) {
+    table.refuse("tails",
+                 std::to_string(tails) + " leave pins thinner than " +
+                     table.text(work::kThinnestPin) + " in walls " + table.text(room.row) + " high",
+                 most > 0 ? "make it " + std::to_string(most) + " at most"
+                          : "make the walls higher or the slope shallower");
+  }
+  return tails;
 }
 
 bool is_sheet(const std::string& species) {

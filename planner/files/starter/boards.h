@@ -27,7 +27,7 @@ class StarterTable {
   const TableReader& keys() const { return keys_; }
   geometry::Length size(std::string_view key);  // required
   geometry::Length size(std::string_view key, geometry::Length usual);
-  std::array<geometry::Length, 3> outside();  // one for each of the starter's dimensions
+  std::array<geometry::Length, 3> outside();  // the key that holds them, in the order of its dimensions
   // Which of its words the key holds, as the enumerator at its place; the first, noted, where it is
   // required and left out.
   template <class Kind>
@@ -78,6 +78,28 @@ geometry::Length usual_room(base::Units units);
 inline constexpr std::string_view kUsualFit =
     "in a groove a sheet is glued, solid wood floats with 1/16 in or 1.5 mm of room on each side; "
     "elsewhere a sheet to 10 mm is pinned";
+
+// How many keys across each mitred corner, let in once the glue has cured; 0 where the key is left
+// out.
+inline constexpr StarterKey kKeysKey = {
+    "keys", Holds::count, "across each mitered corner, let in once the glue has cured", "none", {},
+    {},     1,            50};
+int read_keys(StarterTable& table, bool mitred, const std::string& needs);
+
+// Dovetails: `tails` and `slope`. How many tails a row has: as asked, else one for each two and a
+// half thicknesses of the pins' board (ours), no more than leave pins that stand. Notes more.
+inline constexpr StarterKey kTailsKey = {
+    "tails", Holds::count, "in each corner", "one for each two and a half thicknesses of the stock",
+    {},      {},           1,                work::kMostFingers};
+inline constexpr StarterKey kSlopeKey = {"slope", Holds::ratio, "of the tails: \"1:6\" to \"1:8\" is usual",
+                                         "1:8"};
+inline constexpr const char* kDovetailed = "corners = \"dovetail\"";
+struct TailRoom {
+  geometry::Length row, reach;  // across the board; how far the tails reach
+  int slope;
+};
+void read_dovetails(StarterTable& table, bool sense, int& slope);
+int tails_in(StarterTable& table, const TailRoom& room);
 
 // A sheet good does not move across its grain, and may be glued in.
 bool is_sheet(const std::string& species);

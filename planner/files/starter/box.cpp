@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "planner/files/part_file.h"
 #include "planner/files/starter/boards.h"
 
 namespace planner::files::starter {
@@ -8,7 +9,8 @@ namespace {
 
 using geometry::LatticeBox;
 
-enum class Corner { butt, rabbet, mitre, finger };
+enum class Corner { butt, rabbet, mitre, finger, dovetail };
+enum class TailsOn { sides, front_and_back };
 enum class Lid { none, butt, rabbet, groove, inset };  // how a top or bottom is held
 
 // A top or bottom, as asked for. `depth` is of its rabbet, or of the groove that holds it.
@@ -28,6 +30,10 @@ struct Box {
   Corner corners = Corner::butt;
   geometry::Length rabbet_depth;
   int fingers = 0;
+  int tails = 0, slope = kUsualSlope;
+  TailsOn tails_on = TailsOn::sides;
+  geometry::Length spline;  // how thick; zero where the miters have none
+  int keys = 0;
   std::string species;
   Closure top{"top"}, bottom{"bottom"};
   base::Place place, corners_place;
@@ -65,6 +71,9 @@ class BoxReader {
       return std::nullopt;
     }
     read_fingers(box);
+    if (box.corners == Corner::dovetail && box.wall_height() > geometry::Length()) {
+      box.tails = tails_in(table_, {box.wall_height(), box.stock, box.slope});
+    }
     check(box);
     return table_.failed() ? std::nullopt : std::optional(box);
   }
@@ -76,6 +85,13 @@ class BoxReader {
     box.rabbet_depth =
         table_.size_with("rabbet_depth", box.corners == Corner::rabbet, "corners = \"rabbet\"")
             .value_or(box.stock / 2);
+    read_dovetails(table_, box.corners == Corner::dovetail, box.slope);
+    table_.only_with("tails_on", box.corners == Corner::dovetail, kDovetailed);
+    box.tails_on = table_.kind<TailsOn>("tails_on");
+    const bool mitred = box.corners == Corner::mitre;
+    const std::string mitre = "corners = \"miter\"";
+    box.spline = table_.size_with("spline", mitred, mitre).value_or(geometry::Length());
+    box.keys = read_keys(table_, mitred, mitre);
     table_.only_with("finger_width", box.corners == Corner::finger, "corners = \"finger\"");
     table_.only_with("fingers", box.corners == Corner::finger, "corners = \"finger\"");
   }
@@ -146,6 +162,7 @@ class BoxReader {
                         table_.text(box.stock),
                     "half the stock is usual");
     }
+    check_spline(box);
     check_closure(box, box.top);
     check_closure(box, box.bottom);
     if (box.wall_height() <= geometry::Length()) {
@@ -154,6 +171,17 @@ class BoxReader {
                            "make the box higher or the top and bottom thinner");
     } else {
       check_room(box);
+    }
+  }
+
+  // A third of the mitre from its inner corner, a strip reaches a third of the stock into each wall;
+  // thicker than that third it would leave too little wood beside it (ours).
+  void check_spline(const Box& box) {
+    if (box.spline > box.stock / 3) {
+      table_.refuse("spline",
+                    "a strip " + table_.text(box.spline) + " thick leaves too little of a miter in " +
+                        table_.text(box.stock),
+                    "make it " + table_.text(box.stock / 3) + " at most");
     }
   }
 
@@ -215,6 +243,16 @@ class BoxMaker {
     add_wall("right", kRight, {{l - t, t - reach}, {l, w - t + reach}});
     add_closure(box_.bottom);
     add_closure(box_.top);
+    if (box_.spline > geometry::Length()) {
+      for (const geometry::Length x : {geometry::Length(), l}) {
+        for (const geometry::Length y : {geometry::Length(), w}) {
+          add_spline(x, y);
+        }
+      }
+    }
+    if (box_.keys > 0) {
+      made_.keys = work::Keys{box_.keys, 4, box_.corners_place};
+    }
     return std::move(made_);
   }
 
@@ -234,6 +272,9 @@ class BoxMaker {
         add_cut(wall, work::Rabbet{opposite(outer), end, box_.stock, box_.rabbet_depth, {}, {}});
       } else if (box_.corners == Corner::mitre) {
         add_cut(wall, work::Mitre{end, outer, 45});
+        add_kerf(wall, end, outer);
+      } else if (box_.corners == Corner::dovetail) {
+        add_dovetails(wall, end, outer, runs_whole);
       } else if (box_.corners == Corner::finger) {
         add_cut(wall, work::Fingers{end, box_.stock, box_.fingers, runs_whole});
       }
@@ -246,14 +287,40 @@ class BoxMaker {
     made_.parts.push_back(std::move(wall));
   }
 
-  void add_cut(work::Part& wall, work::Rabbet rabbet) {
-    wall.cuts.push_back({box_.corners_place, rabbet});
+  void add_cut(work::Part& wall, auto shape) { wall.cuts.push_back({box_.corners_place, shape}); }
+
+  void add_dovetails(work::Part& wall, work::Face end, work::Face outer, bool runs_whole) {
+    const bool tails = runs_whole == (box_.tails_on == TailsOn::front_and_back);
+    if (tails) {
+      add_cut(wall, work::Tails{end, box_.stock, box_.tails, box_.slope, {}, {}});
+    } else {
+      add_cut(wall, work::Pins{end,         opposite(outer), box_.stock, box_.stock, box_.tails,
+                               box_.slope, {},              {}});
+    }
   }
-  void add_cut(work::Part& wall, work::Mitre mitre) {
-    wall.cuts.push_back({box_.corners_place, mitre});
+
+  geometry::Length spline_in() const { return 2 * box_.stock / 3; }  // from the outer face
+  geometry::Length spline_depth() const { return box_.stock / 3; }
+
+  void add_kerf(work::Part& wall, work::Face end, work::Face outer) {
+    if (box_.spline > geometry::Length()) {
+      add_cut(wall, work::Kerf{end, outer, 45, spline_in(), box_.spline, spline_depth()});
+    }
   }
-  void add_cut(work::Part& wall, work::Fingers fingers) {
-    wall.cuts.push_back({box_.corners_place, fingers});
+
+  // A strip in the two kerfs of a corner, its grain across the miter, 1/64 in narrower on each side
+  // than they are deep so that it never holds the miter open: common practice.
+  void add_spline(geometry::Length x, geometry::Length y) {
+    const bool right = x > geometry::Length(), back = y > geometry::Length();
+    const geometry::Length at_x = right ? x - spline_in() : spline_in(),
+                           at_y = back ? y - spline_in() : spline_in(),
+                           reach = spline_depth() - geometry::Length::in_64ths(1);
+    work::Part strip = board(
+        "spline " + std::to_string(++splines_), box_.species, box_.corners_place, {0, 1},
+        {{at_x - reach, at_y - box_.spline / 2, box_.wall_low()},
+         {at_x + reach, at_y - box_.spline / 2 + box_.spline, box_.wall_high()}});
+    strip.turns.push_back({2, right == back ? -45.0 : 45.0, {at_x, at_y, geometry::Length()}});
+    made_.parts.push_back(std::move(strip));
   }
 
   // As far as the panel's space reaches, so that none shows at the corners; through at mitres,
@@ -303,6 +370,7 @@ class BoxMaker {
   }
 
   const Box& box_;
+  int splines_ = 0;  // made so far
   Expansion made_;
 };
 
@@ -311,7 +379,7 @@ Expansion expand(const Node& table, FileNotes& notes) {
   return read ? BoxMaker(*read).make() : Expansion{};
 }
 
-constexpr std::array<StarterWord, 5> kLids = {
+constexpr std::array<StarterWord, 7> kLids = {
     StarterWord{"none"}, StarterWord{"butt", "laid on the walls"},
     StarterWord{"rabbet", "its rim stepped over the walls"},
     StarterWord{"groove", "in grooves of the walls"}, StarterWord{"inset", "between the walls"}};
@@ -330,7 +398,11 @@ constexpr StarterKey kKeys[] = {
      "how the walls meet",
      kRequired,
      {"rabbet"},
-     {{{"butt"}, {"rabbet", "in front and back"}, {"miter"}, {"finger"}}}},
+     {{{"butt"},
+       {"rabbet", "in front and back"},
+       {"miter"},
+       {"finger"},
+       {"dovetail", "through"}}}},
     {"top", Holds::word, "how it is held", "none", {"rabbet"}, kLids},
     {"bottom", Holds::word, "how it is held", "none", {"rabbet"}, kLids},
     species_key("of all that no other key names"),
@@ -347,6 +419,16 @@ constexpr StarterKey kKeys[] = {
      {},
      2,
      work::kMostFingers},
+    kTailsKey,
+    kSlopeKey,
+    {"tails_on",
+     Holds::word,
+     "which walls have the tails; the others have pins",
+     "sides",
+     {},
+     {{{"sides", "left and right"}, {"front-and-back"}}}},
+    {"spline", Holds::length, "thickness of a strip in a kerf along each miter", "none"},
+    kKeysKey,
     {"finger_width", Holds::length, "instead of `fingers`; it must divide the walls' height"},
     {"top_thickness", Holds::length, "", kLidThickness, {"1/2", "12", kAsComment}},
     {"top_depth", Holds::length, kLidDepthHelp, kLidDepth},
@@ -378,7 +460,8 @@ constexpr Starter kBox = {
     .about =
         R"(Makes `front`, `back`, `left`, `right`, and `bottom` and `top` where there are such. Front and back run the whole
 length. Grain runs along each wall, and along the longer way of bottom and top. Grooves reach as far as the panel does,
-so that none shows at a corner; at mitered corners they run through.)",
+so that none shows at a corner; at mitered corners they run through. Splines are
+`spline 1` and so on, their grain across the miter; keys are let in once the glue has cured.)",
     .title = "Box",
     .wood = "black_cherry",
     .dimensions = kOutside,

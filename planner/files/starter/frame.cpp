@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 #include <utility>
 
 #include "planner/files/starter/boards.h"
@@ -8,7 +10,7 @@ namespace {
 
 using geometry::LatticeBox;
 
-enum class Corner { mitre, half_lap, bridle, mortise };
+enum class Corner { mitre, half_lap, bridle, mortise, dowel, loose_tenon };
 enum class Filling { none, floating, glued };
 
 struct Frame {
@@ -16,14 +18,31 @@ struct Frame {
   Corner corners = Corner::mitre;
   geometry::Length tenon_length, tenon_thickness, tenon_width, inner_shoulder;
   geometry::Length well;  // what a blind mortise is deeper than its tenon is long
+  // What the outer shoulder of a haunched tenon stands out, and how deep the slot for it is; zero
+  // where it has none.
+  geometry::Length haunch, haunch_slot;
+  int dowels = 0;  // at each corner
+  geometry::Length dowel;
+  geometry::Length spline;  // how thick; zero where the miters have none
+  int keys = 0;
   Filling filling = Filling::none;
   geometry::Length panel_thickness, panel_depth, room;
   std::string species, panel_species;
   base::Place place, corners_place, panel_place;
 
   bool through() const { return tenon_length == stile; }
+  bool rails_between() const {
+    return corners == Corner::mortise || corners == Corner::dowel || corners == Corner::loose_tenon;
+  }
+  // Of the rails' width, where the panel's groove leaves it whole.
+  geometry::Length rail_wood() const { return rail - inner_shoulder; }
+  // Five diameters long in all: from memory, as dowels are sold.
+  geometry::Length dowel_depth() const { return 5 * dowel / 2; }
   bool filled() const { return filling != Filling::none; }
 };
+
+constexpr int kMostDowels = 20;
+constexpr const char* kDowelWood = "beech";  // common practice
 
 class FrameReader {
  public:
@@ -44,6 +63,10 @@ class FrameReader {
     f.corners = table_.kind<Corner>("corners");
     read_panel(f);
     read_tenon(f);
+    read_dowels(f);
+    f.spline = table_.size_with("spline", f.corners == Corner::mitre, "corners = \"miter\"")
+                   .value_or(geometry::Length());
+    f.keys = read_keys(table_, f.corners == Corner::mitre, "corners = \"miter\"");
     table_.keys().finish();
     if (!table_.failed()) {
       check(f);
@@ -67,19 +90,40 @@ class FrameReader {
     f.room = f.filling == Filling::floating ? usual_room(table_.units()) : geometry::Length();
   }
 
-  // A third of the thickness, two thirds of the stile; an outer shoulder of a quarter of the rail,
-  // so that the mortise has wood beyond it: common practice.
+  // A third of the thickness, or as thick as the panel's groove where a haunch fills its end; two
+  // thirds of the stile; an outer shoulder of a quarter of the rail, so that the mortise has wood
+  // beyond it: common practice. A loose tenon is half the rail wide, in its middle (ours).
   void read_tenon(Frame& f) {
-    const bool tenons = f.corners == Corner::mortise,
-               thirds = tenons || f.corners == Corner::bridle;
-    const std::string needs = "corners = \"mortise\"";
+    const bool mortise = f.corners == Corner::mortise, loose = f.corners == Corner::loose_tenon;
+    const bool tenons = mortise || loose, thirds = tenons || f.corners == Corner::bridle;
+    const std::string needs = "corners = \"mortise\" or \"loose-tenon\"";
+    table_.only_with("haunch", mortise, "corners = \"mortise\"");
+    const bool haunched = table_.keys().truth("haunch").value_or(false) && mortise;
     f.tenon_thickness = table_.size_with("tenon_thickness", thirds, needs + " or \"bridle\"")
-                            .value_or(f.thickness / 3);
+                            .value_or(haunched && f.filled() ? f.panel_thickness : f.thickness / 3);
     f.tenon_length = table_.size_with("tenon_length", tenons, needs).value_or(2 * f.stile / 3);
     f.well = usual_room(table_.units());
     f.inner_shoulder = f.filled() ? f.panel_depth : geometry::Length();
     f.tenon_width = table_.size_with("tenon_width", tenons, needs)
-                        .value_or(f.rail - f.rail / 4 - f.inner_shoulder);
+                        .value_or(loose ? f.rail_wood() / 2 : f.rail_wood() - f.rail / 4);
+    if (haunched) {
+      // It fills the end of the panel's groove; without one it is as long as the tenon is thick:
+      // from memory.
+      f.haunch_slot = f.filled() ? f.panel_depth : f.tenon_thickness + f.well;
+      f.haunch = f.haunch_slot - f.well;
+    }
+  }
+
+  // Two a corner of 3/8 in or 10 mm, in stock thinner than twice that half as thick: from memory.
+  void read_dowels(Frame& f) {
+    const bool sense = f.corners == Corner::dowel;
+    table_.only_with("dowels", sense, "corners = \"dowel\"");
+    f.dowels = table_.count("dowels").value_or(2);
+    const geometry::Length usual = table_.units() == base::Units::inch
+                                       ? geometry::Length::in_64ths(24)
+                                       : geometry::Length::whole_mm(10);
+    f.dowel = table_.size_with("dowel", sense, "corners = \"dowel\"")
+                  .value_or(std::min(usual, f.thickness / 2));
   }
 
   void check(const Frame& f) {
@@ -97,11 +141,20 @@ class FrameReader {
           "a tenon " + table_.text(f.tenon_thickness) + " thick is no thinner than its rail",
           "a third of " + table_.text(f.thickness) + " is usual");
     }
+    if (f.spline > f.thickness / 3) {
+      table_.refuse("spline",
+                    "a strip " + table_.text(f.spline) + " thick leaves too little of members " +
+                        table_.text(f.thickness) + " thick",
+                    "make it " + table_.text(f.thickness / 3) + " at most");
+    }
     if (f.filled()) {
       check_panel(f);
     }
-    if (f.corners == Corner::mortise && !table_.failed()) {
+    if ((f.corners == Corner::mortise || f.corners == Corner::loose_tenon) && !table_.failed()) {
       check_tenon(f);
+    }
+    if (f.corners == Corner::dowel && !table_.failed()) {
+      check_dowels(f);
     }
   }
 
@@ -122,7 +175,38 @@ class FrameReader {
       table_.refuse("tenon_length",
                     "the mortise of a tenon " + table_.text(f.tenon_length) + " long, " +
                         table_.text(f.well) + " deeper for glue, breaks through the stile",
-                    "make it shorter, or " + table_.text(f.stile) + " to go through");
+                    f.corners == Corner::mortise
+                        ? "make it shorter, or " + table_.text(f.stile) + " to go through"
+                        : "make it shorter than " + table_.text(f.stile - f.well));
+    } else if (f.haunch_slot >= f.tenon_length) {
+      table_.refuse("haunch",
+                    "a haunch in a slot " + table_.text(f.haunch_slot) +
+                        " deep is no shorter than its tenon of " + table_.text(f.tenon_length),
+                    "make the tenon longer than " + table_.text(f.haunch_slot));
+    }
+  }
+
+  // Wood between two dowels at least half as wide as they are, so at the rail's edges a quarter
+  // (ours); in its thickness a sixth on each side: a third to half of it is usual (common practice).
+  void check_dowels(const Frame& f) {
+    const auto most = f.rail_wood().nanometres() / std::max<std::int64_t>((3 * f.dowel / 2).nanometres(), 1);
+    if (f.dowel > 2 * f.thickness / 3) {
+      table_.refuse("dowel",
+                    "dowels of " + table_.text(f.dowel) + " leave too little of members " +
+                        table_.text(f.thickness) + " thick",
+                    table_.text(f.thickness / 2) + " at most is usual");
+    } else if (f.dowels > most) {
+      table_.refuse("dowels",
+                    std::to_string(f.dowels) + " dowels of " + table_.text(f.dowel) +
+                        " do not go into a rail of " + table_.text(f.rail_wood()) +
+                        (f.filled() ? " beside the panel's groove" : ""),
+                    most > 0 ? "make it " + std::to_string(most) + " at most, or thinner dowels"
+                             : "make the rail wider");
+    } else if (f.dowel_depth() + f.well >= f.stile) {
+      table_.refuse("dowel",
+                    "its hole, two and a half times so deep and " + table_.text(f.well) +
+                        " for glue, breaks through the stile of " + table_.text(f.stile),
+                    "make it " + table_.text(2 * (f.stile - f.well) / 5) + " at most");
     }
   }
 
@@ -153,9 +237,10 @@ class FrameMaker {
 
   Expansion make() {
     const geometry::Length w = f_.width, h = f_.height, t = f_.thickness;
-    // Only a mortised rail stops short of the frame's outside.
-    const geometry::Length start =
-        f_.corners == Corner::mortise ? f_.stile - f_.tenon_length : geometry::Length();
+    // Rails that meet the stiles' inner faces stop short of the frame's outside.
+    const geometry::Length start = f_.corners == Corner::mortise ? f_.stile - f_.tenon_length
+                                   : f_.rails_between()          ? f_.stile
+                                                                 : geometry::Length();
     add_stile("left stile", kLeft,
               {{geometry::Length(), geometry::Length(), geometry::Length()}, {f_.stile, h, t}});
     add_stile("right stile", kRight,
@@ -166,15 +251,35 @@ class FrameMaker {
     if (f_.filled()) {
       add_panel();
     }
+    add_pegs();
+    if (f_.spline > geometry::Length()) {
+      for (const geometry::Length x : {geometry::Length(), w}) {
+        for (const geometry::Length y : {geometry::Length(), h}) {
+          add_spline(x, y);
+        }
+      }
+    }
+    if (f_.keys > 0) {
+      made_.keys = work::Keys{f_.keys, 4, f_.corners_place};
+    }
     return std::move(made_);
   }
 
  private:
   geometry::Length tenon_low() const { return (f_.thickness - f_.tenon_thickness) / 2; }
-  // From the rail's low edge to its tenon's: the broad shoulder is the outer one.
+  // Of the shoulder on the frame's outside, which is the broad one; a loose tenon has two alike.
+  geometry::Length outer_shoulder() const {
+    const geometry::Length both = f_.rail_wood() - f_.tenon_width;
+    return f_.corners == Corner::loose_tenon ? both / 2 : both;
+  }
+  // From the rail's low edge to its tenon's.
   geometry::Length tenon_from(bool bottom) const {
-    const geometry::Length outer = f_.rail - f_.inner_shoulder - f_.tenon_width;
-    return bottom ? outer : f_.inner_shoulder;
+    return bottom ? outer_shoulder() : f_.rail - outer_shoulder() - f_.tenon_width;
+  }
+  // From the rail's low edge to a dowel's axis: each has the same share of the rail.
+  geometry::Length dowel_at(bool bottom, int n) const {
+    const geometry::Length off = (2 * n + 1) * f_.rail_wood() / (2 * f_.dowels);
+    return bottom ? off : f_.rail - off;
   }
 
   void add_stile(const std::string& name, work::Face outer, const LatticeBox& box) {
@@ -185,6 +290,9 @@ class FrameMaker {
       switch (f_.corners) {
         case Corner::mitre:
           cut(work::Mitre{end, outer, 45});
+          if (f_.spline > geometry::Length()) {
+            cut(work::Kerf{end, outer, 45, f_.thickness / 2, f_.spline, spline_depth(), true});
+          }
           break;
         case Corner::half_lap:
           cut(work::Rabbet{kUp, end, f_.rail, f_.thickness / 2, {}, {}});
@@ -198,6 +306,11 @@ class FrameMaker {
                             {end_low + tenon_from(!end.positive), tenon_low()},
                             {f_.tenon_width, f_.tenon_thickness},
                             f_.through() ? f_.stile : f_.tenon_length + f_.well});
+          slot_for_haunch(stile, opposite(outer), end);
+          break;
+        case Corner::dowel:
+        case Corner::loose_tenon:
+          peg_holes(stile, opposite(outer), end_low, !end.positive);
           break;
       }
     }
@@ -212,6 +325,9 @@ class FrameMaker {
       switch (f_.corners) {
         case Corner::mitre:
           cut(work::Mitre{end, outer, 45});
+          if (f_.spline > geometry::Length()) {
+            cut(work::Kerf{end, outer, 45, f_.thickness / 2, f_.spline, spline_depth(), true});
+          }
           break;
         case Corner::half_lap:
           cut(work::Rabbet{kDown, end, f_.stile, f_.thickness - f_.thickness / 2, {}, {}});
@@ -221,15 +337,121 @@ class FrameMaker {
               end, f_.stile, {geometry::Length(), tenon_low()}, {f_.rail, f_.tenon_thickness}});
           break;
         case Corner::mortise:
-          cut(work::Tenon{end,
-                          f_.tenon_length,
-                          {tenon_from(!outer.positive), tenon_low()},
-                          {f_.tenon_width, f_.tenon_thickness}});
+          tenon(rail, end, !outer.positive);
+          break;
+        case Corner::dowel:
+        case Corner::loose_tenon:
+          peg_holes(rail, end, geometry::Length(), !outer.positive);
           break;
       }
     }
     add_groove(rail, opposite(outer));
     made_.parts.push_back(std::move(rail));
+  }
+
+  // A haunched one reaches to the rail's outer edge, there as far out as its haunch.
+  void tenon(work::Part& rail, work::Face end, bool bottom) {
+    const auto cut = [&](auto shape) { rail.cuts.push_back({f_.corners_place, shape}); };
+    const bool haunched = f_.haunch_slot > geometry::Length();
+    const geometry::Length outer = outer_shoulder(), beyond = f_.tenon_length - f_.haunch,
+                           more = haunched ? outer : geometry::Length();
+    const geometry::Length from = bottom ? outer - more : tenon_from(bottom);
+    cut(work::Tenon{end,
+                    f_.tenon_length,
+                    {from, tenon_low()},
+                    {f_.tenon_width + more, f_.tenon_thickness}});
+    if (haunched) {
+      cut(work::Notch{{end.positive ? rail.length - beyond : geometry::Length(),
+                       bottom ? geometry::Length() : f_.rail - outer, geometry::Length()},
+                      {beyond, outer, f_.thickness}});
+    }
+  }
+
+  // From the stile's end to the mortise.
+  void slot_for_haunch(work::Part& stile, work::Face on, work::Face end) {
+    if (f_.haunch_slot > geometry::Length()) {
+      stile.cuts.push_back(
+          {f_.corners_place,
+           work::Notch{{on.positive ? f_.stile - f_.haunch_slot : geometry::Length(),
+                        end.positive ? f_.height - outer_shoulder() : geometry::Length(),
+                        tenon_low()},
+                       {f_.haunch_slot, outer_shoulder(), f_.tenon_thickness}}});
+    }
+  }
+
+  // For dowels or a loose tenon in a stile's inner face or a rail's end; `low`: where the rail's
+  // low edge lies on it.
+  void peg_holes(work::Part& member, work::Face on, geometry::Length low, bool bottom) {
+    const auto cut = [&](auto shape) { member.cuts.push_back({f_.corners_place, shape}); };
+    if (f_.corners == Corner::loose_tenon) {
+      cut(work::Mortise{on,
+                        {low + tenon_from(bottom), tenon_low()},
+                        {f_.tenon_width, f_.tenon_thickness},
+                        f_.tenon_length + f_.well});
+      return;
+    }
+    for (int n = 0; n < f_.dowels; ++n) {
+      cut(work::Hole{on,
+                     {low + dowel_at(bottom, n), f_.thickness / 2},
+                     f_.dowel,
+                     f_.dowel_depth() + f_.well});
+    }
+  }
+
+  // Dowels or loose tenons, half in the stile and half in the rail.
+  void add_pegs() {
+    if (f_.corners != Corner::dowel && f_.corners != Corner::loose_tenon) {
+      return;
+    }
+    for (const bool bottom : {true, false}) {
+      const geometry::Length low = bottom ? geometry::Length() : f_.height - f_.rail;
+      for (const geometry::Length joint : {f_.stile, f_.width - f_.stile}) {
+        if (f_.corners == Corner::loose_tenon) {
+          const geometry::Length y = low + tenon_from(bottom);
+          made_.parts.push_back(
+              board("tenon " + std::to_string(++pegs_), f_.species, f_.corners_place, {0, 2},
+                    {{joint - f_.tenon_length, y, tenon_low()},
+                     {joint + f_.tenon_length, y + f_.tenon_width,
+                      tenon_low() + f_.tenon_thickness}}));
+        }
+        for (int n = 0; n < (f_.corners == Corner::dowel ? f_.dowels : 0); ++n) {
+          const geometry::Length y = low + dowel_at(bottom, n) - f_.dowel / 2,
+                                 z = f_.thickness / 2 - f_.dowel / 2;
+          work::Part dowel =
+              board("dowel " + std::to_string(++pegs_), kDowelWood, f_.corners_place, {0, 2},
+                    {{joint - f_.dowel_depth(), y, z},
+                     {joint + f_.dowel_depth(), y + f_.dowel, z + f_.dowel}});
+          dowel.round = true;
+          made_.parts.push_back(std::move(dowel));
+        }
+      }
+    }
+  }
+
+  // A quarter of the member into each (ours).
+  geometry::Length spline_depth() const { return f_.stile / 4; }
+
+  // A strip in the two kerfs of a corner, its grain across the miter, 1/64 in narrower on each side
+  // than they are deep so that it never holds the miter open: common practice. It ends where its own
+  // corners would stand out of the frame, and before the panel.
+  void add_spline(geometry::Length x, geometry::Length y) {
+    const bool right = x > geometry::Length(), back = y > geometry::Length();
+    const geometry::Length reach = spline_depth() - geometry::Length::in_64ths(1);
+    // Along each member from the outer corner to the strip's ends and its middle, square to them.
+    const auto across = [](geometry::Length l) {
+      return geometry::Length::nm(std::llround(l.mm() / std::numbers::sqrt2 * 1e6));
+    };
+    const geometry::Length from = across(reach), to = f_.stile - from - f_.inner_shoulder,
+                           off = (from + to) / 2;
+    const geometry::Length half =
+        geometry::Length::nm(std::llround((to - from).mm() / std::numbers::sqrt2 * 1e6));
+    const geometry::Length at_x = right ? x - off : off, at_y = back ? y - off : off,
+                           low = f_.thickness / 2 - f_.spline / 2;
+    work::Part strip =
+        board("spline " + std::to_string(++splines_), f_.species, f_.corners_place, {0, 2},
+              {{at_x - reach, at_y - half, low}, {at_x + reach, at_y + half, low + f_.spline}});
+    strip.turns.push_back({2, right == back ? -45.0 : 45.0, {at_x, at_y, geometry::Length()}});
+    made_.parts.push_back(std::move(strip));
   }
 
   // What the panel and its room to swell fill.
@@ -246,7 +468,7 @@ class FrameMaker {
       return;
     }
     LatticeBox space = panel_space();
-    if (member.along == 0 && f_.corners == Corner::mortise) {
+    if (member.along == 0 && f_.rails_between()) {
       space = shrunk(space, 0, f_.panel_depth);
     }
     work::Channel groove = channel_for(member, on, member.along, space);
@@ -268,6 +490,7 @@ class FrameMaker {
   }
 
   const Frame& f_;
+  int pegs_ = 0, splines_ = 0;  // made so far
   Expansion made_;
 };
 
@@ -291,7 +514,12 @@ constexpr StarterKey kKeys[] = {
      "how the members meet",
      kRequired,
      {"mortise"},
-     {{{"miter"}, {"half-lap"}, {"bridle"}, {"mortise", "and tenon"}}}},
+     {{{"miter"},
+       {"half-lap"},
+       {"bridle"},
+       {"mortise", "and tenon"},
+       {"dowel"},
+       {"loose-tenon", "let into both"}}}},
     {"panel",
      Holds::word,
      "whether it has one",
@@ -302,14 +530,26 @@ constexpr StarterKey kKeys[] = {
     {"panel_species", Holds::wood, "", "the members'", {"plywood_birch", "", kAsComment}},
     {"panel_thickness", Holds::length, "", "1/4 in or 6 mm"},
     {"panel_depth", Holds::length, "of its grooves", "3/8 in or 10 mm"},
+    {"haunch",
+     Holds::truth,
+     "whether the outer shoulder of a tenon is left standing, as deep as the panel's groove",
+     "false"},
+    {"dowels", Holds::count, "at each corner", "2", {}, {}, 1, kMostDowels},
+    {"dowel",
+     Holds::length,
+     "their diameter; each is five diameters long",
+     "3/8 in or 10 mm, at most half the thickness"},
+    {"spline", Holds::length, "thickness of a strip in a kerf along each miter", "none"},
+    kKeysKey,
     {"tenon_length",
      Holds::length,
      "all of the stile's width goes through; a blind mortise is 1/16 in or 1.5 mm deeper",
      "two thirds of the stile",
      {"1 1/2", "38", kAsComment}},
-    {"tenon_thickness", Holds::length, "also of a bridle's", "a third of the members' thickness"},
+    {"tenon_thickness", Holds::length, "also of a bridle's",
+     "a third of the members' thickness; haunched, the panel's"},
     {"tenon_width", Holds::length, "",
-     "three quarters of the rail, the shoulder outside, less the panel's groove"},
+     "three quarters of the rail, the shoulder outside, less the panel's groove; loose, half"},
 };
 
 }  // namespace
@@ -319,7 +559,8 @@ constexpr Starter kFrame = {
     .summary = "a frame, or with a panel a door: stiles, rails and panel, flat on the bench",
     .about =
         R"(Makes `left stile`, `right stile`, `bottom rail`, `top rail`, and with a `panel`, which makes it a door, that. It lies
-flat on the bench, its height along y. Stiles run the whole height.)",
+flat on the bench, its height along y. Stiles run the whole height. Dowels are `dowel 1` and so on, of beech; loose
+tenons `tenon 1`, splines `spline 1` and so on. Keys are let in once the glue has cured.)",
     .title = "Door",
     .wood = "white_oak",
     .dimensions = kOutside,

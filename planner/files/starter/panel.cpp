@@ -8,6 +8,7 @@ namespace {
 using geometry::LatticeBox;
 
 enum class Tongue { none, loose, real };
+enum class Ends { none, breadboard };
 
 struct Panel {
   geometry::Length length, thickness;
@@ -15,8 +16,15 @@ struct Panel {
   std::string species, tongue_species;
   Tongue tongue = Tongue::none;
   geometry::Length tongue_thickness, tongue_depth, room;
-  base::Place place, tongue_place;
+  Ends ends = Ends::none;
+  geometry::Length end_width, end_tongue, end_glue;
+  base::Place place, tongue_place, ends_place;
 
+  bool breadboards() const { return ends == Ends::breadboard; }
+  // From the low end to the boards' shoulders, and to their own ends.
+  geometry::Length shoulder() const { return breadboards() ? end_width : geometry::Length(); }
+  geometry::Length board_low() const { return shoulder() - end_tongue; }
+  geometry::Length board_length() const { return length + 2 * end_tongue; }
   geometry::Length tongue_low() const { return (thickness - tongue_thickness) / 2; }
 };
 
@@ -32,9 +40,13 @@ class PanelReader {
     p.widths = table_.pieces("boards", "width", "board");
     p.place = table_.keys().place("boards");
     read_tongue(p);
+    read_ends(p);
     table_.keys().finish();
     if (!table_.failed() && p.tongue != Tongue::none) {
       check_tongue(p);
+    }
+    if (!table_.failed() && p.breadboards()) {
+      check_ends(p);
     }
     return table_.failed() ? std::nullopt : std::optional(p);
   }
@@ -54,6 +66,33 @@ class PanelReader {
     table_.only_with("tongue_species", p.tongue == Tongue::loose, "tongue = \"loose\"");
     p.tongue_species = table_.species("tongue_species", p.species);
     p.room = usual_room(table_.units()) / 2;
+  }
+
+  // A tongue a third of the boards' thickness reaches a third of the end's width into it, and is
+  // glued for 4 in or 100 mm in its middle: from memory.
+  void read_ends(Panel& p) {
+    p.ends = table_.kind<Ends>("ends");
+    p.ends_place = table_.keys().place("ends");
+    const geometry::Length usual = table_.units() == base::Units::inch
+                                       ? geometry::Length::in_64ths(3 * 64)
+                                       : geometry::Length::whole_mm(80);
+    p.end_width =
+        table_.size_with("end_width", p.breadboards(), "ends = \"breadboard\"").value_or(usual);
+    p.end_tongue = p.breadboards() ? p.end_width / 3 : geometry::Length();
+    p.end_glue = table_.units() == base::Units::inch ? geometry::Length::in_64ths(4 * 64)
+                                                     : geometry::Length::whole_mm(100);
+  }
+
+  void check_ends(const Panel& p) {
+    if (p.tongue != Tongue::none) {
+      table_.refuse("ends", "breadboard ends go on boards with plain edges",
+                    "leave tongue out, or the ends");
+    }
+    if (p.end_tongue <= 2 * p.room) {
+      table_.refuse("end_width",
+                    "ends " + table_.text(p.end_width) + " wide have no room for a tongue",
+                    "make them wider than " + table_.text(6 * p.room));
+    }
   }
 
   void check_tongue(const Panel& p) {
@@ -96,6 +135,11 @@ class PanelMaker {
     if (p_.tongue == Tongue::loose) {
       add_loose_tongues();
     }
+    if (p_.breadboards()) {
+      add_end("end 1", p_.shoulder() - p_.end_width, kRight, low);
+      add_end("end 2", p_.shoulder() + p_.length, kLeft, low);
+      made_.breadboard = work::Breadboard{low, p_.species};
+    }
     return std::move(made_);
   }
 
@@ -106,8 +150,17 @@ class PanelMaker {
     const bool tongued = p_.tongue == Tongue::real && !first;
     const geometry::Length from = tongued ? low - p_.tongue_depth : low;
     work::Part part = board("board " + std::to_string(i + 1), p_.species, p_.place, {0, 2},
-                            {{geometry::Length(), from, geometry::Length()},
-                             {p_.length, low + p_.widths[i], p_.thickness}});
+                            {{p_.board_low(), from, geometry::Length()},
+                             {p_.board_low() + p_.board_length(), low + p_.widths[i],
+                              p_.thickness}});
+    if (p_.breadboards()) {
+      for (const work::Face end : {kLeft, kRight}) {
+        part.cuts.push_back({p_.ends_place, work::Tenon{end,
+                                                        p_.end_tongue,
+                                                        {geometry::Length(), p_.thickness / 3},
+                                                        {p_.widths[i], p_.thickness / 3}}});
+      }
+    }
     if (tongued) {
       part.cuts.push_back({p_.tongue_place, work::Tenon{kFront,
                                                         p_.tongue_depth,
@@ -129,6 +182,32 @@ class PanelMaker {
 
   work::Channel groove(work::Face edge, geometry::Length depth) const {
     return {false, edge, 0, p_.tongue_low(), p_.tongue_thickness, depth, {}, {}};
+  }
+
+  // Its groove is deeper than the tongues, so that the shoulders close. Of the boards it is glued to
+  // the one in the middle of the panel alone.
+  void add_end(const std::string& name, geometry::Length x, work::Face inner,
+               geometry::Length across) {
+    const geometry::Length zero;
+    work::Part end = board(name, p_.species, p_.ends_place, {1, 2},
+                           {{x, zero, zero}, {x + p_.end_width, across, p_.thickness}});
+    end.cuts.push_back({p_.ends_place,
+                        work::Channel{false, inner, 1, p_.thickness / 3, p_.thickness / 3,
+                                      p_.end_tongue + p_.room, {}, {}}});
+    made_.parts.push_back(std::move(end));
+    geometry::Length low;
+    for (std::size_t i = 0; i < p_.widths.size(); ++i) {
+      const bool middle = 2 * low <= across && 2 * (low + p_.widths[i]) > across;
+      work::JointOverride joint{{"board " + std::to_string(i + 1), name}, {}, {}, {}, {},
+                                p_.ends_place};
+      if (middle) {
+        joint.middle = p_.end_glue;
+      } else {
+        joint.glued = false;
+      }
+      made_.overrides.push_back(std::move(joint));
+      low += p_.widths[i];
+    }
   }
 
   void add_loose_tongues() {
@@ -176,6 +255,13 @@ constexpr StarterKey kKeys[] = {
     {"tongue_thickness", Holds::length, "", "a third of the boards' thickness"},
     {"tongue_depth", Holds::length, "into each board", "as deep as thick"},
     {"tongue_species", Holds::wood, "of loose ones", "the boards'"},
+    {"ends",
+     Holds::word,
+     "what the boards' ends get",
+     "none",
+     {},
+     {{{"none"}, {"breadboard", "boards across, glued in the middle only"}}}},
+    {"end_width", Holds::length, "of each end, beyond `length`", "3 in or 80 mm"},
 };
 
 }  // namespace
@@ -185,7 +271,8 @@ constexpr Starter kPanel = {
     .summary = "boards glued edge to edge",
     .about =
         R"(Boards edge to edge: `board 1`, `board 2` ... from the low side of y; with loose tongues `tongue 1` ... after them. A
-board with a real tongue is as wide as what shows of it.)",
+board with a real tongue is as wide as what shows of it. Breadboard ends are `end 1` and `end 2`: boards across, on a
+tongue that is glued in the middle only, so that the panel can move under them.)",
     .title = "Panel",
     .wood = "hard_maple",
     .dimensions = kWhole,

@@ -20,6 +20,9 @@ namespace planner::files::starter {
 struct Expansion {
   std::vector<work::Part> parts;
   std::vector<work::JointOverride> overrides;
+  std::optional<work::Keys> keys = {};
+  std::optional<work::EvenRing> even_ring = {};
+  std::optional<work::Breadboard> breadboard = {};
 };
 
 // What a key holds.
@@ -30,6 +33,7 @@ enum class Holds {
   count,    // a whole number from `least` to `most`
   word,     // one of `words`
   wood,     // an id of the table of woods
+  ratio,    // "1:8"
   truth     // true or false
 };
 
@@ -53,7 +57,7 @@ struct StarterKey {
   std::string_view help = {};   // beside its name: "thickness of the walls"
   std::string_view usual = {};  // what stands where it is left out: "half the stock"; or kRequired
   Sample sample = {};
-  std::array<StarterWord, 5> words = {};
+  std::array<StarterWord, 7> words = {};
   int least = 0, most = 0;
 };
 
@@ -79,11 +83,11 @@ constexpr StarterKey species_key(std::string_view help) {
   return {"species", Holds::wood, help, "required, unless the file has one at its top"};
 }
 
-extern const Starter kBox, kPanel, kFrame, kCarcass, kDrawer, kTableBase, kLamination;
+extern const Starter kBox, kPanel, kFrame, kCarcass, kDrawer, kTableBase, kLamination, kRing, kVeneer;
 
 // All there are, in the order of every list of them.
 inline constexpr std::array kStarters = {&kBox,    &kPanel,     &kFrame,     &kCarcass,
-                                         &kDrawer, &kTableBase, &kLamination};
+                                         &kDrawer, &kTableBase, &kLamination, &kRing, &kVeneer};
 
 // REQUIRES: the starter has such a key.
 const StarterKey& key_of(const Starter& starter, std::string_view name);

@@ -121,6 +121,8 @@ Json held(const Starter& starter, const StarterKey& key) {
       return {{"enum", spellings(key)}};
     case Holds::wood:
       return {{"type", "string"}, {"minLength", 1}};
+    case Holds::ratio:
+      return {{"type", "string"}, {"pattern", "^1:[0-9]+$"}};
     case Holds::truth:
       return {{"type", "boolean"}};
   }
