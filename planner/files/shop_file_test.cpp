@@ -42,7 +42,7 @@ TEST_SUITE("planner/shop_file") {
     CHECK(shop.clamps[0].opening == geometry::Length::in_64ths(24 * 64));
     CHECK(shop.clamps[1].force_N == doctest::Approx(1779.3));
     CHECK_FALSE(shop.clamps[0].snug_force_N);
-    CHECK(*shop.clamps[1].snug_force_N == doctest::Approx(400.3));
+    CHECK(*shop.clamps[1].snug_force_N == doctest::Approx(400.34));
     CHECK(shop.clamps[1].pad_width == geometry::Length::in_64ths(128));
     CHECK(shop.clamps[1].throat == geometry::Length::in_64ths(5 * 64));
   }

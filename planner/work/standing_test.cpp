@@ -59,6 +59,7 @@ plan::Stage only_stage(const std::string& text) {
   REQUIRE(read.job);
   stage::PlanOptions options;
   options.explain = true;
+  options.stages = 1;
   const Planned planned = make_plan(*read.job, files::unlimited_shop(), options);
   REQUIRE(planned.plan);
   return planned.plan->stages.front();
