@@ -246,7 +246,8 @@ std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step
   }
   const std::vector<JointId> closed = closed_joints(plan, step);
   const bool drives = std::any_of(closed.begin(), closed.end(), [&](JointId id) {
-    return plan.joints[id].glued && plan.joints[id].driven;
+    const Joint& joint = plan.joints[id];
+    return joint.glued && joint.driven && joint.kind == planner::work::JointKind::dovetail;
   });
   const Verb plainly = verb_for(step.motion->direction, stage.bench_face);
   const Verb verb = drives ? driven(plainly) : plainly;

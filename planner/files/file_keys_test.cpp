@@ -57,7 +57,9 @@ const Json& object_of(const Json& root, const std::string& id) {
     return top.at("pace").at("properties").at("snug");
   }
   const Json& value = top.contains(id) ? top.at(id) : part.at(id);
-  return value.contains("items") ? value.at("items") : value;
+  // One table, or a list of such.
+  const Json& one = value.contains("oneOf") ? value.at("oneOf").at(0) : value;
+  return one.contains("items") ? one.at("items") : one;
 }
 
 void check_alike(const std::vector<TableKeys>& tables, const Json& root) {

@@ -114,11 +114,26 @@ bool alike(const Parts& one, const Parts& other, std::span<const geometry::Box> 
   });
 }
 
+// A spline or a dowel: let into two parts that touch one another.
+bool is_peg(work::PartId part, std::span<const work::Joint> joints) {
+  Parts hosts;
+  for (const work::Joint& joint : joints) {
+    if (joint.host && joint.parts[1 - *joint.host] == part) {
+      hosts.push_back(joint.parts[*joint.host]);
+    }
+  }
+  return hosts.size() == 2 && std::ranges::any_of(joints, [&](const work::Joint& joint) {
+           return both_in(joint, hosts);
+         });
+}
+
 std::optional<LikeEnds> ends_across(std::size_t axis, std::span<const work::Joint> joints,
                                     std::span<const geometry::Box> bounds) {
   const LikeEnds ends{parts_at(axis, true, bounds), parts_at(axis, false, bounds)};
   for (const Parts& end : ends) {
-    if (end.size() < kLeastParts || !of_legs_and_rails(end, joints, bounds)) {
+    const auto pegs =
+        std::ranges::count_if(end, [&](work::PartId part) { return is_peg(part, joints); });
+    if (end.size() - static_cast<std::size_t>(pegs) < kLeastParts || !of_legs_and_rails(end, joints, bounds)) {
       return std::nullopt;
     }
     const auto size = size_of(end, bounds);

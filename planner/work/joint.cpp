@@ -122,6 +122,50 @@ void mark_seated(std::vector<Joint>& joints) {
   }
 }
 
+// A sheet or panel in grooves all round asks nothing of its own: what presses its frame or box shuts
+// its grooves (common practice). On three sides at least, as a drawer's bottom is.
+void mark_let_in(std::vector<Joint>& joints) {
+  const auto let_in = [](const Joint& joint) {
+    return joint.host && (joint.kind == JointKind::groove || joint.kind == JointKind::dado);
+  };
+  std::map<PartId, int> sides;
+  for (const Joint& joint : joints) {
+    sides[let_in(joint) ? joint.parts[1 - *joint.host] : joint.parts[0]] += let_in(joint) ? 1 : 0;
+  }
+  for (Joint& joint : joints) {
+    constexpr int kAllRound = 3;
+    if (let_in(joint) && sides[joint.parts[1 - *joint.host]] >= kAllRound) {
+      joint.driven = true;
+    }
+  }
+}
+
+// A spline may be slid in from the edge of its mitre once that is together: its kerf fits so that
+// the glue stays, and the wipe is free (common practice).
+void mark_splines(std::vector<Joint>& joints) {
+  std::set<std::array<PartId, 2>> mitred;
+  std::map<PartId, std::set<PartId>> let_into;
+  for (const Joint& joint : joints) {
+    if (joint.kind == JointKind::mitre) {
+      mitred.insert(joint.parts);
+    } else if (joint.host) {
+      let_into[joint.parts[1 - *joint.host]].insert(joint.parts[*joint.host]);
+    }
+  }
+  for (Joint& joint : joints) {
+    if (!joint.host || joint.kind == JointKind::mitre) {
+      continue;
+    }
+    const PartId host = joint.parts[*joint.host];
+    for (const PartId other : let_into[joint.parts[1 - *joint.host]]) {
+      if (mitred.contains({std::min(host, other), std::max(host, other)}) &&
+          let_into[joint.parts[1 - *joint.host]].size() == 2) {
+        joint.depth_mm = std::max(joint.depth_mm, joint.faces[0].contact.length_mm);
+      }
+    }
+  }
+}
+
 }  // namespace
 
 double Joint::glued_area_mm2() const {
@@ -169,6 +213,8 @@ std::vector<Joint> classify_joints(const Job& job, std::span<const geometry::Con
     joints.push_back(std::move(joint));
   }
   mark_seated(joints);
+  mark_let_in(joints);
+  mark_splines(joints);
   return joints;
 }
 

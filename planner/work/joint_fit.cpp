@@ -29,13 +29,16 @@ bool face_one_another(const geometry::Contact& a, const geometry::Contact& b) {
 }  // namespace
 
 bool fit_pressed(const Joint& joint, std::size_t face) {
+  if (joint.driven) {
+    return true;
+  }
   if (joint.kind == JointKind::bridle) {
     return false;
   }
   const geometry::Contact& one = joint.faces[face].contact;
   if (joint.kind == JointKind::dovetail) {
     const std::optional<Direction> run = dovetail_run(joint);
-    return joint.driven || !run || std::abs(dot(one.normal, *run)) < kSame;
+    return !run || std::abs(dot(one.normal, *run)) < kSame;
   }
   return std::any_of(joint.faces.begin(), joint.faces.end(), [&](const GlueFace& other) {
     return dot(one.normal, other.contact.normal) < -kSame && face_one_another(one, other.contact);

@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 #include <utility>
 
 #include "planner/files/part_file.h"
@@ -308,6 +310,24 @@ class BoxMaker {
     }
   }
 
+  // Its corners cut off where they would run into the splines, with 1/64 in to spare (ours).
+  void clear_splines(work::Part& panel) {
+    // Along either wall, from the box's corner: what the strip's inner face, square to the corner's
+    // bisector, leaves of both together.
+    const geometry::Length strip = geometry::Length::nm(std::llround(
+        (2 * spline_in().mm() + box_.spline.mm() / std::numbers::sqrt2) * 1e6));
+    const geometry::Length off =
+        strip - panel.at[0] - panel.at[1] + geometry::Length::in_64ths(1);
+    if (off <= geometry::Length()) {
+      return;
+    }
+    for (const work::Face end : {kLeft, kRight}) {
+      for (const work::Face side : {kFront, kBack}) {
+        panel.cuts.push_back({box_.corners_place, work::Chamfer{side, end, off, off}});
+      }
+    }
+  }
+
   // A strip in the two kerfs of a corner, its grain across the miter, 1/64 in narrower on each side
   // than they are deep so that it never holds the miter open: common practice.
   void add_spline(geometry::Length x, geometry::Length y) {
@@ -361,6 +381,9 @@ class BoxMaker {
             {c.place,
              work::Rabbet{&c == &box_.top ? kDown : kUp, side, box_.stock, c.depth, {}, {}}});
       }
+    }
+    if (c.held == Lid::groove && box_.spline > geometry::Length()) {
+      clear_splines(panel);
     }
     made_.parts.push_back(std::move(panel));
     fit_sheet(c.fit, c.name, {"front", "back", "left", "right"}, c.place, made_);

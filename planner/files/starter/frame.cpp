@@ -153,8 +153,12 @@ class FrameReader {
     if ((f.corners == Corner::mortise || f.corners == Corner::loose_tenon) && !table_.failed()) {
       check_tenon(f);
     }
+    if (f.corners == Corner::loose_tenon && !table_.failed()) {
+      check_rail(f, "tenon_length", f.tenon_length);
+    }
     if (f.corners == Corner::dowel && !table_.failed()) {
       check_dowels(f);
+      check_rail(f, "dowel", f.dowel_depth());
     }
   }
 
@@ -183,6 +187,17 @@ class FrameReader {
                     "a haunch in a slot " + table_.text(f.haunch_slot) +
                         " deep is no shorter than its tenon of " + table_.text(f.tenon_length),
                     "make the tenon longer than " + table_.text(f.haunch_slot));
+    }
+  }
+
+  // Holes or mortises from both ends of a rail must not meet.
+  void check_rail(const Frame& f, std::string_view key, geometry::Length depth) {
+    const geometry::Length least = 2 * (f.stile + depth + f.well);
+    if (f.width <= least) {
+      table_.refuse(key,
+                    "what it reaches into a rail of " + table_.text(f.width - 2 * f.stile) +
+                        " from both ends would meet",
+                    "make the frame wider than " + table_.text(least) + ", or it shorter");
     }
   }
 

@@ -213,7 +213,7 @@ Case random_frame(Dice& dice) {
 // Dowels five diameters long, half in each member, prisms of twelve sides with the circle's girth.
 Case random_dowelled_frame(Dice& dice) {
   const int t = dice.from_to(16, 40), s = dice.from_to(45, 100), r = dice.from_to(45, 100);
-  const int w = dice.from_to(2 * s + 50, 900), h = dice.from_to(2 * r + 50, 1200);
+  const int w = dice.from_to(2 * s + 200, 900), h = dice.from_to(2 * r + 50, 1200);
   const int d = dice.from_to(6, std::min(t / 2, 2 * (s - 2) / 5)), n = dice.from_to(1, r / (2 * d));
   std::ostringstream text;
   text << head("frame") << "outside = [" << w << ", " << h << "]\nthickness = " << t
@@ -226,7 +226,7 @@ Case random_dowelled_frame(Dice& dice) {
 
 Case random_loose_tenons(Dice& dice) {
   const int t = dice.from_to(15, 40), s = dice.from_to(40, 100), r = dice.from_to(40, 100);
-  const int w = dice.from_to(2 * s + 50, 900), h = dice.from_to(2 * r + 50, 1200);
+  const int w = dice.from_to(4 * s + 50, 900), h = dice.from_to(2 * r + 50, 1200);
   const int tt = dice.from_to(4, t - 4), tl = dice.from_to(10, s - 5), tw = dice.from_to(10, r - 2);
   std::ostringstream text;
   text << head("frame") << "outside = [" << w << ", " << h << "]\nthickness = " << t
