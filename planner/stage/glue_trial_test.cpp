@@ -27,7 +27,7 @@ struct Tried {
     REQUIRE(read.job);
     const work::Shop shop = shop_text.empty() ? files::unlimited_shop()
                                               : *files::read_shop("shop.toml", shop_text).shop;
-    Planned planned = make_plan(*read.job, shop, {false, false, true});
+    Planned planned = make_plan(*read.job, shop, {.try_glues = true});
     REQUIRE(planned.plan);
     plan = *planned.plan;
     trials = planned.glue_trials;
