@@ -174,8 +174,7 @@ void stage_section(const Plan& plan, std::size_t index, const words::TextStyle& 
   const Stage& stage = plan.stages[index];
   const std::string title = plan.stages.size() == 1
                                 ? "Glue up"
-                                : fmt::format("Stage {} of {}: {}", index + 1, plan.stages.size(),
-                                              words::group_names(plan, stage, stage.parts));
+                                : "Stage " + words::stage_title(plan, index);
   html.open("section", {{"class", "stage"},
                         {"aria-label", title},
                         {"data-pull-apart-by", seconds(stage.pull_apart_by_s)},

@@ -230,6 +230,9 @@ Json stage_json(const Plan& plan, const Stage& stage) {
                                   return words::order_reason_text(plan, why);
                                 })},
                {"why_data", facts(plan, stage.why)}};
+  if (!stage.name.empty()) {
+    json["name"] = stage.name;
+  }
   if (stage.bound_s) {
     json["bound_s"] = second(*stage.bound_s);
   }

@@ -7,7 +7,7 @@ _glueup() {
   elif [ "$before" = "=" ]; then
     before=${COMP_WORDS[COMP_CWORD-2]}
   fi
-  local shop="--shop --people --temperature --humidity --glue --units" search="--explain --no-limit --ascii"
+  local shop="--shop --people --temperature --humidity --glue --units" search="--explain --stages --no-limit --ascii"
   COMPREPLY=()
 
   case $before in
@@ -15,6 +15,7 @@ _glueup() {
     --json | --sheet | --log | -o | --out) _glueup_files; return ;;
     --units) _glueup_words "in mm"; return ;;
     --people) _glueup_words "1 2 3 4"; return ;;
+    --stages) _glueup_words "1 2 3 4"; return ;;
     --paper) _glueup_words "a4 letter"; return ;;
     --color) _glueup_words "auto always never"; return ;;
     --glue) _glueup_words "$(_glueup_rows glues)"; return ;;

@@ -39,6 +39,7 @@ complete -c glueup -n '__glueup_command plan' -l sheet -r -F -d 'the bench sheet
 complete -c glueup -n '__glueup_command plan' -l paper -x -a 'a4 letter' -d 'to print it on'
 complete -c glueup -n '__glueup_command plan' -l start -x -d 'open the glue at this time'
 complete -c glueup -n '__glueup_command plan clamps' -l explain -d 'say why'
+complete -c glueup -n '__glueup_command plan clamps' -l stages -x -a '1 2 3 4' -d 'glue up in so many stages'
 complete -c glueup -n '__glueup_command plan clamps' -l no-limit -d 'search on without the effort limit'
 complete -c glueup -n '__glueup_command plan clamps' -l ascii -d 'plain characters only'
 complete -c glueup -n '__glueup_command check' -l expand -d 'the job part by part'

@@ -36,6 +36,7 @@ _glueup() {
   )
   search=(
     '--explain[say why at every step and clamp]'
+    '--stages=[glue up in so many stages]:number:(1 2 3 4)'
     '--no-limit[search on without the effort limit]'
     '--ascii[plain characters only]'
   )

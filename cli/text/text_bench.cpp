@@ -109,8 +109,7 @@ void glue_up_section(const Plan& plan, const words::TextStyle& style, Page& page
     const Stage& stage = plan.stages[i];
     page.heading(plan.stages.size() == 1
                      ? "GLUE UP"
-                     : fmt::format("GLUE UP, stage {} of {}: {}", i + 1, plan.stages.size(),
-                                   words::group_names(plan, stage, stage.parts)));
+                     : "GLUE UP, stage " + words::stage_title(plan, i));
     if (stage.steps.empty()) {
       page.line("  There is no order to go by: see WHY NOT.");
       continue;

@@ -162,8 +162,9 @@ std::string tighten_sentence(const Stage& stage, const Step& step, const Wording
   }
   const bool wooden = !of_kind(stage, step.clamps, has_wooden_jaws).empty();
   return fmt::format(
-      "Tighten {} {}, in that order, until a small even bead shows; no further.{}",
+      "Tighten {} {}, {}until a small even bead shows; no further.{}",
       clamps_noun(screws, wording), clamps_by_axis(stage, screws),
+      screws.size() > 1 ? "in that order, " : "",
       wooden ? " Wooden jaws: the middle screw first, then the end one, jaws parallel." : "");
 }
 

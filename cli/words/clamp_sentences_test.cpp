@@ -52,7 +52,7 @@ TEST_SUITE("cli/clamp_sentences") {
     CHECK(tighten_sentence(stage, step_of(stage, 1, StepKind::tighten), kInch) ==
           "Look along clamp 1 across: each still sits square; springs want no tightening.");
     CHECK(tighten_sentence(stage, step_of(stage, 2, StepKind::tighten), kInch) ==
-          "Tighten clamp 2 across, in that order, until a small even bead shows; no further.");
+          "Tighten clamp 2 across, until a small even bead shows; no further.");
   }
   TEST_CASE(
       "corner clamps go on before the first others, and off again where those want their place") {

@@ -395,7 +395,8 @@ std::string group_names(const Plan& plan, const Stage& stage, const std::vector<
     const bool whole = std::all_of(earlier.parts.begin(), earlier.parts.end(),
                                    [&](PartId id) { return holds(single, id); });
     if (before && whole && !earlier.parts.empty()) {
-      names.push_back(fmt::format("the piece from stage {}", i + 1));
+      names.insert(names.begin(), earlier.name.empty() ? fmt::format("the piece from stage {}", i + 1)
+                                                       : "the " + printable(earlier.name));
       std::erase_if(single, [&](PartId id) { return holds(earlier.parts, id); });
     }
   }
@@ -403,6 +404,14 @@ std::string group_names(const Plan& plan, const Stage& stage, const std::vector<
     names.push_back(part_name(plan, id));
   }
   return list_text(names);
+}
+
+std::string stage_title(const Plan& plan, std::size_t index) {
+  const Stage& stage = plan.stages[index];
+  const std::string parts = group_names(plan, stage, stage.parts);
+  return fmt::format("{} of {}: {}", index + 1, plan.stages.size(),
+                     stage.name.empty() ? parts
+                                        : fmt::format("{} ({})", printable(stage.name), parts));
 }
 
 std::string between_text(const Plan& plan, std::size_t stage, const Wording& wording) {

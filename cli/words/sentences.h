@@ -28,6 +28,9 @@ std::string step_sentence(const planner::plan::Plan& plan, const planner::plan::
 std::string group_names(const planner::plan::Plan& plan, const planner::plan::Stage& stage,
                         const std::vector<planner::work::PartId>& parts);
 
+// Of a plan in several: "2 of 3: left end (post, rail and post)". REQUIRES: it has such a stage.
+std::string stage_title(const planner::plan::Plan& plan, std::size_t index);
+
 // What happens between a stage and the next: "Leave it in the clamps 1 h; then take them off for
 // stage 2." REQUIRES: there is a next.
 std::string between_text(const planner::plan::Plan& plan, std::size_t stage,

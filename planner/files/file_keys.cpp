@@ -24,8 +24,8 @@ std::vector<TableKeys> plain_job_keys() {
   return {
       {"",
        "the job file",
-       {"title", "units", "species", "mesh", "part", "joint", "glue", "saw_later", "my_clamp",
-        "dry_fit"}},
+       {"title", "units", "species", "mesh", "part", "joint", "glue", "saw_later", "stage",
+        "my_clamp", "dry_fit"}},
       {"part",
        "[[part]]",
        {"name", "kind", "species", "length", "width", "thickness", "along", "face", "at", "turn",
@@ -59,6 +59,7 @@ std::vector<TableKeys> plain_job_keys() {
       {"joint", "[[joint]]", {"between", "glue", "faces", "middle"}},
       {"glue", "[glue]", {"use"}},
       {"saw_later", "[[saw_later]]", {"axis", "at", "kerf"}},
+      {"stage", "[[stage]]", {"name", "parts"}},
       {"my_clamp", "[[my_clamp]]", {"axis", "at", "kind", "force", "pad"}},
       {"dry_fit",
        "[dry_fit]",

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 #include <utility>
 
 #include "geometry/mesh/mesh_file.h"
@@ -66,6 +67,7 @@ class JobReader {
     read_glue();
     read_joints();
     read_saw_later();
+    read_stages();
     read_placed();
     read_dry_fit();
     root_.finish();
@@ -255,6 +257,43 @@ class JobReader {
       saw.kerf = table.length("kerf", Sign::above_zero, Needed::no).value_or(geometry::Length::in_64ths(8));
       table.finish();
       job_.saw_later.push_back(std::move(saw));
+    }
+  }
+
+  void read_stages() {
+    std::set<std::string> used;
+    for (const Node* node : root_.tables("stage")) {
+      TableReader table(*node, job_keys("stage"), notes_);
+      work::AskedStage stage;
+      stage.place = notes_.place(*node);
+      stage.name = table.text("name", Needed::yes).value_or("");
+      const bool named = std::ranges::count(job_.stages, stage.name, &work::AskedStage::name) > 0;
+      if (named || by_name_.contains(stage.name)) {
+        table.refuse("name", named ? "two stages of one name" : "a part has that name",
+                     "give the stage a name of its own");
+      }
+      if (const auto parts = table.texts("parts", "the names of what goes together", Needed::yes)) {
+        stage.parts = *parts;
+        for (const Node& item : table.value("parts")->items) {
+          check_stage_part(item, used);
+        }
+        if (stage.parts.size() < 2) {
+          table.refuse("parts", "there is nothing to glue it to", "name two parts or more");
+        }
+      }
+      table.finish();
+      job_.stages.push_back(std::move(stage));
+    }
+  }
+
+  // A part, or an earlier stage, that no stage has yet.
+  void check_stage_part(const Node& item, std::set<std::string>& used) {
+    if (std::ranges::count(job_.stages, item.text, &work::AskedStage::name) == 0) {
+      check_part_name(item);
+    }
+    if (!used.insert(item.text).second) {
+      notes_.error(notes_.place(item), shown(item.text) + " goes together with others twice",
+                   "name the stage that has it");
     }
   }
 

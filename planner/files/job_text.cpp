@@ -63,6 +63,15 @@ class JobWriter {
       put("at", length(saw.at));
       put("kerf", length(saw.kerf));
     }
+    for (const work::AskedStage& stage : job_.stages) {
+      head("[[stage]]");
+      put("name", quoted(stage.name));
+      std::string parts;
+      for (const std::string& part : stage.parts) {
+        parts += (parts.empty() ? "" : ", ") + quoted(part);
+      }
+      put("parts", "[" + parts + "]");
+    }
     for (const work::PlacedClamp& clamp : job_.placed) {
       write_placed(clamp);
     }

@@ -69,6 +69,11 @@ void check_same(const work::Job& a, const work::Job& b) {
     CHECK(std::tie(a.saw_later[i].axis, a.saw_later[i].at, a.saw_later[i].kerf) ==
           std::tie(b.saw_later[i].axis, b.saw_later[i].at, b.saw_later[i].kerf));
   }
+  REQUIRE(a.stages.size() == b.stages.size());
+  for (std::size_t i = 0; i < a.stages.size(); ++i) {
+    CHECK(a.stages[i].name == b.stages[i].name);
+    CHECK(a.stages[i].parts == b.stages[i].parts);
+  }
   REQUIRE(a.placed.size() == b.placed.size());
   for (std::size_t i = 0; i < a.placed.size(); ++i) {
     CHECK(std::tie(a.placed[i].axis, a.placed[i].at, a.placed[i].kind, a.placed[i].force_N,
@@ -123,6 +128,13 @@ TEST_SUITE("planner/job_text") {
                      "[carcass]\noutside=[800, 300, "
                      "1200]\nstock=18\nshelves=3\ndividers=1\nstop=20\nback='rabbet'\n");
     check_round_trip(mm + "[drawer]\noutside=[400, 450, 120]\nstock=12\ncorners='housing'\n");
+  }
+
+  TEST_CASE("stages asked for are kept") {
+    check_round_trip(
+        "units = 'mm'\nspecies = 'beech'\n[panel]\nlength=600\nthickness=20\nboards=[80, 80, 80, 80]\n"
+        "[[stage]]\nname='left'\nparts=['board 1', 'board 2']\n"
+        "[[stage]]\nname='most'\nparts=['left', 'board 3']\n");
   }
 
   TEST_CASE("what was said of parts, joints, clamps and the dry fit is kept to the last digit") {

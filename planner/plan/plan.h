@@ -198,6 +198,7 @@ struct CrossCauls {
 };
 
 struct Stage {
+  std::string name;  // the user's, where he asked for it; else empty
   std::vector<work::PartId> parts;
   std::vector<work::JointId> joints;
   work::Face bench_face{2, false};  // the side of the assembly that lies on the bench

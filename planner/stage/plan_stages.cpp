@@ -4,6 +4,7 @@
 
 #include "planner/order/comfort.h"
 #include "planner/order/likeness.h"
+#include "planner/stage/asked_stages.h"
 #include "planner/stage/clock_ways_out.h"
 #include "planner/stage/like_ends.h"
 #include "planner/stage/most_helpful.h"
@@ -81,6 +82,16 @@ std::vector<PlannedStage> fewest_comfortable(const StageInput& input, const Plan
   return !one_more.empty() && gains_a_tenth(one_more, fewest) ? one_more : fewest;
 }
 
+// As the user asks, whether that holds or not.
+std::vector<PlannedStage> as_asked(const AskedStages& asked, const StageInput& input,
+                                   const PlanOptions& options) {
+  std::vector<PlannedStage> stages = plan_each(asked.works, input, options);
+  for (std::size_t s = 0; s < stages.size(); ++s) {
+    stages[s].stage.name = asked.names[s];
+  }
+  return stages;
+}
+
 // Like ends first, where the work has any, all of it is in time, and one go is no calmer.
 std::vector<PlannedStage> with_ends_first(const StageInput& input, const PlannedStage& one,
                                           const PlanOptions& options) {
@@ -155,10 +166,34 @@ PlannedStages go_or_stages(const StageInput& input, const PlanOptions& options) 
   return out;
 }
 
+// The stages asked for, and beside them what would be planned without, where that is in time.
+PlannedStages instead_of(PlannedStages best, std::vector<PlannedStage> asked) {
+  PlannedStages out;
+  const auto impossible = std::ranges::find_if(
+      asked, [](const PlannedStage& stage) { return stage.impossible.has_value(); });
+  if (impossible != asked.end()) {
+    out.impossible = impossible->impossible;
+  }
+  if (std::ranges::all_of(best.stages, holds)) {
+    out.other = choice_of(best.stages);
+  }
+  for (const PlannedStage& stage : asked) {
+    out.ways_out.insert(out.ways_out.end(), stage.layout.ways_out.begin(),
+                        stage.layout.ways_out.end());
+  }
+  out.one_go = best.one_go ? std::move(best.one_go) : std::optional(best.stages.front().problem);
+  out.stages = std::move(asked);
+  return out;
+}
+
 }  // namespace
 
 PlannedStages plan_stages(const StageInput& input, const PlanOptions& options) {
   PlannedStages out = go_or_stages(input, options);
+  if (const AskedStages asked = asked_stages(input.job, input.joints);
+      !asked.works.empty() && !out.impossible) {
+    out = instead_of(std::move(out), as_asked(asked, input, options));
+  }
   // In the cold no other way out helps.
   if (std::vector<plan::WayOut> warm = cold_ways_out(input); !warm.empty()) {
     out.ways_out = std::move(warm);

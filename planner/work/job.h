@@ -27,6 +27,13 @@ struct SawLater {
   base::Place place;
 };
 
+// What the user wants glued up together before the rest: parts, and earlier stages by their names.
+struct AskedStage {
+  std::string name;
+  std::vector<std::string> parts;
+  base::Place place;
+};
+
 // A clamp the user has placed by hand, to be tried.
 struct PlacedClamp {
   int axis = 0;
@@ -88,6 +95,7 @@ struct Job {
   base::Place glue_place;
   std::vector<JointOverride> overrides;
   std::vector<SawLater> saw_later;
+  std::vector<AskedStage> stages;  // in order; what is left goes together after them
   std::vector<PlacedClamp> placed;
   std::optional<DryFit> dry_fit;
 };

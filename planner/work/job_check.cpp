@@ -267,6 +267,56 @@ void check_overrides(const Job& job, std::span<const Contact> contacts, base::Di
   }
 }
 
+// The parts that an asked stage puts together, those of the stages it names too. Names that are
+// neither are told: a mesh's are not known before.
+std::vector<std::size_t> parts_of_stage(const Job& job, std::size_t stage,
+                                        base::Diagnostics& found) {
+  std::vector<std::size_t> parts;
+  for (const std::string& name : job.stages[stage].parts) {
+    const auto earlier = std::ranges::find(job.stages, name, &AskedStage::name);
+    if (const auto part = part_named(job, name)) {
+      parts.push_back(*part);
+    } else if (const auto index = static_cast<std::size_t>(earlier - job.stages.begin());
+               index < stage) {
+      const auto theirs = parts_of_stage(job, index, found);
+      parts.insert(parts.end(), theirs.begin(), theirs.end());
+    } else {
+      found.push_back({base::Severity::error, job.stages[stage].place,
+                       "no part and no earlier stage is named \"" + base::shown(name) + "\"",
+                       "write a part's name as the mesh has it"});
+    }
+  }
+  return parts;
+}
+
+// What an asked stage puts together must hang together, or it isn't glued to one board.
+void check_stages(const Job& job, std::span<const Contact> contacts, base::Diagnostics& found) {
+  for (std::size_t s = 0; s < job.stages.size(); ++s) {
+    std::vector<std::size_t> apart = parts_of_stage(job, s, found);
+    if (apart.empty()) {
+      continue;
+    }
+    std::vector<std::size_t> together{apart.back()};
+    apart.pop_back();
+    for (std::size_t i = 0; i < together.size(); ++i) {
+      for (const Contact& c : contacts) {
+        const std::size_t other = c.a == together[i] ? c.b : c.b == together[i] ? c.a : together[i];
+        if (const auto at = std::ranges::find(apart, other); at != apart.end()) {
+          together.push_back(other);
+          apart.erase(at);
+        }
+      }
+    }
+    if (!apart.empty()) {
+      found.push_back({base::Severity::error, job.stages[s].place,
+                       "stage \"" + base::shown(job.stages[s].name) + "\" falls apart: \"" +
+                           base::shown(job.parts[apart.front()].name) +
+                           "\" touches none of the rest",
+                       "name what is between, or leave it out"});
+    }
+  }
+}
+
 }  // namespace
 
 base::Diagnostics check_part_count(const Job& job) {
@@ -297,6 +347,7 @@ base::Diagnostics check_touching(const Job& job, std::span<const Solid> solids,
   base::Diagnostics found;
   check_groups(job, solids, contacts, found);
   check_overrides(job, contacts, found);
+  check_stages(job, contacts, found);
   sort_by_place(found);
   return found;
 }
