@@ -61,7 +61,7 @@ plan::OtherChoice choice_of(const std::vector<PlannedStage>& stages) {
 }
 
 // The fewest comfortable stages; where one or two more than the fewest are none either, one more if
-// that is worth it. `staged` is what the fewest came to.
+// that is worth it.
 std::vector<PlannedStage> fewest_comfortable(const StageInput& input, const PlannedStage& one,
                                              const PlanOptions& options,
                                              std::vector<PlannedStage> fewest) {
@@ -77,7 +77,9 @@ std::vector<PlannedStage> fewest_comfortable(const StageInput& input, const Plan
     if (!stages.empty() && comfortable(stages)) {
       return stages;
     }
-    one_more = more == 1 ? std::move(stages) : std::move(one_more);
+    if (more == 1) {
+      one_more = std::move(stages);
+    }
   }
   return !one_more.empty() && gains_a_tenth(one_more, fewest) ? one_more : fewest;
 }
@@ -119,6 +121,9 @@ std::vector<PlannedStage> stages_instead(const StageInput& input, const PlannedS
     stages = plan_in_stages(input, one, options, {options.stages, options.stages}).stages;
   }
   const bool asked = !stages.empty();
+  if (!asked && in_time && order::comfortable(one.problem, one.schedule)) {
+    return {};
+  }
   if (!asked && !(in_time && input.job.parts.size() > kMostStagedBeside)) {
     Staging staging = plan_in_stages(input, one, options);
     stages = fewest_comfortable(input, one, options, std::move(staging.stages));
