@@ -178,13 +178,17 @@ class HelpPage : public CLI::Formatter {
   std::string make_description(const CLI::App* app) const override {
     return words::as_sentence(app->get_description()) + "\n";
   }
-  // No blank line above a command's footer, as its page has to fit a screen of 24 lines.
+  // No blank lines in a command's page, as it has to fit a screen of 24 lines.
   std::string make_help(const CLI::App* app, std::string name,
                         CLI::AppFormatMode mode) const override {
     std::string help = Formatter::make_help(app, std::move(name), mode);
-    const std::size_t footer = app->get_parent() == nullptr ? std::string::npos
-                                                            : help.find("\n\nExample: ");
-    return footer == std::string::npos ? help : help.erase(footer, 1);
+    for (const char* const before : {"\n\nOptions:", "\n\nExample: "}) {
+      const std::size_t blank = app->get_parent() == nullptr ? std::string::npos : help.find(before);
+      if (blank != std::string::npos) {
+        help.erase(blank, 1);
+      }
+    }
+    return help;
   }
 };
 

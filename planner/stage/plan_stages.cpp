@@ -95,7 +95,9 @@ std::vector<PlannedStage> as_asked(const AskedStages& asked, const StageInput& i
     PlanOptions lightly = options;
     lightly.goal = plan::Level::light;
     std::vector<PlannedStage> light = plan_each(asked.works, input, lightly);
-    stages = std::ranges::all_of(light, held) ? std::move(light) : std::move(stages);
+    if (std::ranges::all_of(light, held)) {
+      stages = std::move(light);
+    }
   }
   for (std::size_t s = 0; s < stages.size(); ++s) {
     stages[s].stage.name = asked.names[s];
@@ -130,6 +132,9 @@ std::vector<PlannedStage> stages_instead(const StageInput& input, const PlannedS
     stages = plan_in_stages(input, one, options, {options.stages, options.stages}).stages;
   }
   const bool asked = !stages.empty();
+  if (!asked && in_time && order::comfortable(one.problem, one.schedule)) {
+    return {};
+  }
   if (!asked && !(in_time && input.job.parts.size() > kMostStagedBeside)) {
     Staging staging = plan_in_stages(input, one, options);
     stages = fewest_comfortable(input, one, options, std::move(staging.stages));

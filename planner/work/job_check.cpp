@@ -292,6 +292,11 @@ std::vector<std::size_t> parts_of_stage(const Job& job, std::size_t stage,
 // What an asked stage puts together must hang together, or it isn't glued to one board.
 void check_stages(const Job& job, std::span<const Contact> contacts, base::Diagnostics& found) {
   for (std::size_t s = 0; s < job.stages.size(); ++s) {
+    if (part_named(job, job.stages[s].name)) {  // of a mesh's: others are refused before
+      found.push_back({base::Severity::error, job.stages[s].place,
+                       "a part has the name of stage \"" + base::shown(job.stages[s].name) + "\"",
+                       "give the stage a name of its own"});
+    }
     std::vector<std::size_t> apart = parts_of_stage(job, s, found);
     if (apart.empty()) {
       continue;
