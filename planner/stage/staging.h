@@ -10,6 +10,11 @@ namespace planner::stage {
 // In time, with clamps that are on the rack.
 bool holds(const PlannedStage& planned);
 
+// Every limit of all the stages leaves time enough.
+bool comfortable(std::span<const PlannedStage> stages);
+// The one with the least slack. REQUIRES: there is one.
+const PlannedStage& tightest(std::span<const PlannedStage> stages);
+
 struct Staging {
   order::StageOrders orders;         // by the clamps that one go puts on the same joints
   std::vector<PlannedStage> stages;  // planned by themselves; empty where rack or clock fail
