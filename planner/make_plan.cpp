@@ -26,6 +26,14 @@ void leave_out_unproven(Planned& out, stage::PlannedStages& planned) {
   planned.helps_most.reset();
 }
 
+plan::Verdict verdict_of(const plan::Plan& plan, stage::PlannedStages planned, int stages_asked) {
+  plan::Verdict verdict = advice::judge(plan, planned.impossible, std::move(planned.ways_out));
+  verdict.helps_most = std::move(planned.helps_most);
+  verdict.other = planned.other;
+  verdict.stages_asked = stages_asked;
+  return verdict;
+}
+
 }  // namespace
 
 Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::PlanOptions& options) {
@@ -83,10 +91,7 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   if (out.stopped) {
     leave_out_unproven(out, planned);
   }
-  plan.verdict = advice::judge(plan, planned.impossible, std::move(planned.ways_out));
-  plan.verdict.helps_most = std::move(planned.helps_most);
-  plan.verdict.other = planned.other;
-  plan.verdict.stages_asked = options.stages;
+  plan.verdict = verdict_of(plan, std::move(planned), options.stages);
   plan.verdict.stopped = out.stopped;
   out.plan = std::move(plan);
   return out;

@@ -141,9 +141,9 @@ Json step_json(const Plan& plan, const planner::plan::Step& step) {
     json["inside"] = step.check == planner::plan::Check::inside_diagonals;
     if (step.check) {
       json["check"] = word(*step.check);
+    }
     if (!step.rings.empty()) {
       json["rings"] = step.rings;
-    }
     }
   }
   json["wants_hand"] = step.wants_hand;

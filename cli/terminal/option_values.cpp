@@ -199,8 +199,8 @@ std::optional<Mistake> read_values(const RawOptions& raw, Options& options) {
   options.force = raw.force;
   options.learn = raw.learn;
   options.live = raw.live;
-  for (const auto read : {read_people, read_stages, read_temperature, read_humidity, read_units, read_paper,
-                          read_start, read_colour, read_lists, read_speed}) {
+  for (const auto read : {read_people, read_stages, read_temperature, read_humidity, read_units,
+                          read_paper, read_start, read_colour, read_lists, read_speed}) {
     if (auto mistake = read(raw, options)) {
       return mistake;
     }

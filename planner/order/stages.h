@@ -41,8 +41,8 @@ struct StageOrder {
 };
 
 struct StageOrders {
-  // proven: no plan has fewer stages, from the problem's least on. bounded: fewer than `fewest` are ruled out. impossible: no
-  // number of stages is enough, or none was found.
+  // proven: no plan has fewer stages, from the problem's least on. bounded: fewer than `fewest` are
+  // ruled out. impossible: no number of stages is enough, or none was found.
   plan::Proof status = plan::Proof::impossible;
   std::vector<StageOrder>
       stages;      // in order; of impossible: one go, overrunning, where there is one

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <map>
 
+#include "planner/stage/stage_reach.h"
+
 namespace planner::stage {
 namespace {
 
@@ -26,16 +28,7 @@ std::size_t longest(const geometry::Box& box) {
 }
 
 std::array<double, 3> size_of(const Parts& parts, std::span<const geometry::Box> bounds) {
-  std::array<double, 3> size{};
-  for (std::size_t k = 0; k < 3; ++k) {
-    double least = lo(bounds[parts.front()], k), most = hi(bounds[parts.front()], k);
-    for (const work::PartId part : parts) {
-      least = std::min(least, lo(bounds[part], k));
-      most = std::max(most, hi(bounds[part], k));
-    }
-    size[k] = most - least;
-  }
-  return size;
+  return stage_reach({{parts}, {}}, bounds).sizes();
 }
 
 bool both_in(const work::Joint& joint, const Parts& parts) {
@@ -168,29 +161,23 @@ std::optional<LikeEnds> like_ends(std::span<const work::Joint> joints,
 
 std::vector<StageWork> ends_first(const LikeEnds& ends, std::span<const work::Joint> joints,
                                   std::size_t parts) {
-  std::vector<StageWork> stages(ends.size() + 1);
-  StageWork& last = stages.back();
-  last.units.assign(ends.begin(), ends.end());
+  std::vector<StageWork> stages;
+  std::vector<Parts> left(ends.begin(), ends.end());
+  for (const Parts& end : ends) {
+    std::vector<Parts> units;
+    for (const work::PartId part : end) {
+      units.push_back({part});
+    }
+    stages.push_back(stage_work(std::move(units), joints));
+  }
   for (work::PartId part = 0; part < parts; ++part) {
-    bool of_end = false;
-    for (std::size_t e = 0; e < ends.size(); ++e) {
-      if (std::ranges::find(ends[e], part) != ends[e].end()) {
-        stages[e].units.push_back({part});
-        of_end = true;
-      }
-    }
+    const bool of_end = std::ranges::any_of(
+        ends, [&](const Parts& end) { return std::ranges::find(end, part) != end.end(); });
     if (!of_end) {
-      last.units.push_back({part});
+      left.push_back({part});
     }
   }
-  std::ranges::sort(last.units);
-  for (work::JointId joint = 0; joint < joints.size(); ++joint) {
-    const auto at = std::ranges::find_if(
-        ends, [&](const Parts& end) { return both_in(joints[joint], end); });
-    if (joints[joint].glued) {
-      stages[static_cast<std::size_t>(at - ends.begin())].joints.push_back(joint);
-    }
-  }
+  stages.push_back(stage_work(std::move(left), joints));
   return stages;
 }
 

@@ -4,20 +4,14 @@
 #include <functional>
 #include <utility>
 
-#include "planner/order/comfort.h"
 #include "planner/stage/glue_trial.h"
+#include "planner/stage/staging.h"
 #include "planner/work/step_seconds.h"
 
 namespace planner::stage {
 namespace {
 
 constexpr int kWorthTelling_s = 15;  // what orders are told apart by
-
-int least_slack_s(const std::vector<PlannedStage>& stages) {
-  return std::ranges::min_element(stages, {}, [](const PlannedStage& s) {
-           return s.schedule.slack_s;
-         })->schedule.slack_s;
-}
 
 plan::HelpsMost helping(plan::WayOutChange change, double slack_s) {
   return {{std::move(change), 0, slack_s >= 0}, slack_s, 0};
@@ -76,7 +70,7 @@ std::optional<plan::HelpsMost> with_glue(const StageInput& input, const PlannedS
                                                                      trial.slack_s > best->slack_s));
       best = serves && better ? &trial : best;
     }
-    if (best != nullptr && best->slack_s >= least_slack_s(planned.stages) + kWorthTelling_s) {
+    if (best != nullptr && best->slack_s >= tightest(planned.stages).schedule.slack_s + kWorthTelling_s) {
       const double slack_s = best->slack_s;
       const double longer_s = best->glue.clamp_s - input.glue.clamp_s;
       return helping(plan::GlueWay{best->glue.name, on_shelf, slack_s, longer_s}, slack_s);
@@ -96,12 +90,10 @@ std::optional<plan::HelpsMost> with_stages(const PlannedStages& planned) {
 }  // namespace
 
 std::optional<plan::HelpsMost> helps_most(const StageInput& input, const PlannedStages& planned) {
-  if (std::ranges::all_of(planned.stages, [](const PlannedStage& stage) {
-        return order::comfortable(stage.problem, stage.schedule);
-      })) {
+  if (comfortable(planned.stages)) {
     return std::nullopt;
   }
-  const int before_s = least_slack_s(planned.stages);
+  const int before_s = tightest(planned.stages).schedule.slack_s;
   std::optional<plan::HelpsMost> most;
   for (const auto& way : {with_roller(input, planned), with_helper(planned),
                           with_glue(input, planned), with_stages(planned)}) {

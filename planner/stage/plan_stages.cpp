@@ -1,8 +1,8 @@
 #include "planner/stage/plan_stages.h"
 
 #include <algorithm>
+#include <span>
 
-#include "planner/order/comfort.h"
 #include "planner/order/likeness.h"
 #include "planner/stage/asked_stages.h"
 #include "planner/stage/clock_ways_out.h"
@@ -30,17 +30,6 @@ std::vector<plan::WayOut> ways_out_of(const StageInput& input, const PlannedStag
 // More parts take too long to stage where one go does.
 constexpr std::size_t kMostStagedBeside = 16;
 
-bool comfortable(const std::vector<PlannedStage>& stages) {
-  return std::ranges::all_of(stages, [](const PlannedStage& stage) {
-    return order::comfortable(stage.problem, stage.schedule);
-  });
-}
-
-const PlannedStage& tightest(const std::vector<PlannedStage>& stages) {
-  return *std::ranges::min_element(stages, {},
-                                   [](const PlannedStage& s) { return s.schedule.slack_s; });
-}
-
 // One more stage is worth it where it gains a tenth of the limit that is tightest.
 bool gains_a_tenth(const std::vector<PlannedStage>& more, const std::vector<PlannedStage>& fewer) {
   const PlannedStage& least = tightest(fewer);
@@ -48,17 +37,17 @@ bool gains_a_tenth(const std::vector<PlannedStage>& more, const std::vector<Plan
   return 10 * (tightest(more).schedule.slack_s - least.schedule.slack_s) >= limit_s;
 }
 
-std::optional<plan::OtherChoice> one_go_beside(const PlannedStage& one) {
-  return holds(one) ? std::optional(plan::OtherChoice{
-                          1, static_cast<double>(one.schedule.slack_s),
-                          order::comfortable(one.problem, one.schedule)})
-                    : std::nullopt;
-}
-
-plan::OtherChoice choice_of(const std::vector<PlannedStage>& stages) {
+plan::OtherChoice choice_of(std::span<const PlannedStage> stages) {
   return {static_cast<int>(stages.size()), static_cast<double>(tightest(stages).schedule.slack_s),
           comfortable(stages)};
 }
+
+std::optional<plan::OtherChoice> one_go_beside(const PlannedStage& one) {
+  return holds(one) ? std::optional(choice_of(std::span(&one, 1))) : std::nullopt;
+}
+
+// In time, on the rack and without hurry.
+bool calm(const PlannedStage& one) { return holds(one) && comfortable(std::span(&one, 1)); }
 
 // The fewest comfortable stages; where one or two more than the fewest are none either, one more if
 // that is worth it.
@@ -114,9 +103,7 @@ std::vector<PlannedStage> with_ends_first(const StageInput& input, const Planned
   }
   std::vector<PlannedStage> stages =
       plan_each(ends_first(*ends, input.joints, input.job.parts.size()), input, options);
-  const bool calmer = holds(one) && order::comfortable(one.problem, one.schedule) &&
-                      !comfortable(stages);
-  if (calmer || !std::ranges::all_of(stages, holds)) {
+  if ((calm(one) && !comfortable(stages)) || !std::ranges::all_of(stages, holds)) {
     stages.clear();
   }
   return stages;
@@ -126,26 +113,29 @@ std::vector<PlannedStage> with_ends_first(const StageInput& input, const Planned
 // is told beside them, and they beside it where they are no better.
 std::vector<PlannedStage> stages_instead(const StageInput& input, const PlannedStage& one,
                                          const PlanOptions& options, PlannedStages& out) {
-  const bool in_time = holds(one);
-  std::vector<PlannedStage> stages;
   if (options.stages > 1) {
-    stages = plan_in_stages(input, one, options, {options.stages, options.stages}).stages;
-  }
-  const bool asked = !stages.empty();
-  if (!asked && in_time && order::comfortable(one.problem, one.schedule)) {
-    return {};
-  }
-  if (!asked && !(in_time && input.job.parts.size() > kMostStagedBeside)) {
-    Staging staging = plan_in_stages(input, one, options);
-    stages = fewest_comfortable(input, one, options, std::move(staging.stages));
-    if (!in_time && (stages.empty() || options.stages == 1)) {
-      out.ways_out = ways_out_of(input, one, staging.orders);
+    std::vector<PlannedStage> asked =
+        plan_in_stages(input, one, options, {options.stages, options.stages}).stages;
+    if (!asked.empty()) {
+      out.other = one_go_beside(one);
+      return asked;
     }
   }
-  if (stages.empty() || (!in_time && options.stages != 1)) {
-    return stages;
+  const bool in_time = holds(one);
+  if (calm(one) || (in_time && input.job.parts.size() > kMostStagedBeside)) {
+    return {};
   }
-  if (asked || (comfortable(stages) && options.stages != 1)) {
+  const bool one_asked = options.stages == 1;
+  Staging staging = plan_in_stages(input, one, options);
+  std::vector<PlannedStage> stages =
+      fewest_comfortable(input, one, options, std::move(staging.stages));
+  if (!in_time && (stages.empty() || one_asked)) {
+    out.ways_out = ways_out_of(input, one, staging.orders);
+  }
+  if (stages.empty()) {
+    return {};
+  }
+  if (!one_asked && (!in_time || comfortable(stages))) {
     out.other = one_go_beside(one);
     return stages;
   }
@@ -168,8 +158,7 @@ PlannedStages go_or_stages(const StageInput& input, const PlanOptions& options) 
     out.stages = with_ends_first(input, one, options);
     if (!out.stages.empty()) {
       out.other = one_go_beside(one);
-    } else if (options.stages > 1 || !holds(one) ||
-               !order::comfortable(one.problem, one.schedule)) {
+    } else if (options.stages > 1 || !calm(one)) {
       out.stages = stages_instead(input, one, options, out);
     }
     if (!out.stages.empty()) {

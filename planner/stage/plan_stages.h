@@ -1,5 +1,5 @@
-// Like ends before the whole; else one go where it is comfortable; else the fewest stages that are, each glued, clamped and released
-// before the next.
+// Like ends before the whole; else one go where it is comfortable; else the fewest stages that are,
+// each glued, clamped and released before the next.
 #pragma once
 #include <optional>
 #include <vector>

@@ -12,11 +12,6 @@ namespace {
 
 using Sizes = std::array<double, 3>;
 
-Sizes size_of(const StageWork& work, std::span<const geometry::Box> bounds) {
-  const StageReach reach = stage_reach(work, bounds);
-  return {reach.size(0), reach.size(1), reach.size(2)};
-}
-
 // The axis along which the stage is thin, where it lies as flat as a frame or a drawer does.
 std::optional<std::size_t> flat_axis(const Sizes& sizes) {
   constexpr double kFlat = 1.0 / 3;
@@ -63,7 +58,7 @@ int ring_check_s(const work::Ring& ring, const work::Pace& pace) {
 std::vector<StageCheck> stage_checks(const StageWork& work, std::span<const work::Joint> joints,
                                      std::span<const geometry::Box> bounds, bool closes_ring,
                                      const work::Pace& pace) {
-  const Sizes size = size_of(work, bounds);
+  const Sizes size = stage_reach(work, bounds).sizes();
   const std::optional<std::size_t> flat = flat_axis(size);
   const auto is = [&joints](auto wanted) {
     return [&joints, wanted](work::JointId id) { return wanted(joints[id]); };

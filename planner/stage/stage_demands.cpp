@@ -28,6 +28,27 @@ void add_once(std::vector<work::JointId>& all, const std::vector<work::JointId>&
   }
 }
 
+// Of the joints, those whose every face that these rounds press is held while they are only snug.
+std::vector<work::JointId> pressed_snug(std::span<const work::JointId> joints,
+                                        const clamps::layout::ClampLayout& layout,
+                                        const ClampGroup& rounds) {
+  std::vector<work::JointId> out;
+  for (const work::JointId joint : joints) {
+    bool any = false, all = true;
+    for (const std::size_t r : rounds) {
+      for (const plan::LinePressure& line : layout.rounds[r].lines) {
+        const bool its = line.joint == joint && line.level != plan::Level::seat;
+        any = any || its;
+        all = all && (!its || line.snug_holds);
+      }
+    }
+    if (any && all) {
+      out.push_back(joint);
+    }
+  }
+  return out;
+}
+
 // Corner clamps are set before the round that holds their corners, and take its time.
 void add_corners(std::span<const plan::CornerClamp> corners, const work::Pace& pace,
                  std::vector<StageDemand>& demands) {
@@ -77,31 +98,6 @@ std::vector<ClampGroup> together(const clamps::layout::ClampLayout& layout,
   }
   return groups;
 }
-
-namespace {
-
-// Of the joints, those whose every face that these rounds press is held while they are only snug.
-std::vector<work::JointId> pressed_snug(std::span<const work::JointId> joints,
-                                        const clamps::layout::ClampLayout& layout,
-                                        const ClampGroup& rounds) {
-  std::vector<work::JointId> out;
-  for (const work::JointId joint : joints) {
-    bool any = false, all = true;
-    for (const std::size_t r : rounds) {
-      for (const plan::LinePressure& line : layout.rounds[r].lines) {
-        const bool its = line.joint == joint && line.level != plan::Level::seat;
-        any = any || its;
-        all = all && (!its || line.snug_holds);
-      }
-    }
-    if (any && all) {
-      out.push_back(joint);
-    }
-  }
-  return out;
-}
-
-}  // namespace
 
 std::vector<StageDemand> demands_of(const clamps::layout::ClampLayout& layout,
                                     std::span<const ClampGroup> groups,

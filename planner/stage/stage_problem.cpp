@@ -255,17 +255,33 @@ void fill_weights(order::ScheduleProblem& problem, const StageWork& work,
 
 }  // namespace
 
-StageWork one_go(std::span<const work::Joint> joints, std::size_t parts) {
-  StageWork work;
-  for (work::PartId part = 0; part < parts; ++part) {
-    work.units.push_back({part});
-  }
+StageWork stage_work(std::vector<std::vector<work::PartId>> units,
+                     std::span<const work::Joint> joints) {
+  StageWork work{std::move(units), {}};
+  std::ranges::sort(work.units);
+  const auto unit_of = [&](work::PartId part) {
+    return std::ranges::find_if(work.units, [&](const std::vector<work::PartId>& unit) {
+      return std::ranges::find(unit, part) != unit.end();
+    });
+  };
   for (work::JointId j = 0; j < joints.size(); ++j) {
-    if (joints[j].glued) {
+    if (!joints[j].glued) {
+      continue;
+    }
+    const auto a = unit_of(joints[j].parts[0]), b = unit_of(joints[j].parts[1]);
+    if (a != work.units.end() && b != work.units.end() && a != b) {
       work.joints.push_back(j);
     }
   }
   return work;
+}
+
+StageWork one_go(std::span<const work::Joint> joints, std::size_t parts) {
+  std::vector<std::vector<work::PartId>> units;
+  for (work::PartId part = 0; part < parts; ++part) {
+    units.push_back({part});
+  }
+  return stage_work(std::move(units), joints);
 }
 
 order::ScheduleProblem schedule_problem(const StageWork& work, std::span<const work::Joint> joints,

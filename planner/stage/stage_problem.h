@@ -17,6 +17,10 @@ struct StageWork {
   std::vector<work::JointId> joints;             // glued, between different units
 };
 
+// The units put together: by every glued joint between two of them.
+StageWork stage_work(std::vector<std::vector<work::PartId>> units,
+                     std::span<const work::Joint> joints);
+
 // The whole job in one go: every part a unit.
 StageWork one_go(std::span<const work::Joint> joints, std::size_t parts);
 

@@ -11,6 +11,7 @@ namespace planner::stage {
 struct StageReach {
   std::array<double, 3> lo{}, hi{};
   double size(std::size_t axis) const { return hi[axis] - lo[axis]; }
+  std::array<double, 3> sizes() const { return {size(0), size(1), size(2)}; }
 };
 StageReach stage_reach(const StageWork& work, std::span<const geometry::Box> bounds);
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "planner/order/comfort.h"
 #include "planner/stage/stage_checks.h"
 #include "planner/stage/stage_demands.h"
 #include "planner/work/joint_fit.h"
@@ -252,6 +253,17 @@ std::vector<PlannedStage> plan_each(std::span<const StageWork> works, const Stag
 
 bool holds(const PlannedStage& planned) {
   return planned.schedule.in_time() && planned.layout.missing == 0;
+}
+
+bool comfortable(std::span<const PlannedStage> stages) {
+  return std::ranges::all_of(stages, [](const PlannedStage& stage) {
+    return order::comfortable(stage.problem, stage.schedule);
+  });
+}
+
+const PlannedStage& tightest(std::span<const PlannedStage> stages) {
+  return *std::ranges::min_element(stages, {},
+                                   [](const PlannedStage& s) { return s.schedule.slack_s; });
 }
 
 Staging plan_in_stages(const StageInput& input, const PlannedStage& one_go,

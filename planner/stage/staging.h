@@ -12,6 +12,10 @@ bool holds(const PlannedStage& planned);
 
 // The clamps bring every joint home, or give it what holds, or less where that will do.
 bool presses(const PlannedStage& planned, std::span<const work::Joint> joints);
+// Every limit of all the stages leaves time enough.
+bool comfortable(std::span<const PlannedStage> stages);
+// The one with the least slack. REQUIRES: there is one.
+const PlannedStage& tightest(std::span<const PlannedStage> stages);
 
 struct Staging {
   order::StageOrders orders;         // by the clamps that one go puts on the same joints

@@ -13,6 +13,7 @@
 #include "planner/files/shop_file.h"
 #include "planner/make_plan.h"
 #include "planner/order/schedule.h"
+#include "planner/stage/like_ends.h"
 #include "planner/verify/verify_plan.h"
 #include "planner/work/joint.h"
 #include "planner/work/joint_fit.h"
@@ -152,6 +153,18 @@ std::vector<Better> better_than(const work::Shop& shop, const plan::Plan& plan) 
   return out;
 }
 
+double least_slack_s(const plan::Plan& plan) {
+  return std::ranges::min(plan.stages, {}, &plan::Stage::slack_s).slack_s;
+}
+
+bool has_ends(const plan::Plan& plan) {
+  std::vector<geometry::Box> bounds;
+  for (const plan::PlanPart& part : plan.parts) {
+    bounds.push_back(part.bounds);
+  }
+  return stage::like_ends(plan.joints, bounds).has_value();
+}
+
 }  // namespace
 
 TEST_SUITE("plans/properties") {
@@ -196,7 +209,7 @@ TEST_SUITE("plans/properties") {
     }
   }
 
-  TEST_CASE("more clamps, a slower glue or another hand never spoil a plan or add a stage") {
+  TEST_CASE("more clamps, a slower glue or another hand never spoil a plan, and add a stage only for calm") {
     for (int seed = first(); seed < first() + how_many_plans(2); ++seed) {
       Dice dice(static_cast<std::uint64_t>(seed));
       const std::string text = random_work::job_text(dice);
@@ -214,7 +227,10 @@ TEST_SUITE("plans/properties") {
         CAPTURE(better.what);
         const plan::Plan other = plan_of(job, better.shop);
         CHECK(other.verdict.ok);
-        CHECK(other.stages.size() <= plan.stages.size());
+        // Ends are glued before the whole wherever they can be. Other stages may be added where a larger
+        // rack has other clamps, and the fewest are no comfort with those: then for more time.
+        const bool calmer = least_slack_s(other) > least_slack_s(plan);
+        CHECK((other.stages.size() <= plan.stages.size() || calmer || has_ends(other)));
       }
     }
   }
