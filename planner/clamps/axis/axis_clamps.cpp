@@ -26,6 +26,7 @@ using geometry::Point;
 constexpr double kSameHeight_mm = 0.1;
 // Keeps a line closed all along, which is all that a gap-filling glue asks for: our choice.
 constexpr double kClosed_MPa = 0.01;
+constexpr const char* kPressedGlue = "pva_type2";  // that such a glue's clamps are spread as for
 
 const tables::GlueFamily& family_of(const work::Joint& joint, const work::GlueInUse& glue) {
   const tables::GlueFamily* own =
@@ -288,6 +289,44 @@ AxisClamps placed_best(const AxisQuestion& question, const PressNeed& need,
   return std::move(first->plan);
 }
 
+// Lines that are only to be closed all along.
+bool only_closed(const AxisClamps& plan) {
+  return std::ranges::all_of(
+      plan.lines, [](const AskedLine& line) { return line.hold_MPa <= kClosed_MPa; });
+}
+
+// What closes a line all along stands as it would for a glue that is pressed, and is drawn less:
+// evenness is all that is asked, and of that a pressed line has enough.
+std::optional<AxisClamps> placed_as_pressed(const AxisQuestion& question, const AxisClamps& asked,
+                                            ClampCountCache& counts) {
+  work::GlueInUse pressed = question.glue;
+  pressed.family = kPressedGlue;
+  pressed.hold_MPa = hold_pressure(*tables::find_glue_family(kPressedGlue)).lo_MPa;
+  AxisQuestion harder{question.job,   question.joints, question.work,
+                      question.round, pressed,         question.setting};
+  std::erase_if(harder.setting.packings, [](const Packing& packing) {
+    return packing.padding == Padding::cambered;  // which so little force doesn't flatten
+  });
+  AxisClamps plan = placed_best(harder, need_to_hold(lines_of(harder)), counts);
+  if (!plan.reached) {
+    return std::nullopt;
+  }
+  for (std::size_t l = 0; l < plan.lines.size(); ++l) {  // in place: the model looks into them
+    plan.lines[l].hold_MPa = asked.lines[l].hold_MPa;
+    plan.lines[l].full_MPa = asked.lines[l].full_MPa;
+    plan.lines[l].most_MPa = asked.lines[l].most_MPa;
+  }
+  const PressNeed need = need_to_hold(plan);
+  const double over = true_share(plan, need);
+  for (ChosenClamp& c : plan.clamps) {
+    c.force_N = hand_force_N(std::max(kSnug_N, c.force_N / over));
+  }
+  if (true_share(plan, need) < kNearlyOne || share_of_most(plan) > 1) {
+    return std::nullopt;
+  }
+  return plan;
+}
+
 }  // namespace
 
 AxisClamps lines_of(const AxisQuestion& q) {
@@ -360,6 +399,11 @@ AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCoun
   const AxisClamps bare = lines_of(question);
   if (one_wide_face(bare)) {
     return plan_on_face(question, wanted);
+  }
+  if (only_closed(bare)) {
+    if (std::optional<AxisClamps> plan = placed_as_pressed(question, bare, counts)) {
+      return std::move(*plan);
+    }
   }
   const bool fully = wanted == plan::Level::full;
   if (fully && force_needed_N(bare, question.joints, question.work, wanted) >
