@@ -288,6 +288,20 @@ AxisClamps placed_best(const AxisQuestion& question, const PressNeed& need,
   return std::move(first->plan);
 }
 
+// Bars of a shallow kind over thick work, below and above by turns.
+void alternate_bars(AxisClamps& plan) {
+  std::vector<std::vector<ClampSite*>> rows(plan.tracks.size());
+  for (const ChosenClamp& c : plan.clamps) {
+    ClampSite& site = plan.sites[c.site];
+    if (site.opposite) {
+      rows[site.track].push_back(&site);
+    }
+  }
+  for (const std::vector<ClampSite*>& row : rows) {
+    stand_alternately(row);
+  }
+}
+
 }  // namespace
 
 AxisClamps lines_of(const AxisQuestion& q) {
@@ -375,6 +389,7 @@ AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCoun
     need.line_MPa[l] = std::max(need.line_MPa[l], bare.lines[l].hold_MPa / bare.weak_hand);
   }
   AxisClamps plan = placed_best(question, need, counts);
+  alternate_bars(plan);
   if (fully && plan.reached && gaps_to_close(plan)) {  // weak hands then give less than their share
     plan.reached = true_share(plan, need_to_hold(plan)) >= kNearlyOne;
   }
