@@ -112,7 +112,10 @@ double camber_for(const AskedLine& line, double thick_mm, double jaw_mm) {
   return std::max(pressure::kShaving_mm, caul_camber_mm(caul, line.length_mm - jaw_mm, load));
 }
 
-AxisClamps laid_out(const AxisQuestion& q, const Packing& packing) {
+AxisClamps laid_out(const AxisQuestion& q, const Packing& packing, ClampCountCache& counts) {
+  if (const AxisClamps* known = counts.laid_out(q, packing)) {
+    return *known;
+  }
   AxisClamps plan = lines_of(q);
   plan.packing = packing;
   find_sites(plan, q);
@@ -121,6 +124,7 @@ AxisClamps laid_out(const AxisQuestion& q, const Packing& packing) {
       line.camber_mm = camber_for(line, packing.thick_mm, q.setting.kind.jaw_mm);
     }
   }
+  counts.keep(plan, q);
   return plan;
 }
 
@@ -234,7 +238,7 @@ class PackingChoice {
   Packed& counted(std::size_t i) {
     if (!ways_[i]) {
       Packed& way = ways_[i].emplace();
-      way.plan = laid_out(question_, question_.setting.packings[i]);
+      way.plan = laid_out(question_, question_.setting.packings[i], counts_);
       way.count = counts_.of(way.plan, question_, need_);
     }
     return *ways_[i];
@@ -279,7 +283,7 @@ AxisClamps placed_best(const AxisQuestion& question, const PressNeed& need,
          (!way->count.works || base::stop_requested(question.setting.effort.stop)))) {
       break;
     }
-    place_clamps(way->plan, question, need, way->count.on_line);
+    way->plan = counts.placed(std::move(way->plan), question, need, way->count.on_line);
     way->placed = true;
     if (way->plan.reached) {
       return std::move(way->plan);
@@ -325,6 +329,20 @@ std::optional<AxisClamps> placed_as_pressed(const AxisQuestion& question, const 
     return std::nullopt;
   }
   return plan;
+}
+
+// Bars of a shallow kind over thick work, below and above by turns.
+void alternate_bars(AxisClamps& plan) {
+  std::vector<std::vector<ClampSite*>> rows(plan.tracks.size());
+  for (const ChosenClamp& c : plan.clamps) {
+    ClampSite& site = plan.sites[c.site];
+    if (site.opposite) {
+      rows[site.track].push_back(&site);
+    }
+  }
+  for (const std::vector<ClampSite*>& row : rows) {
+    stand_alternately(row);
+  }
 }
 
 }  // namespace
@@ -386,7 +404,7 @@ double pad_length_mm(double jaw_mm, double thick_mm, base::Units units) {
 
 AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCountCache& counts) {
   if (question.round.seat()) {
-    AxisClamps plan = laid_out(question, home_packing(question));
+    AxisClamps plan = laid_out(question, home_packing(question), counts);
     plan.clamps = seating_clamps(plan, question.joints, question.work);
     plan.reached = !plan.clamps.empty();
     for (ChosenClamp& c : plan.clamps) {
@@ -410,7 +428,7 @@ AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCoun
                    question.setting.kind.most * question.setting.kind.drawn *
                        question.setting.kind.force_N) {
     // All the clamps there are don't give as much.
-    return laid_out(question, question.setting.packings.front());
+    return laid_out(question, question.setting.packings.front(), counts);
   }
   PressNeed need = fully                         ? need_for_full(bare)
                    : wanted == plan::Level::light ? need_lightly(bare, question.setting.light_share)
@@ -419,6 +437,7 @@ AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCoun
     need.line_MPa[l] = std::max(need.line_MPa[l], bare.lines[l].hold_MPa / bare.weak_hand);
   }
   AxisClamps plan = placed_best(question, need, counts);
+  alternate_bars(plan);
   if (fully && plan.reached && gaps_to_close(plan)) {  // weak hands then give less than their share
     plan.reached = true_share(plan, need_to_hold(plan)) >= kNearlyOne;
   }
