@@ -301,8 +301,8 @@ bool only_closed(const AxisClamps& plan) {
 
 // What closes a line all along stands as it would for a glue that is pressed, and is drawn less:
 // evenness is all that is asked, and of that a pressed line has enough.
-std::optional<AxisClamps> placed_as_pressed(const AxisQuestion& question, const AxisClamps& asked,
-                                            ClampCountCache& counts) {
+std::optional<AxisClamps> placed_as_pressed(const AxisQuestion& question,
+                                            const AxisClamps& asked) {
   work::GlueInUse pressed = question.glue;
   pressed.family = kPressedGlue;
   pressed.hold_MPa = hold_pressure(*tables::find_glue_family(kPressedGlue)).lo_MPa;
@@ -311,6 +311,7 @@ std::optional<AxisClamps> placed_as_pressed(const AxisQuestion& question, const 
   std::erase_if(harder.setting.packings, [](const Packing& packing) {
     return packing.padding == Padding::cambered;  // which so little force doesn't flatten
   });
+  ClampCountCache counts;  // of its own: a cache keeps to one glue
   AxisClamps plan = placed_best(harder, need_to_hold(lines_of(harder)), counts);
   if (!plan.reached) {
     return std::nullopt;
@@ -419,7 +420,7 @@ AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCoun
     return plan_on_face(question, wanted);
   }
   if (only_closed(bare)) {
-    if (std::optional<AxisClamps> plan = placed_as_pressed(question, bare, counts)) {
+    if (std::optional<AxisClamps> plan = placed_as_pressed(question, bare)) {
       return std::move(*plan);
     }
   }
