@@ -96,7 +96,7 @@ TEST_SUITE("placements/glpk") {
       const auto theirs = ask_glpk(thinned(c.question, 4), 60);
       const auto spread = even_spread(c.question, c.tracks, c.track_of_place, 40);
       REQUIRE(spread);
-      const clamps::count::FewestClamps ours = fewest_clamps(c.question, spread, {});
+      const clamps::count::FewestClamps ours = fewest_clamps(c.question, spread, {.work = 2e7});
       if (theirs && theirs->clamps) {
         CHECK(static_cast<int>(ours.best->spots.size()) <= *theirs->clamps);
         CHECK((!theirs->optimal || ours.bound <= *theirs->clamps));
