@@ -74,6 +74,26 @@ def rack(rows):
         for i in range(rows) for kind in [("f_heavy", "f_light", "parallel", "pipe_3_4")[i % 4]])
 
 
+def torsion_box(ribs, fillers):
+    """Skins on two rails, ribs between those, and fillers between ribs: nearly all unlike."""
+    def along(way, name, size, at):
+        return part(name, size, at).replace('along = "x"\nface = "z"', f'along = "{way[0]}"\nface = "{way[1]}"')
+    long, wide, high, stock, skin = 1200, 600, 80, 18, 6
+    at_x = [i * (long - stock) // (ribs - 1) for i in range(ribs)]
+    boards = [along("xy", f"rail {i}", (long, high, stock), (0, y, skin)) for i, y in ((1, 0), (2, wide - stock))]
+    boards += [along("yx", f"rib {i}", (wide - 2 * stock, high, stock), (x, stock, skin)) for i, x in enumerate(at_x)]
+    boards += [along("xy", f"filler {i} {k}", (at_x[i + 1] - x - stock, high, stock),
+                     (x + stock, stock + k * (wide - 2 * stock) // (fillers + 1), skin))
+               for i, x in enumerate(at_x[:-1]) for k in range(1, fillers + 1)]
+    skins = [part(f"skin {i}", (long, wide, skin), (0, 0, z)) for i, z in ((1, 0), (2, skin + high))]
+    return HEAD + "".join(boards + skins)
+
+
+def bookcase(dividers, shelves):
+    return HEAD + (f"[carcass]\noutside = [1200, 300, 1800]\nstock = 18\nshelves = {shelves}\n"
+                   f"dividers = {dividers}\nback = \"none\"\n")
+
+
 def placed(n):
     with open(CHEST, encoding="utf-8") as file:
         return file.read() + "".join(
@@ -140,6 +160,9 @@ CASES = {
     "a block of 16 parts": lambda: (grid(4), None, None, None),
     "40 shelves": lambda: (HEAD + '[carcass]\noutside = [600, 300, 3000]\nstock = 18\nshelves = 40\n',
                            None, None, None),
+    "a bookcase with a divider": lambda: (bookcase(1, 8), None, None, None),
+    "a bookcase with three dividers": lambda: (bookcase(3, 8), None, None, None),
+    "a torsion box": lambda: (torsion_box(5, 1), None, None, None),
     "beams of 10 m": lambda: (two((10000, 200, 400), (0, 200, 0)), None, None, None),
     "beams of 30 m": lambda: (two((30000, 200, 400), (0, 200, 0)), None, None, None),
     "10 000 parts": lambda: (grid(100), None, None, "128"),

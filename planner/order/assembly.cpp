@@ -13,6 +13,9 @@ constexpr std::size_t kMostGroups = 6000;
 // Ways apart that are enough to go on with, where nobody waits for the best. Of the whole all that
 // take off one unit are kept: it may be the one that must go on last.
 constexpr std::size_t kFewSplits = 8;
+// What splits() of one group may take of the work that is left.
+constexpr double kShareOfOne = 1.0 / 8;
+constexpr double kWorkOfASplit = 20;
 
 // Units that no removal can part within `group`: the meet over all removals of the strong
 // components of the directed blocking graph.
@@ -114,10 +117,12 @@ const std::vector<Split>& AssemblyGraph::splits(int id) {
   Group& group = at(id);
   if (!group.splits) {
     std::vector<Split> kept;
+    const double enough = ways_->done() + kShareOfOne * ways_->left();
     for (const Split& s : raw(id)) {
+      ways_->work(kWorkOfASplit);
       const bool may_be_wanted =
           group.size == problem().units && std::min(s.first.count(), s.second.count()) == 1;
-      if (kept.size() >= kFewSplits && !may_be_wanted && base::stop_requested(problem().stop)) {
+      if (kept.size() >= kFewSplits && !may_be_wanted && (ways_->done() > enough || spent())) {
         complete_ = false;
         continue;
       }
@@ -125,7 +130,10 @@ const std::vector<Split>& AssemblyGraph::splits(int id) {
         kept.push_back(s);
       }
     }
+    group.comes_apart = group.size == 1 || !kept.empty();
     group.splits = std::move(kept);
+    group.raw = {};  // asked for again only where the group doesn't come apart
+    group.searched = false;
   }
   return *group.splits;
 }
@@ -136,7 +144,7 @@ std::pair<int, int> AssemblyGraph::least_disorder(int id) {
     return *group.least_disorder;
   }
   std::pair<int, int> least{0, 0};
-  if (group.size > 1 && groups_.size() < kMostGroups && !base::stop_requested(problem().stop)) {
+  if (group.size > 1 && groups_.size() < kMostGroups && !spent()) {
     std::optional<std::pair<int, int>> best;
     for (const Split& s : splits(id)) {
       const auto a = least_disorder(s.first_id), b = least_disorder(s.second_id);

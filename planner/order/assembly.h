@@ -39,6 +39,13 @@ class AssemblyGraph {
   // False where a limit on the ways tried cut splits() short somewhere so far.
   bool complete() const { return complete_; }
 
+  // Of the work that was granted (WaysApart::work).
+  void work(double units) { ways_->work(units); }
+  double work_done() const { return ways_->done(); }
+  double work_left() const { return ways_->left(); }
+  void grant(double units) { ways_->grant(units); }
+  bool spent() const { return ways_->spent(); }
+
   // The group can be taken apart to single units.
   bool comes_apart(int id);
 

@@ -9,20 +9,18 @@ namespace {
 
 // Groups in a grid have very many ways of being cut in two. Beyond this the search is cut short
 // and the answer says so.
-constexpr int kMostTries = 20000;
 constexpr std::size_t kMostSplits = 3000;
-// Enough for some order, where nobody waits for the best.
-constexpr int kFewTries = 32;
 
 }  // namespace
 
 struct SplitFinder::Search {
   base::UnitSet group;
   const base::Stop* stop = nullptr;
+  int most_tries = kMostTries;
   int tries = 0;
   RawSplits found;
   bool full() const {
-    return tries >= kMostTries || found.splits.size() >= kMostSplits ||
+    return tries >= most_tries || found.splits.size() >= kMostSplits ||
            (tries >= kFewTries && base::stop_requested(stop));
   }
 };
@@ -172,8 +170,8 @@ void SplitFinder::grow(Search& search, base::UnitSet in, base::UnitSet out,
   }
 }
 
-RawSplits SplitFinder::find(const base::UnitSet& group) const {
-  Search search{group, stop_, 0, {}};
+RawSplits SplitFinder::find(const base::UnitSet& group, int most_tries) const {
+  Search search{group, stop_, std::min(most_tries, kMostTries), 0, {}};
   const int root = group.lowest();
   for (int u = root; u >= 0; u = group.next(u)) {
     const base::UnitSet one = base::UnitSet::of(u), rest = group - one;
@@ -197,6 +195,7 @@ RawSplits SplitFinder::find(const base::UnitSet& group) const {
   splits.erase(std::unique(splits.begin(), splits.end(),
                            [](const RawSplit& a, const RawSplit& b) { return a.first == b.first; }),
                splits.end());
+  search.found.tries = search.tries;
   return std::move(search.found);
 }
 

@@ -19,6 +19,7 @@ struct RawSplit {
 struct RawSplits {
   std::vector<RawSplit> splits;  // by `first`, none twice
   bool complete = true;
+  int tries = 0;  // partial cuts looked at
 };
 
 // What does not depend on the group: who may leave whom, neighbours, interchangeable units.
@@ -28,10 +29,14 @@ class SplitFinder {
 
   // All bipartitions into two groups, each connected by touching, that one removal parts; `first`
   // holds the lowest unit of the group, and of interchangeable units the lowest. Those that take
-  // off one unit come first in the search, so a cut-off list has them. REQUIRES: group connected.
-  RawSplits find(const base::UnitSet& group) const;
+  // off one unit come first in the search, so a cut-off list has them. Cut off after `most_tries`, or a
+  // limit of its own. REQUIRES: group connected.
+  RawSplits find(const base::UnitSet& group, int most_tries) const;
+  static constexpr int kMostTries = 20000, kFewTries = 32;  // few: enough for some order
 
   bool connected(const base::UnitSet& group) const;
+  // In the units of WaysApart::work().
+  double work_of_a_try() const { return 10 + static_cast<double>(removals_) + units_; }
   int stand_in(int u) const { return stand_in_[static_cast<std::size_t>(u)]; }
 
  private:

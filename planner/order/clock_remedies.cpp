@@ -6,14 +6,17 @@ namespace planner::order {
 namespace {
 
 constexpr int kPlenty_s = 100'000;
+constexpr double kTogether = 8;  // times the effort of one
 
 // Solves the job again and again; what comes apart stays the same.
 struct Trials {
   Effort effort;
   KnownAssemblies known;
+  double most = known.work_done() + kTogether * effort.work;  // of the work of all of them
 
   bool hold(const ScheduleProblem& problem) const {
-    return fits_in_time(problem, effort, known) == Fits::yes;
+    const double left = most - known.work_done();
+    return left > 0 && fits_in_time(problem, {effort.nodes, std::min(effort.work, left)}, known) == Fits::yes;
   }
 };
 

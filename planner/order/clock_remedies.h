@@ -27,7 +27,7 @@ struct ClockRemedies {
 
 // REQUIRES: schedule = solve_schedule(problem), negative slack, not impossible.
 ClockRemedies clock_remedies(const ScheduleProblem& problem, const Schedule& schedule,
-                             const Effort& effort = {}, KnownAssemblies known = {});
+                             const Effort& effort = Effort::trial(), KnownAssemblies known = {});
 
 // The problem with spreading times at this share, rounded up to whole seconds, at least one.
 ScheduleProblem with_spread_percent(ScheduleProblem problem, int percent);

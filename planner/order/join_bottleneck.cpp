@@ -12,6 +12,8 @@ namespace {
 constexpr int kFar = 1'000'000;  // seconds; no limit
 // Of unlike units there are too many groups; a bound then costs more than it saves.
 constexpr std::size_t kMostGroups = 6000;
+// Of the work that is left when it is first asked.
+constexpr double kShare = 0.25;
 
 int ceil_div(int a, int b) {
   return (a + b - 1) / b;
@@ -72,7 +74,10 @@ int JoinBottleneck::best_slack(int group) {
     return *known_[static_cast<std::size_t>(group)];
   }
   int best = std::numeric_limits<int>::min();
-  if (known_.size() > kMostGroups || base::stop_requested(graph_.problem().stop)) {
+  if (!enough_) {
+    enough_ = graph_.work_done() + kShare * graph_.work_left();
+  }
+  if (known_.size() > kMostGroups || graph_.work_done() > *enough_ || graph_.spent()) {
     best = kFar;
   } else {
     const std::vector<Split>& splits = graph_.splits(group);
@@ -120,6 +125,7 @@ std::optional<Split> JoinBottleneck::worst_join() {
 std::optional<UnavoidableJoin> unavoidable_join(const ScheduleProblem& problem,
                                                 KnownAssemblies known) {
   AssemblyGraph graph(known.ways_apart(with_likeness(problem)));
+  graph.grant(Effort{}.work);
   JoinBottleneck bottleneck(graph, by_own_limits(problem));
   const int slack = bottleneck.best_slack(graph.whole());
   if (slack >= 0) {

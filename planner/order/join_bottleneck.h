@@ -36,6 +36,7 @@ class JoinBottleneck {
   AssemblyGraph& graph_;
   JoinAlone alone_;
   std::vector<std::optional<int>> known_;
+  std::optional<double> enough_;  // of the graph's work; a bound then costs more than it saves
 };
 
 // By slack_of_join_alone. `problem` must outlive it.

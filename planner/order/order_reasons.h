@@ -29,6 +29,6 @@ struct OtherOrder {
   int without = 0;  // index of the join that it does not make
 };
 std::optional<OtherOrder> next_best_order(const ScheduleProblem& problem, const Schedule& schedule,
-                                          const Effort& effort = {});
+                                          const Effort& effort = Effort::trial());
 
 }  // namespace planner::order

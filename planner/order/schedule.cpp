@@ -13,6 +13,8 @@ namespace {
 using Answer = ScheduleSearch::Answer;
 
 constexpr std::int64_t kGlance = 64;  // nodes
+constexpr double kOfTheSlack = 0.75;  // of the work; what is left is for the cheapest order
+constexpr double kShare = 0.25;       // for each question, of nodes and work
 
 int floor_to_step(int seconds, int step) {
   const int rest = ((seconds % step) + step) % step;
@@ -24,10 +26,20 @@ class Solver {
   Solver(const ScheduleProblem& problem, const Effort& effort, KnownAssemblies& known)
       : problem_(problem),
         effort_(effort),
+        known_(known),
         graph_(known.ways_apart(with_likeness(problem))),
         search_(problem_, graph_) {}
 
   Schedule solve() {
+    const double before = graph_.work_done();
+    graph_.grant(kOfTheSlack * effort_.work);
+    Schedule result = solved();
+    known_.add_work(graph_.work_done() - before);
+    return result;
+  }
+
+ private:
+  Schedule solved() {
     Schedule result;
     result.locked = graph_.locked_group();
     if (!result.locked.empty()) {
@@ -42,7 +54,6 @@ class Solver {
     return result;
   }
 
- private:
   std::int64_t nodes_left() const {
     return std::max<std::int64_t>(1, effort_.nodes - search_.nodes());
   }
@@ -85,6 +96,7 @@ class Solver {
 
   ScheduleProblem problem_;
   Effort effort_;
+  KnownAssemblies& known_;
   AssemblyGraph graph_;
   ScheduleSearch search_;
 };
@@ -123,7 +135,7 @@ bool Solver::most_slack(Schedule& result) {
   int unknown = refuted;  // first step not reached, proven or not
   while (low + step < unknown) {
     const int middle = low + (unknown - low) / step / 2 * step;
-    const Answer answer = search_.reachable(middle, nodes_left() / 4);
+    const Answer answer = search_.reachable(middle, nodes_left() / 4, kShare);
     if (answer == Answer::yes) {
       low = std::max(middle, floor_to_step(slack_found(), step));
     } else {
@@ -136,6 +148,7 @@ bool Solver::most_slack(Schedule& result) {
   if (result.status == plan::Proof::bounded) {
     result.bound_s = std::min(refuted - 1, shortest_limit());
   }
+  graph_.grant(std::max(0.0, graph_.work_left()) + (1 - kOfTheSlack) * effort_.work);
   if (search_.moves_slack_s() != low) {
     search_.reachable(low, effort_.nodes);
   }
@@ -217,11 +230,15 @@ Fits fits_in_time(const ScheduleProblem& problem, const Effort& effort, KnownAss
     return Fits::unknown;
   }
   AssemblyGraph graph(known.ways_apart(with_likeness(problem)));
-  if (!graph.locked_group().empty()) {
+  const double before = graph.work_done();
+  graph.grant(effort.work);
+  const bool locked = !graph.locked_group().empty();
+  ScheduleSearch search(problem, graph);
+  const Answer answer = locked ? Answer::no : search.reachable(0, effort.nodes);
+  known.add_work(graph.work_done() - before);
+  if (locked) {
     return Fits::no;
   }
-  ScheduleSearch search(problem, graph);
-  const Answer answer = search.reachable(0, effort.nodes);
   return answer == Answer::yes                         ? Fits::yes
          : answer == Answer::no && !search.cut_short() ? Fits::no
                                                        : Fits::unknown;

@@ -16,6 +16,7 @@
 // fits_in_time() asks one question only: slack 0.
 #pragma once
 #include <cstdint>
+#include <limits>
 #include <optional>
 #include <span>
 #include <string>
@@ -123,10 +124,15 @@ struct ScheduleProblem {
 
 int weight_g_of(const ScheduleProblem& problem, const base::UnitSet& units);
 
-// Limits of the search, in nodes, so that the same job gets the same answer on every machine.
+// Limits of the search, in what it looks at, so that the same job gets the same answer on every machine.
 struct Effort {
   std::int64_t nodes = 300000;
-  static Effort unlimited() { return {INT64_MAX / 4}; }
+  double work = 2e7;  // as WaysApart counts it: nodes of large jobs are dearer than those of small ones
+  // Of a changed problem, one of many that are tried: another glue, another hand.
+  static Effort trial() { return {300000, 3e6}; }
+  static Effort unlimited() {
+    return {INT64_MAX / 4, std::numeric_limits<double>::infinity()};
+  }
 };
 
 struct PlannedJoin {

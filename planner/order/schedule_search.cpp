@@ -10,21 +10,36 @@ namespace {
 
 // Nodes that are looked at whoever waits: they take a search to its first order.
 constexpr std::int64_t kFirstNodes = 500;
+// In the units of WaysApart::work().
+constexpr double kWorkOfAMove = 30, kWorkOfANode = 100;
+
+double work_of(ScheduleFacts& facts, const Moment& m) {
+  return kWorkOfANode + 3 * static_cast<double>((m.blocks.size() + m.jobs.size()) *
+                                                (facts.classes().size() + m.age.size()));
+}
 
 }  // namespace
 
-void ScheduleSearch::start(int slack_s, bool any_wanted, std::int64_t nodes) {
+void ScheduleSearch::start(int slack_s, bool any_wanted, std::int64_t nodes, double share) {
   slack_ = slack_s;
   any_wanted_ = any_wanted;
   out_of_nodes_ = false;
   node_limit_ = nodes_ + nodes;
+  work_limit_ = facts_.graph().work_done() + share * facts_.graph().work_left();
   best_cost_.reset();
   moments_.assign(1, last_moment(facts_));
   path_.clear();
 }
 
-ScheduleSearch::Answer ScheduleSearch::reachable(int slack_s, std::int64_t nodes) {
-  start(slack_s, true, nodes);
+// The first nodes take it to an order, whatever that costs.
+bool ScheduleSearch::spent() {
+  return nodes_ >= node_limit_ ||
+         (nodes_ >= kFirstNodes &&
+          (facts_.graph().work_done() >= work_limit_ || facts_.graph().spent()));
+}
+
+ScheduleSearch::Answer ScheduleSearch::reachable(int slack_s, std::int64_t nodes, double share) {
+  start(slack_s, true, nodes, share);
   if (slack_bound() < slack_s) {
     return Answer::no;
   }
@@ -32,7 +47,7 @@ ScheduleSearch::Answer ScheduleSearch::reachable(int slack_s, std::int64_t nodes
 }
 
 ScheduleSearch::Answer ScheduleSearch::cheapest(int slack_s, std::int64_t nodes) {
-  start(slack_s, false, nodes);
+  start(slack_s, false, nodes, 1);
   Moment m = last_moment(facts_), next;
   bool valid = true;
   for (const Move& move : best_moves_) {
@@ -69,12 +84,12 @@ bool ScheduleSearch::finish(const Moment& first) {
 }
 
 bool ScheduleSearch::search(std::size_t depth) {
-  if (nodes_ >= node_limit_ ||
-      (nodes_ >= kFirstNodes && base::stop_requested(facts_.problem().assembly.stop))) {
+  if (spent()) {
     out_of_nodes_ = true;
     return false;
   }
   ++nodes_;
+  facts_.graph().work(work_of(facts_, moments_[depth]));
   if (moments_.size() < depth + 2) {
     moments_.resize(depth + 2);
   }
@@ -94,6 +109,7 @@ bool ScheduleSearch::search(std::size_t depth) {
   }
   const WindowChoice choice = next_windows(facts_, slack_, moments_[depth]);
   cut_short_ = cut_short_ || choice.cut_short;
+  facts_.graph().work(kWorkOfAMove * static_cast<double>(choice.windows.size() * barriers.size()));
   bool found = false;
   for (const SpreadWindow& window : choice.windows) {
     for (const Barrier& barrier : barriers) {

@@ -20,7 +20,8 @@ class ScheduleSearch {
 
   // Is there a schedule in which every joint has at least `slack_s` left? Its moves in `moves()`.
   // unknown: more than `nodes` nodes would be needed.
-  Answer reachable(int slack_s, std::int64_t nodes);
+  // unknown too: more than `share` of the graph's work that is left.
+  Answer reachable(int slack_s, std::int64_t nodes, double share = 1);
   // The cheapest of them; starts from moves() where those are of this slack. yes: proven cheapest;
   // unknown: moves() is the best met within `nodes`.
   Answer cheapest(int slack_s, std::int64_t nodes);
@@ -34,7 +35,8 @@ class ScheduleSearch {
   bool cut_short() { return cut_short_ || !facts_.graph().complete(); }
 
  private:
-  void start(int slack_s, bool any_wanted, std::int64_t nodes);
+  void start(int slack_s, bool any_wanted, std::int64_t nodes, double share);
+  bool spent();
   bool search(std::size_t depth);
   bool finish(const Moment& first);
   bool dearer_than_best(const OrderCost& cost) const {
@@ -46,6 +48,7 @@ class ScheduleSearch {
   int slack_ = 0;
   bool any_wanted_ = true;  // or else the cheapest
   std::int64_t nodes_ = 0, node_limit_ = 0;
+  double work_limit_ = 0;
   bool out_of_nodes_ = false, cut_short_ = false;
   std::vector<Moment> moments_;  // by depth
   Moves path_, best_moves_;

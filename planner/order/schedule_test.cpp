@@ -1,6 +1,7 @@
 #include "planner/order/schedule.h"
 
 #include <algorithm>
+#include <limits>
 #include <string>
 
 #include <doctest/doctest.h>
@@ -228,6 +229,26 @@ TEST_SUITE("planner/schedule") {
     REQUIRE(s.bound_s);
     CHECK(*s.bound_s >= s.slack_s);
     CHECK(s.joins.size() == 13);
+  }
+
+  TEST_CASE("with its work spent a search still ends with an order, no better than it says, and always the same") {
+    order::ScheduleProblem p = boards(24, 40);
+    for (std::size_t j = 0; j < p.joints.size(); ++j) {
+      p.joints[j].spread_s += static_cast<int>(j * 7 % 13);
+    }
+    const order::Schedule best = solve_schedule(p, order::Effort{300000, 4e7});
+    int before = std::numeric_limits<int>::min();
+    for (const double work : {0.0, 1e5, 4e6}) {
+      const order::Schedule s = solve_schedule(p, order::Effort{300000, work});
+      REQUIRE(s.joins.size() == 23);
+      CHECK(s.slack_s <= best.bound_s.value_or(best.slack_s));
+      CHECK((s.status == plan::Proof::proven || s.bound_s.value_or(-1000000) >= best.slack_s));
+      CHECK(s.slack_s >= before);
+      const order::Schedule again = solve_schedule(p, order::Effort{300000, work});
+      CHECK(again.slack_s == s.slack_s);
+      CHECK(again.nodes == s.nodes);
+      before = s.slack_s;
+    }
   }
 
   TEST_CASE("a single board needs nothing") {

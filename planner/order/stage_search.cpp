@@ -9,6 +9,8 @@ namespace planner::order {
 namespace {
 
 constexpr std::size_t kMostRanked = 32;
+// By board and joint of the whole, in the units of WaysApart::work().
+constexpr double kWorkOfACandidate = 2;
 
 }  // namespace
 
@@ -49,7 +51,7 @@ std::vector<int> StageSearch::key(const Boards& boards, bool last) {
 }
 
 bool StageSearch::ended() const {
-  return looked_at_ >= limit_ || plans_met_ >= most_met_ ||
+  return looked_at_ >= limit_ || plans_met_ >= most_met_ || work_done() >= most_work_ ||
          base::stop_requested(problem_.whole.assembly.stop);
 }
 
@@ -73,7 +75,7 @@ bool StageSearch::fits(const Boards& boards, bool last) {
     ++looked_at_;
     const std::vector<int> joints = joints_between(problem_.whole.assembly, boards);
     const Fits answer =
-        fits_in_time(merged_boards(problem_, boards, clamps_for(joints), last).problem, effort_.each);
+        fits_in_time(merged_boards(problem_, boards, clamps_for(joints), last).problem, effort_.each, trials_);
     cut_short_ = cut_short_ || answer == Fits::unknown;
     yes = answer == Fits::yes;
   }
@@ -89,7 +91,7 @@ StageOrder StageSearch::order(const Boards& boards, bool last) {
   const StageClamps& clamps = clamps_for(joints_between(problem_.whole.assembly, boards));
   const StageQuotient quotient = merged_boards(problem_, boards, clamps, last);
   StageOrder result =
-      in_whole(quotient, clamps, solve_schedule(quotient.problem, effort_.each, known_));
+      in_whole(quotient, clamps, solve_schedule(quotient.problem, effort_.each, trials_));
   return orders_.emplace(std::pair(boards, last), std::move(result)).first->second;
 }
 
@@ -137,6 +139,7 @@ std::vector<std::vector<Boards>> StageSearch::ranked() const {
 std::vector<StageCandidate> StageSearch::candidates(const Boards& boards, int wanted_work_s) {
   StageCandidates found = stage_candidates(problem_.whole, graph_, boards, wanted_work_s);
   cut_short_ = cut_short_ || found.cut_short;
+  work_ += kWorkOfACandidate * static_cast<double>(found.list.size() * (boards.size() + problem_.whole.joints.size()));
   return std::move(found.list);
 }
 
@@ -189,6 +192,7 @@ void StageSearch::search(const Boards& boards, int stages_left) {
 StageSearch::Answer StageSearch::with_stages(int count) {
   cut_short_ = false;
   limit_ = looked_at_ + effort_.stages;
+  most_work_ = work_done() + effort_.work;
   most_met_ = plans_met_ + std::max(1, effort_.plans / problem_.whole.assembly.units);
   best_.clear();
   ranked_.clear();
@@ -203,6 +207,7 @@ StageSearch::Answer StageSearch::with_stages(int count) {
 
 bool StageSearch::greedy(int most_stages) {
   limit_ = looked_at_ + effort_.stages;
+  most_work_ = work_done() + effort_.work;
   most_met_ = plans_met_ + 1;
   best_.clear();
   Boards boards = single_units(problem_.whole.assembly);

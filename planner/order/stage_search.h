@@ -64,6 +64,9 @@ class StageSearch {
   std::set<std::vector<int>> hopeless_;  // boards and stages left from which no plan is met
   int plans_met_ = 0, most_met_ = 0;
   int looked_at_ = 0, limit_ = 0;
+  KnownAssemblies trials_;  // of stages that may fit
+  double work_ = 0, most_work_ = 0;
+  double work_done() const { return work_ + trials_.work_done(); }
   bool cut_short_ = false;
 };
 

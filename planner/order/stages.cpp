@@ -83,6 +83,7 @@ class JoinWithClamps {
 // Why no staging is enough, where one join alone is too much with its clamps.
 void name_unavoidable(const StageProblem& problem, KnownAssemblies& known, StageOrders& failed) {
   AssemblyGraph graph(known.ways_apart(with_likeness(problem.whole)));
+  graph.grant(Effort{}.work);
   JoinBottleneck bottleneck(graph, JoinWithClamps(problem));
   const int slack = bottleneck.best_slack(graph.whole());
   const std::optional<Split> split = slack < 0 ? bottleneck.worst_join() : std::optional<Split>();

@@ -56,13 +56,14 @@ struct StageOrders {
   bool in_time() const { return status != plan::Proof::impossible; }
 };
 
-// Limits in stages looked at, in nodes for each, and in plans of as many stages to choose from, which
+// Limits in stages looked at, in nodes and work for each, in work for all of them, and in plans of as many stages to choose from, which
 // are met most even first: so many shared by the units, as each takes longer with more of them. The
 // same answer on every machine.
 struct StageEffort {
   int stages = 3000;
-  Effort each{4000};
+  Effort each{4000, 4e6};
   int plans = 2000;
+  double work = 4e7;  // for each count of stages, as WaysApart counts it
 };
 
 // The fewest stages, each inside its time and its rack; among those the most slack in steps, then

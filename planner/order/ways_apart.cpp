@@ -12,6 +12,10 @@ namespace {
 
 // A solver that changes one thing after another needs the last but one again at most.
 constexpr std::size_t kMostKnown = 4;
+// No group's ways apart take more than this share of the work that is left.
+constexpr double kShareOfOne = 1.0 / 16;
+// To describe a way apart and to keep it: time, and the memory that all of them may take.
+constexpr double kWorkOfAWay = 200;
 
 // Down is best for the hand, then sideways, then up; `leaving` points the other way.
 int against_gravity(const Removal& removal, bool reversed) {
@@ -165,8 +169,12 @@ Split WaysApart::describe(const base::UnitSet& group, const RawSplit& raw) {
 
 WaysApart::Ways WaysApart::find(const base::UnitSet& group) {
   Ways ways;
-  const RawSplits found = finder_.find(group);
+  const double a_try = finder_.work_of_a_try();
+  const double tries = spent() ? 0 : kShareOfOne * left() / a_try;
+  const RawSplits found = finder_.find(
+      group, static_cast<int>(std::clamp<double>(tries, SplitFinder::kFewTries, SplitFinder::kMostTries)));
   ways.complete = found.complete;
+  work(a_try * found.tries + kWorkOfAWay * static_cast<double>(found.splits.size()));
   std::vector<std::size_t> joints_end;
   for (const RawSplit& raw : found.splits) {
     ways.splits.push_back(describe(group, raw));
@@ -194,16 +202,17 @@ const WaysApart::Ways& WaysApart::ways(int form) {
 }
 
 std::shared_ptr<WaysApart> KnownAssemblies::ways_apart(AssemblyProblem problem) {
+  auto& made = known_->ways;
   const auto known = std::ranges::find_if(
-      *known_, [&problem](const auto& ways) { return ways->problem() == problem; });
-  if (known != known_->end()) {
+      made, [&problem](const auto& ways) { return ways->problem() == problem; });
+  if (known != made.end()) {
     return *known;
   }
-  known_->push_back(std::make_shared<WaysApart>(std::move(problem)));
-  if (known_->size() > kMostKnown) {
-    known_->pop_front();
+  made.push_back(std::make_shared<WaysApart>(std::move(problem)));
+  if (made.size() > kMostKnown) {
+    made.pop_front();
   }
-  return known_->back();
+  return made.back();
 }
 
 }  // namespace planner::order

@@ -1,6 +1,7 @@
 // The ways of taking groups of units in two, each described once for all who ask.
 #pragma once
 #include <deque>
+#include <limits>
 #include <memory>
 #include <optional>
 #include <span>
@@ -48,6 +49,15 @@ class WaysApart {
   const base::UnitSet& units_of(int form) const { return at(form).units; }
   const Ways& ways(int form);
 
+  // Work done so far, by whoever asks for ways apart: in units of about ten nanoseconds, counted by what
+  // was looked at, so that a limit on it gives the same answer on every machine. Once it is spent, or
+  // somebody asks for an end, only the first few ways apart of a group are looked for.
+  void work(double units) { done_ += units; }
+  double done() const { return done_; }
+  double left() const { return most_ - done_; }
+  void grant(double units) { most_ = done_ + units; }
+  bool spent() const { return done_ >= most_ || base::stop_requested(problem_.stop); }
+
   // The units of `group` that stand where those of `subset` stand in the group's form.
   base::UnitSet realise(const base::UnitSet& group, int form, const base::UnitSet& subset) const;
 
@@ -85,6 +95,7 @@ class WaysApart {
   base::UnitSet replaceable_;         // all units of these
   std::vector<std::vector<JointWith>> joints_of_;
   std::vector<std::vector<WipeOn>> wipes_on_;  // [removal * units + unit that leaves]
+  double done_ = 0, most_ = std::numeric_limits<double>::infinity();
 };
 
 // Whoever solves one job again and again with other glue, people or paces hands this on: problems
@@ -94,9 +105,16 @@ class KnownAssemblies {
  public:
   std::shared_ptr<WaysApart> ways_apart(AssemblyProblem problem);
 
+  // What all who solved with these have done (WaysApart::work).
+  void add_work(double units) { known_->done += units; }
+  double work_done() const { return known_->done; }
+
  private:
-  using List = std::deque<std::shared_ptr<WaysApart>>;
-  std::shared_ptr<List> known_ = std::make_shared<List>();
+  struct Known {
+    std::deque<std::shared_ptr<WaysApart>> ways;
+    double done = 0;
+  };
+  std::shared_ptr<Known> known_ = std::make_shared<Known>();
 };
 
 }  // namespace planner::order

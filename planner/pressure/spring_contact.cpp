@@ -7,7 +7,6 @@
 namespace planner::pressure {
 namespace {
 
-constexpr double kRounding = 1e-12;  // of the largest
 constexpr int kHalvings = 50;
 
 double largest_of(std::span<const double> closing_mm) {
@@ -27,8 +26,8 @@ std::vector<char> closed_by(std::span<const double> closing_mm, double share) {
   return closed;
 }
 
-bool hold_rightly(std::span<const char> holding, std::span<const double> closing_mm) {
-  const double nothing = kRounding * largest_of(closing_mm);
+bool hold_rightly(std::span<const char> holding, std::span<const double> closing_mm, double share) {
+  const double nothing = share * largest_of(closing_mm);
   for (std::size_t i = 0; i < holding.size(); ++i)
     if (holding[i] ? closing_mm[i] < -nothing : closing_mm[i] > nothing)
       return false;

@@ -13,8 +13,8 @@ namespace planner::pressure {
 // Those closed by more than `share` of the largest.
 std::vector<char> closed_by(std::span<const double> closing_mm, double share);
 
-// None that holds pulls, and none that is open overlaps; to rounding.
-bool hold_rightly(std::span<const char> holding, std::span<const double> closing_mm);
+// None that holds pulls, and none that is open overlaps, by more than `share` of the largest: rounding.
+bool hold_rightly(std::span<const char> holding, std::span<const double> closing_mm, double share);
 
 struct SpringOnTheWay {
   double stiffness_N_mm = 0;

@@ -10,9 +10,9 @@ using namespace planner::pressure;
 TEST_SUITE("planner/spring_contact") {
   TEST_CASE("none may pull that holds, none overlap that is open") {
     const std::array<double, 3> closing{2, -1, -1e-15};
-    CHECK(pressure::hold_rightly(std::array<char, 3>{1, 0, 1}, closing));
-    CHECK_FALSE(pressure::hold_rightly(std::array<char, 3>{1, 1, 1}, closing));
-    CHECK_FALSE(pressure::hold_rightly(std::array<char, 3>{0, 0, 1}, closing));
+    CHECK(pressure::hold_rightly(std::array<char, 3>{1, 0, 1}, closing, 1e-12));
+    CHECK_FALSE(pressure::hold_rightly(std::array<char, 3>{1, 1, 1}, closing, 1e-12));
+    CHECK_FALSE(pressure::hold_rightly(std::array<char, 3>{0, 0, 1}, closing, 1e-12));
   }
   TEST_CASE("the faint ones are let go with those that pull") {
     const std::array<double, 3> closing{1, 1e-5, -1};

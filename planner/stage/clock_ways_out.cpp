@@ -17,7 +17,7 @@ constexpr int kGlueFromShelf = 1, kFasterHands = 2, kHelper = 3, kCoolerShop = 4
 // Less than nothing too where nobody waits for the answer.
 int slack_of(const order::ScheduleProblem& changed, const order::KnownAssemblies& known) {
   return base::stop_requested(changed.assembly.stop) ? -1
-                                                     : solve_schedule(changed, {}, known).slack_s;
+                                                     : solve_schedule(changed, order::Effort::trial(), known).slack_s;
 }
 
 void add_helpers(const order::ClockRemedies& remedies, int people, std::vector<plan::WayOut>& out) {
@@ -163,7 +163,7 @@ std::vector<plan::WayOut> lifting_ways_out(const order::ScheduleProblem& problem
   order::ScheduleProblem helped = problem;
   const order::KnownAssemblies known;
   for (helped.people = problem.people + 1; helped.people <= work::kMostPeople; ++helped.people) {
-    const order::Schedule schedule = solve_schedule(helped, {}, known);
+    const order::Schedule schedule = solve_schedule(helped, order::Effort::trial(), known);
     if (schedule.status != plan::Proof::impossible) {
       return {{plan::HelpersWay{helped.people - problem.people, std::nullopt}, kHelper,
                schedule.in_time()}};
@@ -180,7 +180,7 @@ std::vector<plan::WayOut> clock_ways_out(const StageInput& input, const PlannedS
   }
   const order::KnownAssemblies known;
   const order::ClockRemedies remedies =
-      clock_remedies(planned.problem, planned.schedule, {}, known);
+      clock_remedies(planned.problem, planned.schedule, order::Effort::trial(), known);
   add_glues(input, planned, known, out);
   add_double_spread(planned, known, out);
   add_faster_hands(remedies, out);

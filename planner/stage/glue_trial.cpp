@@ -31,7 +31,7 @@ std::optional<Clock> clock_with(const order::ScheduleProblem& problem,
     return std::nullopt;
   }
   const order::ScheduleProblem changed = with_glue(problem, ids, input.joints, glue);
-  const order::Schedule schedule = solve_schedule(changed, {}, known);
+  const order::Schedule schedule = solve_schedule(changed, order::Effort::trial(), known);
   if (schedule.tightest < 0) {
     return std::nullopt;
   }

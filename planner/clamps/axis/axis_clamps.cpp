@@ -245,7 +245,7 @@ class PackingChoice {
   }
 
   bool worth_a_look(std::size_t i, const Packed& best) const {
-    if (base::stop_requested(question_.setting.effort.stop)) {
+    if (counts_.spent() || base::stop_requested(question_.setting.effort.stop)) {
       return false;
     }
     const Padding padding = question_.setting.packings[i].padding;
@@ -280,7 +280,8 @@ AxisClamps placed_best(const AxisQuestion& question, const PressNeed& need,
     Packed* way = choice.best();
     if (way == nullptr ||
         (first != nullptr &&
-         (!way->count.works || base::stop_requested(question.setting.effort.stop)))) {
+         (!way->count.works || counts.spent() ||
+          base::stop_requested(question.setting.effort.stop)))) {
       break;
     }
     way->plan = counts.placed(std::move(way->plan), question, need, way->count.on_line);

@@ -8,6 +8,21 @@ namespace {
 
 constexpr std::size_t kMostPlaced = 12;
 
+// Models made for a rough count, for placing; and what strips of a panel, which yield together, cost
+// more than edges.
+constexpr double kModelsOfCount = 1.5, kModelsOfPlacing = 5, kCoupled = 6;
+
+// Sites x samples of the pressure model, roughly.
+double size_of(const AxisClamps& plan) {
+  constexpr double kSample_mm = 10;
+  double samples = 0;
+  for (const AskedLine& line : plan.held()) {
+    samples += line.length_mm / kSample_mm *
+               (line.shape == pressure::LineShape::edge ? 1 : kCoupled);
+  }
+  return static_cast<double>(plan.sites.size()) * samples;
+}
+
 }  // namespace
 
 template <typename Table>
@@ -30,6 +45,7 @@ RoughCount ClampCountCache::of(const AxisClamps& plan, const AxisQuestion& q,
   if (const RoughCount* known = find(counts_, asked)) {
     return *known;
   }
+  work_ += kModelsOfCount * size_of(plan);
   counts_.push_back({std::move(asked), rough_count(plan, q, need)});
   return counts_.back().answer;
 }
@@ -40,6 +56,7 @@ AxisClamps ClampCountCache::placed(AxisClamps plan, const AxisQuestion& q, const
   if (const AxisClamps* known = find(placed_, asked)) {
     return *known;
   }
+  work_ += kModelsOfPlacing * size_of(plan);
   place_clamps(plan, q, need, on_line);
   placed_.push_back({std::move(asked), plan});
   if (placed_.size() > kMostPlaced) {

@@ -22,7 +22,12 @@ class ClampCountCache {
   AxisClamps placed(AxisClamps plan, const AxisQuestion& q, const PressNeed& need,
                     const std::vector<int>& on_line);
 
+  // So much was counted and placed that no more is worth waiting for: sites x samples of their lines,
+  // the same on every machine. What is still asked is answered all the same.
+  bool spent() const { return work_ >= kMostWork; }
+
  private:
+  static constexpr double kMostWork = 6e7;
   // All that an answer hangs on. Compared by every field, so that none added later is forgotten.
   struct Asked {
     RoundAxis axis;
@@ -42,6 +47,7 @@ class ClampCountCache {
   std::vector<Made<AxisClamps>> laid_out_;
   std::vector<Made<RoughCount>> counts_;
   std::deque<Made<AxisClamps>> placed_;
+  double work_ = 0;
 };
 
 }  // namespace planner::clamps::axis

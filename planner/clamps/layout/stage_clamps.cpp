@@ -177,7 +177,7 @@ class StagePlanner {
   Trial best_trial(const axis::RoundAxis& axis, plan::Level level,
                    const std::vector<double>& stock_mm, const Rounds& others) {
     Trial best = best_trial(axis, level, stock_mm, others, {});
-    if (best.mends() || base::stop_requested(problem_.stop)) {
+    if (best.mends() || enough_looked_at()) {
       return best;
     }
     // The rack is short: harder than firm, and for a clamp saved a caul planed; of the two the one
@@ -212,12 +212,12 @@ class StagePlanner {
         if (!best || trial.better_than(*best)) {
           best = std::move(trial);
         }
-        if (base::stop_requested(problem_.stop) || (axis.seat() && best->mends())) {
+        if (enough_looked_at() || (axis.seat() && best->mends())) {
           break;
         }
       }
-      if (one_wide_face(best->round.plan) && !openings_bind(best->round.plan, span, stock_mm)) {
-        break;  // thinner cauls spread it no better
+      if (!axis.seat() && !openings_bind(best->round.plan, span, stock_mm)) {
+        break;  // thinner blocks and cauls spread it no better
       }
       stock_mm.pop_back();
     }
@@ -242,8 +242,13 @@ class StagePlanner {
                        });
   }
 
+  // Nobody waits for more, or all that a layout may take is spent.
+  bool enough_looked_at() const {
+    return counts_.spent() || base::stop_requested(problem_.stop);
+  }
+
   bool good_enough(const Trial& trial) const {
-    return trial.mends() || base::stop_requested(problem_.stop);
+    return trial.mends() || enough_looked_at();
   }
 
   std::vector<PlannedKind> kinds_for(double span_mm, double thick_mm) const {
