@@ -15,7 +15,7 @@ constexpr std::size_t kMostGroups = 6000;
 constexpr std::size_t kFewSplits = 8;
 // What splits() of one group may take of the work that is left.
 constexpr double kShareOfOne = 1.0 / 8;
-constexpr double kWorkOfASplit = 20;
+constexpr double kWorkOfASplit = 20, kWorkOfALook = 2;
 
 // Units that no removal can part within `group`: the meet over all removals of the strong
 // components of the directed blocking graph.
@@ -54,6 +54,35 @@ std::vector<int> bound_together(const AssemblyProblem& problem, const base::Unit
     }
   }
   return best.size() > 1 ? best : units;
+}
+
+// Straight off the rest along the removal.
+bool leaves(const AssemblyProblem& problem, std::size_t removal, int unit, const base::UnitSet& rest) {
+  for (int other = rest.lowest(); other >= 0; other = rest.next(other)) {
+    if (problem.leave(static_cast<int>(removal), unit, other) == kRefused) {
+      return false;
+    }
+  }
+  return !problem.removals[removal].folds;
+}
+
+// The group without the first of its units that goes straight off and leaves a group that hangs
+// together; nothing where none does.
+std::optional<base::UnitSet> less_one(WaysApart& ways, const base::UnitSet& group) {
+  const AssemblyProblem& problem = ways.problem();
+  for (int u = group.lowest(); u >= 0; u = group.next(u)) {
+    const base::UnitSet rest = group - base::UnitSet::of(u);
+    ways.work(kWorkOfALook * static_cast<double>(problem.removals.size()));
+    for (std::size_t d = 0; d < problem.removals.size(); ++d) {
+      if (leaves(problem, d, u, rest)) {
+        if (ways.connected(rest)) {
+          return rest;
+        }
+        break;
+      }
+    }
+  }
+  return std::nullopt;
 }
 
 }  // namespace
@@ -106,7 +135,10 @@ const std::vector<Split>& AssemblyGraph::raw(int id) {
 bool AssemblyGraph::comes_apart(int id) {
   Group& group = at(id);
   if (!group.comes_apart) {
-    group.comes_apart = group.size == 1 || std::ranges::any_of(raw(id), [this](const Split& s) {
+    // One unit after another mostly does, and is soon seen.
+    const auto rest = group.size == 1 ? std::nullopt : less_one(*ways_, canonical(id));
+    group.comes_apart = group.size == 1 || (rest && comes_apart(id_of(*rest))) ||
+                        std::ranges::any_of(raw(id), [this](const Split& s) {
                           return comes_apart(s.first_id) && comes_apart(s.second_id);
                         });
   }

@@ -139,7 +139,8 @@ std::vector<std::vector<Boards>> StageSearch::ranked() const {
 std::vector<StageCandidate> StageSearch::candidates(const Boards& boards, int wanted_work_s) {
   StageCandidates found = stage_candidates(problem_.whole, graph_, boards, wanted_work_s);
   cut_short_ = cut_short_ || found.cut_short;
-  work_ += kWorkOfACandidate * static_cast<double>(found.list.size() * (boards.size() + problem_.whole.joints.size()));
+  work_ += kWorkOfACandidate * static_cast<double>(found.list.size() *
+                                                   (boards.size() + problem_.whole.joints.size()));
   return std::move(found.list);
 }
 

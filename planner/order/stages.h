@@ -56,7 +56,8 @@ struct StageOrders {
   bool in_time() const { return status != plan::Proof::impossible; }
 };
 
-// Limits in stages looked at, in nodes and work for each, in work for all of them, and in plans of as many stages to choose from, which
+// Limits in stages looked at, in nodes and work for each, in work for all of them, and in plans of as
+// many stages to choose from, which
 // are met most even first: so many shared by the units, as each takes longer with more of them. The
 // same answer on every machine.
 struct StageEffort {
