@@ -100,7 +100,7 @@ void clamp_pictures(const Plan& plan, const Stage& stage, const words::TextStyle
   const char* key = " Box: pad, dotted where it only brings home; dashed: caul; grey: bar.";
   for (const geometry::Direction& way : clamp_ways(stage)) {
     figure(clamp_view_svg(plan, stage, way, style.wording),
-           fmt::format("{} {}, seen {}, to scale; {} from the front-left-bottom corner, all of "
+           fmt::format("{} that press {}, seen {}, to scale; {} from the front-left-bottom corner, all of "
                        "them in the table.{}",
                        style.wording.uk_words ? "Cramps" : "Clamps", way_word(stage, way),
                        seen_text(way),

@@ -6,6 +6,7 @@
 
 #include "cli/html/html_clamps.h"
 #include "cli/html/html_pictures.h"
+#include "cli/model/fetch_list.h"
 #include "cli/model/lists.h"
 #include "cli/words/order_words.h"
 #include "cli/words/sentences.h"

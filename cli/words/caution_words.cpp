@@ -46,4 +46,22 @@ std::string caution_text(const planner::plan::Plan& plan, const planner::plan::C
   return {};
 }
 
+bool is_usual(CautionKind kind) {
+  switch (kind) {
+    case CautionKind::label_wins:
+    case CautionKind::air_and_eyes:
+    case CautionKind::fingers:
+    case CautionKind::falling_clamps:
+    case CautionKind::drips:
+    case CautionKind::no_structure:
+      return true;
+    default:
+      return false;
+  }
+}
+
+const char* const kUsualCautions =
+    "Label and safety sheet win. Fresh air; guard eyes and fingers; hold what may fall. For what "
+    "carries people: local codes, licensed practice.";
+
 }  // namespace cli::words

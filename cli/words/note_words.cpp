@@ -102,11 +102,11 @@ class NoteWords {
     const bool every = n.props >= static_cast<int>(n.loose.size());
     const std::string count = n.props == 1 ? "one" : std::to_string(n.props);
     return fmt::format(
-        "{} {} hands and there are {}: prop {}{} with {} first, or have somebody help",
+        "{} {} hands, you have {}: prop {}{} with {}",
         n.and_later ? fmt::format("from step {} on the joins want", n.step)
                     : fmt::format("step {} wants", n.step),
         n.hands, n.there, every ? "" : count + " of ", part_names(plan_, n.loose),
-        n.props == 1 ? "a square block" : "square blocks");
+        n.props == 1 ? "a block" : "blocks");
   }
 
   std::string operator()(const planner::plan::CapturedNote& n) const {
@@ -158,9 +158,8 @@ class NoteWords {
 
   std::string operator()(const planner::plan::RackingNote& n) const {
     return fmt::format(
-        "set each clamp's jaws opposite one another: heads {} to one side pull it out of square "
-        "with up to {}; where the diagonals differ, shift the heads until the clamps lean along "
-        "the longer one",
+        "keep jaws opposite one another: heads {} aside pull it out of square, up to {}; then shift "
+        "heads to lean along the longer diagonal",
         length_text(n.off_mm, wording_), moment_text(n.moment_Nmm, wording_));
   }
 
@@ -168,20 +167,17 @@ class NoteWords {
     std::vector<std::string> told;
     for (const planner::plan::CamberNote::Caul& caul : n.cauls) {
       const std::string text = fmt::format(
-          "{} long and {} thick to a camber of {}", length_text(caul.along_mm, wording_),
-          length_text(caul.thick_mm, wording_), gap_text(caul.camber_mm, wording_));
+          "{} ones {}", size_text({caul.along_mm, caul.thick_mm}, wording_),
+          gap_text(caul.camber_mm, wording_));
       if (std::find(told.begin(), told.end(), text) == told.end()) {
         told.push_back(text);
       }
     }
-    const std::string cork = n.lining_mm > 0 ? fmt::format("{} and line them with {} of cork",
-                                                           told.size() > 1 ? "," : "",
-                                                           length_text(n.lining_mm, wording_))
-                                             : "";
-    return fmt::format(
-        "plane the cauls {}{}: the middle touches first, and clamped at both ends they press "
-        "evenly",
-        list_text(told), cork);
+    const std::string cork =
+        n.lining_mm > 0 ? fmt::format("; line them with {} of cork", length_text(n.lining_mm, wording_))
+                        : "";
+    return fmt::format("plane a camber into the cauls, so that they press evenly: {}{}",
+                       list_text(told), cork);
   }
 
   std::string operator()(const planner::plan::StrapNote&) const {

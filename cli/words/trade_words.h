@@ -18,7 +18,7 @@ std::string sold_size_text(double opening_mm, const Wording& wording);
 // Rounded up to what one asks for: quarter inches, whole millimetres.
 std::string least_opening_text(double mm, const Wording& wording);
 
-// "along" x, "across" y, "down" z; "askew" for anything else.
+// "left-right" x, "front-back" y, "top-bottom" z; "slantwise" for anything else.
 std::string axis_word(const geometry::Direction& axis);
 // The way a clamp presses: along its axis, or "round" for a strap.
 std::string clamp_way(const planner::plan::PlannedClamp& clamp);
@@ -28,13 +28,13 @@ std::string side_word(planner::work::Face face);
 planner::work::Face side_towards(const geometry::Direction& direction);
 // "to the left", "up": the way a direction looks, by its largest component.
 std::string way_text(const geometry::Direction& direction);
-// "from left to right", "from bottom to top".
+// The way that is nearest to an axis: "left-right", "front-back", "top-bottom".
 std::string axis_text(const geometry::Direction& axis);
 
-// How hard a clamp is drawn: "gentle", "firm", "hard"; or what for: "boost" (adds up to full pressure),
+// What a clamp is for: "hold" with how hard it is drawn, "hold firm"; "boost" (adds up to full pressure);
 // "home" (only brings a joint home).
 std::string clamp_how_word(const planner::plan::PlannedClamp& clamp);
-// What a glue line reaches: "full", "held", "lightly held", "contact", "home", "NOT HELD".
+// What a glue line reaches: "full", "held", "lightly held", "contact", "home", "not held".
 std::string line_level_word(planner::plan::Level level);
 
 // "shop bottle (water-resistant PVA, Type II)"; of a glue that goes by its table name, that alone.

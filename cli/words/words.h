@@ -51,6 +51,8 @@ std::string time_of_day_text(int start_minute, double seconds);
 
 // "front", "front and back", "front, back and left"
 std::string list_text(const std::vector<std::string>& items);
+// Numbered names that follow one another as one: "shelf 1", "shelf 2", "shelf 3" is "shelf 1-3".
+std::vector<std::string> runs_of_names(const std::vector<std::string>& names);
 // "1-4, 7 and 9-11", in the order given: "3, 1 and 4-6".
 std::string numbers_text(const std::vector<int>& numbers);
 // "1 clamp", "4 clamps"; "no clamps" for none.
