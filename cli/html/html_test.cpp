@@ -223,7 +223,7 @@ TEST_SUITE("cli/html/html") {
     plan.stages.front().steps.clear();
     const std::string html = sheet(plan);
     CHECK(has(html, "There is no order to go by: see Why not."));
-    CHECK_FALSE(has(html, "<p>Last moment"));
+    CHECK_FALSE(has(html, "<p>Pull it apart by"));
     CHECK_FALSE(has(html, "The order:"));
     CHECK_FALSE(has(html, "in the order below"));
     check_balanced(html);

@@ -174,7 +174,7 @@ std::string pressure_svg(const planner::plan::LinePressure& line, double crush_M
   constexpr double kHeight = 18;
   Markup svg;
   open_picture(svg, kPictureWidth, kHeight,
-               fmt::format("Pressure along {}: {}", name, words::line_level_word(line.level)));
+               fmt::format("Pressure on {}: {}", name, words::line_level_word(line.level)));
   const std::vector<model::PressureCell> cells = model::pressure_cells(line, kCells, crush_MPa);
   const double w = (kPictureWidth - 2) / kCells;
   for (std::size_t i = 0; i < cells.size();) {

@@ -188,7 +188,7 @@ void cross_caul_items(const Plan& plan, const words::TextStyle& style,
       places.push_back(place_text(plan, cauls.along_axis, at, style.wording));
     }
     out.push_back(fmt::format(
-        "{} of cauls across the boards, {}, waxed, planed a hair thinner towards the ends; {}",
+        "{} of cauls across the boards, {}, waxed, planed a hair thinner toward the ends; {}",
         words::count_text(static_cast<int>(places.size()), "pair"),
         words::size_text({cauls.length_mm, cauls.side_mm, cauls.side_mm}, style.wording),
         words::list_text(places)));

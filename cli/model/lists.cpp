@@ -170,7 +170,7 @@ std::vector<std::string> rescue_items(const Plan& plan, const words::TextStyle& 
   const std::string& family = plan.glue.glue.family;
   const bool by_water = family.rfind("pva", 0) == 0 || family.rfind("hide", 0) == 0;
   out.push_back(
-      fmt::format("Not together by the last moment: pull it apart, wipe every face {}, "
+      fmt::format("Not together by the time to pull it apart: do so, wipe every face {}, "
                   "let it dry a day, start again.",
                   by_water ? "with water" : "as the label says"));
   out.push_back(fmt::format("A joint seizes: steady {} pressure, no blows.",

@@ -16,12 +16,12 @@ _glueup() {
     'check:the parts and the joints found between them'
     "new:a job file to start from, or the shop's"
     'rehearse:the steps on a running clock, dry or live'
-    'dry-fit:what to cut and mend after the dry fit'
+    'dry-fit:what to cut and fix after the dry fit'
     'tables:the tables, each value with its source'
   )
   help=('(-h --help)'{-h,--help}'[print this help]')
   quiet='--quiet[no warnings]'
-  color='--color=[colour]:when:(auto always never)'
+  color='--color=[color]:when:(auto always never)'
   json='--json=[machine-readable]::file:_files'
   job='1:job:_files -g "*.toml"'
   units='--units=[print in these]:units:(in mm)'

@@ -35,7 +35,7 @@ void add_text(CLI::App& app, const char* name, std::string& to, const char* valu
 }
 
 void add_units(CLI::App& app, RawOptions& raw) {
-  add_text(app, "--units", raw.units, "U", "print in inches or millimetres: in, mm");
+  add_text(app, "--units", raw.units, "U", "print in inches or mm: in, mm");
 }
 
 void add_shop_options(CLI::App& app, RawOptions& raw) {

@@ -68,14 +68,14 @@ void mix_items(const planner::work::GlueNeed& need, const words::Wording& wordin
 void glue_sum(const Plan& plan, const words::TextStyle& style, Page& page) {
   const planner::work::GlueNeed& need = plan.glue;
   const words::Wording& wording = style.wording;
-  page.heading("IN ALL");
+  page.heading("HOW MUCH");
   page.item("-", fmt::format("{} of glue face takes {}{}.", area_text(need.area_mm2, wording),
-                             glue_text(need.net_ml, need.net_g, wording),
+                             glue_text(need.net_ml, need.net_g, words::Wording{}),
                              need.size_coat_g > 0 ? fmt::format(", {} of it sizing end grain",
                                                                 words::gram_text(need.size_coat_g))
                                                   : ""));
   page.item("-", fmt::format("{} for brush, cup and squeeze-out (common practice).",
-                             volume_text(need.waste_ml, wording)));
+                             volume_text(need.waste_ml, words::Wording{})));
   page.item("-",
             fmt::format("Have ready: {} of {}.", glue_text(need.ready_ml, need.ready_g, wording),
                         words::glue_name_text(need.glue)));

@@ -9,9 +9,9 @@ using planner::plan::CautionKind;
 std::string caution_text(const planner::plan::Plan& plan, const planner::plan::Caution& caution) {
   switch (caution.kind) {
     case CautionKind::isocyanates:
-      return "polyurethane holds isocyanates, which sensitise skin and lungs: gloves, fresh air";
+      return "polyurethane holds isocyanates, which sensitize skin and lungs: gloves, fresh air";
     case CautionKind::uncured_epoxy:
-      return "uncured epoxy sensitises skin: gloves, long sleeves, no solvent on skin";
+      return "uncured epoxy sensitizes skin: gloves, long sleeves, no solvent on skin";
     case CautionKind::formaldehyde:
       return "gives off formaldehyde: fresh air while spreading and while it cures, gloves";
     case CautionKind::hot_pot:

@@ -84,7 +84,7 @@ class NoteWords {
   std::string operator()(const planner::plan::BreadboardNote& n) const {
     return fmt::format(
         "the {} of boards between the ends may move by {} over the year: glue their tongues in the "
-        "middle alone; pins farther out want slots, at the edges {} to either side, towards the "
+        "middle alone; pins farther out want slots, at the edges {} to either side, toward the "
         "middle less in proportion",
         length_text(n.across_mm, wording_), gap_text(n.movement_mm, wording_),
         gap_text(n.movement_mm / 2, wording_));
@@ -116,7 +116,7 @@ class NoteWords {
 
   std::string operator()(const planner::plan::CapturedTogetherNote& n) const {
     return fmt::format(
-        "{} parts hold one another captive ({}): none goes in once its neighbours are together, so "
+        "{} parts hold one another captive ({}): none goes in once the parts round it are together, so "
         "keep to the order",
         n.parts.size(), part_names(plan_, n.parts));
   }

@@ -42,7 +42,7 @@ class SpareVisitor {
 
   std::string operator()(const planner::plan::NotFullNote&) const {
     return "held, not fully pressed: more clamps of the kinds on the rack wouldn't change that; "
-           "sound where joints fit tight";
+           "sound where joints fit well";
   }
 
   std::string operator()(const planner::plan::CornerClampsNote& note) const {

@@ -120,7 +120,7 @@ class WayOutVisitor {
   WayOutWords operator()(const planner::plan::HoldWay& way) const {
     return {"hold_as_planned", "hold instead of full, as planned",
             fmt::format("every joint gets {} or more, even from weak hands; sound where joints fit "
-                        "tight, with nothing in reserve where one doesn't",
+                        "well, with nothing in reserve where one doesn't",
                         pressure_text(way.hold_MPa, wording_))};
   }
 

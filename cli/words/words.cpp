@@ -164,9 +164,11 @@ std::string temperature_text(double C, const Wording& wording) {
 
 std::string volume_text(double ml, const Wording& wording) {
   if (wording.units == Units::inch) {
-    // A quarter ounce is what a kitchen measure shows; a hundredth over isn't worth the next mark.
+    // A quarter ounce is what a kitchen measure shows; 3 % over (ours) isn't worth the next mark.
     const double quarters = ml / kMlPerFluidOunce * 4;
-    return fraction_text(std::lround(std::ceil(quarters - 0.04)), 4) + " fl oz";
+    const double below = std::floor(quarters + 0.01);
+    const double mark = quarters - below <= 0.03 * quarters ? below : below + 1;
+    return fraction_text(std::lround(mark), 4) + " fl oz";
   }
   return fmt::format("{} ml", std::lround(std::ceil(ml - 0.01)));
 }
