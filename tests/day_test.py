@@ -163,7 +163,7 @@ os.remove(usual)
 # glue: side by side
 warm = glueup("glue", CHEST, "--shop", SHOP)
 check(f"the glues side by side: {warm.stdout}", re.search(r"^  \* shop bottle +\d+:\d\d .* good$", warm.stdout, re.M) and
-      re.search(r" - epoxy_fast \([^)]*\) is out: \S+ - \S+ takes \d+:\d\d of its 3:00", " ".join(warm.stdout.split())))
+      re.search(r" - epoxy_fast \(.*?\) is out: \S+ - \S+ takes \d+:\d\d of its 3:00", " ".join(warm.stdout.split())))
 cold = glueup("glue", CHEST, "--shop", SHOP, "--temperature", "45 F").stdout
 check("a cold shop puts glues out", re.search(r"resorcinol(?: \([^)]*\))? is out: it wants 70 F or more, the shop has 45 F",
                                                " ".join(cold.split())))

@@ -104,7 +104,7 @@ class JobReader {
     }
     const bool inches = job_.units == base::Units::inch;
     const bool odd = inches ? longest_mm > kEnormous_mm : longest_mm < kTiny_mm;
-    if (odd && longest_mm > 0 && !job_.mesh) {
+    if (odd && longest_mm > 0 && !job_.mesh && !has_errors(notes_.diagnostics)) {
       notes_.warn(root_.place("units"),
                   "the longest part is " + base::short_text(longest_mm, job_.units) +
                       (inches ? ": are these millimeters, units = \"mm\"?"
