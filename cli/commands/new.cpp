@@ -184,22 +184,23 @@ std::string wrong_job_options(const terminal::StarterKind& kind, const terminal:
   return "";
 }
 
-// One kind and size; nothing after the last.
-std::optional<terminal::ShopAnswers::Clamp> ask_about_clamp(Interview& interview, Units units) {
-  const std::string word = interview.ask("Kind of clamp", "", [](const std::string& kind) {
-    return kind.empty() || planner::tables::find_clamp_kind(kind) != nullptr
+// One kind and size, `offered` where Enter is pressed; nothing after the last.
+std::optional<terminal::ShopAnswers::Clamp> ask_about_clamp(
+    Interview& interview, const terminal::ShopAnswers::Clamp& offered, Units units) {
+  const std::string word = interview.ask("Kind of clamp", offered.kind, [](const std::string& kind) {
+    return kind.empty() || kind == "none" || planner::tables::find_clamp_kind(kind) != nullptr
                ? std::string()
                : near_word(kind, planner::tables::clamp_ids(), "clamps");
   });
-  if (word.empty()) {
+  if (word.empty() || word == "none") {
     return std::nullopt;
   }
   const planner::tables::ClampKind& kind = *planner::tables::find_clamp_kind(word);
   terminal::ShopAnswers::Clamp clamp{kind.id, "", ""};
-  clamp.count = interview.ask("How many", "4", wrong_count);
+  clamp.count = interview.ask("How many", offered.count, wrong_count);
   if (kind.openings_mm.size() != 1) {
     clamp.opening =
-        interview.ask("How far they open", units == Units::inch ? "24" : "600",
+        interview.ask("How far they open", offered.opening,
                       [&](const std::string& length) { return wrong_length(length, units); });
   }
   return clamp;
@@ -224,10 +225,21 @@ std::optional<terminal::ShopAnswers> ask_about_shop(const terminal::Options& opt
     return std::nullopt;
   }
   text::Page kinds(false);
-  kinds.line("Clamps, a kind and size at a time; an empty line when there are no more.");
+  kinds.line("Clamps, a kind and size at a time; none when there are no more.");
   kinds.item("  kinds:", words::list_text(planner::tables::clamp_ids()));
   terminal::complain(kinds.text());
-  while (const auto clamp = ask_about_clamp(interview, shop.units)) {
+  // A usual rack is offered to who takes it clamp by clamp; whoever lists his own is offered no more.
+  bool usual_rack = true;
+  const std::string opening = shop.units == Units::inch ? "24" : "600";
+  for (std::size_t i = 0;; ++i) {
+    const terminal::ShopAnswers::Clamp offered = usual_rack && i < usual.clamps.size()
+                                                     ? usual.clamps[i]
+                                                     : terminal::ShopAnswers::Clamp{"", "4", opening};
+    const auto clamp = ask_about_clamp(interview, offered, shop.units);
+    if (!clamp) {
+      break;
+    }
+    usual_rack = usual_rack && clamp->kind == offered.kind;
     shop.clamps.push_back(*clamp);
   }
   shop.glue = interview.ask("Glue in the bottle", usual.glue, wrong_glue);
