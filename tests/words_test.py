@@ -151,6 +151,17 @@ for job in sorted(glob.glob(os.path.join(ROOT, "fixtures/*/job.toml"))):
     for command in ["check", "glue", "clamps", "dry-fit"]:
         judge(f"{command} of {name}", glueup(command, job, *([] if command == "dry-fit" else ["--shop", SHOP])), uk)
 
+# A job in UK words is answered in them throughout, with a rack that is enough, one that isn't, and none.
+british = os.path.join(FOLDER, "british.toml")
+with open(british, "w", encoding="utf-8") as file:
+    file.write(text_of("fixtures/hive_tool_chest/job.toml").replace('"rabbet"', '"rebate"'))
+for shop in [["--shop", SHOP], ["--shop", SHOP.replace("enough", "short")], []]:
+    for command in [["plan"], ["plan", "--details"], ["clamps"], ["check"]]:
+        said = glueup(*command, british, *shop)
+        for american in ["clamp", "rabbet", "miter", "I-bar", "C-clamp", "centered", "toward the"]:
+            check(f"{command} in UK words: {american}: {said[:1500]}", american not in re.sub(r"glueup clamps", "", said))
+    check("UK words are said", "cramp" in glueup("plan", british, *shop) and "rebate" in glueup("plan", british, *shop))
+
 # Length.
 MOST = {"hive_tool_chest": 70, "tool_drawer": 70, "shelf_and_sides": 80, "eight_shelves": 110}
 for name, most in MOST.items():

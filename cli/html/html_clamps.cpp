@@ -149,7 +149,7 @@ void clamp_table(const Plan& plan, const Stage& stage, const words::TextStyle& s
         return std::vector<std::string>{place[0],
                                         place[1],
                                         place[2],
-                                        words::clamp_short(clamp.kind),
+                                        words::clamp_short(clamp.kind, style.wording),
                                         length_number(clamp.opening_mm, style.wording),
                                         blocks_under(blocks, clamp.n),
                                         words::clamp_how_word(clamp)};

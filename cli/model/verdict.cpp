@@ -123,7 +123,7 @@ void clamps_matter(const Plan& plan, const words::TextStyle& style, Matters& out
     const int n = row.used + row.short_by;
     needed += n;
     missing += row.short_by;
-    middling.push_back(fmt::format("{} {} ({})", n, words::clamp_short(row.kind), owned_text(row)));
+    middling.push_back(fmt::format("{} {} ({})", n, words::clamp_short(row.kind, style.wording), owned_text(row)));
     brief.push_back(words::count_text(n, clamp_text(row.kind, style.wording)));
   }
   const std::string lead = plan.no_shop_file ? "to borrow or buy: " : "";

@@ -52,7 +52,7 @@ std::string proof_text(const Stage& stage) {
   return {};
 }
 
-// " bottom down on the risers, clock from 14:30"
+// "bottom down on the risers, from 14:30"
 std::string setting_text(const Stage& stage, const words::TextStyle& style, double since_start_s) {
   std::string text = fmt::format("{} down on {}", words::side_word(stage.bench_face),
                                  stage.risers_mm > 0 ? "the risers" : "the bench");
@@ -125,8 +125,13 @@ void glue_up_section(const Plan& plan, const words::TextStyle& style, Page& page
       page.line("  There is no order to go by: see WHY NOT.");
       continue;
     }
-    page.heading(title + (plan.stages.size() == 1 ? ", " : "; ") +
-                 setting_text(stage, style, since_start_s));
+    const std::string setting = setting_text(stage, style, since_start_s);
+    if (plan.stages.size() == 1) {
+      page.heading(title + ", " + setting);
+    } else {
+      page.heading(title);
+      page.line("  " + words::as_sentence(setting));
+    }
     stage_intro(plan, stage, style, page);
     steps_of(plan, stage, style, page);
     if (i + 1 < plan.stages.size()) {

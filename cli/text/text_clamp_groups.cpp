@@ -36,7 +36,7 @@ std::vector<Placed> placed_clamps(const Plan& plan, const Stage& stage,
   std::vector<Placed> all;
   for (const PlannedClamp& clamp : stage.clamps) {
     const std::string pads = blocks_under(blocks, clamp.n);
-    const std::string kind = words::clamp_short(clamp.kind);
+    const std::string kind = words::clamp_short(clamp.kind, wording);
     all.push_back({&clamp,
                    fmt::format("{}, jaws {}{}, {}", kind, length_number(clamp.opening_mm, wording),
                                pads == "-" ? ", bare" : ", pads " + pads,
@@ -123,19 +123,31 @@ std::string few_text(const std::vector<int>& numbers) {
   return text;
 }
 
-// Whether of two sides one clamp takes the one, the next the other.
-bool by_turns(const std::vector<Placed>& group) {
-  for (std::size_t i = 1; i < group.size(); ++i) {
-    if (bar_word(group[i].clamp->bar_side) == bar_word(group[i - 1].clamp->bar_side)) {
+using Sides = std::vector<std::pair<std::string, std::vector<int>>>;  // with the numbers on each
+
+// The two sides with most clamps first, where of those one is on the one side, the next on the other.
+bool put_turns_first(const std::vector<Placed>& group, Sides& sides) {
+  std::ranges::stable_sort(sides, std::ranges::greater{}, [](const auto& side) { return side.second.size(); });
+  std::string before;
+  std::size_t turns = 0;
+  for (const Placed& each : group) {
+    const std::string side = bar_word(each.clamp->bar_side);
+    if (side != sides[0].first && side != sides[1].first) {
+      continue;
+    }
+    if (side == before) {
       return false;
     }
+    before = side;
+    ++turns;
   }
-  return group.size() > 2;
+  return turns > 2;
 }
 
-// "bar front", "bars 3-4 left, 5-6 right", "bars below and above by turns"; a strap has none.
+// "bar front", "bars 3-4 left, 5-6 right", "bars below and above by turns, 19 right"; a
+// strap has none.
 std::string bars_text(const std::vector<Placed>& group) {
-  std::vector<std::pair<std::string, std::vector<int>>> sides;
+  Sides sides;
   for (const Placed& each : group) {
     const std::string side = bar_word(each.clamp->bar_side);
     auto found = std::find_if(sides.begin(), sides.end(),
@@ -151,10 +163,11 @@ std::string bars_text(const std::vector<Placed>& group) {
   if (sides.size() == 1) {
     return (group.size() == 1 ? ", bar " : ", bars ") + sides.front().first;
   }
-  if (sides.size() == 2 && by_turns(group)) {
-    return fmt::format(", bars {} and {} by turns", sides[0].first, sides[1].first);
-  }
   std::string text = ", bars";
+  if (Sides sorted = sides; put_turns_first(group, sorted)) {
+    text += fmt::format(" {} and {} by turns", sorted[0].first, sorted[1].first);
+    sides.assign(sorted.begin() + 2, sorted.end());
+  }
   for (const auto& [side, numbers] : sides) {
     text += fmt::format("{} {} {}", text == ", bars" ? "" : ",", few_text(numbers), side);
   }

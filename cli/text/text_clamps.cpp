@@ -32,7 +32,7 @@ void clamp_table(const Plan& plan, const Stage& stage, const words::TextStyle& s
   for (const PlannedClamp& clamp : stage.clamps) {
     const auto place = model::clamp_place(clamp, corner, wording);
     table.rows.push_back({std::to_string(clamp.n), words::clamp_way(clamp), place[0], place[1],
-                          place[2], words::clamp_short(clamp.kind),
+                          place[2], words::clamp_short(clamp.kind, wording),
                           length_number(clamp.opening_mm, wording),
                           clamp.round.empty() ? bar_word(clamp.bar_side) : "-",
                           blocks_under(blocks, clamp.n), words::clamp_how_word(clamp)});

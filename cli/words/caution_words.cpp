@@ -1,5 +1,6 @@
 #include "cli/words/caution_words.h"
 
+#include "cli/words/spoken.h"
 #include "cli/words/trade_words.h"
 
 namespace cli::words {
@@ -20,7 +21,8 @@ std::string caution_text(const planner::plan::Plan& plan, const planner::plan::C
       return "two people lift the " + part_name(plan, caution.part.value_or(plan.parts.size())) +
              ": it weighs over 20 kg";
     case CautionKind::heavy_assembly:
-      return "two people move the assembly: over 20 kg before its clamps";
+      return spoken({plan.units, plan.uk_words, false},
+                    "two people move the assembly: over 20 kg before its clamps");
     case CautionKind::iron_stains:
       return "bare iron and wet glue stain wood: paper, tape or an air gap under every bar";
     case CautionKind::sawn_later:
@@ -36,7 +38,8 @@ std::string caution_text(const planner::plan::Plan& plan, const planner::plan::C
     case CautionKind::fingers:
       return "fingers out of closing joints";
     case CautionKind::falling_clamps:
-      return "a long clamp falls and a sprung one flies: two hands or a helper";
+      return spoken({plan.units, plan.uk_words, false},
+                    "a long clamp falls and a sprung one flies: two hands or a helper");
     case CautionKind::drips:
       return "wipe drips off the floor";
     case CautionKind::no_structure:

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "cli/words/spoken.h"
 #include "cli/words/trade_words.h"
 
 namespace cli::words {
@@ -51,8 +52,7 @@ class NoteWords {
     if (n.joints.size() > 1) {
       joints += fmt::format(" and {} more", n.joints.size() - 1);
     }
-    return fmt::format(
-        "nothing on the rack closes the shoulders of {} {}: {} clamps that open {} would; without "
+    return spoken(wording_, "nothing on the rack closes the shoulders of {} {}: {} clamps that open {} would; without "
         "them drive each home with a mallet and a block, and see that no light shows",
         joints, axis_text(n.axis), n.clamps, length_text(n.opening_mm, wording_));
   }
@@ -63,8 +63,7 @@ class NoteWords {
                          "{}: press loose dovetails on the tails alone, with a block notched clear "
                          "of the pins that stand proud",
                          joints)
-                   : fmt::format(
-                         "{}: drive the dovetails home with a mallet and a block until no light "
+                   : spoken(wording_, "{}: drive the dovetails home with a mallet and a block until no light "
                          "shows; they stay there without clamps (fit = \"loose\" asks for some)",
                          joints);
   }
@@ -91,8 +90,7 @@ class NoteWords {
   }
 
   std::string operator()(const planner::plan::KeysNote& n) const {
-    return fmt::format(
-        "{} keys are let in across the corners, {} at each, once the glue has cured: saw their "
+    return spoken(wording_, "{} keys are let in across the corners, {} at each, once the glue has cured: saw their "
         "slots, glue them in, pare them flush; they want no clamps, and the miters have no help "
         "of theirs before",
         n.each * n.corners, n.each);
@@ -128,12 +126,10 @@ class NoteWords {
   std::string operator()(const planner::plan::BowNote& n) const {
     const std::string name = joint_text(plan_, n.joint), bow = gap_text(n.bow_mm, wording_);
     return n.open_gap_mm > 0
-               ? fmt::format(
-                     "{}: the clamps can't close its {} of bow, {} stay open: joint it straight, "
+               ? spoken(wording_, "{}: the clamps can't close its {} of bow, {} stay open: joint it straight, "
                      "or turn the board round",
                      name, bow, gap_text(n.open_gap_mm, wording_))
-               : fmt::format(
-                     "{}: its {} of bow takes {} of the clamps' force to close, before any presses "
+               : spoken(wording_, "{}: its {} of bow takes {} of the clamps' force to close, before any presses "
                      "the glue; draw the clamps at the gap first",
                      name, bow, force_text(n.closing_N, wording_));
   }
@@ -150,8 +146,7 @@ class NoteWords {
   }
 
   std::string operator()(const planner::plan::OffsetNote& n) const {
-    return fmt::format(
-        "{}: the clamps' force lies {} beside the middle, {} the joint: shift them so far back, or "
+    return spoken(wording_, "{}: the clamps' force lies {} beside the middle, {} the joint: shift them so far back, or "
         "set one more at the other side",
         joint_text(plan_, n.joint), length_text(n.off_mm, wording_), n.along ? "along" : "across");
   }
@@ -187,9 +182,8 @@ class NoteWords {
 
   std::string operator()(const planner::plan::EndGrainNote& n) const {
     return fmt::format(
-        "{} % of the glued area has end grain on one side: size it first, and don't count on it "
-        "for strength",
-        std::lround(100 * n.share));
+        "{} % of the glued area has end grain on one side: {}don't count on it for strength",
+        std::lround(100 * n.share), plan_.glue.size_coat_g > 0 ? "size it first, and " : "");
   }
 
   std::string operator()(const planner::plan::ShortTimesNote& n) const {

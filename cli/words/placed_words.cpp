@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "cli/words/spoken.h"
 #include "cli/words/trade_words.h"
 #include "planner/base/quantity_text.h"
 
@@ -139,8 +140,8 @@ class ChangeVisitor {
     for (const geometry::Point& at : change.at) {
       places.push_back(place_text(at, change.axis, wording_));
     }
-    return (places.size() == 1 ? std::string("set one more clamp ")
-                               : fmt::format("set {} more clamps: ", places.size())) +
+    return (places.size() == 1 ? spoken(wording_, "set one more clamp ")
+                               : spoken(wording_, "set {} more clamps: ", places.size())) +
            list_text(places);
   }
   std::string operator()(const planner::plan::SetAnew& change) const {
@@ -202,7 +203,7 @@ std::vector<std::string> finding_texts(const Plan& plan, const planner::plan::Pl
 }
 
 std::string change_text(const Plan& plan, const planner::plan::PlacedChange& change) {
-  return std::visit(ChangeVisitor(Wording{plan.units}), change);
+  return std::visit(ChangeVisitor(Wording{plan.units, plan.uk_words, false}), change);
 }
 
 std::string mend_text(const Plan& plan, const planner::plan::PlacedMend& mend) {

@@ -94,7 +94,7 @@ TEST_SUITE("cli/trade_words") {
     uk.uk_words = true;
     for (const std::string& kind : planner::tables::clamp_ids()) {
       for (const std::string& word :
-           {words::clamp_short(kind), clamp_text(kind, words::Wording{}), clamp_text(kind, uk)}) {
+           {words::clamp_short(kind, words::Wording{}), clamp_text(kind, words::Wording{}), clamp_text(kind, uk)}) {
         CAPTURE(word);
         REQUIRE(planner::tables::find_clamp_kind(word) != nullptr);
         CHECK(planner::tables::find_clamp_kind(word)->id == kind);
@@ -107,7 +107,7 @@ TEST_SUITE("cli/trade_words") {
       INFO(kind.id);
       CHECK(clamp_text(kind.id, kInch).find('_') == std::string::npos);
       CHECK(clamp_text(kind.id, kInch) != kind.id);
-      CHECK(words::columns(words::clamp_short(kind.id)) <= 13);
+      CHECK(words::columns(words::clamp_short(kind.id, words::Wording{})) <= 13);
     }
   }
 

@@ -36,9 +36,22 @@ std::string sold_size_text(double opening_mm, const Wording& wording) {
              : length_text(opening_mm, wording);
 }
 
-std::string clamp_short(const std::string& kind) {
+std::string clamp_short(const std::string& kind, const Wording& wording) {
   const planner::tables::ClampKind* row = planner::tables::find_clamp_kind(kind);
-  return row == nullptr ? with_blanks(kind) : row->short_name;
+  if (row == nullptr || !wording.uk_words) {
+    return row == nullptr ? with_blanks(kind) : row->short_name;
+  }
+  std::string name = row->uk_name;  // "sash cramp": "sash"
+  for (const char* noun : {" cramp", " clamp"}) {
+    if (const std::size_t at = name.find(noun); at != std::string::npos) {
+      name.erase(at, std::string_view(noun).size());
+    }
+  }
+  return name;
+}
+
+std::string clamp_noun(const Wording& wording) {
+  return wording.uk_words ? "cramp" : "clamp";
 }
 
 std::string least_opening_text(double mm, const Wording& wording) {

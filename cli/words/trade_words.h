@@ -11,7 +11,8 @@ namespace cli::words {
 // What the bench calls a clamp of the table: "heavy F clamp"; `short` leaves "clamp" away for
 // columns: "heavy F". An id the words don't know comes back with blanks for underscores.
 std::string clamp_text(const std::string& kind, const Wording& wording);
-std::string clamp_short(const std::string& kind);
+std::string clamp_short(const std::string& kind, const Wording& wording);
+std::string clamp_noun(const Wording& wording);  // "clamp", "cramp"
 // The size of a clamp to borrow or buy. The table has the round metric ones: "900 mm", "about 36
 // in".
 std::string sold_size_text(double opening_mm, const Wording& wording);

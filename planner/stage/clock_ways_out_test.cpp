@@ -18,13 +18,15 @@ constexpr const char* kBox =
     "units='mm'\n[box]\noutside=[400,250,200]\nstock=18\ncorners='rabbet'\ntop='rabbet'\n"
     "bottom='rabbet'\nspecies='black_cherry'\n[glue]\nuse='uf_two_part'\n";
 
-plan::Verdict judged(const std::string& job, int people, double celsius) {
+plan::Verdict judged(const std::string& job, int people, double celsius, int stages = 0) {
   const files::JobReading read = files::read_job("job.toml", job);
   REQUIRE(read.job);
   work::Shop shop = files::unlimited_shop();
   shop.people = people;
   shop.temperature_C = celsius;
-  const Planned planned = make_plan(*read.job, shop, {});
+  PlanOptions options;
+  options.stages = stages;
+  const Planned planned = make_plan(*read.job, shop, options);
   REQUIRE(planned.plan);
   return planned.plan->verdict;
 }
@@ -47,7 +49,7 @@ int helpers(const plan::Verdict& verdict) {
 
 TEST_SUITE("clock_ways_out") {
   // The two-part urea glue is to be closed within 10 min at 20 C, 5 at 25: aircraft
-  // construction manual F.8L rev 4 (2002), appendix D, p. D-2, in planner/tables.
+  // construction manual rev. 4 (2002), appendix D, p. D-2, in planner/tables.
   TEST_CASE("a warm shop is told how far to cool, and not a degree farther") {
     const plan::Verdict warm = judged(kBox, 1, 25);
     REQUIRE_FALSE(warm.ok);
@@ -55,23 +57,23 @@ TEST_SUITE("clock_ways_out") {
     REQUIRE(told != nullptr);
     CHECK(told->mends);
     const double to = std::get<plan::CoolerWay>(told->change).temperature_C;
-    CHECK(judged(kBox, 1, to).time == plan::TimeVerdict::one_go);
-    CHECK(judged(kBox, 1, to + 1).time != plan::TimeVerdict::one_go);
+    CHECK(judged(kBox, 1, to, 1).time == plan::TimeVerdict::one_go);
+    CHECK(judged(kBox, 1, to + 1, 1).time != plan::TimeVerdict::one_go);
   }
 
   TEST_CASE("a helper who can lift it mends nothing alone where the clamps don't hold either") {
-    // Faces of 400 x 1000 mm: no clamps press them.
+    // Faces of 600 x 1000 mm: no clamps press them.
     const auto beams = [](const std::string& wide) {
       const std::string one = "along='x'\nface='z'\nlength=1000\nthickness=200\nwidth=" + wide +
                               "\nspecies='eastern_white_pine'\n";
       return "units='mm'\n[[part]]\nname='a'\nat=[0,0,0]\n" + one +
              "[[part]]\nname='b'\nat=[0,0,200]\n" + one + "[glue]\nuse='pva_type1'\n";
     };
-    const plan::Verdict alone = judged(beams("400"), 1, 20);
+    const plan::Verdict alone = judged(beams("600"), 1, 20);
     REQUIRE(alone.reasons.size() == 2);
     REQUIRE(helpers(alone) == 1);
     CHECK_FALSE(way<plan::HelpersWay>(alone)->mends);
-    CHECK_FALSE(judged(beams("400"), 2, 20).ok);
+    CHECK_FALSE(judged(beams("600"), 2, 20).ok);
   }
 
   TEST_CASE("as many helpers are told as are enough") {

@@ -50,7 +50,9 @@ clamps::layout::ClampProblem clamp_problem(const StageInput& input, const StageW
 
 clamps::layout::ClampLayout layout_for(const StageInput& input, const StageWork& work,
                                        const PlanOptions& options, plan::Level goal) {
-  return lay_out_clamps(clamp_problem(input, work, options), goal);
+  return input.layouts->of(
+      work, goal, [&] { return lay_out_clamps(clamp_problem(input, work, options), goal); },
+      [&] { return !base::stop_requested(&options.stop); });
 }
 
 // A sheet that is only fastened, the one with most joints: it goes on once the rest stands, and

@@ -1,9 +1,11 @@
 // One stage: the clamps that hold it, the order and the clock, then the clamps for full pressure
 // where the time allows.
 #pragma once
+#include <memory>
 #include <vector>
 
 #include "planner/clamps/layout/clamp_layout.h"
+#include "planner/stage/known_layouts.h"
 #include "planner/stage/plan_options.h"
 #include "planner/stage/stage_problem.h"
 #include "planner/work/square.h"
@@ -23,6 +25,7 @@ struct StageInput {
   std::vector<work::Ring> rings;      // to check for square, as find_rings() has them
   std::optional<work::PartId> closing_part;
   std::vector<int> weight_g = {};  // by part
+  std::shared_ptr<KnownLayouts> layouts = std::make_shared<KnownLayouts>();
 };
 
 struct PlannedStage {

@@ -14,7 +14,7 @@ namespace {
 using work::HeldBy;
 
 constexpr double kSheet_mm = 10, kApart_mm = 152.4, kTapeSide_mm = 304.8, kTapeStock_mm = 12.7,
-                 kRub_mm = 609.6, kSawClear_mm = 10;
+                 kRub_mm = 609.6, kSawClear_mm = 10, kSkin_mm = 3.2, kUnderWeights_mm = 1;
 
 bool asked_for(const VerifyContext& c, const work::Joint& joint) {
   const std::set<std::string> own{c.job.parts[joint.parts[0]].name,
@@ -61,6 +61,11 @@ bool some_cheek(const work::Joint& joint) {
   return false;
 }
 
+bool skin_on(const work::Joint& joint, const work::Part& skin, const work::Part& core, double most_mm) {
+  return joint.kind == work::JointKind::lamination && skin.thickness.mm() <= most_mm &&
+         core.thickness.mm() >= 3 * skin.thickness.mm();
+}
+
 // Where the job says nothing of it, the trade would do so with what the shop has.
 bool lawful(const VerifyContext& c, const work::Joint& joint) {
   const work::Part &a = c.job.parts[joint.parts[0]], &b = c.job.parts[joint.parts[1]];
@@ -78,10 +83,14 @@ bool lawful(const VerifyContext& c, const work::Joint& joint) {
     case HeldBy::hand:
       return c.plan.glue.glue.family == "hide_hot" && joint.kind == work::JointKind::edge &&
              joint.faces[0].contact.length_mm <= kRub_mm;
+    case HeldBy::vacuum:
+      return (c.shop.vacuum || c.shop.unlimited_rack) &&
+             (skin_on(joint, a, b, kSkin_mm) || skin_on(joint, b, a, kSkin_mm));
+    case HeldBy::weights:
+      return !c.shop.weights.empty() && (skin_on(joint, a, b, kUnderWeights_mm) ||
+                                         skin_on(joint, b, a, kUnderWeights_mm));
     case HeldBy::screws:
     case HeldBy::nails:
-    case HeldBy::weights:
-    case HeldBy::vacuum:
       return false;  // by the job alone
   }
   return false;

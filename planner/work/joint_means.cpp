@@ -17,6 +17,7 @@ using geometry::Direction;
 
 constexpr std::size_t kThick = 1;  // of part_axes
 constexpr double kUpright = 0.99;  // cosine
+constexpr double kThinBeside = 3;  // times as thick is what a skin lies on, at least (ours)
 
 bool along(const Direction& a, const Direction& b) { return std::abs(dot(a, b)) > kUpright; }
 
@@ -89,6 +90,25 @@ bool shows(const Joint& joint, const SheetFace& at, const Job& job) {
   return std::ranges::any_of(*named, [&](const Face& face) {
            return dot((face.positive ? 1.0 : -1.0) * geometry::kAxis[face.axis], out) > kUpright;
          });
+}
+
+// A veneer or a skin: on its whole face, and thin beside what it lies on.
+bool veneers(const Joint& joint, const Job& job) {
+  const auto [thin, under] = std::minmax({job.parts[joint.parts[0]].thickness.mm(),
+                                          job.parts[joint.parts[1]].thickness.mm()});
+  return joint.kind == JointKind::lamination && thin <= kSkin_mm && thin <= under / kThinBeside;
+}
+
+// In the bag, which presses all of it; where there is none a veneer, not a skin, may lie under weights.
+// Bars reach no middle: only where there is neither.
+HeldBy veneer_means(const Joint& joint, const Job& job, const Shop& shop) {
+  if (there(HeldBy::vacuum, shop)) {
+    return HeldBy::vacuum;
+  }
+  const bool slight = std::ranges::any_of(joint.parts, [&](PartId part) {
+    return job.parts[part].thickness.mm() <= kWeightedVeneer_mm;
+  });
+  return slight && there(HeldBy::weights, shop) ? HeldBy::weights : HeldBy::clamps;
 }
 
 bool rubs(const Joint& joint, const GlueInUse& glue, const Shop& shop) {
@@ -189,6 +209,8 @@ void take_means(std::vector<Joint>& joints, const Job& job, const Shop& shop,
     } else if (sheet && on_sheet && !shows(joint, *sheet, job) &&
                job.parts[joint.parts[sheet->sheet]].thickness.mm() <= kFastenedSheet_mm) {
       joint.held_by = HeldBy::pins;
+    } else if (veneers(joint, job)) {
+      joint.held_by = veneer_means(joint, job, shop);
     } else if (rubs(joint, glue, shop)) {
       joint.held_by = HeldBy::hand;
     } else if (on_tape.contains(id)) {

@@ -15,11 +15,14 @@ inline constexpr double kFastenerSpacing_mm = 6 * 25.4;
 inline constexpr double kTapedSide_mm = 12 * 25.4, kTapedStock_mm = 0.5 * 25.4;
 // Hot hide edges to here are rubbed (common practice: 2 ft).
 inline constexpr double kRubbed_mm = 24 * 25.4;
+// A skin is no thicker (common practice: veneers are sliced to 1/8 in); a veneer that weights hold no
+// thicker than 1 mm (common practice).
+inline constexpr double kSkin_mm = 3.2, kWeightedVeneer_mm = 1;
 
 // Sets `held_by` of every joint. What the job says of a joint wins. Else: what lies in grooves all
 // round asks for nothing of its own; a thin back or bottom of a sheet good on or in a rabbet is pinned, unless
 // its outside is named to show; short edges in hot hide glue are rubbed; small mitred boxes are folded up on tape, where
-// the shop has any; all others are clamped. REQUIRES: joints as classify_joints() made them of the
+// the shop has any; veneers and skins go into the bag, or veneers under weights, where the shop has those; all others are clamped. REQUIRES: joints as classify_joints() made them of the
 // job.
 void take_means(std::vector<Joint>& joints, const Job& job, const Shop& shop,
                 const GlueInUse& glue);

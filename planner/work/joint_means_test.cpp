@@ -104,6 +104,27 @@ TEST_SUITE("planner/joint_means") {
     CHECK(Held(boards("320")).by("board 1", "board 2") == HeldBy::clamps);
     CHECK(Held(boards("650"), "hide_hot").by("board 1", "board 2") == HeldBy::clamps);
   }
+  TEST_CASE("veneers go into the bag, or under weights; thick skins never under those, boards into neither") {
+    const auto veneered = [](const std::string& face) {
+      return "title = \"door\"\nunits = \"mm\"\n[veneer]\nsize = [600, 400]\ncore = 16\nface = " + face +
+             "\nspecies = \"black_walnut\"\ncore_species = \"mdf\"\n";
+    };
+    const auto by = [&](const std::string& face, const Shop& shop) {
+      return Held(veneered(face), "pva_yellow", shop).by("core", "face 2");
+    };
+    CHECK(by("0.9", Shop{}) == HeldBy::vacuum);  // with no shop file, there is all
+    Shop bare;
+    bare.unlimited_rack = false;
+    CHECK(by("0.9", bare) == HeldBy::clamps);
+    Shop weights = bare;
+    weights.weights.push_back({10, 8, {}});
+    CHECK(by("0.9", weights) == HeldBy::weights);
+    CHECK(by("2", weights) == HeldBy::clamps);
+    weights.vacuum = true;
+    CHECK(by("0.9", weights) == HeldBy::vacuum);
+    CHECK(by("2", weights) == HeldBy::vacuum);
+    CHECK(by("6", weights) == HeldBy::clamps);
+  }
 }
 
 }  // namespace planner::work

@@ -136,8 +136,8 @@ TEST_SUITE("placements/random_stages") {
             REQUIRE(0.9 * line.min_MPa >= line.hold_MPa);
           }
         }
-        if (!round.seat && !cambered && !straps(round) &&
-            round.level != plan::Level::short_of_hold) {
+        const bool holds = round.level == plan::Level::hold || round.level == plan::Level::full;
+        if (!round.seat && !cambered && !straps(round) && holds) {
           check_put_back(work, problem, round);
           ++put_back;
         }

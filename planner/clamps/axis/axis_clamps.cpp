@@ -26,6 +26,7 @@ using geometry::Point;
 constexpr double kSameHeight_mm = 0.1;
 // Keeps a line closed all along, which is all that a gap-filling glue asks for: our choice.
 constexpr double kClosed_MPa = 0.01;
+constexpr const char* kPressedGlue = "pva_type2";  // that such a glue's clamps are spread as for
 
 const tables::GlueFamily& family_of(const work::Joint& joint, const work::GlueInUse& glue) {
   const tables::GlueFamily* own =
@@ -111,7 +112,10 @@ double camber_for(const AskedLine& line, double thick_mm, double jaw_mm) {
   return std::max(pressure::kShaving_mm, caul_camber_mm(caul, line.length_mm - jaw_mm, load));
 }
 
-AxisClamps laid_out(const AxisQuestion& q, const Packing& packing) {
+AxisClamps laid_out(const AxisQuestion& q, const Packing& packing, ClampCountCache& counts) {
+  if (const AxisClamps* known = counts.laid_out(q, packing)) {
+    return *known;
+  }
   AxisClamps plan = lines_of(q);
   plan.packing = packing;
   find_sites(plan, q);
@@ -120,6 +124,7 @@ AxisClamps laid_out(const AxisQuestion& q, const Packing& packing) {
       line.camber_mm = camber_for(line, packing.thick_mm, q.setting.kind.jaw_mm);
     }
   }
+  counts.keep(plan, q);
   return plan;
 }
 
@@ -233,7 +238,7 @@ class PackingChoice {
   Packed& counted(std::size_t i) {
     if (!ways_[i]) {
       Packed& way = ways_[i].emplace();
-      way.plan = laid_out(question_, question_.setting.packings[i]);
+      way.plan = laid_out(question_, question_.setting.packings[i], counts_);
       way.count = counts_.of(way.plan, question_, need_);
     }
     return *ways_[i];
@@ -278,7 +283,7 @@ AxisClamps placed_best(const AxisQuestion& question, const PressNeed& need,
          (!way->count.works || base::stop_requested(question.setting.effort.stop)))) {
       break;
     }
-    place_clamps(way->plan, question, need, way->count.on_line);
+    way->plan = counts.placed(std::move(way->plan), question, need, way->count.on_line);
     way->placed = true;
     if (way->plan.reached) {
       return std::move(way->plan);
@@ -286,6 +291,59 @@ AxisClamps placed_best(const AxisQuestion& question, const PressNeed& need,
     first = first == nullptr ? way : first;
   }
   return std::move(first->plan);
+}
+
+// Lines that are only to be closed all along.
+bool only_closed(const AxisClamps& plan) {
+  return std::ranges::all_of(
+      plan.lines, [](const AskedLine& line) { return line.hold_MPa <= kClosed_MPa; });
+}
+
+// What closes a line all along stands as it would for a glue that is pressed, and is drawn less:
+// evenness is all that is asked, and of that a pressed line has enough.
+std::optional<AxisClamps> placed_as_pressed(const AxisQuestion& question,
+                                            const AxisClamps& asked) {
+  work::GlueInUse pressed = question.glue;
+  pressed.family = kPressedGlue;
+  pressed.hold_MPa = hold_pressure(*tables::find_glue_family(kPressedGlue)).lo_MPa;
+  AxisQuestion harder{question.job,   question.joints, question.work,
+                      question.round, pressed,         question.setting};
+  std::erase_if(harder.setting.packings, [](const Packing& packing) {
+    return packing.padding == Padding::cambered;  // which so little force doesn't flatten
+  });
+  ClampCountCache counts;  // of its own: a cache keeps to one glue
+  AxisClamps plan = placed_best(harder, need_to_hold(lines_of(harder)), counts);
+  if (!plan.reached) {
+    return std::nullopt;
+  }
+  for (std::size_t l = 0; l < plan.lines.size(); ++l) {  // in place: the model looks into them
+    plan.lines[l].hold_MPa = asked.lines[l].hold_MPa;
+    plan.lines[l].full_MPa = asked.lines[l].full_MPa;
+    plan.lines[l].most_MPa = asked.lines[l].most_MPa;
+  }
+  const PressNeed need = need_to_hold(plan);
+  const double over = true_share(plan, need);
+  for (ChosenClamp& c : plan.clamps) {
+    c.force_N = hand_force_N(std::max(kSnug_N, c.force_N / over));
+  }
+  if (true_share(plan, need) < kNearlyOne || share_of_most(plan) > 1) {
+    return std::nullopt;
+  }
+  return plan;
+}
+
+// Bars of a shallow kind over thick work, below and above by turns.
+void alternate_bars(AxisClamps& plan) {
+  std::vector<std::vector<ClampSite*>> rows(plan.tracks.size());
+  for (const ChosenClamp& c : plan.clamps) {
+    ClampSite& site = plan.sites[c.site];
+    if (site.opposite) {
+      rows[site.track].push_back(&site);
+    }
+  }
+  for (const std::vector<ClampSite*>& row : rows) {
+    stand_alternately(row);
+  }
 }
 
 }  // namespace
@@ -347,7 +405,7 @@ double pad_length_mm(double jaw_mm, double thick_mm, base::Units units) {
 
 AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCountCache& counts) {
   if (question.round.seat()) {
-    AxisClamps plan = laid_out(question, home_packing(question));
+    AxisClamps plan = laid_out(question, home_packing(question), counts);
     plan.clamps = seating_clamps(plan, question.joints, question.work);
     plan.reached = !plan.clamps.empty();
     for (ChosenClamp& c : plan.clamps) {
@@ -361,12 +419,17 @@ AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCoun
   if (one_wide_face(bare)) {
     return plan_on_face(question, wanted);
   }
+  if (only_closed(bare)) {
+    if (std::optional<AxisClamps> plan = placed_as_pressed(question, bare)) {
+      return std::move(*plan);
+    }
+  }
   const bool fully = wanted == plan::Level::full;
   if (fully && force_needed_N(bare, question.joints, question.work, wanted) >
                    question.setting.kind.most * question.setting.kind.drawn *
                        question.setting.kind.force_N) {
     // All the clamps there are don't give as much.
-    return laid_out(question, question.setting.packings.front());
+    return laid_out(question, question.setting.packings.front(), counts);
   }
   PressNeed need = fully                         ? need_for_full(bare)
                    : wanted == plan::Level::light ? need_lightly(bare, question.setting.light_share)
@@ -375,6 +438,7 @@ AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCoun
     need.line_MPa[l] = std::max(need.line_MPa[l], bare.lines[l].hold_MPa / bare.weak_hand);
   }
   AxisClamps plan = placed_best(question, need, counts);
+  alternate_bars(plan);
   if (fully && plan.reached && gaps_to_close(plan)) {  // weak hands then give less than their share
     plan.reached = true_share(plan, need_to_hold(plan)) >= kNearlyOne;
   }

@@ -71,7 +71,6 @@ struct ChosenClamp {
   double force_N = 0;
 };
 
-// Moved, never copied: the model looks into its lines and sites.
 struct AxisClamps {
   RoundAxis round;
   Packing packing;
@@ -81,7 +80,7 @@ struct AxisClamps {
   std::vector<ClampSite> sites;
   std::shared_ptr<const PressModel> model;  // of the held lines; none on a seated axis
   // Of wide faces, as set_up_plates() left them; press() sets up for itself what it misses.
-  std::vector<pressure::PressedPlate> plates;
+  std::vector<std::shared_ptr<const pressure::PressedPlate>> plates;
   std::vector<ChosenClamp> clamps;  // by site
   double weak_hand = kWeakHand;     // of the kind
   bool reached = false;             // every held line that a clamp can reach gets what was asked

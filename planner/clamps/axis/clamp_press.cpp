@@ -17,7 +17,9 @@ bool same_push(const pressure::Push& a, const pressure::Push& b) {
 }  // namespace
 
 PressModel::PressModel(const PressSetUp& set_up)
-    : lines_(set_up.lines), sites_(set_up.sites), groups_(coupled_lines(set_up)) {
+    : lines_(set_up.lines.begin(), set_up.lines.end()),
+      sites_(set_up.sites.begin(), set_up.sites.end()),
+      groups_(coupled_lines(set_up)) {
   add_systems();
   add_beds();
   add_influences();

@@ -73,8 +73,8 @@ class PressModel {
   bool pressed_alike(const CoupledLines& a, const CoupledLines& b) const;
   double mean_over(const Bed& bed, const double* pressure) const;
 
-  std::span<const AskedLine> lines_;
-  std::span<const ClampSite> sites_;
+  std::vector<AskedLine> lines_;  // as they were set up: a plan may be copied and change
+  std::vector<ClampSite> sites_;
   std::vector<CoupledLines> groups_;
   std::vector<pressure::PressureSystem> systems_;
   std::vector<Bed> beds_;

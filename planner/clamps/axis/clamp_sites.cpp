@@ -85,18 +85,37 @@ std::vector<double> stations(const ClampTrack& track, std::span<const ClampTrack
   return at;
 }
 
+// From a point to where the box ends in a direction.
+double to_edge(const geometry::Box& box, const Point& p, const Direction& d) {
+  double edge = 0;
+  for (std::size_t i = 0; i < 3; ++i) {
+    edge += d[i] * (d[i] > 0 ? box.hi[i] : box.lo[i]);
+  }
+  return edge - dot(p, d);
+}
+
+std::array<double, 4> bar_reach_mm(const geometry::Box& box, const Point& at,
+                                   const Direction& along, const Direction& across) {
+  return {to_edge(box, at, -along), to_edge(box, at, along), to_edge(box, at, -across),
+          to_edge(box, at, across)};
+}
+
 class SiteFinder {
  public:
   SiteFinder(const SiteSearch& search, const ClampTrack& track, std::size_t number)
-      : s_(search), track_(track), number_(number), across_(across_of(track, search.axis)) {
+      : s_(search),
+        track_(track),
+        number_(number),
+        across_(across_of(track, search.axis)),
+        box_(bounds_of(search.work)) {
     pad_ = search.pad;
     pad_.along_mm = std::min(pad_.along_mm, track.length_mm);
     pad_.across_mm = std::clamp(track.across_mm, pressure::kLeastPad_mm,
                                 std::max(pressure::kLeastPad_mm, pad_.across_mm));
   }
 
-  // On the strip's middle, or no farther off it than allowed, where the pad needs that; where the
-  // wood is narrower than any good pad, with one as narrow.
+  // On the strip's middle, or no farther off it than allowed, where the pad or the throat needs that;
+  // where the wood is narrower than any good pad, with one as narrow.
   std::optional<ClampSite> at(double x) {
     const double wide = pad_.across_mm;
     auto site = beside_middle(x);
@@ -116,11 +135,25 @@ class SiteFinder {
       if (std::abs(off) > most) {
         continue;
       }
-      if (auto site = at(x, off)) {
+      auto site = at(x, off);
+      if (site && within_throat(*site)) {
+        stand_opposite(*site, x, off);
         return site;
       }
     }
     return std::nullopt;
+  }
+
+  bool within_throat(const ClampSite& site) const {
+    return *std::ranges::min_element(site.reach_mm) + kBarClears_mm <= s_.throat_mm;
+  }
+
+  // Of a shallow clamp over thick work, the like place on the middle's other side.
+  void stand_opposite(ClampSite& site, double x, double off) const {
+    const auto other = off != 0 ? at(x, -off) : std::nullopt;
+    if (other && within_throat(*other) && at(x, 0)) {
+      site.opposite = ClampSite::Place{other->at, other->reach_mm};
+    }
   }
 
   std::optional<ClampSite> at(double x, double off) const {
@@ -144,6 +177,7 @@ class SiteFinder {
     site.x_mm = x;
     site.span_mm = action->span_mm();
     site.pad = pad_;
+    site.reach_mm = bar_reach_mm(box_, site.at, track_.along, across_);
     for (const pressure::Passage& passage : action->path) {
       site.path.push_back(passage.part);
     }
@@ -171,23 +205,9 @@ class SiteFinder {
   const ClampTrack& track_;
   std::size_t number_;
   Direction across_;
+  geometry::Box box_;
   plan::PadSize pad_;
 };
-
-// From a point to where the box ends in a direction.
-double to_edge(const geometry::Box& box, const Point& p, const Direction& d) {
-  double edge = 0;
-  for (std::size_t i = 0; i < 3; ++i) {
-    edge += d[i] * (d[i] > 0 ? box.hi[i] : box.lo[i]);
-  }
-  return edge - dot(p, d);
-}
-
-std::array<double, 4> bar_reach_mm(const geometry::Box& box, const Point& at,
-                                   const Direction& along, const Direction& across) {
-  return {to_edge(box, at, -along), to_edge(box, at, along), to_edge(box, at, -across),
-          to_edge(box, at, across)};
-}
 
 }  // namespace
 
@@ -241,23 +261,25 @@ std::vector<ClampTrack> clamp_tracks(std::span<const AskedLine> lines, const Dir
 }
 
 std::vector<ClampSite> clamp_sites(const SiteSearch& search, std::span<const ClampTrack> tracks) {
-  const geometry::Box box = bounds_of(search.work);
   std::vector<ClampSite> sites;
   for (std::size_t t = 0; t < tracks.size(); ++t) {
     SiteFinder finder(search, tracks[t], t);
-    const Direction& along = tracks[t].along;
-    const Direction across = across_of(tracks[t], search.axis);
     for (const double x : stations(tracks[t], tracks, search.axis, search.pad.along_mm)) {
       if (auto site = finder.at(x)) {
-        site->reach_mm = bar_reach_mm(box, site->at, along, across);
-        const double nearest = *std::min_element(site->reach_mm.begin(), site->reach_mm.end());
-        if (nearest + kBarClears_mm <= search.throat_mm) {
-          sites.push_back(std::move(*site));
-        }
+        sites.push_back(std::move(*site));
       }
     }
   }
   return sites;
+}
+
+void stand_alternately(std::span<ClampSite* const> chosen) {
+  for (std::size_t i = 1; i < chosen.size(); i += 2) {
+    if (chosen[i]->opposite) {
+      chosen[i]->at = chosen[i]->opposite->at;
+      chosen[i]->reach_mm = chosen[i]->opposite->reach_mm;
+    }
+  }
 }
 
 bool pads_collide(const ClampSite& a, const ClampSite& b, std::span<const ClampTrack> tracks,

@@ -2,6 +2,7 @@
 // over a glue line.
 #pragma once
 #include <array>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -38,6 +39,12 @@ struct ClampSite {
   // How far a bar must stand off to pass the work: towards -along, +along, -across, +across of the
   // track (across = axis x along).
   std::array<double, 4> reach_mm{};
+  // Of a clamp whose throat doesn't reach the strip's middle: the like place on the other side of it.
+  struct Place {
+    geometry::Point at;
+    std::array<double, 4> reach_mm{};
+  };
+  std::optional<Place> opposite;
   // How hard it may be pressed; clamp_sites() leaves these to who knows hands and packing.
   double limit_N = 0;            // the most that a clamp is drawn to
   double bears_N = 0;            // what the wood alone would bear
@@ -59,7 +66,8 @@ struct SiteSearch {
 };
 
 // On each track a grid of at most 10 mm that starts with the pad flush with the line's end, the
-// middle and the places where tracks cross. A spot is left out where the line of action meets a
+// middle and the places where tracks cross, on the strip's middle or as far off it as pad and throat
+// want and `off_centre` lets them. A spot is left out where the line of action meets a
 // hollow, where the pad (shaped, where the face given as bearing slopes) hasn't its whole face on
 // one free part at each end, where no bar passes the work within the throat, or where it lies in
 // the way of a saw cut to be made later. By track, then x.
@@ -70,6 +78,10 @@ std::vector<ClampSite> clamp_sites(const SiteSearch& search, std::span<const Cla
 std::array<double, 4> bar_reach_mm(const pressure::Work& work, const geometry::Point& at,
                                    const geometry::Direction& along,
                                    const geometry::Direction& across);
+
+// Of clamps in a row that stand beside the strip's middle for want of throat, every other goes to its
+// other side, so that the work isn't bowed. `chosen`: sites of one track, by x; each lies on one side yet.
+void stand_alternately(std::span<ClampSite* const> chosen);
 
 // True where the pads of two sites of one axis would overlap or come nearer than 2 mm.
 bool pads_collide(const ClampSite& a, const ClampSite& b, std::span<const ClampTrack> tracks,

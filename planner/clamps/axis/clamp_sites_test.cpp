@@ -87,6 +87,39 @@ TEST_SUITE("planner/clamp_sites") {
     CHECK(farthest_in(shallow) <= 57);
     CHECK(farthest_in(deep) > 57);
   }
+  TEST_CASE("a shallow clamp stands up to a sixth beside the middle of a thick slab, below and above by turns") {
+    const auto slab = [](const char* thick) {
+      return layout::work_of_text(std::string("title = \"slab\"\nunits = \"mm\"\n[panel]\nlength = 1800\nthickness = ") +
+                                  thick + "\nboards = [45, 45]\nspecies = \"beech\"\n");
+    };
+    const Sites deep(slab("90"), 1, 60);
+    Sites shallow(slab("90"), 1, 42);
+    const Sites too_shallow(slab("140"), 1, 42);
+    const auto off_mm = [](const ClampSite& site, double thick_mm) {
+      return site.at.z - thick_mm / 2;
+    };
+    std::vector<ClampSite*> row;  // away from the ends, which a bar reaches in past
+    for (ClampSite& site : shallow.sites) {
+      if (site.x_mm > 100 && site.x_mm < 1700) {
+        row.push_back(&site);
+      }
+    }
+    const auto inner = [](const ClampSite& site) { return site.x_mm > 100 && site.x_mm < 1700; };
+    CHECK(std::ranges::none_of(too_shallow.sites, inner));
+    CHECK(std::ranges::any_of(deep.sites, inner));
+    CHECK(std::ranges::all_of(deep.sites, [&](const ClampSite& site) {
+      return std::abs(off_mm(site, 90)) < 0.01 && !site.opposite;
+    }));
+    REQUIRE(row.size() > 2);
+    const double side = off_mm(*row.front(), 90);
+    CHECK(std::abs(side) > 0);
+    CHECK(std::abs(side) <= 15);
+    stand_alternately(row);
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      CHECK(off_mm(*row[i], 90) == doctest::Approx(i % 2 == 0 ? side : -side));
+      CHECK(std::ranges::min(row[i]->reach_mm) + kBarClears_mm <= 42);
+    }
+  }
   TEST_CASE("pads keep out of the way of a saw cut that is made later") {
     layout::TestWork chest = layout::hive_tool_chest();
     chest.job.saw_later.push_back(

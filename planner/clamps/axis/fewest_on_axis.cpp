@@ -360,6 +360,20 @@ class Judging {
   bool crushes_ = false;
 };
 
+}  // namespace
+
+double share_of_most(const AxisClamps& plan) {
+  return most_of(plan, press(plan, plan.clamps));
+}
+
+double hardest_N(const std::vector<ChosenClamp>& clamps) {
+  double most = 0;
+  for (const ChosenClamp& c : clamps) {
+    most = std::max(most, c.force_N);
+  }
+  return most;
+}
+
 // So much less on every clamp that no line's mean is over its range, or all are only snug. Those that
 // are snug already give no more way, so that it takes the others a few rounds.
 void ease(AxisClamps& plan) {
@@ -373,20 +387,6 @@ void ease(AxisClamps& plan) {
       c.force_N = round + 1 == kRounds ? kSnug_N : std::max(kSnug_N, c.force_N / over);
     }
   }
-}
-
-}  // namespace
-
-double share_of_most(const AxisClamps& plan) {
-  return most_of(plan, press(plan, plan.clamps));
-}
-
-double hardest_N(const std::vector<ChosenClamp>& clamps) {
-  double most = 0;
-  for (const ChosenClamp& c : clamps) {
-    most = std::max(most, c.force_N);
-  }
-  return most;
 }
 
 double true_share(const AxisClamps& plan, const PressNeed& need) {
@@ -447,7 +447,6 @@ void place_clamps(AxisClamps& plan, const AxisQuestion& q, const PressNeed& aske
     }
     drawn = need;
   }
-  ease(plan);
 }
 
 }  // namespace planner::clamps::axis

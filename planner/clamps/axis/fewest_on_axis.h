@@ -40,6 +40,10 @@ double true_share(const AxisClamps& plan, const PressNeed& need);
 // clamps that are drawn harder than snug.
 double share_of_most(const AxisClamps& plan);
 
+// So much less on every clamp that no line's mean is over the highest, or all are only snug: for clamps
+// that don't hold, to be told. REQUIRES: plan.model.
+void ease(AxisClamps& plan);
+
 double hardest_N(const std::vector<ChosenClamp>& clamps);  // 0 without any
 
 inline constexpr double kApart_mm = 5;  // between the places that the search looks at

@@ -142,8 +142,9 @@ std::size_t first_alike(const AxisClamps& plan, std::size_t line,
 
 // As the plan has it set up; nullptr where it hasn't.
 const pressure::PressedPlate* set_up(const AxisClamps& plan, const pressure::FacePlate& plate) {
-  const auto it = std::ranges::find(plan.plates, plate, &pressure::PressedPlate::plate);
-  return it == plan.plates.end() ? nullptr : &*it;
+  const auto it =
+      std::ranges::find_if(plan.plates, [&](const auto& known) { return known->plate == plate; });
+  return it == plan.plates.end() ? nullptr : it->get();
 }
 
 // One way to lay cauls on the face, with any number of clamps along it.
@@ -415,7 +416,8 @@ void set_up_plates(AxisClamps& plan, std::span<const ChosenClamp> clamps) {
     pressure::FacePlate plate = plate_of(plan, plan.lines[l], clamps);
     if (set_up(plan, plate) == nullptr) {
       pressure::FaceSystem system(plate);
-      plan.plates.push_back({std::move(plate), std::move(system)});
+      plan.plates.push_back(std::make_shared<const pressure::PressedPlate>(
+          pressure::PressedPlate{std::move(plate), std::move(system)}));
     }
   }
 }

@@ -50,7 +50,7 @@ class DualSimplex {
   MaxMinForces solve() {
     start();
     for (std::size_t i = 0; i < table_.places; i += kStride)
-      watched_.push_back(i);
+      watch(i);
     for (int round = 0; round < kMaxRounds; ++round) {
       multipliers();
       const Column in = cheapest(round > kMaxRounds / 2);
@@ -141,10 +141,18 @@ class DualSimplex {
     return c.kind == Kind::limit ? cost(c) / scale_ : cost(c);
   }
 
-  double pressed_at(std::size_t place) const {
-    double pressed = at_rest_[place];
+  // A watched place's row of the table lies together: it is looked at in every round.
+  void watch(std::size_t place) {
+    watched_.push_back(place);
     for (std::size_t j = 0; j + 1 < size_; ++j)
-      pressed += price_[j + 1] * scale_ * a(place, j);
+      rows_.push_back(a(place, j));
+  }
+
+  double pressed_at_watched(std::size_t w) const {
+    double pressed = at_rest_[watched_[w]];
+    const double* row = rows_.data() + w * (size_ - 1);
+    for (std::size_t j = 0; j + 1 < size_; ++j)
+      pressed += price_[j + 1] * scale_ * row[j];
     return pressed;
   }
 
@@ -173,14 +181,14 @@ class DualSimplex {
         return best;
       }
     }
-    for (const std::size_t place : watched_)
-      if (offer(Kind::place, place, pressed_at(place) - price_[0]))
+    for (std::size_t w = 0; w < watched_.size(); ++w)
+      if (offer(Kind::place, watched_[w], pressed_at_watched(w) - price_[0]))
         return best;
     if (best.kind == Kind::none) {
       const std::size_t place = least_pressed();
       offer(Kind::place, place, pressed_[place] - price_[0]);
       if (best.kind == Kind::place)
-        watched_.push_back(place);
+        watch(place);
     }
     return best;
   }
@@ -252,6 +260,7 @@ class DualSimplex {
   std::vector<double> value_, inverse_, price_, column_, step_;
   std::vector<double> pressed_;  // of all places, when last looked at
   std::vector<std::size_t> watched_;
+  std::vector<double> rows_;  // of the watched places, a value a clamp
 };
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "planner/clamps/axis/fewest_on_axis.h"
 #include "planner/clamps/axis/planned_clamp.h"
 #include "planner/clamps/axis/pressure_levels.h"
 #include "planner/clamps/axis/wide_face_clamps.h"
@@ -171,6 +172,12 @@ StageAxes planned(const ClampProblem& problem, plan::Level goal) {
 
 ClampLayout lay_out_clamps(const ClampProblem& problem, plan::Level goal) {
   StageAxes stage = planned(problem, goal);
+  for (StageAxis& round : stage.rounds) {
+    if (!round.plan.reached && !round.plan.round.seat() && round.plan.model != nullptr &&
+        !on_face(round.plan.packing.padding)) {
+      axis::ease(round.plan);
+    }
+  }
   std::optional<StrapClamps> band = band_instead(problem, stage);
   if (!band) {
     band = band_over_tape(problem, stage);

@@ -90,30 +90,45 @@ TEST_SUITE("planner/clamp_layout") {
       }
     }
   }
-  TEST_CASE("where the rack has them, clamps bring the chest to full pressure") {
-    const TestWork chest = hive_tool_chest();
+  TEST_CASE("where the rack has them, clamps bring an edge to full pressure, a rim if it stays under") {
     const work::Shop shop = shop_with({some("f_heavy", 20, 450), some("sash", 16, 900)});
+    const TestWork panel = bench_panel();
+    const ClampLayout edges = lay_out_clamps(panel.problem(shop), plan::Level::full);
+    CHECK(edges.missing == 0);
+    CHECK(edges.rounds.front().level == plan::Level::full);
+    // A chest's rim, pressed so much where it is weakest, may be over the highest mean elsewhere.
+    const TestWork chest = hive_tool_chest();
     const ClampLayout hold = lay_out_clamps(chest.problem(shop), plan::Level::hold);
     const ClampLayout full = lay_out_clamps(chest.problem(shop), plan::Level::full);
     CHECK(full.missing == 0);
     for (const std::size_t axis : {1U, 2U}) {
-      CHECK(round_along(full, axis).level == plan::Level::full);
-      CHECK(round_along(full, axis).clamps.size() >= round_along(hold, axis).clamps.size());
+      const PressingAxis& round = round_along(full, axis);
+      CHECK(round.level <= round_along(hold, axis).level);
+      CHECK(round.clamps.size() >= round_along(hold, axis).clamps.size());
+      for (const plan::LinePressure& line : round.lines) {
+        CHECK((line.most_MPa == 0 || line.mean_MPa <= line.most_MPa * 1.001));
+      }
     }
   }
-  TEST_CASE(
-      "a glue that asks for closed lines only takes no more clamps than one that is pressed") {
+  // Cauls with a camber save the pressed one some, as force flattens them; here there is too little.
+  TEST_CASE("a glue that asks for closed lines only takes half as many more at most, drawn less") {
     TestWork chest = hive_tool_chest();
     const ClampLayout pressed = lay_out_clamps(chest.problem(work::Shop{}), plan::Level::hold);
     chest.glue = *glue_named("epoxy_slow", {}, work::Shop{}).glue;
     CHECK(chest.glue.hold_MPa == 0);
     for (const plan::Level goal : {plan::Level::hold, plan::Level::full}) {
       const ClampLayout closed = lay_out_clamps(chest.problem(work::Shop{}), goal);
+      std::size_t clamps = 0, of_pressed = 0;
       for (const std::size_t axis : {1U, 2U}) {
         const PressingAxis& round = round_along(closed, axis);
         CHECK(round.level == plan::Level::full);  // weak hands hold it too
-        CHECK(round.clamps.size() <= round_along(pressed, axis).clamps.size());
+        clamps += round.clamps.size();
+        of_pressed += round_along(pressed, axis).clamps.size();
+        for (const plan::PlannedClamp& clamp : round.clamps) {
+          CHECK(clamp.force_N <= 200);
+        }
       }
+      CHECK(2 * clamps <= 3 * of_pressed);
     }
   }
   TEST_CASE("no clamp dents the wood or is asked for more than a person gives") {

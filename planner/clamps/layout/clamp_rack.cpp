@@ -1,6 +1,7 @@
 #include "planner/clamps/layout/clamp_rack.h"
 
 #include <algorithm>
+#include <iterator>
 
 #include "planner/tables/clamp.h"
 
@@ -72,6 +73,21 @@ PlannedKind together(std::span<const PlannedKind> kinds) {
   return out;
 }
 
+// Rows of one kind of the table planned on as one.
+std::vector<PlannedKind> by_kind(const std::vector<PlannedKind>& rows) {
+  std::vector<PlannedKind> out;
+  for (const PlannedKind& first : rows) {
+    if (std::ranges::find(out, first.kind, &PlannedKind::kind) != out.end()) {
+      continue;
+    }
+    std::vector<PlannedKind> alike;
+    std::ranges::copy_if(rows, std::back_inserter(alike),
+                         [&](const PlannedKind& row) { return row.kind == first.kind; });
+    out.push_back(alike.size() == 1 ? first : together(alike));
+  }
+  return out;
+}
+
 }  // namespace
 
 plan::Strength strength_of(double force_N, double hands_N) {
@@ -100,6 +116,11 @@ std::vector<PlannedKind> kinds_that_open(const work::Shop& shop, double opening_
     } else {
       it->count += row.count;
     }
+  }
+  // Each is laid out in turn: of a rack with very many unlike rows only the table's kinds.
+  constexpr std::size_t kMostApart = 12;
+  if (kinds.size() > kMostApart) {
+    kinds = by_kind(kinds);
   }
   std::stable_sort(kinds.begin(), kinds.end(), [](const PlannedKind& a, const PlannedKind& b) {
     return a.force_N != b.force_N ? a.force_N < b.force_N : a.mass_kg < b.mass_kg;

@@ -21,7 +21,8 @@ struct PlannedKind : axis::KindInUse {
   double mass_kg = 0;        // of one, its bar as long as it opens
 };
 
-// Kinds that open far enough. On an owned rack each row's, the least first: by force, then mass; then
+// Kinds that open far enough. On an owned rack each row's (of more than twelve unlike ones, all rows of
+// a kind as one), the least first: by force, then mass; then
 // the two strongest together, the three strongest and so on, planned on the smallest jaw, throat and
 // force among them. Spring clamps stay by themselves. An unlimited
 // rack has heavy F clamps up to the longest made, then pipes, sash clamps and deep-reach ones;

@@ -80,7 +80,7 @@ TEST_SUITE("planner/how_hard") {
   }
   TEST_CASE("of kinds that take as many and are drawn alike the weakest is taken, the others kept") {
     const ClampLayout layout = lay_out_clamps(
-        panel(300, "60, 60").problem(shop_with({some("sash", 6, 900), some("f_light", 6, 450)})),
+        panel(120, "60, 60").problem(shop_with({some("sash", 6, 900), some("f_light", 6, 450)})),
         plan::Level::hold);
     for (const plan::PlannedClamp& clamp : layout.rounds.front().clamps) {
       CHECK(clamp.kind == "f_light");

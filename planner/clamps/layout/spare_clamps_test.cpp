@@ -9,14 +9,13 @@
 namespace planner::clamps::layout {
 
 TEST_SUITE("planner/spare_clamps") {
-  TEST_CASE("with clamps left over, the next ones on the chest go where its lid is pressed least") {
-    const TestWork chest = work_of_text(
-        "title = \"chest\"\nunits = \"in\"\n[box]\noutside = [14, 9, 8]\nstock = \"3/4\"\n"
-        "corners = \"rabbet\"\ntop = \"rabbet\"\nbottom = \"rabbet\"\n"
-        "species = \"black_cherry\"\n[glue]\nuse = \"pva_type2\"\n");
+  TEST_CASE("with clamps left over, the next ones on the panel go where it is pressed least") {
+    const TestWork panel = work_of_text(
+        "title = 'top'\nunits = 'mm'\n[panel]\nlength = 1400\nthickness = 40\n"
+        "boards = [90, 85, 90, 95, 90, 85]\nspecies = 'beech'\n[glue]\nuse = 'pva_type1'\n");
     const work::Shop rack = shop_with({some("f_heavy", 10, 609.6), some("parallel", 8, 609.6),
                                        some("pipe_3_4", 6, 914.4), some("sash", 12, 914.4)});
-    const ClampProblem problem = chest.problem(rack);
+    const ClampProblem problem = panel.problem(rack);
     const ClampLayout layout = lay_out_clamps(problem, plan::Level::hold);
     REQUIRE(layout.missing == 0);
     REQUIRE(!layout.spare.empty());

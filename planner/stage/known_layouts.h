@@ -1,0 +1,36 @@
+// Clamp layouts already made: plans of stages that are tried come back to the same stages.
+#pragma once
+#include <map>
+#include <tuple>
+#include <vector>
+
+#include "planner/clamps/layout/clamp_layout.h"
+#include "planner/stage/stage_problem.h"
+
+namespace planner::stage {
+
+// REQUIRES: every stage is of the same job, shop and glue.
+class KnownLayouts {
+ public:
+  // As `make` has it, called only where none is known. Not kept where `whole` says afterwards that
+  // the answer was cut short.
+  template <typename Make, typename Whole>
+  clamps::layout::ClampLayout of(const StageWork& work, plan::Level goal, const Make& make,
+                                 const Whole& whole) {
+    Key key{work.units, work.joints, goal};
+    if (const auto known = made_.find(key); known != made_.end()) {
+      return known->second;
+    }
+    clamps::layout::ClampLayout layout = make();
+    if (whole()) {
+      made_.emplace(std::move(key), layout);
+    }
+    return layout;
+  }
+
+ private:
+  using Key = std::tuple<std::vector<std::vector<work::PartId>>, std::vector<work::JointId>, plan::Level>;
+  std::map<Key, clamps::layout::ClampLayout> made_;
+};
+
+}  // namespace planner::stage
