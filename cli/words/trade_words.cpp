@@ -42,9 +42,9 @@ std::string clamp_short(const std::string& kind, const Wording& wording) {
     return row == nullptr ? with_blanks(kind) : row->short_name;
   }
   std::string name = row->uk_name;  // "sash cramp": "sash"
-  for (const char* noun : {" cramp", " clamp"}) {
-    if (const std::size_t at = name.find(noun); at != std::string::npos) {
-      name.erase(at, std::string_view(noun).size());
+  for (const char* uk_noun : {" cramp", " clamp"}) {
+    if (const std::size_t at = name.find(uk_noun); at != std::string::npos) {
+      name.erase(at, std::string_view(uk_noun).size());
     }
   }
   return name;
