@@ -67,8 +67,8 @@ int main(int argc, char** argv) {
   try {
     return static_cast<int>(run(std::vector<std::string>(argv + 1, argv + argc)));
   } catch (const std::exception& error) {
-    cli::terminal::complain(std::string("glueup: our mistake: ") + error.what() +
+    cli::terminal::complain(std::string("glueup: program fault: ") + error.what() +
                             "\n  Please send us the job file and the shop file.\n");
-    return static_cast<int>(ExitStatus::our_mistake);
+    return static_cast<int>(ExitStatus::program_fault);
   }
 }

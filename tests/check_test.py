@@ -96,14 +96,14 @@ ring = job(
     part("left stile", (350, 40, 18), "y", "z", (0, 25, 0), TENON.format("+y", 15), TENON.format("-y", 15)))
 said, mends = checked(ring)
 check(f"what is locked is the first to mend: {said}", re.search(
-    r"MEND FIRST\n  1\. No way to put together bottom rail, right stile, top rail, left stile: .* locks the others in\.\n",
+    r"FIX FIRST\n  1\. No way to put together bottom rail, right stile, top rail, left stile: .* locks the others in\.\n",
     said))
 check(f"locked, for programs: {mends}", mends and mends[0] == {
     "kind": "locked", "parts": ["bottom rail", "right stile", "top rail", "left stile"]})
 
 # A solid bottom glued all round, by a shop that hasn't the clamps either.
 said, mends = checked(fixture("hive_tool_chest"), SHORT)
-mend = said.split("MEND FIRST\n")[1].split("\n\n")[0]
+mend = said.split("FIX FIRST\n")[1].split("\n\n")[0]
 check(f"wood across its grain: {said}", mend.startswith("  1. Wood glued across its grain cracks as it moves: "))
 check(f"the rack is no fault of the drawing's: {said}", "clamp" not in said and "  2. " not in mend)
 check(f"across, for programs: {mends}", [each["kind"] for each in mends] == ["across the grain"] and

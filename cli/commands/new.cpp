@@ -9,10 +9,10 @@
 #include "cli/terminal/file_text.h"
 #include "cli/terminal/output.h"
 #include "cli/terminal/questions.h"
-#include "cli/terminal/schema_path.h"
 #include "cli/terminal/starter_file.h"
 #include "cli/text/page.h"
 #include "cli/words/words.h"
+#include "planner/base/spelling.h"
 #include "planner/files/job_file.h"
 #include "planner/files/shop_file.h"
 #include "planner/tables/clamp.h"
@@ -47,12 +47,33 @@ std::string wrong_glue(const std::string& word) {
              ? ""
              : near_word(word, planner::tables::glue_ids(), "glues");
 }
+std::optional<Units> units_of(std::string word) {
+  for (char& c : word) {
+    c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  }
+  const bool inches = word == "in" || word == "inch" || word == "inches";
+  const bool metric = word == "mm" || word.starts_with("millimet") || word == "metric";
+  return inches ? std::optional(Units::inch) : metric ? std::optional(Units::mm) : std::nullopt;
+}
 std::string wrong_units(const std::string& word) {
-  return word == "in" || word == "mm" ? "" : "write in or mm";
+  return units_of(word) ? "" : "write in or mm";
 }
 std::string wrong_length(const std::string& word, Units units) {
   const auto read = planner::base::length_from(word, units);
-  return read.value && read.value->nanometres() > 0 ? "" : "write a length: 14, 3/4 or 19 mm";
+  return read.value && read.value->nanometres() > 0
+             ? ""
+             : fmt::format("write a length: {}", units == Units::inch ? "14, 3/4 or 23 13/16"
+                                                                      : "360, 19 or 60.5 cm");
+}
+std::string wrong_choice(const std::string& word, const std::vector<std::string>& choice) {
+  return std::find(choice.begin(), choice.end(), word) != choice.end()
+             ? ""
+             : "write " + planner::base::one_of(choice);
+}
+// A bare number is in the file's own degrees.
+std::string with_degrees(const std::string& word, Units units) {
+  const bool bare = !word.empty() && word.find_first_not_of("0123456789.-") == std::string::npos;
+  return bare ? word + (units == Units::inch ? " F" : " C") : word;
 }
 std::string wrong_count(const std::string& word) {
   const bool digits = !word.empty() && word.size() <= 2 &&
@@ -83,9 +104,22 @@ class Interview {
 };
 
 Units ask_units(Interview& interview, const terminal::Options& options) {
-  return options.units                                                             ? *options.units
-         : interview.ask("Units of the file, in or mm", "mm", wrong_units) == "in" ? Units::inch
-                                                                                   : Units::mm;
+  return options.units ? *options.units
+         : units_of(interview.ask("Units of the file, in or mm", "mm", wrong_units)).value_or(Units::mm);
+}
+
+// "Corners (butt, rabbet, miter, finger or dovetail)", "Stock, thickness of the walls"
+std::string ask_one(Interview& interview, const terminal::StarterKind::Question& question,
+                    Units units) {
+  const std::string name = capital(question.key);
+  const std::string& usual = units == Units::inch ? question.usual_in : question.usual_mm;
+  if (question.choice.empty()) {
+    return interview.ask(question.about.empty() ? name : name + ", " + question.about, usual,
+                         [&](const std::string& word) { return wrong_length(word, units); });
+  }
+  return interview.ask(
+      fmt::format("{} ({})", name, planner::base::one_of(question.choice)), usual,
+      [&](const std::string& word) { return wrong_choice(word, question.choice); });
 }
 
 // Asks for what the command line leaves open. Nothing where the user gives up.
@@ -100,6 +134,9 @@ std::optional<terminal::StarterAnswers> ask_about(const terminal::StarterKind& k
             ? options.size[i]
             : interview.ask(capital(kind.dimensions[i]), answers.size[i],
                             [&](const std::string& word) { return wrong_length(word, units); });
+  }
+  for (const terminal::StarterKind::Question& question : kind.questions) {
+    answers.values[question.key] = ask_one(interview, question, units);
   }
   answers.species =
       options.species ? *options.species : interview.ask("Wood", answers.species, wrong_wood);
@@ -147,22 +184,23 @@ std::string wrong_job_options(const terminal::StarterKind& kind, const terminal:
   return "";
 }
 
-// One kind and size; nothing after the last.
-std::optional<terminal::ShopAnswers::Clamp> ask_about_clamp(Interview& interview, Units units) {
-  const std::string word = interview.ask("Kind of clamp", "", [](const std::string& kind) {
-    return kind.empty() || planner::tables::find_clamp_kind(kind) != nullptr
+// One kind and size, `offered` where Enter is pressed; nothing after the last.
+std::optional<terminal::ShopAnswers::Clamp> ask_about_clamp(
+    Interview& interview, const terminal::ShopAnswers::Clamp& offered, Units units) {
+  const std::string word = interview.ask("Kind of clamp", offered.kind, [](const std::string& kind) {
+    return kind.empty() || kind == "none" || planner::tables::find_clamp_kind(kind) != nullptr
                ? std::string()
                : near_word(kind, planner::tables::clamp_ids(), "clamps");
   });
-  if (word.empty()) {
+  if (word.empty() || word == "none") {
     return std::nullopt;
   }
   const planner::tables::ClampKind& kind = *planner::tables::find_clamp_kind(word);
   terminal::ShopAnswers::Clamp clamp{kind.id, "", ""};
-  clamp.count = interview.ask("How many", "4", wrong_count);
+  clamp.count = interview.ask("How many", offered.count, wrong_count);
   if (kind.openings_mm.size() != 1) {
     clamp.opening =
-        interview.ask("How far they open", units == Units::inch ? "24" : "600",
+        interview.ask("How far they open", offered.opening,
                       [&](const std::string& length) { return wrong_length(length, units); });
   }
   return clamp;
@@ -175,23 +213,39 @@ std::optional<terminal::ShopAnswers> ask_about_shop(const terminal::Options& opt
   shop.units = ask_units(interview, options);
   const terminal::ShopAnswers usual = terminal::usual_shop(shop.units);
   shop.people = interview.ask("How many people glue up", usual.people, wrong_people);
-  shop.temperature =
-      interview.ask("Temperature of the shop", usual.temperature, [](const std::string& word) {
-        return planner::base::celsius_from(word).value ? "" : "write 68 F or 20 C";
-      });
+  const char* example = shop.units == Units::inch ? "write 68 F" : "write 20 C";
+  shop.temperature = with_degrees(
+      interview.ask("Temperature of the shop", usual.temperature,
+                    [&](const std::string& word) {
+                      const auto read = planner::base::celsius_from(with_degrees(word, shop.units));
+                      return read.value ? "" : example;
+                    }),
+      shop.units);
   if (interview.given_up()) {
     return std::nullopt;
   }
   text::Page kinds(false);
-  kinds.line("Clamps, a kind and size at a time; an empty line when there are no more.");
+  kinds.line("Clamps, a kind and size at a time; none when there are no more.");
   kinds.item("  kinds:", words::list_text(planner::tables::clamp_ids()));
   terminal::complain(kinds.text());
-  while (const auto clamp = ask_about_clamp(interview, shop.units)) {
+  // A usual rack is offered to who takes it clamp by clamp; whoever lists his own is offered no more.
+  bool usual_rack = true;
+  const std::string opening = shop.units == Units::inch ? "24" : "600";
+  for (std::size_t i = 0;; ++i) {
+    const terminal::ShopAnswers::Clamp offered = usual_rack && i < usual.clamps.size()
+                                                     ? usual.clamps[i]
+                                                     : terminal::ShopAnswers::Clamp{"", "4", opening};
+    const auto clamp = ask_about_clamp(interview, offered, shop.units);
+    if (!clamp) {
+      break;
+    }
+    usual_rack = usual_rack && clamp->kind == offered.kind;
     shop.clamps.push_back(*clamp);
   }
   shop.glue = interview.ask("Glue in the bottle", usual.glue, wrong_glue);
-  shop.left = interview.ask("How much is left", usual.left, [](const std::string& word) {
-    return planner::base::millilitres_from(word).value ? "" : "write 500 ml or 16 fl oz";
+  const char* much = shop.units == Units::inch ? "write 16 fl oz" : "write 500 ml";
+  shop.left = interview.ask("How much is left", usual.left, [&](const std::string& word) {
+    return planner::base::millilitres_from(word).value ? "" : much;
   });
   return interview.given_up() ? std::nullopt : std::optional(shop);
 }
@@ -212,6 +266,14 @@ bool taken(const std::string& path, const terminal::Options& options) {
   return !options.force && path != "-" && std::filesystem::exists(path, error);
 }
 
+// Whether a plan finds a shop file by itself.
+bool shop_is_known() {
+  std::error_code error;
+  const auto usual = usual_shop_file();
+  return std::getenv("GLUEUP_SHOP") != nullptr ||
+         (usual && std::filesystem::exists(*usual, error));
+}
+
 terminal::ExitStatus put_file(const std::string& path, const std::string& text, bool shop) {
   std::error_code error;
   const std::filesystem::path folder = std::filesystem::path(path).parent_path();
@@ -224,28 +286,30 @@ terminal::ExitStatus put_file(const std::string& path, const std::string& text, 
   }
   terminal::complain(shop && path == usual_shop_file() ? fmt::format("{} written\n", path)
                      : shop ? fmt::format("{} written; glueup plan JOB --shop {}\n", path, path)
-                            : fmt::format("{} written; glueup plan {}\n", path, path));
+                            : fmt::format("{} written; glueup plan {}{}\n", path, path,
+                                   shop_is_known() ? "" : "; glueup new shop for your clamps"));
   return terminal::ExitStatus::works;
 }
 
-// The line by which an editor completes the keys and marks what is wrong; none where no schema
-// lies.
-std::string schema_line(const std::string& kind) {
-  const auto path = terminal::schema_path(kind == "shop" ? "shop.schema.json" : "job.schema.json");
-  return path ? "#:schema " + *path + "\n" : "";
+// The line by which an editor completes the keys and marks what is wrong, where the schema lies beside the
+// file: a path of this machine would be wrong on the next.
+std::string schema_line(const std::string& kind, const std::string& path) {
+  const std::string name = kind == "shop" ? "shop.schema.json" : "job.schema.json";
+  std::error_code error;
+  const std::filesystem::path folder = std::filesystem::path(path).parent_path();
+  return std::filesystem::is_regular_file(folder / name, error) ? "#:schema ./" + name + "\n" : "";
 }
 
 std::optional<std::string> text_for(const terminal::Options& options, bool asking) {
-  std::string text = schema_line(options.kind);
   if (options.kind == "shop") {
     const auto shop = asking
                           ? ask_about_shop(options)
                           : std::optional(terminal::usual_shop(options.units.value_or(Units::mm)));
-    return shop ? std::optional(text + terminal::shop_starter_file(*shop)) : std::nullopt;
+    return shop ? std::optional(terminal::shop_starter_file(*shop)) : std::nullopt;
   }
   const terminal::StarterKind kind = terminal::starter_kind(options.kind);
   const auto answers = asking ? ask_about(kind, options) : std::optional(answers_of(kind, options));
-  return answers ? std::optional(text + terminal::starter_file(kind, *answers)) : std::nullopt;
+  return answers ? std::optional(terminal::starter_file(kind, *answers)) : std::nullopt;
 }
 
 }  // namespace
@@ -298,7 +362,8 @@ terminal::ExitStatus run_new(const terminal::Options& options) {
   return !path          ? give_up()
          : *path == "-" ? (terminal::print(*text) ? terminal::ExitStatus::works
                                                   : terminal::ExitStatus::bad_input)
-                        : put_file(*path, *text, options.kind == "shop");
+                        : put_file(*path, schema_line(options.kind, *path) + *text,
+                                   options.kind == "shop");
 }
 
 }  // namespace cli::commands

@@ -21,16 +21,16 @@ terminal::ExitStatus tell_bad_input(const terminal::Options& options, const Inpu
   return terminal::ExitStatus::bad_input;
 }
 
-terminal::ExitStatus tell_our_mistake(const terminal::Options& options,
+terminal::ExitStatus tell_program_fault(const terminal::Options& options,
                                       const std::vector<std::string>& violations) {
   std::string text = "glueup: this plan fails its own check, so it isn't shown:\n";
   for (const std::string& violation : violations) {
     text += "  " + words::printable(violation) + "\n";
   }
   terminal::complain(text +
-                     fmt::format("  It is our mistake: please send us {} and the shop file.\n",
+                     fmt::format("  It is a program fault: please send us {} and the shop file.\n",
                                  options.job == "-" ? "the job" : options.job));
-  return terminal::ExitStatus::our_mistake;
+  return terminal::ExitStatus::program_fault;
 }
 
 // What `check` prints is in the drawing; a program is told of the whole plan.
@@ -81,7 +81,7 @@ PlannedJob plan_job(const terminal::Options& options) {
           ? std::vector<std::string>()
           : planner::verify::verify_plan(*inputs.job, *inputs.shop, *planned.plan);
   if (!violations.empty()) {
-    out.status = tell_our_mistake(options, violations);
+    out.status = tell_program_fault(options, violations);
     return out;
   }
   terminal::complain(diagnostics_text(diagnostics, inputs, !options.quiet));

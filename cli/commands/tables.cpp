@@ -28,7 +28,7 @@ void values_of(const planner::tables::ListedRow& row, text::Page& page) {
     page.line(fmt::format("  {}: {}", value.label, value_text(value)), 4);
     const std::string source = to_text(value.source);
     if (i + 1 == row.values.size() || to_text(row.values[i + 1].source) != source) {
-      page.item("   ", "[" + source + "]");
+      page.item("   ", "source: " + source);
     }
   }
 }
@@ -44,7 +44,7 @@ std::string table_text(const planner::tables::Listing& listing, bool colour) {
     }
     values_of(row, page);
     for (const std::string& note : row.notes) {
-      page.line("  " + note, 4);
+      page.line("  note: " + note, 4);
     }
   }
   return page.text();

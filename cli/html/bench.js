@@ -224,8 +224,8 @@
       : `${minutes(now)} gone; this step was planned for ${minutes(current.start)} to ${minutes(current.end)}.`;
     const last = lastMoment();
     face.apart.textContent = finished() ? ''
-      : now < last ? `Last moment to pull apart: ${minutes(last)}${at < 0 ? '' : `, in ${minutes(last - now)}`}.`
-        : `The last moment to pull apart was ${minutes(last)}.`;
+      : now < last ? `Pull apart by ${minutes(last)}${at < 0 ? '' : `, in ${minutes(last - now)}`}.`
+        : `It had to be pulled apart by ${minutes(last)}.`;
     showLeft(now);
     steps.forEach((step, index) => {
       step.li.classList.toggle('done', index < at);

@@ -23,12 +23,8 @@ using planner::plan::Plan;
 using planner::plan::PlannedClamp;
 using planner::plan::Stage;
 
-const char* way_heading(const std::string& way) {
-  return way == "along"    ? "Along: left to right"
-         : way == "across" ? "Across: front to back"
-         : way == "down"   ? "Down: top to bottom"
-         : way == "round"  ? "Round the outside"
-                           : "Askew";
+std::string way_heading(const std::string& way) {
+  return way == "round" ? "Round the outside" : "Press " + way;
 }
 
 void open_table(const std::string& name, const std::string& caption,
@@ -118,7 +114,7 @@ void trial_table(const Plan& plan, const Stage& whole, const words::Wording& wor
   }
   const geometry::Point corner = words::stage_corner(plan, whole);
   open_table("Places of your own clamps", measured_text(wording),
-             {"no", "left", "front", "up", "force", "bears on", "of its limit"}, html);
+             {"no", "from left", "from front", "from bottom", "force", "bears on", "of its limit"}, html);
   rows_by_way(
       whole.clamps, 7,
       [&](const PlannedClamp& clamp) {
@@ -145,7 +141,7 @@ void clamp_table(const Plan& plan, const Stage& stage, const words::TextStyle& s
   const geometry::Point corner = words::stage_corner(plan, stage);
   const std::vector<model::Block> blocks = model::blocks_of(plan, style.wording);
   open_table("Places of the clamps" + of_stage(plan, stage), measured_text(style.wording),
-             {"no", "left", "front", "up", "kind", "open", "pad", "how"}, html);
+             {"no", "from left", "from front", "from bottom", "clamp", "jaws", "pad", "for"}, html);
   rows_by_way(
       stage.clamps, 8,
       [&](const PlannedClamp& clamp) {
@@ -153,7 +149,7 @@ void clamp_table(const Plan& plan, const Stage& stage, const words::TextStyle& s
         return std::vector<std::string>{place[0],
                                         place[1],
                                         place[2],
-                                        words::clamp_short(clamp.kind),
+                                        words::clamp_short(clamp.kind, style.wording),
                                         length_number(clamp.opening_mm, style.wording),
                                         blocks_under(blocks, clamp.n),
                                         words::clamp_how_word(clamp)};
@@ -192,7 +188,7 @@ void placed_figures(const Plan& plan, const words::TextStyle& style, Markup& htm
     list("Where they fall short", words::finding_texts(plan, trial), html);
   }
   if (!trial.mends.empty()) {
-    html.element("h2", "What mends it").open("ol");
+    html.element("h2", "What fixes it").open("ol");
     for (const planner::plan::PlacedMend& mend : trial.mends) {
       html.element("li", words::as_sentence(fmt::format("{}; {}", words::mend_text(plan, mend),
                                                         words::kMendGain)));

@@ -97,10 +97,10 @@ void figure(const std::string& svg, const std::string& caption, Markup& html, co
 
 void clamp_pictures(const Plan& plan, const Stage& stage, const words::TextStyle& style,
                     Markup& html) {
-  const char* key = " Box: pad, dotted where it only brings home; dashed: caul; grey: bar.";
+  const char* key = " Box: pad, dotted where it only brings home; dashed: caul; shaded: bar.";
   for (const geometry::Direction& way : clamp_ways(stage)) {
     figure(clamp_view_svg(plan, stage, way, style.wording),
-           fmt::format("{} {}, seen {}, to scale; {} from the front-left-bottom corner, all of "
+           fmt::format("{} that press {}, seen {}, to scale; {} from the front-left-bottom corner, all of "
                        "them in the table.{}",
                        style.wording.uk_words ? "Cramps" : "Clamps", way_word(stage, way),
                        seen_text(way),
@@ -146,8 +146,8 @@ void strips_section(const Plan& plan, const words::TextStyle& style, Markup& htm
   if (!any) {
     return;
   }
-  html.open("section", {{"id", "strips"}, {"aria-label", "Strips at full size"}});
-  html.element("h2", "Strips to lay along the edges, at full size");
+  html.open("section", {{"id", "strips"}, {"aria-label", "Rulers at full size"}});
+  html.element("h2", "Paper rulers to lay along the edges, at full size");
   html.element("p", {{"class", "on-screen"}},
                "They come with the printed sheet: print it at 100 %, not fitted to the page.");
   html.open("div", {{"class", "on-paper"}});

@@ -6,6 +6,7 @@
 
 #include "cli/html/html_clamps.h"
 #include "cli/html/html_pictures.h"
+#include "cli/model/fetch_list.h"
 #include "cli/model/lists.h"
 #include "cli/words/order_words.h"
 #include "cli/words/sentences.h"
@@ -117,9 +118,9 @@ void limits(const Plan& plan, const Stage& stage, Markup& html) {
                     {"role", "region"},
                     {"aria-label", "The glue's limits" + of_stage(plan, stage)}});
   html.open("table", {{"class", "limits"}});
-  html.element("caption", "The glue's limits, tightest joint first");
+  html.element("caption", "The glue's limits, the joint with least to spare first");
   html.open("thead").open("tr");
-  for (const char* title : {"joint", "open", "of", "in all", "of"}) {
+  for (const char* title : {"joint", "open", "of", "total", "of"}) {
     html.element("th", {{"scope", "col"}}, title);
   }
   html.close().close().open("tbody");
@@ -183,7 +184,7 @@ void stage_section(const Plan& plan, std::size_t index, const words::TextStyle& 
   if (stage.steps.empty()) {
     html.element("p", "There is no order to go by: see Why not.");
   } else {
-    html.element("p", stage.turns_back() ? fmt::format("Last moment to pull it apart: {}.",
+    html.element("p", stage.turns_back() ? fmt::format("Pull it apart by {} if it is going badly.",
                                                        words::clock_text(stage.pull_apart_by_s))
                                          : "It can be pulled apart until all is tight.");
     steps(plan, stage, style, html);

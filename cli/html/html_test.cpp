@@ -165,7 +165,7 @@ TEST_SUITE("cli/html/html") {
         html::clamp_view_svg(plan, stage, ways.back(), {planner::base::Units::inch, false, false});
     CHECK(count(svg, "data-clamp=\"") == 1);
     CHECK(has(svg, "data-clamp=\"" + std::to_string(clamp.n) + "\""));
-    CHECK(html::seen_text(ways.back()) == "along them");
+    CHECK(html::seen_text(ways.back()) == "the way they press");
     int drawn = 0;
     for (const geometry::Direction& way : ways) {
       drawn +=
@@ -223,7 +223,7 @@ TEST_SUITE("cli/html/html") {
     plan.stages.front().steps.clear();
     const std::string html = sheet(plan);
     CHECK(has(html, "There is no order to go by: see Why not."));
-    CHECK_FALSE(has(html, "<p>Last moment"));
+    CHECK_FALSE(has(html, "<p>Pull it apart by"));
     CHECK_FALSE(has(html, "The order:"));
     CHECK_FALSE(has(html, "in the order below"));
     check_balanced(html);
@@ -241,11 +241,11 @@ TEST_SUITE("cli/html/html") {
     CHECK(count(svg, "class=\"head\"") == 5);  // an arrow a join
   }
 
-  TEST_CASE("a starved stretch of a line looks starved") {
+  TEST_CASE("a weak stretch of a line looks weak") {
     planner::plan::LinePressure line = text::sample::chest().pressure[0];
-    CHECK_FALSE(has(html::pressure_svg(line, 5, "front - bottom"), "url(#starved)"));
+    CHECK_FALSE(has(html::pressure_svg(line, 5, "front - bottom"), "url(#weak)"));
     line.samples[2][1] = 0.01;
-    CHECK(has(html::pressure_svg(line, 5, "front - bottom"), "url(#starved)"));
+    CHECK(has(html::pressure_svg(line, 5, "front - bottom"), "url(#weak)"));
     line.samples[2][1] = 0;
     CHECK(has(html::pressure_svg(line, 5, "front - bottom"), "url(#open)"));
   }

@@ -273,11 +273,10 @@ std::vector<Direction> clamp_ways(const Stage& stage) {
 }
 
 std::string seen_text(const Direction& way) {
-  const std::string word = words::axis_word(way);
-  return word == "along"    ? "from the right"
-         : word == "across" ? "from the front"
-         : word == "down"   ? "from above"
-                            : "along them";
+  constexpr double kOnAxis = 0.999;
+  const auto axis = static_cast<std::size_t>(words::side_towards(way).axis);
+  constexpr const char* kFrom[] = {"from the right", "from the front", "from above"};
+  return std::abs(way[axis]) > kOnAxis ? kFrom[axis] : "the way they press";
 }
 
 std::string clamp_view_svg(const Plan& plan, const Stage& stage, const Direction& way,
@@ -294,7 +293,7 @@ std::string clamp_view_svg(const Plan& plan, const Stage& stage, const Direction
 
   Markup svg;
   open_picture(svg, frame,
-               fmt::format("Clamps {}, seen {}", words::axis_word(way), seen_text(way)));
+               fmt::format("Clamps that press {}, seen {}", words::axis_word(way), seen_text(way)));
   svg.lone("path", {{"class", "edge"}, {"d", path_of(seen, frame)}});
   std::vector<Measure> up;
   for (const PlannedClamp* clamp : of.clamps) {

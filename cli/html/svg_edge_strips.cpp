@@ -94,7 +94,7 @@ std::string piece(const model::EdgeStrip& strip, double start, double end,
   Markup svg;
   open_strip(
       svg, kHeight,
-      fmt::format("Strip from {} to {}", length_text(start, wording), length_text(end, wording)));
+      fmt::format("Ruler from {} to {}", length_text(start, wording), length_text(end, wording)));
   rectangle(svg, "frame", 0, end - start, kTop, kTop + kWide);
   line(svg, "measure", 0, kMiddle, end - start, kMiddle);
   // Clamps on one caul have it in common.

@@ -22,8 +22,8 @@ const char* fill_of(model::PressureCell cell) {
   switch (cell) {
     case model::PressureCell::open:
       return "url(#open)";
-    case model::PressureCell::starved:
-      return "url(#starved)";
+    case model::PressureCell::weak:
+      return "url(#weak)";
     case model::PressureCell::held:
       return "url(#held)";
     case model::PressureCell::full:
@@ -42,7 +42,7 @@ void pattern(Markup& svg, const char* id, const char* size, const char* d) {
 }
 
 const char* fill_of(StepKind kind) {
-  return kind == StepKind::spread                              ? "url(#starved)"
+  return kind == StepKind::spread                              ? "url(#weak)"
          : kind == StepKind::join                              ? "url(#full)"
          : kind == StepKind::snug || kind == StepKind::tighten ? "url(#held)"
                                                                : "none";
@@ -128,7 +128,7 @@ std::string svg_patterns() {
            {{"class", "patterns"}, {"width", "0"}, {"height", "0"}, {"aria-hidden", "true"}});
   svg.open("defs");
   pattern(svg, "open", "8", "M0 0L8 8M8 0L0 8");
-  pattern(svg, "starved", "6", "M0 6L6 0");
+  pattern(svg, "weak", "6", "M0 6L6 0");
   pattern(svg, "held", "4", "M0 1H4M0 3H4");
   pattern(svg, "full", "2", "M0 0H2V2H0Z");
   svg.open(
@@ -146,10 +146,10 @@ std::string pressure_legend_svg() {
   constexpr double kHeight = 34, kSwatch = 22;
   Markup svg;
   open_picture(svg, kPictureWidth, kHeight,
-               "From starved to crushed: open, starved, holds, full, crushed");
+               "From weak to crushed: open, weak, holds, full, crushed");
   const std::pair<model::PressureCell, const char*> cells[] = {
       {model::PressureCell::open, "open"},
-      {model::PressureCell::starved, "starved"},
+      {model::PressureCell::weak, "weak"},
       {model::PressureCell::held, "holds"},
       {model::PressureCell::full, "full"},
       {model::PressureCell::crushed, "crushed"}};
@@ -174,7 +174,7 @@ std::string pressure_svg(const planner::plan::LinePressure& line, double crush_M
   constexpr double kHeight = 18;
   Markup svg;
   open_picture(svg, kPictureWidth, kHeight,
-               fmt::format("Pressure along {}: {}", name, words::line_level_word(line.level)));
+               fmt::format("Pressure on {}: {}", name, words::line_level_word(line.level)));
   const std::vector<model::PressureCell> cells = model::pressure_cells(line, kCells, crush_MPa);
   const double w = (kPictureWidth - 2) / kCells;
   for (std::size_t i = 0; i < cells.size();) {
@@ -209,7 +209,7 @@ std::string timeline_svg(const Plan& plan, const Stage& stage) {
   }
   const double height = 20 + kRow * (plan.people + static_cast<double>(times.size())) + 4;
   Markup svg;
-  open_picture(svg, kPictureWidth, height, "Who does what when, and the tightest joints' limits");
+  open_picture(svg, kPictureWidth, height, "Who does what when, and the limits of the joints with least to spare");
   draw_ruler(clock, height, svg);
   double y = 22;
   for (int person = 1; person <= plan.people; ++person, y += kRow) {

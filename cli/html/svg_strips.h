@@ -9,7 +9,7 @@ namespace cli::html {
 // Patterns the other pictures fill with. Once a page, before them.
 std::string svg_patterns();
 
-// One glue line from starved to crushed.
+// One glue line from weak to crushed.
 std::string pressure_svg(const planner::plan::LinePressure& line, double crush_MPa,
                          const std::string& name);
 // What the fillings of such a strip mean.

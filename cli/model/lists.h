@@ -1,5 +1,5 @@
-// The lists of a plan, an item a string: what to fetch, to check dry, to watch out for. Shared by
-// the text and the bench sheet.
+// The lists of a plan, an item a string: what to check dry, to watch out for. Shared by the text and
+// the bench sheet; what the text says briefly is in `brief_lists.h`.
 #pragma once
 #include <array>
 #include <string>
@@ -10,8 +10,6 @@
 
 namespace cli::model {
 
-std::vector<std::string> fetch_items(const planner::plan::Plan& plan,
-                                     const words::TextStyle& style);
 std::vector<std::string> dry_fit_items(const planner::plan::Plan& plan,
                                        const words::TextStyle& style);
 // What is done minutes before the clock starts: the end grain sized, the glue mixed or heated.
@@ -23,12 +21,6 @@ std::vector<std::string> watch_out_items(const planner::plan::Plan& plan,
                                          const words::TextStyle& style);
 std::vector<std::string> rescue_items(const planner::plan::Plan& plan,
                                       const words::TextStyle& style);
-
-// "have 12", "have 6, SHORT by 4"
-std::string owned_text(const planner::plan::InventoryRow& row);
-// "6 heavy F clamps of 24 in (have 12)": a line a kind and opening.
-std::string inventory_text(const planner::plan::Plan& plan, const planner::plan::InventoryRow& row,
-                           const words::TextStyle& style);
 
 // Where a clamp's line of action runs from the stage's corner: to the right, to the back, up; "-"
 // along itself.

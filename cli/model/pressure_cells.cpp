@@ -48,13 +48,13 @@ std::vector<Range> ranges_in_cells(const LinePressure& line, int cells) {
 
 std::vector<PressureCell> pressure_cells(const LinePressure& line, int cells, double crush_MPa) {
   constexpr double kNothing_MPa = 1e-6;
-  // A hundredth under the mark is the model's rounding, not a starved joint.
+  // A hundredth under the mark is the model's rounding, not a weak joint.
   constexpr double kNear = 0.99;
   std::vector<PressureCell> all;
   for (const Range& p : ranges_in_cells(line, cells)) {
     all.push_back(p.least <= kNothing_MPa           ? PressureCell::open
                   : p.most * kNear > crush_MPa      ? PressureCell::crushed
-                  : p.least < kNear * line.hold_MPa ? PressureCell::starved
+                  : p.least < kNear * line.hold_MPa ? PressureCell::weak
                   : p.least < kNear * line.full_MPa ? PressureCell::held
                                                     : PressureCell::full);
   }

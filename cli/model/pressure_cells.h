@@ -6,7 +6,7 @@
 
 namespace cli::model {
 
-enum class PressureCell { open, starved, held, full, crushed };
+enum class PressureCell { open, weak, held, full, crushed };
 
 // The line's samples, straight between them, against what holds, what is full and what the wood
 // bears. A line without samples is as good as its least pressure.

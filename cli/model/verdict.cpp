@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "cli/model/lists.h"
+#include "cli/model/fetch_list.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 #include "cli/words/verdict_words.h"
@@ -62,22 +62,18 @@ void time_matters(const Plan& plan, Matters& out) {
   const bool by_open = face.open_s - face.used_open_s <= face.total_s - face.used_total_s;
   const std::string used = words::clock_text(by_open ? face.used_open_s : face.used_total_s);
   const std::string limit = words::clock_text(by_open ? face.open_s : face.total_s);
-  const std::string which = by_open ? "open time" : "assembly time";
+  const std::string which = by_open ? "open time" : "total time";
   const std::string where = words::joint_text(plan, face.joint);
-  const std::string in_all = words::clock_text(stage->makespan_s);
+  const std::string done = words::clock_text(stage->makespan_s);
   const std::string stages = plan.stages.size() > 1 ? goes_text(plan) + "; " : "";
   out.push_back({"Time",
-                 {fmt::format("{}{} of {} {} used on {}, the tightest; {} in all", stages, used,
-                              limit, which, where, in_all),
-                  fmt::format("{}{} of {} used on {}, the tightest; {} in all", stages, used, limit,
-                              where, in_all),
+                 {fmt::format("{}{} of {} {} used on {}, least to spare; done at {}", stages, used,
+                              limit, which, where, done),
+                  fmt::format("{}{} of {} used on {}, least to spare; done at {}", stages, used,
+                              limit, where, done),
+                  fmt::format("{}{} of {} used on {}; done at {}", stages, used, limit, where, done),
                   fmt::format("{}{} of {} used on {}", stages, used, limit, where),
-                  fmt::format("{}{} of {} used on the tightest joint", stages, used, limit)}});
-  out.push_back(
-      {"Turn back",
-       {fmt::format("going badly? Pull it apart {}; see If it goes wrong",
-                    stage->turns_back() ? "by " + words::clock_text(stage->pull_apart_by_s)
-                                        : "at any time before all is tight")}});
+                  fmt::format("{}{} of {} used where least is to spare", stages, used, limit)}});
 }
 
 // One go and stages where both do; and so many stages as were asked for, where they don't.
@@ -127,7 +123,7 @@ void clamps_matter(const Plan& plan, const words::TextStyle& style, Matters& out
     const int n = row.used + row.short_by;
     needed += n;
     missing += row.short_by;
-    middling.push_back(fmt::format("{} {} ({})", n, words::clamp_short(row.kind), owned_text(row)));
+    middling.push_back(fmt::format("{} {} ({})", n, words::clamp_short(row.kind, style.wording), owned_text(row)));
     brief.push_back(words::count_text(n, clamp_text(row.kind, style.wording)));
   }
   const std::string lead = plan.no_shop_file ? "to borrow or buy: " : "";
@@ -193,11 +189,11 @@ void openings_matter(const Plan& plan, const words::TextStyle& style, Matters& o
   }
   std::vector<std::string> full, brief;
   for (const Group& group : groups) {
-    full.push_back(fmt::format("{} {} at {}", group.n, group.way, group.opening));
-    brief.push_back(fmt::format("{} at {}", group.n, group.opening));
+    full.push_back(fmt::format("{} {} to {}", group.n, group.way, group.opening));
+    brief.push_back(fmt::format("{} to {}", group.n, group.opening));
   }
   if (!full.empty()) {
-    out.push_back({"Openings", {words::list_text(full), words::list_text(brief), "see Fetch"}});
+    out.push_back({"Set jaws", {words::list_text(full), words::list_text(brief), "see Clamps"}});
   }
 }
 
@@ -265,12 +261,12 @@ Headline headline(const Plan& plan) {
         : plan.glue.glue.warmth == Warmth::too_warm ? "too warm for this glue."
         : verdict.pressure == Level::short_of_hold  ? "the clamps don't hold every joint."
                                                     : "the glue is too quick for this.";
-    return {"DON'T OPEN THE GLUE YET", {why + ".", why, brief}};
+    return {"DON'T OPEN THE GLUE", {why + ".", why, brief}};
   }
-  const bool tight = verdict.comfort != Comfort::comfortable;
+  const bool hurried = verdict.comfort != Comfort::comfortable;
   const std::string title = plan.title.empty() ? "this job" : words::printable(plan.title);
-  const std::string time = tight ? "little time to spare" : "time to spare";
-  return {tight ? "TIGHT" : "GO",
+  const std::string time = hurried ? "little time to spare" : "time to spare";
+  return {hurried ? "SHORT OF TIME" : "GO",
           {fmt::format("{} in {}, with {}; {}.", title, goes_text(plan), time, level),
            fmt::format("{} in {}; {}.", title, goes_text(plan), level),
            fmt::format("in {}, with {}; {}.", goes_text(plan), time, level)}};

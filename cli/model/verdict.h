@@ -1,4 +1,4 @@
-// The verdict, one line a matter: time, clamps, glue, order, openings, square, risk, after.
+// The verdict, one line a matter: time, clamps, glue, order, jaws, square, risk, after.
 #pragma once
 #include <string>
 #include <vector>
@@ -10,7 +10,7 @@ namespace cli::model {
 
 // Wordings go from the fullest to the shortest: a sheet takes the first that fits its line.
 struct Headline {
-  std::string word;  // "GO", "TIGHT" or "DON'T OPEN THE GLUE YET"
+  std::string word;  // "GO", "SHORT OF TIME" or "DON'T OPEN THE GLUE"
   std::vector<std::string> rest;
 };
 Headline headline(const planner::plan::Plan& plan);

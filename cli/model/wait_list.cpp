@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -51,7 +52,7 @@ void clamps_off_items(const Plan& plan, const words::TextStyle& style,
       continue;
     }
     out.push_back(words::as_sentence(fmt::format(
-        "{}{} off {} after the last is tight{}",
+        "{}{} off after {}{}",
         plan.stages.size() == 1 ? "" : fmt::format("Stage {}, ", i + 1),
         style.wording.uk_words ? "cramps" : "clamps", words::duration_text(stage.clamp_time_s),
         when_text(style, tight[i] + stage.clamp_time_s))));
@@ -59,16 +60,25 @@ void clamps_off_items(const Plan& plan, const words::TextStyle& style,
 }
 
 // "Double for each 15 F below 70", a woodworking magazine's rule for PVA; docs/method.md "After".
-void cool_shop_item(const Plan& plan, const words::TextStyle& style,
-                    std::vector<std::string>& out) {
-  constexpr double kUsual_C = (70 - 32) / 1.8, kDoubles_C = 15 / 1.8;
+constexpr double kUsual_C = (70 - 32) / 1.8;
+std::optional<double> cool_shop_s(const Plan& plan) {
+  constexpr double kDoubles_C = 15 / 1.8;
   if (!plan.temperature_C || *plan.temperature_C > kUsual_C - 1 || plan.stages.empty() ||
       chemistry_of(plan) != Chemistry::pva) {
-    return;
+    return std::nullopt;
   }
   const double longer_s =
       plan.stages.back().clamp_time_s * std::exp2((kUsual_C - *plan.temperature_C) / kDoubles_C);
-  const double told_s = 300 * std::ceil(longer_s / 300 - 1e-9);
+  return 300 * std::ceil(longer_s / 300 - 1e-9);
+}
+
+void cool_shop_item(const Plan& plan, const words::TextStyle& style,
+                    std::vector<std::string>& out) {
+  const std::optional<double> longer_s = cool_shop_s(plan);
+  if (!longer_s) {
+    return;
+  }
+  const double told_s = *longer_s;
   out.push_back(fmt::format(
       "At {} better {}{}: the usual advice doubles the time for each {} under {}.",
       temperature_text(*plan.temperature_C, style.wording), words::duration_text(told_s),
@@ -107,6 +117,26 @@ std::string squeeze_out_text(const Plan& plan, const words::TextStyle& style) {
   return {};
 }
 
+std::string brief_squeeze_out_text(const Plan& plan, const words::TextStyle& style) {
+  const planner::tables::GlueFamily* family =
+      planner::tables::find_glue_family(plan.glue.glue.family);
+  switch (family == nullptr ? SqueezeOut::rubbery : family->squeeze_out) {
+    case SqueezeOut::rubbery:
+      return fmt::format("Squeeze-out: pare it off when it is rubbery, after about 30 min{}.",
+                         when_text(style, tight_times_s(plan).back() + 30 * 60));
+    case SqueezeOut::warm_water:
+      return "Squeeze-out: wipe it with warm water, now or later.";
+    case SqueezeOut::foam:
+      return fmt::format("Squeeze-out: let the foam set, pare it off when the {} come off.",
+                         style.wording.uk_words ? "cramps" : "clamps");
+    case SqueezeOut::thinner:
+      return "Squeeze-out: scrape it off wet, wipe with the thinner that the label names.";
+    case SqueezeOut::scrape:
+      return "Squeeze-out: scrape it off wet and wipe with a damp rag.";
+  }
+  return {};
+}
+
 bool has_edge_joint(const Plan& plan) {
   return std::any_of(plan.joints.begin(), plan.joints.end(), [](const planner::work::Joint& joint) {
     return joint.glued && joint.kind == planner::work::JointKind::edge;
@@ -124,6 +154,53 @@ const planner::plan::KeysNote* keys_of(const Plan& plan) {
 
 }  // namespace
 
+namespace {
+
+// What waits for the full cure.
+void cured_items(const Plan& plan, const words::TextStyle& style, std::vector<std::string>& out) {
+  const double cure_s = plan.glue.glue.cure_s;
+  if (const planner::plan::KeysNote* keys = keys_of(plan)) {
+    out.push_back(fmt::format("Let in the {} keys across the corners after {}{}: they want no {}.",
+                              keys->each * keys->corners, words::duration_text(cure_s),
+                              when_text(style, tight_times_s(plan).back() + cure_s),
+                              style.wording.uk_words ? "cramps" : "clamps"));
+  }
+  if (has_edge_joint(plan)) {
+    // Published advice, a wood technologist's answers on a trade site; docs/method.md "After".
+    constexpr double kWeek_s = 7 * 24 * 3600;
+    out.push_back(
+        fmt::format("Plane edge joints flush after 7 days{}: sooner, they sink as they "
+                    "dry.",
+                    when_text(style, tight_times_s(plan).back() + kWeek_s)));
+  }
+}
+
+}  // namespace
+
+std::vector<std::string> brief_wait_items(const Plan& plan, const words::TextStyle& style) {
+  std::vector<std::string> out;
+  clamps_off_items(plan, style, out);
+  if (plan.stages.empty()) {
+    return out;
+  }
+  std::string& last = out.back();
+  last.pop_back();  // the full stop
+  if (const std::optional<double> longer_s = cool_shop_s(plan)) {
+    last += fmt::format(", at {} better {}{}", temperature_text(*plan.temperature_C, style.wording),
+                        words::duration_text(*longer_s),
+                        when_text(style, tight_times_s(plan).back() + *longer_s));
+  }
+  const double cure_s = plan.glue.glue.cure_s;
+  if (cure_s > 0) {
+    last += fmt::format("; work or load it after {}{}", words::duration_text(cure_s),
+                        when_text(style, tight_times_s(plan).back() + cure_s));
+  }
+  last += ".";
+  out.push_back(brief_squeeze_out_text(plan, style));
+  cured_items(plan, style, out);
+  return out;
+}
+
 std::vector<std::string> wait_items(const Plan& plan, const words::TextStyle& style) {
   std::vector<std::string> out;
   clamps_off_items(plan, style, out);
@@ -139,20 +216,7 @@ std::vector<std::string> wait_items(const Plan& plan, const words::TextStyle& st
                               words::duration_text(cure_s),
                               when_text(style, tight_times_s(plan).back() + cure_s)));
   }
-  if (const planner::plan::KeysNote* keys = keys_of(plan)) {
-    out.push_back(fmt::format("Let in the {} keys across the corners after {}{}: they want no {}.",
-                              keys->each * keys->corners, words::duration_text(cure_s),
-                              when_text(style, tight_times_s(plan).back() + cure_s),
-                              style.wording.uk_words ? "cramps" : "clamps"));
-  }
-  if (has_edge_joint(plan)) {
-    // Published advice, a wood technologist's answers on a trade site; docs/method.md "After".
-    constexpr double kWeek_s = 7 * 24 * 3600;
-    out.push_back(
-        fmt::format("Plane edge joints flush after 7 days{}: sooner, they sink as they "
-                    "dry.",
-                    when_text(style, tight_times_s(plan).back() + kWeek_s)));
-  }
+  cured_items(plan, style, out);
   return out;
 }
 

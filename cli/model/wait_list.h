@@ -9,5 +9,8 @@
 namespace cli::model {
 
 std::vector<std::string> wait_items(const planner::plan::Plan& plan, const words::TextStyle& style);
+// The same times in few lines.
+std::vector<std::string> brief_wait_items(const planner::plan::Plan& plan,
+                                          const words::TextStyle& style);
 
 }  // namespace cli::model

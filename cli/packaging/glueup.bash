@@ -29,13 +29,13 @@ _glueup() {
   fi
   local options words
   case $command in
-    plan) options="$shop --sheet --paper --start --json $search --quiet --color" ;;
+    plan) options="$shop --sheet --paper --start --details --json $search --quiet --color" ;;
     clamps) options="$shop --json $search --quiet --color" ;;
     glue) options="$shop --json --quiet --color" ;;
     check) options="--expand --shop --glue --units --json --quiet --color" ;;
     new)
       options="--out --size --species --glue --units --force"
-      words="box panel frame carcass drawer table_base lamination parts shop" ;;
+      words="box panel frame carcass drawer table_base lamination ring veneer parts shop" ;;
     rehearse) options="$shop --live --log --learn --speed --quiet" ;;
     dry-fit) options="--openings --diagonals --units --quiet --color" ;;
     tables) options="--json --color"; words="woods glues clamps pressures" ;;

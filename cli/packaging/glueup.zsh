@@ -16,12 +16,12 @@ _glueup() {
     'check:the parts and the joints found between them'
     "new:a job file to start from, or the shop's"
     'rehearse:the steps on a running clock, dry or live'
-    'dry-fit:what to cut and mend after the dry fit'
+    'dry-fit:what to cut and fix after the dry fit'
     'tables:the tables, each value with its source'
   )
   help=('(-h --help)'{-h,--help}'[print this help]')
   quiet='--quiet[no warnings]'
-  color='--color=[colour]:when:(auto always never)'
+  color='--color=[color]:when:(auto always never)'
   json='--json=[machine-readable]::file:_files'
   job='1:job:_files -g "*.toml"'
   units='--units=[print in these]:units:(in mm)'
@@ -56,7 +56,7 @@ _glueup() {
     plan)
       _arguments $help $shop $json $search $quiet $color $job \
         '--sheet=[the bench sheet]:file:_files' '--paper=[to print it on]:size:(a4 letter)' \
-        '--start=[open the glue at this time]:time:' ;;
+        '--start=[open the glue at this time]:time:' '--details[all of it]' ;;
     clamps) _arguments $help $shop $json $search $quiet $color '*:job:_files -g "*.toml"' ;;
     glue) _arguments $help $shop $json $quiet $color $job ;;
     check)
@@ -66,7 +66,7 @@ _glueup() {
       _arguments $help '(-o --out)'{-o,--out=}'[the file to write]:file:_files' \
         '--size=[its outside]:sizes:' '--species=[the wood]:wood:{_glueup_rows woods}' \
         $glue '--units=[of the file]:units:(in mm)' '--force[write over a file that is there]' \
-        '1:kind:(box panel frame carcass drawer table_base lamination parts shop)' ;;
+        '1:kind:(box panel frame carcass drawer table_base lamination ring veneer parts shop)' ;;
     rehearse)
       _arguments $help $shop $quiet $job '--live[with glue]' '--log=[keep the times here]:file:_files' \
         "--learn[from the log to the shop file's pace]" '--speed=[run the clock faster]:factor:' ;;

@@ -7,7 +7,7 @@ enum class ExitStatus {
   works = 0,          // the plan holds with what the shop has
   does_not_work = 1,  // it doesn't; the plan and the ways out are still printed
   bad_input = 2,      // the files or options are wrong; nothing was written
-  our_mistake = 3,    // a plan failed its own check; please send us the job file
+  program_fault = 3,    // a plan failed its own check; please send us the job file
   interrupted = 130,  // stopped by Ctrl-C: with the best found so far, or with nothing
 };
 

@@ -192,6 +192,7 @@ std::optional<Mistake> read_values(const RawOptions& raw, Options& options) {
   options.log = if_given(raw.log);
   options.expand = raw.expand;
   options.explain = raw.explain;
+  options.details = raw.details;
   options.full = raw.full;
   options.no_limit = raw.no_limit;
   options.quiet = raw.quiet;

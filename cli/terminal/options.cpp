@@ -35,7 +35,7 @@ void add_text(CLI::App& app, const char* name, std::string& to, const char* valu
 }
 
 void add_units(CLI::App& app, RawOptions& raw) {
-  add_text(app, "--units", raw.units, "U", "print in inches or millimetres: in, mm");
+  add_text(app, "--units", raw.units, "U", "print in inches or mm: in, mm");
 }
 
 void add_shop_options(CLI::App& app, RawOptions& raw) {
@@ -57,6 +57,7 @@ void add_plan_options(CLI::App& app, RawOptions& raw) {
   add_text(app, "--sheet", raw.sheet, "FILE", "the bench sheet: pictures and a clock, HTML");
   add_text(app, "--paper", raw.paper, "SIZE", "to print it on: a4 or letter");
   add_text(app, "--start", raw.start, "H:MM", "open the glue at this time: 14:30");
+  app.add_flag("--details", raw.details, "all of it: timeline, pressure, what if");
 }
 
 void add_search_options(CLI::App& app, RawOptions& raw) {
@@ -161,6 +162,14 @@ std::string kinds_text() {
   return text;
 }
 
+// Puts `by` in place of the first `piece` there is.
+void replace_first(std::string& text, const std::string& piece, const std::string& by) {
+  const std::size_t at = text.find(piece);
+  if (at != std::string::npos) {
+    text.replace(at, piece.size(), by);
+  }
+}
+
 // CLI11's layout with our own usage lines.
 class HelpPage : public CLI::Formatter {
  public:
@@ -178,15 +187,13 @@ class HelpPage : public CLI::Formatter {
   std::string make_description(const CLI::App* app) const override {
     return words::as_sentence(app->get_description()) + "\n";
   }
-  // No blank lines in a command's page, as it has to fit a screen of 24 lines.
+  // Neither blank lines nor a heading in a command's page, as it has to fit a screen of 24 lines.
   std::string make_help(const CLI::App* app, std::string name,
                         CLI::AppFormatMode mode) const override {
     std::string help = Formatter::make_help(app, std::move(name), mode);
-    for (const char* const before : {"\n\nOptions:", "\n\nExample: "}) {
-      const std::size_t blank = app->get_parent() == nullptr ? std::string::npos : help.find(before);
-      if (blank != std::string::npos) {
-        help.erase(blank, 1);
-      }
+    if (app->get_parent() != nullptr) {
+      replace_first(help, "\n\nOptions:", "");
+      replace_first(help, "\n\nExample: ", "\nExample: ");
     }
     return help;
   }

@@ -29,7 +29,7 @@ struct Options {
   std::optional<int> start_minute;  // from midnight
   Colour colour = Colour::automatic;
   bool expand = false;  // of `check`: the job part by part
-  bool explain = false, full = false, no_limit = false, quiet = false, ascii = false;
+  bool explain = false, details = false, full = false, no_limit = false, quiet = false, ascii = false;
   // Of `new`.
   std::string kind;                    // box, panel ... or shop
   std::optional<std::string> out;      // -o: a path; standard output without

@@ -76,6 +76,7 @@ words::TextStyle style_for(const Options& options) {
   style.colour = coloured(options.colour);
   style.wording.unicode = !options.ascii && isatty(STDOUT_FILENO) != 0 && utf8_locale();
   style.explain = options.explain;
+  style.details = options.details;
   style.start_minute = options.start_minute;
   return style;
 }

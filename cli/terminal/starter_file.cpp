@@ -67,9 +67,27 @@ const Starter* starter_of(const std::string& kind) {
   return found == kStarters.end() ? nullptr : *found;
 }
 
+// The keys that a new file has: choices and thicknesses. The whole's sizes and its wood are asked anyway.
+std::vector<StarterKind::Question> questions_of(const Starter& starter) {
+  std::vector<StarterKind::Question> questions;
+  for (const StarterKey& key : starter.keys) {
+    const bool of_size = std::any_of(starter.dimensions.begin(), starter.dimensions.end(),
+                                     [&](const auto& size) { return size.name == key.name; });
+    const bool asked = key.holds == Holds::word || key.holds == Holds::length;
+    if (!asked || of_size || key.sample.as_comment || key.sample.inches.empty()) {
+      continue;
+    }
+    const std::string inches(key.sample.inches), mm(key.sample.mm);
+    questions.push_back({std::string(key.name), std::string(key.help),
+                         key.holds == Holds::word ? words_of(key) : std::vector<std::string>(),
+                         inches, mm.empty() ? inches : mm});
+  }
+  return questions;
+}
+
 StarterKind kind_of(const Starter& starter) {
   StarterKind kind{std::string(starter.name), std::string(starter.title), {}, {}, {},
-                   std::string(starter.wood)};
+                   std::string(starter.wood), questions_of(starter)};
   for (const planner::files::starter::Dimension& dimension : starter.dimensions) {
     kind.dimensions.emplace_back(dimension.name);
     kind.size_in.emplace_back(dimension.inches);
@@ -147,6 +165,10 @@ std::string value_of(const Starter& starter, const StarterKey& key, const Starte
       return sizes[i];
     }
   }
+  if (const auto answer = answers.values.find(std::string(key.name));
+      answer != answers.values.end()) {
+    return value_text(answer->second);
+  }
   const bool inches = answers.units == Units::inch || key.sample.mm.empty();
   const std::string text(inches ? key.sample.inches : key.sample.mm);
   return text.empty() || key.holds == Holds::truth ? text : value_text(text);
@@ -173,6 +195,11 @@ std::string table_text(const Starter& starter, const StarterAnswers& answers) {
   }
   std::string text = fmt::format("[{}]\n", starter.name), before;
   for (const Line& line : lines) {
+    // A comment that the line has no room for stands above it.
+    if (std::max(kColumn, line.name.size() + line.value.size() + 4) + 2 + line.comment.size() > kWidth) {
+      text += fmt::format("# {}\n{:<{}} = {}\n", line.comment, line.name, widest, line.value);
+      continue;
+    }
     text += fmt::format("{:<{}} = {}", line.name, widest, line.value);
     text += line.comment.empty() || line.comment == before ? "" : " # " + line.comment;
     text += "\n";
@@ -231,8 +258,9 @@ std::string starter_file(const StarterKind& kind, const StarterAnswers& answers)
   const std::string head = fmt::format(
       "# What is being glued. `glueup check FILE` says what was understood of it,\n"
       "# `glueup plan FILE` plans it. A length is a number in `units`, or quoted:\n"
-      "# \"3/4 in\", \"19 mm\".\n"
+      "# {}.\n"
       "title = \"{}\"\nunits = \"{}\" # of bare numbers: in or mm\n",
+      answers.units == Units::inch ? "\"3/4\", \"23 13/16 in\"" : "\"19 mm\", \"60.5 cm\"",
       kind.title, units_word(answers.units));
   const std::string tail = fmt::format(
       "\n[glue]\nuse = \"{}\" # `glueup tables glues`, or a name in the shop file\n"
@@ -279,7 +307,7 @@ std::string shop_starter_file(const ShopAnswers& answers) {
   text +=
       "# open = \"6 min\" # the label wins over the table; so total, clamp\n"
       "\n# How fast these people work; `glueup rehearse JOB --learn` fills it in.\n"
-      "# [pace]\n# place = \"25 s\"\n";
+      "# [pace]\n# join = \"25 s\"\n";
   return comments_aligned(text);
 }
 

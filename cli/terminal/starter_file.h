@@ -1,5 +1,6 @@
 // The files that `glueup new` writes: commented, and planned without a change.
 #pragma once
+#include <map>
 #include <string>
 #include <vector>
 
@@ -14,6 +15,13 @@ struct StarterKind {
   std::vector<std::string> dimensions;  // of its size: "length", "width", "height"
   std::vector<std::string> size_in, size_mm;
   std::string species;
+  // What else decides the plan: a choice of words, or a length where there is no choice.
+  struct Question {
+    std::string key, about;
+    std::vector<std::string> choice;
+    std::string usual_in, usual_mm;
+  };
+  std::vector<Question> questions = {};
 };
 const std::vector<std::string>& starter_kinds();  // "box" ... "parts", and "shop"
 
@@ -24,6 +32,7 @@ struct StarterAnswers {
   planner::base::Units units = planner::base::Units::mm;
   std::vector<std::string> size;  // as many as the kind has dimensions
   std::string species, glue;
+  std::map<std::string, std::string> values = {};  // of the questions' keys; usual where one is missing
 };
 StarterAnswers usual_answers(const StarterKind& kind, planner::base::Units units);
 

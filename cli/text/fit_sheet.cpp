@@ -94,7 +94,7 @@ void opening_section(const Job& job, const OpeningFit& fit, const words::TextSty
     return;
   }
   const std::string neighbours =
-      fit.neighbours.empty() ? "the neighbours" : names_of(job, fit.neighbours);
+      fit.neighbours.empty() ? "the parts beside them" : names_of(job, fit.neighbours);
   page.item("-",
             fmt::format("But the readings spread by {}: look at {} before cutting. As measured, "
                         "{}. Is each home in its joint, straight and upright?",
@@ -153,7 +153,7 @@ void cuts_section(const Job& job, const Fit& fit, const words::Wording& wording,
 
 // What a cut deeper or shallower than drawn makes of the part that goes in.
 void sizes_section(const Job& job, const Fit& fit, const words::Wording& wording, Page& page) {
-  constexpr std::array kWays{"left to right", "front to back", "bottom to top"};
+  constexpr std::array kWays{"left-right", "front-back", "top-bottom"};
   page.heading("SIZES TO CUT");
   for (const planner::dry_fit::CutSize& size : fit.sizes) {
     const planner::work::Part& part = job.parts[size.part];
@@ -219,7 +219,7 @@ void square_section(const Job& job, const SquareFit& fit, const words::TextStyle
   } else {
     const std::string panels = names_of(job, fit.panels);
     page.item("-", fmt::format("Set in all round, {} won't let it be squeezed square. Shift the {} "
-                               "heads towards {}, or ease {} there, until both diagonals read {}.",
+                               "heads toward {}, or ease {} there, until both diagonals read {}.",
                                panels, clamp, corners, panels, until));
   }
 }
@@ -263,8 +263,8 @@ void what_to_measure(const Job& job, const Fit& fit, const words::Wording& wordi
     page.item(
         "-", fmt::format(
                  "Both diagonals: {} inside, {} outside.",
-                 fine_text(std::hypot(fit.ring->inside_mm[0], fit.ring->inside_mm[1]), wording),
-                 fine_text(std::hypot(fit.ring->outside_mm[0], fit.ring->outside_mm[1]), wording)));
+                 length_text(std::hypot(fit.ring->inside_mm[0], fit.ring->inside_mm[1]), wording),
+                 length_text(std::hypot(fit.ring->outside_mm[0], fit.ring->outside_mm[1]), wording)));
     page.item("-",
               "Wind: sticks across it near you and far from you; sighted over the near one, "
               "how far one end of the far one looks high.");
@@ -291,8 +291,9 @@ void dry_fit_lines(const Job& job, const Fit& fit, const words::Wording& wording
   }
   if (fit.ring) {
     const auto [a, b] = fit.ring->inside_mm;
-    page.line(fmt::format("  diagonals = [{0}, {0}]  # {1} first", quoted(std::hypot(a, b)),
-                          corner_text(*fit.ring, {false, false})));
+    // As the plan has it: no rule reads a drawn diagonal finer.
+    page.line(fmt::format("  diagonals = [\"{0}\", \"{0}\"]  # {1} first",
+                          length_text(std::hypot(a, b), wording), corner_text(*fit.ring, {false, false})));
     const bool inches = wording.units == planner::base::Units::inch;
     page.line(fmt::format("  # wind = {}", inches ? "\"1/16 in\"" : "\"1 mm\""));
     page.line(
@@ -342,8 +343,8 @@ std::string fit_sheet(const Job& job, const Fit& fit, const words::TextStyle& st
     measure_section(job, fit, style, page);
     return page.text();
   }
-  page.line(fit.good() ? "GOOD: nothing to mend before the glue."
-                       : "NOT YET: mend this before the glue.");
+  page.line(fit.good() ? "GOOD: nothing to fix before the glue."
+                       : "NOT YET: fix this before the glue.");
   if (fit.opening) {
     opening_section(job, *fit.opening, style, page);
   }

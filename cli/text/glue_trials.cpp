@@ -51,7 +51,7 @@ std::string verdict_word(const GlueTrial& trial) {
   return is_out(trial)              ? "out"
          : wants_more_clamps(trial) ? "clamps"
          : trial.comfortable        ? "good"
-                                    : "tight";
+                                    : "short of time";
 }
 
 // A shop that is colder by less than a degree mustn't read as warm enough.
@@ -95,6 +95,30 @@ std::string obstacles_text(const Plan& plan, const GlueTrial& trial,
     text += (text.empty() ? "" : "; ") + obstacle_text(plan, obstacle, wording);
   }
   return text;
+}
+
+// "pva_white", with the name that the table gives it: "pva_white (PVA, interior 'white')".
+std::string named(const GlueTrial& trial) {
+  const planner::tables::GlueFamily* family =
+      planner::tables::find_glue_family(trial.glue.family);
+  const std::string word = glue_word(trial);
+  return family == nullptr || family->name == word ? word
+                                                   : fmt::format("{} ({})", word, family->name);
+}
+
+// Why it is out, or what to keep in mind.
+std::string trial_text(const Plan& plan, const GlueTrial& trial, const words::Wording& wording) {
+  if (is_out(trial)) {
+    return fmt::format("{} is out: {}.", named(trial), obstacles_text(plan, trial, wording));
+  }
+  const planner::tables::GlueFamily* family =
+      planner::tables::find_glue_family(trial.glue.family);
+  return fmt::format("{}: {}{}{}.", named(trial),
+                     plan.stages.size() > 1 && trial.one_go ? "all in one go; " : "",
+                     trial.glue.mixed || trial.need.hardener_ready_g > 0
+                         ? "two parts to mix or spread apart; "
+                         : "",
+                     family == nullptr ? "" : words::printable(family->cautions));
 }
 
 void table_of(const std::vector<GlueTrial>& trials, const words::Wording& wording, Page& page) {
@@ -153,30 +177,13 @@ void glue_trials_section(const Plan& plan, const std::vector<GlueTrial>& trials,
                                : "at room temperature (--temperature tells another)"));
   table_of(trials, wording, page);
   page.line(
-      "  * the job's, + on the shelf. To spare: on the tightest glue line, in the best order for "
-      "it.",
+      "  * the job's, + on the shelf. To spare: on the glue line with the least, in its best order.",
       2);
-  const bool stages = plan.stages.size() > 1;
-  page.heading("WHY NOT, and what to keep in mind");
+  page.heading("GLUE BY GLUE");
   for (const GlueTrial& trial : trials) {
-    if (is_out(trial)) {
-      page.item("-", fmt::format("{} is out: {}.", glue_word(trial),
-                                 obstacles_text(plan, trial, wording)));
-    }
+    page.item("-", trial_text(plan, trial, wording));
   }
   clamps_lines(plan, trials, wording, page);
-  for (const GlueTrial& trial : trials) {
-    const planner::tables::GlueFamily* family =
-        planner::tables::find_glue_family(trial.glue.family);
-    if (!is_out(trial) && family != nullptr) {
-      page.item("-", fmt::format("{}: {}{}{}.", glue_word(trial),
-                                 stages && trial.one_go ? "all in one go; " : "",
-                                 trial.glue.mixed || trial.need.hardener_ready_g > 0
-                                     ? "two parts to mix or spread apart; "
-                                     : "",
-                                 words::printable(family->cautions)));
-    }
-  }
 }
 
 }  // namespace cli::text

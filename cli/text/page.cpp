@@ -1,6 +1,7 @@
 #include "cli/text/page.h"
 
 #include <algorithm>
+#include <numeric>
 
 #include "cli/words/words.h"
 
@@ -97,10 +98,13 @@ void lay_out(const Table& table, int indent, Page& page) {
       widths[i] = std::max(widths[i], words::columns(row[i]));
     }
   }
+  const int all = std::accumulate(widths.begin(), widths.end(), indent);
+  const int gaps = static_cast<int>(widths.size()) - 1;
+  const int gap = all + 2 * gaps > kPageWidth ? 1 : 2;
   for (const auto& row : table.rows) {
     std::string text = blanks(indent);
     for (std::size_t i = 0; i < row.size(); ++i) {
-      text += i == 0 ? "" : "  ";
+      text += i == 0 ? "" : blanks(gap);
       text += table.columns[i] == Align::left ? words::padded(row[i], widths[i])
                                               : words::right_aligned(row[i], widths[i]);
     }

@@ -31,7 +31,8 @@ class Page {
   std::string text_;
 };
 
-// Rows of cells laid out in columns two blanks apart, as wide as their widest cell.
+// Rows of cells laid out in columns as wide as their widest cell, two blanks apart, or one where the
+// page has no room for two.
 enum class Align { left, right };
 struct Table {
   std::vector<Align> columns;

@@ -2,10 +2,13 @@
 
 #include <fmt/format.h>
 
+#include "cli/model/brief_lists.h"
+#include "cli/model/fetch_list.h"
 #include "cli/model/lists.h"
 #include "cli/model/wait_list.h"
 #include "cli/text/glue_trials.h"
 #include "cli/text/text_bench.h"
+#include "cli/text/text_clamp_groups.h"
 #include "cli/text/text_clamps.h"
 #include "cli/text/text_placed.h"
 #include "cli/text/text_timeline.h"
@@ -65,14 +68,14 @@ void mix_items(const planner::work::GlueNeed& need, const words::Wording& wordin
 void glue_sum(const Plan& plan, const words::TextStyle& style, Page& page) {
   const planner::work::GlueNeed& need = plan.glue;
   const words::Wording& wording = style.wording;
-  page.heading("IN ALL");
+  page.heading("HOW MUCH");
   page.item("-", fmt::format("{} of glue face takes {}{}.", area_text(need.area_mm2, wording),
-                             glue_text(need.net_ml, need.net_g, wording),
+                             glue_text(need.net_ml, need.net_g, words::Wording{}),
                              need.size_coat_g > 0 ? fmt::format(", {} of it sizing end grain",
                                                                 words::gram_text(need.size_coat_g))
                                                   : ""));
   page.item("-", fmt::format("{} for brush, cup and squeeze-out (common practice).",
-                             volume_text(need.waste_ml, wording)));
+                             volume_text(need.waste_ml, words::Wording{})));
   page.item("-",
             fmt::format("Have ready: {} of {}.", glue_text(need.ready_ml, need.ready_g, wording),
                         words::glue_name_text(need.glue)));
@@ -99,11 +102,37 @@ void glue_sum(const Plan& plan, const words::TextStyle& style, Page& page) {
 
 namespace {
 
-void just_before_section(const Plan& plan, Page& page) {
-  const std::vector<std::string> items = model::just_before_items(plan);
-  if (!items.empty()) {
-    page.heading("JUST BEFORE");
-    list_items("[ ]", items, page);
+std::vector<std::string> fetched(const Plan& plan, const words::TextStyle& style) {
+  return style.details ? model::fetch_items(plan, style) : model::brief_fetch_items(plan, style);
+}
+
+std::vector<std::string> tried_dry(const Plan& plan, const words::TextStyle& style) {
+  return style.details ? model::dry_fit_items(plan, style)
+                       : model::brief_dry_fit_items(plan, style);
+}
+
+// How the clamps go on: a line each, or a group of like ones at a time.
+void all_clamps(const Plan& plan, const words::TextStyle& style, Page& page) {
+  if (style.details) {
+    clamps_section(plan, style, page);
+    pressure_section(plan, plan.pressure, style, page);
+  } else {
+    clamp_groups_section(plan, style, page);
+  }
+}
+
+void last_lists(const Plan& plan, const words::TextStyle& style, Page& page) {
+  page.heading("WAIT");
+  list_items("-", style.details ? model::wait_items(plan, style) : model::brief_wait_items(plan, style),
+             page);
+  page.heading("WATCH OUT");
+  list_items("-",
+             style.details ? model::watch_out_items(plan, style)
+                           : model::brief_watch_out_items(plan, style),
+             page);
+  if (style.details) {
+    page.heading("IF IT GOES WRONG");
+    list_items("-", model::rescue_items(plan, style), page);
   }
 }
 
@@ -117,19 +146,12 @@ std::string text_sheet(const Plan& plan, const words::TextStyle& style) {
   if (plan.no_shop_file) {
     page.line("  No shop file: listing what to borrow or buy.");
   }
-  list_items("[ ]", model::fetch_items(plan, style), page);
-  page.heading("DRY FIT");
-  list_items("[ ]", model::dry_fit_items(plan, style), page);
-  just_before_section(plan, page);
+  list_items("[ ]", fetched(plan, style), page);
+  page.heading(style.details ? "DRY FIT" : "DRY FIT, in the order below, all pads on");
+  list_items("[ ]", tried_dry(plan, style), page);
   glue_up_section(plan, style, page);
-  clamps_section(plan, style, page);
-  pressure_section(plan, plan.pressure, style, page);
-  page.heading("WAIT");
-  list_items("-", model::wait_items(plan, style), page);
-  page.heading("WATCH OUT");
-  list_items("-", model::watch_out_items(plan, style), page);
-  page.heading("IF IT GOES WRONG");
-  list_items("-", model::rescue_items(plan, style), page);
+  all_clamps(plan, style, page);
+  last_lists(plan, style, page);
   return page.text();
 }
 

@@ -10,8 +10,8 @@
 
 namespace cli::text {
 
-std::string text_sheet(const planner::plan::Plan& plan,
-                       const words::TextStyle& style);  // all of it
+// What a tired person reads; with details all of it.
+std::string text_sheet(const planner::plan::Plan& plan, const words::TextStyle& style);
 // Do I own enough; of a job that places clamps: what those press.
 std::string clamps_sheet(const planner::plan::Plan& plan, const words::TextStyle& style);
 // How much, what to mix; with trials, the glues side by side.

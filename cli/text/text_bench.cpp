@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "cli/model/lists.h"
 #include "cli/text/text_timeline.h"
 #include "cli/words/order_words.h"
 #include "cli/words/sentences.h"
@@ -16,18 +17,20 @@ using planner::plan::Plan;
 using planner::plan::Stage;
 using planner::plan::Step;
 
-// "  12   7:05  1+2  text", wrapped under the text: columns as wide as a stage's widest entry.
+// "  12 7:05  1+2  text", wrapped under the text: columns as wide as a stage's widest entry.
 struct StepColumns {
-  int number = 2, who = 0;
+  int number = 2, clock = 4, who = 0;
 
-  std::string lead(const std::string& n, const std::string& clock, const std::string& name) const {
-    return words::right_aligned(n, number) + "  " + words::right_aligned(clock, 5) + " " +
+  std::string lead(const std::string& n, const std::string& at, const std::string& name) const {
+    return words::right_aligned(n, number) + " " + words::right_aligned(at, clock) + " " +
            (who > 0 ? " " + words::padded(name, who) : "");
   }
 };
 
-StepColumns columns_of(const Plan& plan, const std::vector<words::BenchStep>& steps) {
+StepColumns columns_of(const Plan& plan, const Stage& stage,
+                       const std::vector<words::BenchStep>& steps) {
   StepColumns widths;
+  widths.clock = words::columns(words::clock_text(stage.makespan_s));
   for (const words::BenchStep& each : steps) {
     widths.number = std::max(widths.number, words::columns(number_text(each)));
     widths.who = std::max(widths.who, words::columns(words::who_text(plan, each.step)));
@@ -49,16 +52,22 @@ std::string proof_text(const Stage& stage) {
   return {};
 }
 
-void stage_intro(const Plan& plan, const Stage& stage, const words::TextStyle& style,
-                 double since_start_s, Page& page) {
-  std::string intro = fmt::format("  {} down on {}. The clock starts with the first glue",
-                                  words::side_word(stage.bench_face),
-                                  stage.risers_mm > 0 ? "the risers" : "the bench");
-  intro[2] = static_cast<char>(intro[2] - 'a' + 'A');
+// "bottom down on the risers, from 14:30"
+std::string setting_text(const Stage& stage, const words::TextStyle& style, double since_start_s) {
+  std::string text = fmt::format("{} down on {}", words::side_word(stage.bench_face),
+                                 stage.risers_mm > 0 ? "the risers" : "the bench");
   if (style.start_minute) {
-    intro += fmt::format(", {}", words::time_of_day_text(*style.start_minute, since_start_s));
+    text += ", from " + words::time_of_day_text(*style.start_minute, since_start_s);
   }
-  page.line(intro + ".", 2);
+  return text;
+}
+
+void stage_intro(const Plan& plan, const Stage& stage, const words::TextStyle& style, Page& page) {
+  if (&stage == plan.stages.data()) {
+    for (const std::string& item : model::just_before_items(plan)) {
+      page.item("-", item);
+    }
+  }
   if (plan.people > 1) {
     page.line(plan.people == 2 ? "  The third column says who: 1, 2 or both."
                                : "  The third column says who: 1+3 is persons 1 and 3.");
@@ -73,13 +82,13 @@ void stage_intro(const Plan& plan, const Stage& stage, const words::TextStyle& s
 
 void steps_of(const Plan& plan, const Stage& stage, const words::TextStyle& style, Page& page) {
   const std::vector<words::BenchStep> steps = words::bench_steps(stage);
-  const StepColumns widths = columns_of(plan, steps);
+  const StepColumns widths = columns_of(plan, stage, steps);
   const auto mark = [&](double at_s, const std::string& text) {
     page.item(widths.lead("", words::clock_text(at_s), ""), text);
   };
   bool warned = false;
   const auto last_moment = [&] {
-    mark(stage.pull_apart_by_s, "LAST MOMENT to pull it apart, if it is going badly.");
+    mark(stage.pull_apart_by_s, "PULL IT APART BY NOW, if it is going badly.");
     warned = true;
   };
   for (const words::BenchStep& each : steps) {
@@ -109,19 +118,28 @@ void glue_up_section(const Plan& plan, const words::TextStyle& style, Page& page
   double since_start_s = 0;
   for (std::size_t i = 0; i < plan.stages.size(); ++i) {
     const Stage& stage = plan.stages[i];
-    page.heading(plan.stages.size() == 1
-                     ? "GLUE UP"
-                     : "GLUE UP, stage " + words::stage_title(plan, i));
+    const std::string title =
+        plan.stages.size() == 1 ? "GLUE UP" : "GLUE UP, stage " + words::stage_title(plan, i);
     if (stage.steps.empty()) {
+      page.heading(title);
       page.line("  There is no order to go by: see WHY NOT.");
       continue;
     }
-    stage_intro(plan, stage, style, since_start_s, page);
+    const std::string setting = setting_text(stage, style, since_start_s);
+    if (plan.stages.size() == 1) {
+      page.heading(title + ", " + setting);
+    } else {
+      page.heading(title);
+      page.line("  " + words::as_sentence(setting));
+    }
+    stage_intro(plan, stage, style, page);
     steps_of(plan, stage, style, page);
     if (i + 1 < plan.stages.size()) {
       page.line("  " + between_text(plan, i, style.wording), 2);
     }
-    timeline_section(plan, i, page);
+    if (style.details) {
+      timeline_section(plan, i, page);
+    }
     since_start_s += stage.makespan_s + stage.clamp_time_s;
   }
 }

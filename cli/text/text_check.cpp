@@ -29,7 +29,6 @@ void parts_table(const Plan& plan, const words::TextStyle& style, Page& page) {
          words::axis_word(part.grain), mass_text(part.mass_g, style.wording)});
   }
   lay_out(table, 2, page);
-  page.line("  Grain: along is left to right, across front to back, down top to bottom.");
 }
 
 double face_area_mm2(const Joint& joint) {
@@ -114,36 +113,36 @@ void loose_section(const Plan& plan, Page& page) {
   }
 }
 
-std::string mend_text(const Plan& plan, const planner::advice::DrawingFault& mend,
+std::string fix_text(const Plan& plan, const planner::advice::DrawingFault& fault,
                       const words::TextStyle& style) {
-  switch (mend.kind) {
+  switch (fault.kind) {
     case planner::advice::FaultKind::locked:
       return words::as_sentence(words::reason_text(plan, plan.verdict.reasons.front()));
     case planner::advice::FaultKind::across_grain:
       return fmt::format(
           "Wood glued across its grain cracks as it moves: {}. Glue only the middle (middle = "
           "\"{}\" in its [[joint]]), let it float in a groove, or make it of plywood.",
-          words::joint_texts(plan, mend.joints),
+          words::joint_texts(plan, fault.joints),
           style.wording.units == planner::base::Units::inch ? "4 in" : "100 mm");
     case planner::advice::FaultKind::gap:
       return fmt::format(
           "{} {} drawn {} apart, and glue in a gap is weak. Draw the faces touching, unless they "
           "are cut so loose.",
-          words::joint_texts(plan, mend.joints), mend.joints.size() == 1 ? "is" : "are",
-          gap_text(mend.gap_mm, style.wording));
+          words::joint_texts(plan, fault.joints), fault.joints.size() == 1 ? "is" : "are",
+          gap_text(fault.gap_mm, style.wording));
   }
   return {};
 }
 
-void mend_section(const Plan& plan, const words::TextStyle& style, Page& page) {
-  page.heading("MEND FIRST");
-  const std::vector<planner::advice::DrawingFault> mends = planner::advice::drawing_faults(plan);
-  if (mends.empty()) {
+void fix_section(const Plan& plan, const words::TextStyle& style, Page& page) {
+  page.heading("FIX FIRST");
+  const std::vector<planner::advice::DrawingFault> faults = planner::advice::drawing_faults(plan);
+  if (faults.empty()) {
     page.item("-", "Nothing: the parts go together as drawn.");
   }
   int n = 0;
-  for (const planner::advice::DrawingFault& mend : mends) {
-    page.item(std::to_string(++n) + ".", mend_text(plan, mend, style));
+  for (const planner::advice::DrawingFault& fault : faults) {
+    page.item(std::to_string(++n) + ".", fix_text(plan, fault, style));
   }
 }
 
@@ -161,7 +160,7 @@ std::string check_sheet(const Plan& plan, const words::TextStyle& style) {
       page.item("-", item);
     }
   }
-  mend_section(plan, style, page);
+  fix_section(plan, style, page);
   return page.text();
 }
 

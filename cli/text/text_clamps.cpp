@@ -20,54 +20,24 @@ using planner::plan::Plan;
 using planner::plan::PlannedClamp;
 using planner::plan::Stage;
 
-std::string unit_name(const words::Wording& wording) {
-  return wording.units == planner::base::Units::inch ? "inches" : "mm";
-}
-
-std::string bar_word(const geometry::Direction& side) {
-  const std::string word = words::side_word(words::side_towards(side));
-  return word == "top" ? "above" : word == "bottom" ? "below" : word;
-}
-
 void clamp_table(const Plan& plan, const Stage& stage, const words::TextStyle& style, Page& page) {
   const words::Wording& wording = style.wording;
   const geometry::Point corner = words::stage_corner(plan, stage);
   const std::vector<model::Block> blocks = model::blocks_of(plan, wording);
   Table table{{Align::right, Align::left, Align::right, Align::right, Align::right, Align::left,
                Align::right, Align::left, Align::left, Align::left},
-              {{"no", "way", "left", "front", "up", wording.uk_words ? "cramp" : "clamp", "open",
-                "bar", "pad", "how"}}};
+              {{"", "", "from", "from", "from", "", "", "", "", ""},
+               {"no", "presses", "left", "front", "bottom", wording.uk_words ? "cramp" : "clamp",
+                "jaws", "bar", "pad", "for"}}};
   for (const PlannedClamp& clamp : stage.clamps) {
     const auto place = model::clamp_place(clamp, corner, wording);
     table.rows.push_back({std::to_string(clamp.n), words::clamp_way(clamp), place[0], place[1],
-                          place[2], words::clamp_short(clamp.kind),
+                          place[2], words::clamp_short(clamp.kind, wording),
                           length_number(clamp.opening_mm, wording),
                           clamp.round.empty() ? bar_word(clamp.bar_side) : "-",
                           blocks_under(blocks, clamp.n), words::clamp_how_word(clamp)});
   }
   lay_out(table, 2, page);
-}
-
-// "Corner clamps first, which press nothing: front - left and back - right, 100 mm up."; where
-// along the corner their middle is.
-void corner_lines(const Plan& plan, const Stage& stage, const words::TextStyle& style, Page& page) {
-  static constexpr const char* kFrom[] = {" from the left", " from the front", " up"};
-  const geometry::Point corner = words::stage_corner(plan, stage);
-  const auto along = static_cast<std::size_t>(plan.square_normal);
-  std::vector<std::string> places;
-  for (std::size_t i = 0; i < stage.corner_clamps.size(); ++i) {
-    const auto height = [&](std::size_t k) {
-      return length_text(stage.corner_clamps[k].at[along] - corner[along], style.wording);
-    };
-    const bool last = i + 1 == stage.corner_clamps.size() || height(i) != height(i + 1);
-    places.push_back(words::joint_text(plan, stage.corner_clamps[i].joint) +
-                     (last ? ", " + height(i) + kFrom[along] : ""));
-  }
-  if (!places.empty()) {
-    page.line(fmt::format("  Corner {} first, which press nothing: {}.",
-                          style.wording.uk_words ? "cramps" : "clamps", words::list_text(places)),
-              4);
-  }
 }
 
 // "about 400 lbf each for no. 1-4": clamps that want the same force.
@@ -100,32 +70,7 @@ void force_lines(const Stage& stage, const words::TextStyle& style, Page& page) 
 }
 
 void legend(const Plan& plan, const Stage& stage, const words::TextStyle& style, Page& page) {
-  const auto any = [&](planner::plan::Level level) {
-    return std::any_of(stage.clamps.begin(), stage.clamps.end(),
-                       [level](const PlannedClamp& clamp) { return clamp.level == level; });
-  };
-  using planner::plan::Strength;
-  const auto drawn = [&](Strength strength) {
-    return std::any_of(stage.clamps.begin(), stage.clamps.end(), [&](const PlannedClamp& clamp) {
-      return clamp.level == planner::plan::Level::hold && clamp.strength == strength;
-    });
-  };
-  std::vector<std::string> words;
-  if (drawn(Strength::gentle)) {
-    words.push_back("gentle = to a third of what you can draw it to");
-  }
-  if (drawn(Strength::firm)) {
-    words.push_back("firm = to two thirds of it");
-  }
-  if (drawn(Strength::hard)) {
-    words.push_back("hard = with all you give");
-  }
-  if (any(planner::plan::Level::full)) {
-    words.push_back("boost = adds up to full pressure");
-  }
-  if (any(planner::plan::Level::seat)) {
-    words.push_back("home = only brings a joint home");
-  }
+  const std::vector<std::string> words = purpose_words(stage);
   if (words.empty()) {
     return;
   }
@@ -164,7 +109,7 @@ std::string strip(const Plan& plan, const LinePressure& line, bool unicode) {
       case model::PressureCell::open:
         text += "_";
         break;
-      case model::PressureCell::starved:
+      case model::PressureCell::weak:
         text += unicode ? "░" : ".";
         break;
       case model::PressureCell::held:
@@ -183,8 +128,8 @@ std::string strip(const Plan& plan, const LinePressure& line, bool unicode) {
 
 // What the strips' letters mean; a wood that crushes is told of only where one does.
 std::string strips_key(const Plan& plan, const std::vector<LinePressure>& lines, bool unicode) {
-  std::string key = unicode ? "  _ none   ░ under what holds   ▒ holds   ▓ full"
-                            : "  _ none   . under what holds   - holds   = full";
+  std::string key = unicode ? "  _ none   ░ weak   ▒ holds   ▓ full"
+                            : "  _ none   . weak   - holds   = full";
   const bool crushed = std::any_of(lines.begin(), lines.end(), [&](const LinePressure& line) {
     const std::vector<model::PressureCell> cells = cells_of(plan, line);
     return std::find(cells.begin(), cells.end(), model::PressureCell::crushed) != cells.end();
@@ -197,6 +142,65 @@ std::string strips_key(const Plan& plan, const std::vector<LinePressure>& lines,
 
 }  // namespace
 
+std::string unit_name(const words::Wording& wording) {
+  return wording.units == planner::base::Units::inch ? "inches" : "mm";
+}
+
+std::string bar_word(const geometry::Direction& side) {
+  const std::string word = words::side_word(words::side_towards(side));
+  return word == "top" ? "above" : word == "bottom" ? "below" : word;
+}
+
+std::vector<std::string> purpose_words(const Stage& stage) {
+  const auto any = [&](planner::plan::Level level) {
+    return std::any_of(stage.clamps.begin(), stage.clamps.end(),
+                       [level](const PlannedClamp& clamp) { return clamp.level == level; });
+  };
+  using planner::plan::Strength;
+  const auto drawn = [&](Strength strength) {
+    return std::any_of(stage.clamps.begin(), stage.clamps.end(), [&](const PlannedClamp& clamp) {
+      return clamp.level == planner::plan::Level::hold && clamp.strength == strength;
+    });
+  };
+  std::vector<std::string> words;
+  for (const auto& [strength, word] : {std::pair(Strength::gentle, "gentle = a third"),
+                                       std::pair(Strength::firm, "firm = two thirds"),
+                                       std::pair(Strength::hard, "hard = all")}) {
+    if (drawn(strength)) {
+      words.push_back(word + std::string(words.empty() ? " of your force" : ""));
+    }
+  }
+  if (any(planner::plan::Level::full)) {
+    words.push_back("boost = adds to it");
+  }
+  if (any(planner::plan::Level::seat)) {
+    words.push_back("home = only closes");
+  }
+  return words;
+}
+
+// "Corner clamps first, which press nothing: front - left and back - right, 100 mm from bottom."; where
+// along the corner their middle is.
+void corner_lines(const Plan& plan, const Stage& stage, const words::TextStyle& style, Page& page) {
+  static constexpr const char* kFrom[] = {" from left", " from front", " from bottom"};
+  const geometry::Point corner = words::stage_corner(plan, stage);
+  const auto along = static_cast<std::size_t>(plan.square_normal);
+  std::vector<std::string> places;
+  for (std::size_t i = 0; i < stage.corner_clamps.size(); ++i) {
+    const auto height = [&](std::size_t k) {
+      return length_text(stage.corner_clamps[k].at[along] - corner[along], style.wording);
+    };
+    const bool last = i + 1 == stage.corner_clamps.size() || height(i) != height(i + 1);
+    places.push_back(words::joint_text(plan, stage.corner_clamps[i].joint) +
+                     (last ? ", " + height(i) + kFrom[along] : ""));
+  }
+  if (!places.empty()) {
+    page.line(fmt::format("  Corner {} first, which press nothing: {}.",
+                          style.wording.uk_words ? "cramps" : "clamps", words::list_text(places)),
+              4);
+  }
+}
+
 void clamps_section(const Plan& plan, const words::TextStyle& style, Page& page) {
   for (std::size_t i = 0; i < plan.stages.size(); ++i) {
     const Stage& stage = plan.stages[i];
@@ -207,10 +211,7 @@ void clamps_section(const Plan& plan, const words::TextStyle& style, Page& page)
         plan.stages.size() == 1
             ? (style.wording.uk_words ? "CRAMPS" : "CLAMPS")
             : fmt::format("{}, stage {}", style.wording.uk_words ? "CRAMPS" : "CLAMPS", i + 1));
-    page.line(
-        fmt::format("  In {}, from the front-left-bottom corner: to the right, to the back, up.",
-                    unit_name(style.wording)),
-        2);
+    page.line(fmt::format("  In {}, from the front-left-bottom corner.", unit_name(style.wording)));
     clamp_table(plan, stage, style, page);
     legend(plan, stage, style, page);
     force_lines(stage, style, page);
@@ -230,7 +231,7 @@ void pressure_section(const Plan& plan, const std::vector<LinePressure>& lines,
   }
   page.heading("PRESSURE along each glue line");
   Table table{{Align::left, Align::left, Align::left, Align::right, Align::right, Align::left},
-              {{"joint", "", "way", "least", "mean", ""}}};
+              {{"joint", "", "pressed", "least", "mean", ""}}};
   std::vector<std::string> seated;
   bool estimated = false;
   constexpr int kNameWidth = 24;

@@ -28,7 +28,8 @@ void clamp_rows(const Plan& plan, const PlacedTrial& trial, const words::Wording
   const geometry::Point corner = work_corner(plan);
   Table table{{Align::right, Align::left, Align::right, Align::right, Align::right, Align::right,
                Align::left, Align::right},
-              {{"no", "way", "left", "front", "up", "force", "bears on", "of its limit"}}};
+              {{"", "", "from", "from", "from", "", "", ""},
+               {"no", "presses", "left", "front", "bottom", "force", "bears on", "of its limit"}}};
   for (const PlannedClamp& clamp : trial.clamps) {
     const auto place = model::clamp_place(clamp, corner, wording);
     table.rows.push_back(
@@ -58,7 +59,7 @@ void placed_section(const Plan& plan, const words::TextStyle& style, Page& page)
     }
   }
   if (!trial.mends.empty()) {
-    page.heading("WHAT MENDS IT, least trouble first");
+    page.heading("WHAT FIXES IT, least trouble first");
     int n = 0;
     for (const planner::plan::PlacedMend& mend : trial.mends) {
       page.item(std::to_string(++n) + ".",

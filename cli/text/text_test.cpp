@@ -21,6 +21,12 @@ words::TextStyle style_of(const Plan& plan) {
   return style;
 }
 
+words::TextStyle with_details(const Plan& plan) {
+  words::TextStyle style = style_of(plan);
+  style.details = true;
+  return style;
+}
+
 std::vector<std::string> lines_of(const std::string& text) {
   std::vector<std::string> lines;
   std::istringstream in(text);
@@ -65,27 +71,27 @@ TEST_SUITE("cli/text/text") {
     }
   }
 
-  TEST_CASE("the first word says go, tight or don't open the glue yet") {
+  TEST_CASE("the first words say go, short of time or don't open the glue") {
     Plan plan = sample::chest();
     CHECK(text_sheet(plan, style_of(plan)).starts_with("GO: Hive-tool chest in one go, with time"));
     plan.verdict.comfort = planner::plan::Comfort::tight;
-    CHECK(text_sheet(plan, style_of(plan)).starts_with("TIGHT: "));
+    CHECK(text_sheet(plan, style_of(plan)).starts_with("SHORT OF TIME: "));
     plan = sample::short_chest();
     CHECK(text_sheet(plan, style_of(plan))
-              .starts_with("DON'T OPEN THE GLUE YET: the clamps don't hold"));
+              .starts_with("DON'T OPEN THE GLUE: the clamps don't hold"));
   }
 
-  TEST_CASE("the chest's verdict tells time, clamps, glue, order, openings, square and after") {
+  TEST_CASE("the chest's verdict tells time, clamps, glue, order, jaws, square and after") {
     const Plan plan = sample::chest();
     const std::string text = text_sheet(plan, style_of(plan));
     // limits[0]: 364 s of 600 used; pull apart by 300 s.
     CHECK(has(text, "6:04 of 10:00 used on back - bottom"));
-    CHECK(has(text, "going badly? Pull it apart by 5:00"));
     CHECK(has(text, "10 heavy F clamps of 24 in (have 12)"));
-    CHECK(has(text, "1 1/4 fl oz of shop bottle, 8 fl oz left"));
+    CHECK(has(text, "1 fl oz of shop bottle"));
+    CHECK(has(text, "8 fl oz left"));
     CHECK(has(text, "bottom, back, left, right, front, then top"));
     // Pre-set openings of the chest with 3/4 in pads: 16 / 11 / 10 in.
-    CHECK(has(text, "4 across at 11 in, 4 down at 10 in and 2 along at 16 in"));
+    CHECK(has(text, "4 to 11 in, 4 to 10 in and 2 to 16 in"));
     // sqrt(12.5^2 + 7.5^2) = 14.577, sqrt(14^2 + 9^2) = 16.643.
     CHECK(has(text, "inside diagonals both 14 9/16 in, then outside both 16 5/8 in"));
     CHECK(has(text, "clamps off after 1 h; full cure 24 h"));
@@ -94,17 +100,16 @@ TEST_SUITE("cli/text/text") {
   TEST_CASE("steps are said in plain words, with the clock") {
     const Plan plan = sample::chest();
     const std::string text = text_sheet(plan, style_of(plan));
-    CHECK(has(text,
-              "  10   6:49  Spread the 4 rabbets of the top (for front, back, left and right)."));
-    CHECK(has(text, "  11   8:09  Lower the top onto front, back, left and right."));
-    CHECK(has(text, "   2   1:36  Lower the back into the rabbet of bottom."));
-    CHECK(has(text, "Tighten clamps 1, 3, 2 and 4 across, 5-8 down and 9 and 10 along"));
-    CHECK(has(text, "       5:00  LAST MOMENT to pull it apart"));
+    CHECK(has(text, "  10  6:49  Spread all 4 rabbets of the top."));
+    CHECK(has(text, "  11  8:09  Lower the top onto front, back, left and right."));
+    CHECK(has(text, "   2  1:36  Lower the back into the rabbet of bottom."));
+    CHECK(has(text, "Tighten clamps 1, 3, 2 and 4-10 in this order to a small even bead."));
+    CHECK(has(text, "     5:00  PULL IT APART BY NOW"));
   }
 
-  TEST_CASE("the timeline has a row a joint, in the order they are wet, the tightest starred") {
+  TEST_CASE("the timeline has a row a joint, in the order they are wet, the one with least to spare starred") {
     const Plan plan = sample::chest();
-    const std::string text = text_sheet(plan, style_of(plan));
+    const std::string text = text_sheet(plan, with_details(plan));
     const std::string timeline = text.substr(text.find("\nTIMELINE"));
     // Spread first, together at 44 s, held at 364 s of 600: the rest is to spare.
     CHECK(has(timeline, "back - bottom *"));
@@ -120,7 +125,7 @@ TEST_SUITE("cli/text/text") {
     Plan plan = sample::chest();
     planner::plan::FaceLimit& face = plan.stages[0].limits[0];
     face.open_s = face.used_open_s / 2;
-    const std::string text = text_sheet(plan, style_of(plan));
+    const std::string text = text_sheet(plan, with_details(plan));
     CHECK(has(text.substr(text.find("\nTIMELINE")), "~:="));
   }
 
@@ -136,16 +141,16 @@ TEST_SUITE("cli/text/text") {
     const Plan plan = sample::chest();
     const std::string text = clamps_sheet(plan, style_of(plan));
     CHECK(has(text, "front-left-bottom corner"));
-    CHECK(has(text, "   2  across  13 5/8      -   2  heavy F    11  above  A    tight\n"));
-    CHECK(has(text, "   8  down    10 1/2  8 5/8   -  heavy F    10  front  A    extra\n"));
-    CHECK(has(text, "   9  along        -  4 1/2   2  heavy F    16  above  A    snug\n"));
+    CHECK(has(text, "   2  front-back  13 5/8      -       2  heavy F    11  above  A    hold firm\n"));
+    CHECK(has(text, "   8  top-bottom  10 1/2  8 5/8       -  heavy F    10  front  A    boost\n"));
+    CHECK(has(text, "   9  left-right       -  4 1/2       2  heavy F    16  above  A    home\n"));
     CHECK(has(text, "Force: 900 lbf on no. 1-8."));
   }
 
   TEST_CASE("a stage is measured from its own corner") {
     Plan plan = sample::staged_chest();
     plan.stages[0].parts = {0, 1, 2, 3};  // the walls alone start 3/8 in above the bottom
-    CHECK(has(clamps_sheet(plan, style_of(plan)), "   1  across    10      -   41  heavy F"));
+    CHECK(has(clamps_sheet(plan, style_of(plan)), "   1  front-back    10      -      41  heavy F"));
   }
 
   TEST_CASE("a line's pressure strip is as bad as its worst spot") {
@@ -171,7 +176,7 @@ TEST_SUITE("cli/text/text") {
     plan.stages.front().steps.clear();
     const std::string text = text_sheet(plan, style_of(plan));
     CHECK(has(text, "There is no order to go by: see WHY NOT."));
-    CHECK_FALSE(has(text, "LAST MOMENT"));
+    CHECK_FALSE(has(text, "PULL IT APART"));
   }
 
   TEST_CASE("without a shop file it lists what to borrow or buy") {
@@ -265,7 +270,7 @@ TEST_SUITE("cli/text/text") {
     const Plan plan = sample::chest();
     const std::string text = glue_sheet(plan, {}, style_of(plan));
     CHECK(has(text, "front - left "));
-    CHECK(has(text, "Have ready: 1 1/4 fl oz (30 ml, 33 g) of shop bottle (water-resistant"));
+    CHECK(has(text, "Have ready: 1 fl oz (30 ml, 33 g) of shop bottle (water-resistant"));
     CHECK(has(text, "58.5 sq in long grain, 24.8 sq in cross grain and 43.9"));
   }
 }

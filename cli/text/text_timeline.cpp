@@ -80,7 +80,7 @@ void timeline_section(const Plan& plan, std::size_t index, Page& page) {
     return;
   }
   page.heading(plan.stages.size() == 1 ? "TIMELINE" : fmt::format("TIMELINE, stage {}", index + 1));
-  page.line("  ~ wet   = together   # held   | to be held by then   * the tightest");
+  page.line("  ~ wet   = together   # held   | to be held by then   * least to spare");
   const planner::work::JointId tightest = times.front().joint;
   const std::size_t left_out = times.size() - std::min(times.size(), kShown);
   times.resize(times.size() - left_out);

@@ -11,7 +11,7 @@ using planner::plan::Plan;
 
 void verdict_section(const Plan& plan, const words::TextStyle& style, Page& page) {
   const model::Headline head = model::headline(plan);
-  const Ink ink = !plan.verdict.ok ? Ink::red : head.word == "TIGHT" ? Ink::yellow : Ink::green;
+  const Ink ink = !plan.verdict.ok ? Ink::red : head.word == "GO" ? Ink::green : Ink::yellow;
   const int room = kPageWidth - words::columns(head.word) - 2;
   page.inked_line(ink, head.word, ": " + words::fullest_that_fits(head.rest, room));
   constexpr int kLabelWidth = 12;

@@ -1,5 +1,6 @@
 #include "cli/words/caution_words.h"
 
+#include "cli/words/spoken.h"
 #include "cli/words/trade_words.h"
 
 namespace cli::words {
@@ -9,9 +10,9 @@ using planner::plan::CautionKind;
 std::string caution_text(const planner::plan::Plan& plan, const planner::plan::Caution& caution) {
   switch (caution.kind) {
     case CautionKind::isocyanates:
-      return "polyurethane holds isocyanates, which sensitise skin and lungs: gloves, fresh air";
+      return "polyurethane holds isocyanates, which sensitize skin and lungs: gloves, fresh air";
     case CautionKind::uncured_epoxy:
-      return "uncured epoxy sensitises skin: gloves, long sleeves, no solvent on skin";
+      return "uncured epoxy sensitizes skin: gloves, long sleeves, no solvent on skin";
     case CautionKind::formaldehyde:
       return "gives off formaldehyde: fresh air while spreading and while it cures, gloves";
     case CautionKind::hot_pot:
@@ -20,7 +21,8 @@ std::string caution_text(const planner::plan::Plan& plan, const planner::plan::C
       return "two people lift the " + part_name(plan, caution.part.value_or(plan.parts.size())) +
              ": it weighs over 20 kg";
     case CautionKind::heavy_assembly:
-      return "two people move the assembly: over 20 kg before its clamps";
+      return spoken({plan.units, plan.uk_words, false},
+                    "two people move the assembly: over 20 kg before its clamps");
     case CautionKind::iron_stains:
       return "bare iron and wet glue stain wood: paper, tape or an air gap under every bar";
     case CautionKind::sawn_later:
@@ -36,7 +38,8 @@ std::string caution_text(const planner::plan::Plan& plan, const planner::plan::C
     case CautionKind::fingers:
       return "fingers out of closing joints";
     case CautionKind::falling_clamps:
-      return "a long clamp falls and a sprung one flies: two hands or a helper";
+      return spoken({plan.units, plan.uk_words, false},
+                    "a long clamp falls and a sprung one flies: two hands or a helper");
     case CautionKind::drips:
       return "wipe drips off the floor";
     case CautionKind::no_structure:
@@ -45,5 +48,23 @@ std::string caution_text(const planner::plan::Plan& plan, const planner::plan::C
   }
   return {};
 }
+
+bool is_usual(CautionKind kind) {
+  switch (kind) {
+    case CautionKind::label_wins:
+    case CautionKind::air_and_eyes:
+    case CautionKind::fingers:
+    case CautionKind::falling_clamps:
+    case CautionKind::drips:
+    case CautionKind::no_structure:
+      return true;
+    default:
+      return false;
+  }
+}
+
+const char* const kUsualCautions =
+    "Label and safety sheet win. Fresh air; guard eyes and fingers; hold what may fall. For what "
+    "carries people: local codes, licensed practice.";
 
 }  // namespace cli::words

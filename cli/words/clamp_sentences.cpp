@@ -174,14 +174,13 @@ std::string tighten_sentence(const Plan& plan, const Stage& stage, const Step& s
                        clamps_noun(springs, wording), clamps_by_axis(stage, springs));
   }
   if (presses_mitres(plan, stage, screws)) {
-    return fmt::format("Tighten {} {} in turns, a quarter turn each, until a small even bead shows.",
-                       clamps_noun(screws, wording), clamps_by_axis(stage, screws));
+    return fmt::format("Tighten {} {} in turns, a quarter turn each, to a small even bead.",
+                       clamps_noun(screws, wording), numbers_text(screws));
   }
   const bool wooden = !of_kind(stage, step.clamps, has_wooden_jaws).empty();
   return fmt::format(
-      "Tighten {} {}, {}until a small even bead shows; no further.{}",
-      clamps_noun(screws, wording), clamps_by_axis(stage, screws),
-      screws.size() > 1 ? "in that order, " : "",
+      "Tighten {} {} {}to a small even bead.{}", clamps_noun(screws, wording), numbers_text(screws),
+      screws.size() > 1 ? "in this order " : "",
       wooden ? " Wooden jaws: the middle screw first, then the end one, jaws parallel." : "");
 }
 

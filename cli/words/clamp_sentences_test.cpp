@@ -40,19 +40,18 @@ TEST_SUITE("cli/clamp_sentences") {
   TEST_CASE("wooden jaws are told to stay parallel") {
     const Stage stage = stage_with("hand_screw", 2);
     CHECK(snug_sentence(stage, step_of(stage, 2, StepKind::snug), kInch) ==
-          "Snug clamps 1 and 2 across: joints closed, no more. Keep the wooden jaws parallel.");
-    CHECK(tighten_sentence(planner::plan::Plan{}, stage, step_of(stage, 2, StepKind::tighten), kInch) ==
-          "Tighten clamps 1 and 2 across, in that order, until a small even bead shows; no "
-          "further. Wooden jaws: the middle screw first, then the end one, jaws parallel.");
+          "Snug clamps 1 and 2 front-back: joints closed, no more. Keep the wooden jaws parallel.");
+    CHECK(tighten_sentence(text::sample::chest(), stage, step_of(stage, 2, StepKind::tighten), kInch) ==
+          "Tighten clamps 1 and 2 in this order to a small even bead. Wooden jaws: the middle screw first, then the end one, jaws parallel.");
   }
   TEST_CASE("springs are put on, and never tightened") {
     const Stage stage = stage_with("spring", 1);
     CHECK(snug_sentence(stage, step_of(stage, 1, StepKind::snug), kInch) ==
-          "Put on clamp 1 across: joints closed, no more.");
-    CHECK(tighten_sentence(planner::plan::Plan{}, stage, step_of(stage, 1, StepKind::tighten), kInch) ==
-          "Look along clamp 1 across: each still sits square; springs want no tightening.");
-    CHECK(tighten_sentence(planner::plan::Plan{}, stage, step_of(stage, 2, StepKind::tighten), kInch) ==
-          "Tighten clamp 2 across, until a small even bead shows; no further.");
+          "Put on clamp 1 front-back: joints closed, no more.");
+    CHECK(tighten_sentence(text::sample::chest(), stage, step_of(stage, 1, StepKind::tighten), kInch) ==
+          "Look along clamp 1 front-back: each still sits square; springs want no tightening.");
+    CHECK(tighten_sentence(text::sample::chest(), stage, step_of(stage, 2, StepKind::tighten), kInch) ==
+          "Tighten clamp 2 to a small even bead.");
   }
   TEST_CASE(
       "corner clamps go on before the first others, and off again where those want their place") {
@@ -74,19 +73,19 @@ TEST_SUITE("cli/clamp_sentences") {
     Stage stage = stage_with("f_heavy", 0);
     stage.clamps[1].wedge[0] = {5, 19, 25, {1, 0, 0}};
     CHECK(snug_sentence(stage, step_of(stage, 2, StepKind::snug), kInch) ==
-          "Tape on the shaped pads of no. 2. Snug clamps 1 and 2 across: joints closed, no more.");
+          "Tape on the shaped pads of no. 2. Snug clamps 1 and 2 front-back: joints closed, no more.");
   }
   TEST_CASE("what would bar another the way goes on after it, and bars that meet are told") {
     Stage stage = stage_with("f_heavy", 0);
     stage.clamps[1].laid_before = 1;
     CHECK(
         snug_sentence(stage, step_of(stage, 1, StepKind::snug), kInch) ==
-        "Lay no. 2 in its place, open, before no. 1. Snug clamp 1 across: joints closed, no more.");
+        "Lay no. 2 in its place, open, before no. 1. Snug clamp 1 front-back: joints closed, no more.");
     stage.clamps[1].laid_before = 0;
     stage.clamps[0].meets = 2;
     stage.clamps[1].meets = 1;
     CHECK(snug_sentence(stage, step_of(stage, 2, StepKind::snug), kInch) ==
-          "Snug clamps 1 and 2 across: joints closed, no more. The bars of no. 1 and 2 meet: swing "
+          "Snug clamps 1 and 2 front-back: joints closed, no more. The bars of no. 1 and 2 meet: swing "
           "one outward.");
   }
   TEST_CASE("a joint without clamps is closed by hand") {

@@ -23,9 +23,9 @@ constexpr std::array<CommandWords, 8> kCommands{{
     {Command::rehearse, "rehearse", "JOB", "the job file",
      "the steps on a running clock, dry or live",
      "glueup rehearse chest.toml; then glueup rehearse chest.toml --learn", kDone},
-    {Command::dry_fit, "dry-fit", "JOB", kOneJob, "what to cut and mend after the dry fit",
+    {Command::dry_fit, "dry-fit", "JOB", kOneJob, "what to cut and fix after the dry fit",
      "glueup dry-fit chest.toml --diagonals \"16 5/8, 16 11/16\"",
-     "0 good; 1 mend it before the glue; 2 the input is wrong."},
+     "0 good; 1 fix it before the glue; 2 the input is wrong."},
     {Command::tables, "tables", "TABLE", "woods, glues, clamps or pressures",
      "the tables, each value with its source", "glueup tables woods", kDone},
 }};
@@ -36,7 +36,7 @@ const char* const kProgramFooter =
     "Example:\n"
     "  glueup new box --size \"14 x 9 x 8\" --units in -o chest.toml\n"
     "  glueup plan chest.toml\n\n"
-    "Exit status: 0 works; 1 doesn't, as printed; 2 wrong input; 3 our own mistake.";
+    "Exit status: 0 works; 1 doesn't, as printed; 2 wrong input; 3 program fault.";
 
 std::span<const CommandWords> command_words() {
   return kCommands;

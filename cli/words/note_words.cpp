@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "cli/words/spoken.h"
 #include "cli/words/trade_words.h"
 
 namespace cli::words {
@@ -51,8 +52,7 @@ class NoteWords {
     if (n.joints.size() > 1) {
       joints += fmt::format(" and {} more", n.joints.size() - 1);
     }
-    return fmt::format(
-        "nothing on the rack closes the shoulders of {} {}: {} clamps that open {} would; without "
+    return spoken(wording_, "nothing on the rack closes the shoulders of {} {}: {} clamps that open {} would; without "
         "them drive each home with a mallet and a block, and see that no light shows",
         joints, axis_text(n.axis), n.clamps, length_text(n.opening_mm, wording_));
   }
@@ -63,8 +63,7 @@ class NoteWords {
                          "{}: press loose dovetails on the tails alone, with a block notched clear "
                          "of the pins that stand proud",
                          joints)
-                   : fmt::format(
-                         "{}: drive the dovetails home with a mallet and a block until no light "
+                   : spoken(wording_, "{}: drive the dovetails home with a mallet and a block until no light "
                          "shows; they stay there without clamps (fit = \"loose\" asks for some)",
                          joints);
   }
@@ -84,15 +83,14 @@ class NoteWords {
   std::string operator()(const planner::plan::BreadboardNote& n) const {
     return fmt::format(
         "the {} of boards between the ends may move by {} over the year: glue their tongues in the "
-        "middle alone; pins farther out want slots, at the edges {} to either side, towards the "
+        "middle alone; pins farther out want slots, at the edges {} to either side, toward the "
         "middle less in proportion",
         length_text(n.across_mm, wording_), gap_text(n.movement_mm, wording_),
         gap_text(n.movement_mm / 2, wording_));
   }
 
   std::string operator()(const planner::plan::KeysNote& n) const {
-    return fmt::format(
-        "{} keys are let in across the corners, {} at each, once the glue has cured: saw their "
+    return spoken(wording_, "{} keys are let in across the corners, {} at each, once the glue has cured: saw their "
         "slots, glue them in, pare them flush; they want no clamps, and the miters have no help "
         "of theirs before",
         n.each * n.corners, n.each);
@@ -102,11 +100,11 @@ class NoteWords {
     const bool every = n.props >= static_cast<int>(n.loose.size());
     const std::string count = n.props == 1 ? "one" : std::to_string(n.props);
     return fmt::format(
-        "{} {} hands and there are {}: prop {}{} with {} first, or have somebody help",
+        "{} {} hands, you have {}: prop {}{} with {}",
         n.and_later ? fmt::format("from step {} on the joins want", n.step)
                     : fmt::format("step {} wants", n.step),
         n.hands, n.there, every ? "" : count + " of ", part_names(plan_, n.loose),
-        n.props == 1 ? "a square block" : "square blocks");
+        n.props == 1 ? "a block" : "blocks");
   }
 
   std::string operator()(const planner::plan::CapturedNote& n) const {
@@ -116,7 +114,7 @@ class NoteWords {
 
   std::string operator()(const planner::plan::CapturedTogetherNote& n) const {
     return fmt::format(
-        "{} parts hold one another captive ({}): none goes in once its neighbours are together, so "
+        "{} parts hold one another captive ({}): none goes in once the parts round it are together, so "
         "keep to the order",
         n.parts.size(), part_names(plan_, n.parts));
   }
@@ -128,12 +126,10 @@ class NoteWords {
   std::string operator()(const planner::plan::BowNote& n) const {
     const std::string name = joint_text(plan_, n.joint), bow = gap_text(n.bow_mm, wording_);
     return n.open_gap_mm > 0
-               ? fmt::format(
-                     "{}: the clamps can't close its {} of bow, {} stay open: joint it straight, "
+               ? spoken(wording_, "{}: the clamps can't close its {} of bow, {} stay open: joint it straight, "
                      "or turn the board round",
                      name, bow, gap_text(n.open_gap_mm, wording_))
-               : fmt::format(
-                     "{}: its {} of bow takes {} of the clamps' force to close, before any presses "
+               : spoken(wording_, "{}: its {} of bow takes {} of the clamps' force to close, before any presses "
                      "the glue; draw the clamps at the gap first",
                      name, bow, force_text(n.closing_N, wording_));
   }
@@ -150,17 +146,15 @@ class NoteWords {
   }
 
   std::string operator()(const planner::plan::OffsetNote& n) const {
-    return fmt::format(
-        "{}: the clamps' force lies {} beside the middle, {} the joint: shift them so far back, or "
+    return spoken(wording_, "{}: the clamps' force lies {} beside the middle, {} the joint: shift them so far back, or "
         "set one more at the other side",
         joint_text(plan_, n.joint), length_text(n.off_mm, wording_), n.along ? "along" : "across");
   }
 
   std::string operator()(const planner::plan::RackingNote& n) const {
     return fmt::format(
-        "set each clamp's jaws opposite one another: heads {} to one side pull it out of square "
-        "with up to {}; where the diagonals differ, shift the heads until the clamps lean along "
-        "the longer one",
+        "keep jaws opposite one another: heads {} aside pull it out of square, up to {}; then shift "
+        "heads to lean along the longer diagonal",
         length_text(n.off_mm, wording_), moment_text(n.moment_Nmm, wording_));
   }
 
@@ -168,20 +162,17 @@ class NoteWords {
     std::vector<std::string> told;
     for (const planner::plan::CamberNote::Caul& caul : n.cauls) {
       const std::string text = fmt::format(
-          "{} long and {} thick to a camber of {}", length_text(caul.along_mm, wording_),
-          length_text(caul.thick_mm, wording_), gap_text(caul.camber_mm, wording_));
+          "{} ones {}", size_text({caul.along_mm, caul.thick_mm}, wording_),
+          gap_text(caul.camber_mm, wording_));
       if (std::find(told.begin(), told.end(), text) == told.end()) {
         told.push_back(text);
       }
     }
-    const std::string cork = n.lining_mm > 0 ? fmt::format("{} and line them with {} of cork",
-                                                           told.size() > 1 ? "," : "",
-                                                           length_text(n.lining_mm, wording_))
-                                             : "";
-    return fmt::format(
-        "plane the cauls {}{}: the middle touches first, and clamped at both ends they press "
-        "evenly",
-        list_text(told), cork);
+    const std::string cork =
+        n.lining_mm > 0 ? fmt::format("; line them with {} of cork", length_text(n.lining_mm, wording_))
+                        : "";
+    return fmt::format("plane a camber into the cauls, so that they press evenly: {}{}",
+                       list_text(told), cork);
   }
 
   std::string operator()(const planner::plan::StrapNote&) const {
@@ -191,9 +182,8 @@ class NoteWords {
 
   std::string operator()(const planner::plan::EndGrainNote& n) const {
     return fmt::format(
-        "{} % of the glued area has end grain on one side: size it first, and don't count on it "
-        "for strength",
-        std::lround(100 * n.share));
+        "{} % of the glued area has end grain on one side: {}don't count on it for strength",
+        std::lround(100 * n.share), plan_.glue.size_coat_g > 0 ? "size it first, and " : "");
   }
 
   std::string operator()(const planner::plan::ShortTimesNote& n) const {

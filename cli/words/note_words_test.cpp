@@ -34,7 +34,7 @@ TEST_SUITE("cli/note_words") {
               " of movement over the year would split it or open its frame (glue = false)");
     CHECK(note_text(plan, planner::plan::ShouldersByHandNote{{1, 0, 0}, {0, 1}, 2, 600})
               .starts_with("nothing on the rack closes the shoulders of left - right and 1 more "
-                           "from left to right: 2 clamps that open 600 mm would; "));
+                           "left-right: 2 clamps that open 600 mm would; "));
     CHECK(note_text(plan, planner::plan::DrivenNote{{0, 1}, false})
               .starts_with("left - right and left - lid: drive the dovetails home"));
     CHECK(note_text(plan, planner::plan::DrivenNote{{1}, true})
@@ -48,8 +48,7 @@ TEST_SUITE("cli/note_words") {
               .find("at the edges " + gap_text(2.118, {}) + " to either side") !=
           std::string::npos);
     CHECK(note_text(plan, planner::plan::HandsNote{3, true, 4, 2, 2, {0, 1}}) ==
-          "from step 3 on the joins want 4 hands and there are 2: prop left and right with square "
-          "blocks first, or have somebody help");
+          "from step 3 on the joins want 4 hands, you have 2: prop left and right with blocks");
   }
 
   TEST_CASE("what is locked is told pair by pair") {

@@ -32,13 +32,13 @@ struct OrderWords {
     add_share(shares, "checking", r.checking_s);
     add_share(shares, "tightening", r.tightening_s);
     add_share(shares, "waiting", r.waiting_s);
-    return fmt::format("{} is the tightest: {} of its {} {} time go into {}",
+    return fmt::format("{} has least to spare: {} of its {} {} time go into {}",
                        joint_text(plan, r.joint), duration_text(r.used_s), duration_text(r.limit_s),
                        r.open ? "open" : "total", shares);
   }
   std::string operator()(const planner::plan::NextBestOrder& r) const {
     return fmt::format(
-        "the best order that doesn't join {} to {} at once {}", comma_names(plan, r.moving),
+        "the best order that doesn't join {} with {} at once {}", comma_names(plan, r.moving),
         comma_names(plan, r.staying),
         r.less_s > 0 ? fmt::format("has {} less to spare", duration_text(r.less_s))
                      : "has as much to spare; this one wipes less, or keeps the job file's order");
@@ -74,7 +74,7 @@ struct StepWords {
                        duration_text(r.limit_s));
   }
   std::string operator()(const planner::plan::Closes& r) const {
-    return (r.joints.empty() ? "goes in dry, before its neighbours close round it"
+    return (r.joints.empty() ? "goes in dry, before the parts round it close"
                              : "closes " + joint_texts(plan, r.joints)) +
            "; nothing still to come is shut out";
   }
@@ -88,7 +88,7 @@ struct StepWords {
     return "all is snug and the glue still moves";
   }
   std::string operator()(const planner::plan::EvenlyDrawn&) const {
-    return "all of its ring is snug, so nothing is pulled askew";
+    return "all of its ring is snug, so nothing is pulled out of square";
   }
   std::string operator()(const planner::plan::BoardsFlush&) const {
     return "bars alone let thin boards buckle and slide up past one another";
@@ -123,7 +123,7 @@ std::string clamp_reason_text(const Plan& plan, const planner::plan::PlannedClam
                            : clamp.level == planner::plan::Level::full ? "adds to the pressure on "
                                                                        : "holds ";
   return does + joint_texts(plan, clamp.joints) +
-         (clamp.edge_caul ? "; on a caul along the edge, as a block would tip on one so narrow"
+         (clamp.edge_caul ? "; on a caul along the edge, as a pad would tip on one so narrow"
                           : "");
 }
 

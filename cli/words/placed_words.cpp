@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "cli/words/spoken.h"
 #include "cli/words/trade_words.h"
 #include "planner/base/quantity_text.h"
 
@@ -22,13 +23,13 @@ std::string percent_text(double share) {
 std::string few_or_count(const Plan& plan, const std::vector<planner::work::JointId>& joints) {
   constexpr std::size_t kFew = 6;
   if (joints.size() > kFew) {
-    return fmt::format("the {} joints marked SHORT below", joints.size());
+    return fmt::format("the {} joints that are not held, below", joints.size());
   }
   return joint_texts(plan, joints);
 }
 
-// How a starved joint fares, without its name.
-std::string starved_text(const StarvedJoint& joint, const Wording& wording) {
+// How a weak joint fares, without its name.
+std::string weak_text(const StarvedJoint& joint, const Wording& wording) {
   using How = StarvedJoint::How;
   if (joint.how == How::no_pressure) {
     return "no pressure at all";
@@ -36,7 +37,7 @@ std::string starved_text(const StarvedJoint& joint, const Wording& wording) {
   const std::string how = joint.how == How::open ? "open by " + gap_text(joint.open_gap_mm, wording)
                           : joint.how == How::weak ? fmt::format("weak hands give {} of what holds",
                                                                  percent_text(joint.held_share))
-                                                   : "starved";
+                                                   : "weak";
   const std::string end = side_word(side_towards(joint.end)) + " end";
   const std::string where =
       joint.from_end_mm == 0
@@ -55,7 +56,7 @@ class FindingVisitor {
                        few_or_count(plan_, finding.joints), finding.joints.size() == 1 ? "s" : "");
   }
   std::string operator()(const StarvedJoint& finding) const {
-    return joint_text(plan_, finding.joint) + ": " + starved_text(finding, wording_);
+    return joint_text(plan_, finding.joint) + ": " + weak_text(finding, wording_);
   }
   std::string operator()(const planner::plan::DentingClamp& finding) const {
     return fmt::format("no. {} dents the {} or the {}: it presses {} of what the wood bears",
@@ -110,7 +111,7 @@ class ChangeVisitor {
     for (const int n : change.clamps) {
       numbers.push_back(std::to_string(n));
     }
-    return fmt::format("put {} {} under no. {}", change.edge_cauls ? "edge cauls" : "blocks",
+    return fmt::format("put {} {} under no. {}", change.edge_cauls ? "edge cauls" : "pads",
                        blocks_text(change.long_mm, change.thick_mm, wording_), list_text(numbers));
   }
   std::string operator()(const planner::plan::DrawHarder& change) const {
@@ -131,7 +132,7 @@ class ChangeVisitor {
     return "spread them evenly: " + list_text(each);
   }
   std::string operator()(const planner::plan::LayStrip& change) const {
-    return fmt::format("lay a strip {} thick, the length of the joint, under the jaws",
+    return fmt::format("lay a caul {} thick, the length of the joint, under the jaws",
                        length_text(change.thick_mm, wording_));
   }
   std::string operator()(const planner::plan::SetMore& change) const {
@@ -139,8 +140,8 @@ class ChangeVisitor {
     for (const geometry::Point& at : change.at) {
       places.push_back(place_text(at, change.axis, wording_));
     }
-    return (places.size() == 1 ? std::string("set one more clamp ")
-                               : fmt::format("set {} more clamps: ", places.size())) +
+    return (places.size() == 1 ? spoken(wording_, "set one more clamp ")
+                               : spoken(wording_, "set {} more clamps: ", places.size())) +
            list_text(places);
   }
   std::string operator()(const planner::plan::SetAnew& change) const {
@@ -155,10 +156,10 @@ class ChangeVisitor {
                             length_text(row.from_end_mm, wording_))));
     }
     const std::string under =
-        change.strips ? fmt::format(", on strips {} thick and as long as the line",
+        change.strips ? fmt::format(", on cauls {} thick and as long as the line",
                                     length_text(change.thick_mm, wording_))
         : change.block_mm > 0
-            ? ", on blocks " + blocks_text(change.block_mm, change.thick_mm, wording_)
+            ? ", on pads " + blocks_text(change.block_mm, change.thick_mm, wording_)
             : "";
     return fmt::format("set {} of them anew: {}{}, {} each", change.clamps, list_text(rows), under,
                        force_text(change.force_N, wording_));
@@ -187,11 +188,11 @@ std::vector<std::string> finding_texts(const Plan& plan, const planner::plan::Pl
     if (told[i] != 0) {
       continue;
     }
-    const std::string how = starved_text(*first, wording);
+    const std::string how = weak_text(*first, wording);
     std::vector<planner::work::JointId> alike;
     for (std::size_t k = i; k < trial.findings.size(); ++k) {
       const auto* other = std::get_if<StarvedJoint>(&trial.findings[k]);
-      if (other != nullptr && other->axis == first->axis && starved_text(*other, wording) == how) {
+      if (other != nullptr && other->axis == first->axis && weak_text(*other, wording) == how) {
         alike.push_back(other->joint);
         told[k] = 1;
       }
@@ -202,7 +203,7 @@ std::vector<std::string> finding_texts(const Plan& plan, const planner::plan::Pl
 }
 
 std::string change_text(const Plan& plan, const planner::plan::PlacedChange& change) {
-  return std::visit(ChangeVisitor(Wording{plan.units}), change);
+  return std::visit(ChangeVisitor(Wording{plan.units, plan.uk_words, false}), change);
 }
 
 std::string mend_text(const Plan& plan, const planner::plan::PlacedMend& mend) {

@@ -17,7 +17,7 @@ TEST_SUITE("cli/placed_words") {
       trial.findings.emplace_back(StarvedJoint{});
     }
     CHECK(finding_texts(plan, trial) ==
-          std::vector<std::string>{"the 7 joints marked SHORT below: no pressure at all"});
+          std::vector<std::string>{"the 7 joints that are not held, below: no pressure at all"});
     trial.findings.resize(1);
     CHECK(finding_texts(plan, trial).front().ends_with(": no pressure at all"));
   }

@@ -48,6 +48,7 @@ struct Places {
   std::string noun;
   std::vector<PartId> mates;  // each once
   std::size_t joints = 0;
+  bool all = false;  // of the part's places of that name that get glue, and several
 };
 void add_place(std::vector<Places>& all, const std::string& noun, PartId mate) {
   auto found =
@@ -68,6 +69,14 @@ std::vector<Places> places_on(const Plan& plan, PartId part, const std::vector<J
   for (const JointId id : joints) {
     const Joint& joint = plan.joints[id];
     add_place(all, place_noun(joint, part, wording), mate_of(joint, part));
+  }
+  for (Places& places : all) {
+    const auto there = std::ranges::count_if(plan.joints, [&](const Joint& joint) {
+      const bool of_part = joint.parts[0] == part || joint.parts[1] == part;
+      return of_part && joint.glued && joint.spread[joint.parts[0] == part ? 0 : 1] &&
+             place_noun(joint, part, wording) == places.noun;
+    });
+    places.all = places.joints > 1 && places.joints == static_cast<std::size_t>(there);
   }
   return all;
 }
@@ -102,14 +111,17 @@ std::string spread_sentence(const Plan& plan, const Step& step, const Wording& w
   }
   const PartId part = step.parts.front();
   const std::vector<Places> all = places_on(plan, part, step.joints, wording);
-  const auto noun = [](const Places& p) { return "the " + places_text(p.noun, p.joints); };
+  const auto noun = [](const Places& p) {
+    return p.all && p.joints == 2 ? "both " + plural(p.noun)
+                                  : (p.all ? "all " : "the ") + places_text(p.noun, p.joints);
+  };
   if (all.size() == 1) {
-    return fmt::format("Spread {} of {} (for {}).", noun(all[0]), the_part(plan, part),
-                       part_names(plan, all[0].mates));
+    return fmt::format("Spread {} of {}{}.", noun(all[0]), the_part(plan, part),
+                       all[0].all ? "" : fmt::format(" (for {})", part_names(plan, all[0].mates)));
   }
   std::vector<std::string> pieces;
   for (const Places& places : all) {
-    pieces.push_back(fmt::format("{} for {}", noun(places), part_names(plan, places.mates)));
+    pieces.push_back(noun(places) + (places.all ? "" : " for " + part_names(plan, places.mates)));
   }
   return fmt::format("Spread {}: {}.", the_part(plan, part), list_text(pieces));
 }
@@ -153,7 +165,8 @@ std::string load_sentence(const Stage& stage) {
 struct Verb {
   std::string verb, way, where;  // "lower", "", "onto"; "slide", "to the left", "against"
 };
-Verb verb_for(const geometry::Direction& d, planner::work::Face bench_face) {
+Verb verb_for(const geometry::Direction& d, planner::work::Face bench_face,
+              const Wording& wording) {
   const geometry::Direction down =
       (bench_face.positive ? 1.0 : -1.0) * geometry::kAxis[bench_face.axis];
   constexpr double kMostly = 0.7;
@@ -163,17 +176,30 @@ Verb verb_for(const geometry::Direction& d, planner::work::Face bench_face) {
   if (geometry::dot(d, down) < -kMostly) {
     return {"Lift", "", "up under"};
   }
-  const std::string side = side_word(side_towards(d));
-  if (bench_face == planner::work::Face{2, false} && (side == "left" || side == "right")) {
-    return {"Push", " to the " + side, "against"};
-  }
-  return {"Push", " towards the " + side, "against"};
+  const planner::work::Face side = side_towards(d);
+  const char* way = side.axis == 0 ? "to" : wording.uk_words ? "towards" : "toward";
+  return {"Push", fmt::format(" {} the {}", way, side_word(side)), "against"};
 }
 
 // The mallet's, instead of a push.
 Verb driven(const Verb& verb) {
   const std::string way = verb.verb == "Lower" ? " down" : verb.verb == "Lift" ? " up" : verb.way;
   return {"Drive", way + ", with mallet and block,", "home on"};
+}
+
+// Whether all that hangs together by then moves, and is more than one would name.
+bool is_all_so_far(const Stage& stage, const Step& step) {
+  constexpr std::size_t kFew = 3;
+  std::vector<PartId> joined;
+  for (const Step& earlier : stage.steps) {
+    if (earlier.kind == StepKind::join && earlier.n < step.n) {
+      joined.insert(joined.end(), earlier.parts.begin(), earlier.parts.end());
+    }
+  }
+  const std::vector<PartId>& moving = step.motion->moving;
+  return moving.size() > kFew &&
+         std::ranges::all_of(moving, [&](PartId id) { return holds(joined, id); }) &&
+         std::ranges::all_of(joined, [&](PartId id) { return holds(moving, id); });
 }
 
 // What a movement closes: the joints between what moves and the rest, glued or dry.
@@ -233,7 +259,7 @@ std::string fold_sentence(const Plan& plan, const Stage& stage, const Step& step
       alone ? the_part(plan, fold.turns) : group_names(plan, stage, step.motion->moving),
       alone ? "" : ", as one,", part_names(plan, {fold.turns}), part_names(plan, {fold.stays}),
       others.empty() ? "" : ", shut against " + part_names(plan, others),
-      step.wants_hand ? "; keep a hand on it" : "");
+      step.wants_hand ? "; steady it" : "");
 }
 
 std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step,
@@ -249,12 +275,13 @@ std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step
     const Joint& joint = plan.joints[id];
     return joint.glued && joint.driven && joint.kind == planner::work::JointKind::dovetail;
   });
-  const Verb plainly = verb_for(step.motion->direction, stage.bench_face);
+  const Verb plainly = verb_for(step.motion->direction, stage.bench_face, wording);
   const Verb verb = drives ? driven(plainly) : plainly;
   const std::string arrival = arrival_text(plan, step, verb.where, wording);
-  const std::string moving = step.motion->moving.size() == 1
-                                 ? the_part(plan, step.motion->moving.front())
-                                 : group_names(plan, stage, step.motion->moving);
+  const std::string moving =
+      step.motion->moving.size() == 1     ? the_part(plan, step.motion->moving.front())
+      : is_all_so_far(stage, step)        ? "all of it"
+                                          : group_names(plan, stage, step.motion->moving);
   const std::string together =
       step.motion->moving.size() > 1 && moving.find(" and ") != std::string::npos ? ", as one,"
                                                                                   : "";
@@ -267,7 +294,7 @@ std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step
   return fmt::format("{} {}{}{}{}{}{}{}.", step.motion->rubbed ? "Rub" : verb.verb, moving, together,
                      verb.way, arrival.empty() ? "" : " " + arrival, rub,
                      taped ? ", and tape it across the outside" : "",
-                     step.wants_hand ? "; keep a hand on it" : "");
+                     step.wants_hand ? "; steady it" : "");
 }
 
 // "Set 2 pairs of cauls across the boards, ..."
@@ -331,18 +358,16 @@ std::string whose_diagonals(const Plan& plan, const std::vector<std::size_t>& ri
 // What is looked at, and what to do where it isn't so.
 std::string check_sentence(const Plan& plan, const Stage& stage, const Step& step,
                            const Wording& wording) {
-  const char* clamp = wording.uk_words ? "cramp" : "clamp";
   const bool clamped = !stage.clamps.empty();
   switch (*step.check) {
     case planner::plan::Check::flush:
-      return "Check that the faces are flush at every joint: tap down what stands proud.";
+      return "Check that every joint is flush: tap down what stands proud.";
     case planner::plan::Check::square:
-      return "Check it with a try square in every corner. If one gapes, " +
-             (clamped ? fmt::format("shift the {} heads.", clamp) : "push it shut by hand.");
+      return std::string("Check every corner with a square; if one gapes, ") +
+             (clamped ? "shift heads." : "push it shut by hand.");
     case planner::plan::Check::wind:
-      return "Sight across it for wind. If a corner stands high, press it down" +
-             (clamped ? fmt::format(" or shift the {} heads.", clamp)
-                      : std::string(", and let it set on a flat bench."));
+      return std::string("Sight across it for wind; press a high corner down") +
+             (clamped ? ", or shift heads." : ", and let it set on a flat bench.");
     case planner::plan::Check::inside_diagonals:
     case planner::plan::Check::outside_diagonals:
       break;
@@ -353,11 +378,10 @@ std::string check_sentence(const Plan& plan, const Stage& stage, const Step& ste
     const planner::work::Ring& ring = plan.rings[step.rings.front()];
     sides_mm = inside ? ring.inside_mm : ring.outside_mm;
   }
-  return fmt::format("Check the {} diagonals{}: {}. If they differ, {}.",
+  return fmt::format("Check the {} diagonals{}: {}; if not, {}.",
                      inside ? "inside" : "outside", whose_diagonals(plan, step.rings),
                      diagonal_text(sides_mm, wording),
-                     clamped ? fmt::format("shift the {} heads", clamp)
-                             : "press the corners of the longer one towards each other");
+                     clamped ? "shift heads" : "press the corners of the longer one together");
 }
 
 // Glues that are pressed only after a while soak in meanwhile; the others take hold once snug.
@@ -466,7 +490,7 @@ std::string group_names(const Plan& plan, const Stage& stage, const std::vector<
   for (const PartId id : single) {
     names.push_back(part_name(plan, id));
   }
-  return list_text(names);
+  return list_text(runs_of_names(names));
 }
 
 std::string stage_title(const Plan& plan, std::size_t index) {
@@ -508,6 +532,7 @@ std::string order_text(const Plan& plan, const Stage& stage) {
       }
     }
   }
+  names = runs_of_names(names);
   std::string text;
   for (std::size_t i = 0; i < names.size(); ++i) {
     text += (i == 0 ? "" : i + 1 == names.size() ? ", then " : ", ") + names[i];

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "cli/words/spoken.h"
 #include "cli/words/trade_words.h"
 
 namespace cli::words {
@@ -11,16 +12,15 @@ namespace {
 
 class SpareVisitor {
  public:
-  explicit SpareVisitor(const planner::plan::Plan& plan) : plan_(plan), wording_{plan.units} {}
+  explicit SpareVisitor(const planner::plan::Plan& plan) : plan_(plan), wording_{plan.units, plan.uk_words, false} {}
 
   std::string operator()(const planner::plan::SpareClampsNote& note) const {
     std::string places;
     for (const auto& place : note.places) {
-      places += (places.empty() ? "" : "; ") + clamp_text(place.kind, Wording{}) + ", " +
+      places += (places.empty() ? "" : "; ") + clamp_text(place.kind, wording_) + ", " +
                 where_text(place.from_corner, note.axis);
     }
-    return fmt::format(
-        "of the clamps left over, the next {} would help most {} ({}): where {} is pressed least, "
+    return spoken(wording_, "of the clamps left over, the next {} would help most {} ({}): where {} is pressed least, "
         "{} becomes {}, for {} more",
         note.places.size() == 1 ? "one" : std::to_string(note.places.size()), axis_text(note.axis),
         places, joint_text(plan_, note.joint), pressure_text(note.before_MPa, wording_),
@@ -33,7 +33,7 @@ class SpareVisitor {
     }
     const long percent = std::lround(100 * std::max(0.0, note.share));
     const bool one = note.straps == 1;
-    return count_text(note.straps, "band clamp") + " round it in place of bars " +
+    return count_text(note.straps, "band " + clamp_noun(wording_)) + " round it in place of bars " +
            (percent == 0
                 ? fmt::format("{} part of a corner without pressure", one ? "leaves" : "leave")
                 : fmt::format("{} the worst corner {} % of what holds it", one ? "gives" : "give",
@@ -41,8 +41,8 @@ class SpareVisitor {
   }
 
   std::string operator()(const planner::plan::NotFullNote&) const {
-    return "held, not fully pressed: more clamps of the kinds on the rack wouldn't change that; "
-           "sound where joints fit tight";
+    return spoken(wording_, "held, not fully pressed: more clamps of the kinds on the rack wouldn't change that; "
+           "sound where joints fit well");
   }
 
   std::string operator()(const planner::plan::CornerClampsNote& note) const {
@@ -51,7 +51,7 @@ class SpareVisitor {
                       : note.why == Why::too_thick ? "the parts are too thick for them"
                       : note.why == Why::no_room   ? "no room for them at the corners"
                                                    : "the glue leaves no time to set them";
-    return std::string("the corner clamps stay on the rack: ") + why;
+    return spoken(wording_, "the corner clamps stay on the rack: {}", why);
   }
 
  private:

@@ -10,6 +10,7 @@ struct TextStyle {
   Wording wording;
   bool colour = false;
   bool explain = false;             // each stage, step and clamp with its reason
+  bool details = false;             // of a plan: every list whole, the clock drawn, the pressure, the rescue
   std::optional<int> start_minute;  // the time of day the glue is opened, minutes from midnight
 };
 

@@ -36,9 +36,22 @@ std::string sold_size_text(double opening_mm, const Wording& wording) {
              : length_text(opening_mm, wording);
 }
 
-std::string clamp_short(const std::string& kind) {
+std::string clamp_short(const std::string& kind, const Wording& wording) {
   const planner::tables::ClampKind* row = planner::tables::find_clamp_kind(kind);
-  return row == nullptr ? with_blanks(kind) : row->short_name;
+  if (row == nullptr || !wording.uk_words) {
+    return row == nullptr ? with_blanks(kind) : row->short_name;
+  }
+  std::string name = row->uk_name;  // "sash cramp": "sash"
+  for (const char* uk_noun : {" cramp", " clamp"}) {
+    if (const std::size_t at = name.find(uk_noun); at != std::string::npos) {
+      name.erase(at, std::string_view(uk_noun).size());
+    }
+  }
+  return name;
+}
+
+std::string clamp_noun(const Wording& wording) {
+  return wording.uk_words ? "cramp" : "clamp";
 }
 
 std::string least_opening_text(double mm, const Wording& wording) {
@@ -49,10 +62,9 @@ std::string least_opening_text(double mm, const Wording& wording) {
 
 std::string axis_word(const geometry::Direction& axis) {
   constexpr double kOnAxis = 0.999;
-  return std::abs(axis.x) > kOnAxis   ? "along"
-         : std::abs(axis.y) > kOnAxis ? "across"
-         : std::abs(axis.z) > kOnAxis ? "down"
-                                      : "askew";
+  return std::abs(axis[static_cast<std::size_t>(side_towards(axis).axis)]) > kOnAxis
+             ? axis_text(axis)
+             : "slantwise";
 }
 
 std::string clamp_way(const planner::plan::PlannedClamp& clamp) {
@@ -81,16 +93,17 @@ std::string way_text(const geometry::Direction& direction) {
 }
 
 std::string axis_text(const geometry::Direction& axis) {
-  return "from " + side_word(side_towards(-axis)) + " to " + side_word(side_towards(axis));
+  constexpr const char* kWays[] = {"left-right", "front-back", "top-bottom"};
+  return kWays[side_towards(axis).axis];
 }
 
 std::string clamp_how_word(const planner::plan::PlannedClamp& clamp) {
   using planner::plan::Strength;
-  return clamp.level == Level::seat          ? "home"
-         : clamp.level == Level::full        ? "boost"
-         : clamp.strength == Strength::gentle ? "gentle"
-         : clamp.strength == Strength::firm   ? "firm"
-                                              : "hard";
+  return clamp.level == Level::seat           ? "home"
+         : clamp.level == Level::full         ? "boost"
+         : clamp.strength == Strength::gentle ? "hold gentle"
+         : clamp.strength == Strength::firm   ? "hold firm"
+                                              : "hold hard";
 }
 
 std::string line_level_word(Level level) {
@@ -106,7 +119,7 @@ std::string line_level_word(Level level) {
     case Level::contact:
       return "contact";
     case Level::short_of_hold:
-      return "NOT HELD";
+      return "not held";
   }
   return {};
 }
@@ -127,13 +140,17 @@ std::string part_names(const Plan& plan, const std::vector<planner::work::PartId
   for (const planner::work::PartId id : ids) {
     names.push_back(part_name(plan, id));
   }
-  return list_text(names);
+  return list_text(runs_of_names(names));
 }
 
 std::string comma_names(const Plan& plan, const std::vector<planner::work::PartId>& ids) {
-  std::string text;
+  std::vector<std::string> names;
   for (const planner::work::PartId id : ids) {
-    text += (text.empty() ? "" : ", ") + part_name(plan, id);
+    names.push_back(part_name(plan, id));
+  }
+  std::string text;
+  for (const std::string& name : runs_of_names(names)) {
+    text += (text.empty() ? "" : ", ") + name;
   }
   return text;
 }

@@ -11,14 +11,15 @@ namespace cli::words {
 // What the bench calls a clamp of the table: "heavy F clamp"; `short` leaves "clamp" away for
 // columns: "heavy F". An id the words don't know comes back with blanks for underscores.
 std::string clamp_text(const std::string& kind, const Wording& wording);
-std::string clamp_short(const std::string& kind);
+std::string clamp_short(const std::string& kind, const Wording& wording);
+std::string clamp_noun(const Wording& wording);  // "clamp", "cramp"
 // The size of a clamp to borrow or buy. The table has the round metric ones: "900 mm", "about 36
 // in".
 std::string sold_size_text(double opening_mm, const Wording& wording);
 // Rounded up to what one asks for: quarter inches, whole millimetres.
 std::string least_opening_text(double mm, const Wording& wording);
 
-// "along" x, "across" y, "down" z; "askew" for anything else.
+// "left-right" x, "front-back" y, "top-bottom" z; "slantwise" for anything else.
 std::string axis_word(const geometry::Direction& axis);
 // The way a clamp presses: along its axis, or "round" for a strap.
 std::string clamp_way(const planner::plan::PlannedClamp& clamp);
@@ -28,13 +29,13 @@ std::string side_word(planner::work::Face face);
 planner::work::Face side_towards(const geometry::Direction& direction);
 // "to the left", "up": the way a direction looks, by its largest component.
 std::string way_text(const geometry::Direction& direction);
-// "from left to right", "from bottom to top".
+// The way that is nearest to an axis: "left-right", "front-back", "top-bottom".
 std::string axis_text(const geometry::Direction& axis);
 
-// How hard a clamp is drawn: "gentle", "firm", "hard"; or what for: "boost" (adds up to full pressure),
+// What a clamp is for: "hold" with how hard it is drawn, "hold firm"; "boost" (adds up to full pressure);
 // "home" (only brings a joint home).
 std::string clamp_how_word(const planner::plan::PlannedClamp& clamp);
-// What a glue line reaches: "full", "held", "lightly held", "contact", "home", "NOT HELD".
+// What a glue line reaches: "full", "held", "lightly held", "contact", "home", "not held".
 std::string line_level_word(planner::plan::Level level);
 
 // "shop bottle (water-resistant PVA, Type II)"; of a glue that goes by its table name, that alone.

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "cli/words/spoken.h"
 #include "cli/words/trade_words.h"
 #include "planner/base/units.h"
 
@@ -82,10 +83,10 @@ class ReasonWords {
     const std::string joints =
         joint_text(plan_, r.joints.front()) +
         (r.joints.size() > 1 ? fmt::format(" and {} more", r.joints.size() - 1) : "");
-    return r.too_slight ? fmt::format("the parts are too slight to clamp {}: even a snug clamp "
+    return r.too_slight ? spoken(wording_, "the parts are too slight to clamp {}: even a snug clamp "
                                       "dents them",
                                       joints)
-                        : fmt::format("the clamps don't hold {} all along", joints);
+                        : spoken(wording_, "the clamps don't hold {} all along", joints);
   }
 
   std::string operator()(const planner::plan::TooLittleGlue&) const {

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "cli/words/spoken.h"
 #include "cli/words/trade_words.h"
 
 namespace cli::words {
@@ -15,15 +16,18 @@ std::string to_spare(double slack_s) {
 }
 
 // Clamps that stay on for a minute more are nothing to tell.
-std::string to_spare(double slack_s, double longer_s) {
+std::string to_spare(double slack_s, double longer_s, const Wording& wording) {
   constexpr double kWorthTelling_s = 60;
   return to_spare(slack_s) +
-         (longer_s > kWorthTelling_s ? ", clamps on " + duration_text(longer_s) + " longer" : "");
+         (longer_s > kWorthTelling_s
+              ? spoken(wording, ", clamps on {} longer", duration_text(longer_s))
+              : "");
 }
 
 class WayOutVisitor {
  public:
-  explicit WayOutVisitor(const planner::plan::Plan& plan) : plan_(plan), wording_{plan.units} {}
+  explicit WayOutVisitor(const planner::plan::Plan& plan)
+      : plan_(plan), wording_{plan.units, plan.uk_words, false} {}
 
   WayOutWords operator()(const planner::plan::HelpersWay& way) const {
     return {"helpers", way.helpers == 1 ? "a helper" : fmt::format("{} helpers", way.helpers),
@@ -33,14 +37,14 @@ class WayOutVisitor {
   WayOutWords operator()(const planner::plan::GlueWay& way) const {
     return {"other_glue",
             (way.on_shelf ? "the other glue on the shelf: " : "a slower glue: ") + way.name,
-            to_spare(way.slack_s, way.longer_s)};
+            to_spare(way.slack_s, way.longer_s, wording_)};
   }
 
   WayOutWords operator()(const planner::plan::CoolerWay& way) const {
     return {
         "cooler_shop",
         "cool the shop, the wood and the glue to " + temperature_text(way.temperature_C, wording_),
-        to_spare(way.slack_s, way.longer_s)};
+        to_spare(way.slack_s, way.longer_s, wording_)};
   }
 
   WayOutWords operator()(const planner::plan::WarmerWay& way) const {
@@ -85,9 +89,9 @@ class WayOutVisitor {
 
   WayOutWords operator()(const planner::plan::GoesWay& way) const {
     return {"glue_in_goes",
-            fmt::format("glue in {} goes: first {}, and the rest when their clamps are off",
+            spoken(wording_, "glue in {} goes: first {}, and the rest when their clamps are off",
                         way.goes, part_names(plan_, way.first)),
-            fmt::format("holds every joint with {} at a time", count_text(way.clamps, "clamp"))};
+            fmt::format("holds every joint with {} at a time", count_text(way.clamps, clamp_noun(wording_)))};
   }
 
   WayOutWords operator()(const planner::plan::BorrowWay& way) const {
@@ -95,7 +99,7 @@ class WayOutVisitor {
     for (const ClampsToBorrow& lacking : way.lacking) {
       what += (what.empty() ? "borrow " : " and ") + clamps_that_open(lacking);
     }
-    const std::string clamps = count_text(way.clamps, "clamp");
+    const std::string clamps = count_text(way.clamps, clamp_noun(wording_));
     return {"borrow_clamps", what,
             way.full ? fmt::format("presses every joint fully with {}, for {} more", clamps,
                                    duration_text(way.more_s))
@@ -108,11 +112,11 @@ class WayOutVisitor {
                       : fmt::format("{} round the work", way.straps == 1 ? "it" : "them");
     const std::string instead =
         way.clamps ? fmt::format(", with {} in place of {}", count_text(way.straps, "strap"),
-                                 count_text(*way.clamps, "clamp"))
+                                 count_text(*way.clamps, clamp_noun(wording_)))
                    : ", which bars don't";
     return {"borrow_straps",
             fmt::format("borrow {}, {} of strap or more, and draw {}",
-                        count_text(way.straps - way.owned, "band clamp"),
+                        count_text(way.straps - way.owned, "band " + clamp_noun(wording_)),
                         least_opening_text(way.strap_mm, wording_), drawn),
             "holds every joint, all corners at once" + instead};
   }
@@ -120,7 +124,7 @@ class WayOutVisitor {
   WayOutWords operator()(const planner::plan::HoldWay& way) const {
     return {"hold_as_planned", "hold instead of full, as planned",
             fmt::format("every joint gets {} or more, even from weak hands; sound where joints fit "
-                        "tight, with nothing in reserve where one doesn't",
+                        "well, with nothing in reserve where one doesn't",
                         pressure_text(way.hold_MPa, wording_))};
   }
 
@@ -138,7 +142,7 @@ class WayOutVisitor {
 
   std::string clamps_that_open(const ClampsToBorrow& lacking) const {
     return fmt::format(
-        "{} that {} {} or more", count_text(lacking.count, clamp_text(lacking.kind, Wording{})),
+        "{} that {} {} or more", count_text(lacking.count, clamp_text(lacking.kind, wording_)),
         lacking.count == 1 ? "opens" : "open", least_opening_text(lacking.opening_mm, wording_));
   }
 

@@ -96,6 +96,17 @@ std::string front_columns(const std::string& text, int width, std::size_t from =
   return text.substr(from, i - from);
 }
 
+// "11" before " 1/2": no line ends between them.
+bool mixed_number(const std::string& text, std::size_t from, std::size_t end) {
+  const auto digit = [&](std::size_t i) { return i < text.size() && text[i] >= '0' && text[i] <= '9'; };
+  std::size_t i = end + 1;
+  while (digit(i)) {
+    ++i;
+  }
+  return end > from && digit(end - 1) && digit(from) && i > end + 1 && i < text.size() &&
+         text[i] == '/' && digit(i + 1);
+}
+
 void drop_trailing_blanks(std::string& text) {
   text.erase(text.find_last_not_of(' ') + 1);
 }
@@ -153,9 +164,11 @@ std::string temperature_text(double C, const Wording& wording) {
 
 std::string volume_text(double ml, const Wording& wording) {
   if (wording.units == Units::inch) {
-    // A quarter ounce is what a kitchen measure shows; a hundredth over isn't worth the next mark.
+    // A quarter ounce is what a kitchen measure shows; 3 % over (ours) isn't worth the next mark.
     const double quarters = ml / kMlPerFluidOunce * 4;
-    return fraction_text(std::lround(std::ceil(quarters - 0.04)), 4) + " fl oz";
+    const double below = std::floor(quarters + 0.01);
+    const double mark = quarters - below <= 0.03 * quarters ? below : below + 1;
+    return fraction_text(std::lround(mark), 4) + " fl oz";
   }
   return fmt::format("{} ml", std::lround(std::ceil(ml - 0.01)));
 }
@@ -223,6 +236,36 @@ std::string list_text(const std::vector<std::string>& items) {
     text += items[i];
   }
   return text;
+}
+
+std::vector<std::string> runs_of_names(const std::vector<std::string>& names) {
+  struct Numbered {
+    std::string stem;
+    long n = 0;
+  };
+  const auto numbered = [](const std::string& name) {
+    const std::size_t at = name.find_last_not_of("0123456789") + 1;
+    const bool is = at > 1 && name[at - 1] == ' ' && name.size() - at >= 1 && name.size() - at <= 4;
+    return is ? Numbered{name.substr(0, at), std::stol(name.substr(at))} : Numbered{};
+  };
+  constexpr std::size_t kWorthJoining = 3;
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < names.size();) {
+    const Numbered first = numbered(names[i]);
+    std::size_t j = i + 1;
+    for (long step = 0; !first.stem.empty() && j < names.size(); ++j) {
+      const Numbered next = numbered(names[j]);
+      const long on = next.n - first.n - step * static_cast<long>(j - 1 - i);
+      step = j == i + 1 ? on : step;
+      if (next.stem != first.stem || std::labs(on) != 1 || on != step) {
+        break;
+      }
+    }
+    const bool run = j - i >= kWorthJoining;
+    out.push_back(run ? fmt::format("{}-{}", names[i], numbered(names[j - 1]).n) : names[i]);
+    i = run ? j : i + 1;
+  }
+  return out;
 }
 
 std::string numbers_text(const std::vector<int>& numbers) {
@@ -313,7 +356,10 @@ std::vector<std::string> wrapped(const std::string& text, int width) {
     line.clear();
   };
   for (std::size_t i = 0; i < text.size();) {
-    const std::size_t end = std::min(text.find(' ', i), text.size());
+    std::size_t end = std::min(text.find(' ', i), text.size());
+    if (mixed_number(text, i, end)) {
+      end = std::min(text.find(' ', end + 1), text.size());
+    }
     const std::string word = text.substr(i, end - i);
     i = end + 1;
     const int wide = columns(word);

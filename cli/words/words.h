@@ -33,11 +33,12 @@ std::string pressure_text(double MPa, const Wording& wording);
 // To 1 lbf ft or 1 N m.
 std::string moment_text(double Nmm, const Wording& wording);
 std::string temperature_text(double C, const Wording& wording);  // to a degree: "64 F", "18 C"
-// Up to the next mark of a kitchen measure, 1/4 fl oz or 1 ml: "3 1/4 fl oz", "95 ml".
+// Up to the next mark of a kitchen measure, 1/4 fl oz (from 3 % over the one below) or 1 ml: "3 1/4 fl oz",
+// "95 ml".
 std::string volume_text(double ml, const Wording& wording);
 // To 0.1 oz below a pound and 0.1 lb from there; to 1 g below 1 kg and 0.1 kg from there.
 std::string mass_text(double g, const Wording& wording);
-// Glue to pour: "1 1/4 fl oz (30 ml, 33 g)", "30 ml (33 g)".
+// Glue to pour: "1 fl oz (30 ml, 33 g)", "30 ml (33 g)".
 std::string glue_text(double ml, double g, const Wording& wording);
 std::string gram_text(double g);  // "1.4 g"; small amounts, any units
 // To 0.1 sq in or 0.1 cm2: "127.2 sq in", "819.4 cm2".
@@ -51,6 +52,8 @@ std::string time_of_day_text(int start_minute, double seconds);
 
 // "front", "front and back", "front, back and left"
 std::string list_text(const std::vector<std::string>& items);
+// Numbered names that follow one another as one: "shelf 1", "shelf 2", "shelf 3" is "shelf 1-3".
+std::vector<std::string> runs_of_names(const std::vector<std::string>& names);
 // "1-4, 7 and 9-11", in the order given: "3, 1 and 4-6".
 std::string numbers_text(const std::vector<int>& numbers);
 // "1 clamp", "4 clamps"; "no clamps" for none.

@@ -24,9 +24,11 @@ TEST_SUITE("cli/words") {
 
   TEST_CASE("amounts to have ready are never rounded down") {
     CHECK(volume_text(29.5735, kInch) == "1 fl oz");
+    CHECK(volume_text(30, kInch) == "1 fl oz");
     CHECK(volume_text(30.5, kInch) == "1 1/4 fl oz");
+    CHECK(volume_text(473.176, kInch) == "16 fl oz");
     CHECK(volume_text(95.2, kMetric) == "96 ml");
-    CHECK(glue_text(30, 33, kInch) == "1 1/4 fl oz (30 ml, 33 g)");
+    CHECK(glue_text(30, 33, kInch) == "1 fl oz (30 ml, 33 g)");
     CHECK(glue_text(30, 33, kMetric) == "30 ml (33 g)");
   }
 

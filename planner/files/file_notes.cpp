@@ -23,7 +23,7 @@ void limit(base::Diagnostics& diagnostics, const std::string& file) {
   diagnostics.push_back({errors ? base::Severity::error : base::Severity::warning,
                          {file, 0, 0},
                          "and " + std::to_string(more) + " more mistakes",
-                         "mend these first"});
+                         "fix these first"});
 }
 
 std::string shown(const Node& node) {

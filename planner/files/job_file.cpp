@@ -76,6 +76,7 @@ class JobReader {
                    "add the others");
     }
     check_amount();
+    question_units();
     append(notes_.diagnostics, check_parts(job_.parts, job_.units));
     job_.uk_words = notes_.uk_words;
     return std::move(job_);
@@ -91,6 +92,23 @@ class JobReader {
     if (cuts > kMostCutsInAll) {
       notes_.error({notes_.file, 0, 0}, "the job has " + std::to_string(cuts) + " cuts",
                    std::to_string(kMostCutsInAll) + " at most: plan it in several jobs");
+    }
+  }
+
+  // Bare numbers in the other unit give work that is tiny or enormous.
+  void question_units() {
+    constexpr double kTiny_mm = 20, kEnormous_mm = 3000;  // ours
+    double longest_mm = 0;
+    for (const work::Part& part : job_.parts) {
+      longest_mm = std::max(longest_mm, part.length.mm());
+    }
+    const bool inches = job_.units == base::Units::inch;
+    const bool odd = inches ? longest_mm > kEnormous_mm : longest_mm < kTiny_mm;
+    if (odd && longest_mm > 0 && !job_.mesh && !has_errors(notes_.diagnostics)) {
+      notes_.warn(root_.place("units"),
+                  "the longest part is " + base::short_text(longest_mm, job_.units) +
+                      (inches ? ": are these millimeters, units = \"mm\"?"
+                              : ": are these inches, units = \"in\"?"));
     }
   }
 

@@ -60,6 +60,18 @@ const std::string kBox =
     "units = 'in'\n[box]\noutside = [14, 9, 8]\nstock = '3/4'\nspecies = 'cherry'\n";
 
 TEST_SUITE("planner/job_file") {
+  TEST_CASE("work as small as a thimble in mm, or longer than a room in inches, is questioned") {
+    const auto box = [](const char* units, const char* outside) {
+      return said(std::string("units = \"") + units + "\"\n[box]\noutside = " + outside +
+                  "\nstock = 0.75\ncorners = \"rabbet\"\nspecies = \"black_cherry\"\nbottom = \"butt\"\n"
+                  "top = \"none\"\n");
+    };
+    CHECK(has(box("mm", "[14, 9, 8]"), "job.toml:1:1: warning: the longest part is 14 mm: are these inches"));
+    CHECK(has(box("in", "[400, 300, 200]"), "are these millimeters"));
+    CHECK_FALSE(has(box("in", "[14, 9, 8]"), "are these"));
+    CHECK_FALSE(has(box("mm", "[360, 230, 200]"), "are these"));
+  }
+
   TEST_CASE("the twelve lines of the hive-tool chest are six parts that fit its outside") {
     const work::Job job = job_of(fixture("hive_tool_chest/job.toml"));
     CHECK(job.title == "Hive-tool chest");

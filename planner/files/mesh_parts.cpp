@@ -91,7 +91,7 @@ class MeshReader {
     }
     error(
         source_.place, message,
-        defect.remedy.empty() ? "mend it where it was drawn, and export it again" : defect.remedy);
+        defect.remedy.empty() ? "fix it where it was drawn, and export it again" : defect.remedy);
   }
 
   // What the job says of the part of this name.

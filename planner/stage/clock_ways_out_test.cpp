@@ -49,7 +49,7 @@ int helpers(const plan::Verdict& verdict) {
 
 TEST_SUITE("clock_ways_out") {
   // The two-part urea glue is to be closed within 10 min at 20 C, 5 at 25: aircraft
-  // construction manual F.8L rev 4 (2002), appendix D, p. D-2, in planner/tables.
+  // construction manual rev. 4 (2002), appendix D, p. D-2, in planner/tables.
   TEST_CASE("a warm shop is told how far to cool, and not a degree farther") {
     const plan::Verdict warm = judged(kBox, 1, 25);
     REQUIRE_FALSE(warm.ok);

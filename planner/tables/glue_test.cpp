@@ -63,7 +63,7 @@ TEST_SUITE("planner/tables/glue") {
           tables::Warmth::too_warm);
   }
 
-  // Aircraft construction manual F.8L rev 4 (2002) App. D p. D-7 Table 3.
+  // Aircraft construction manual rev. 4 (2002) App. D p. D-7 Table 3.
   TEST_CASE("resorcinol's assembly times at the printed temperatures are the printed ones") {
     const tables::GlueFamily& glue = *tables::find_glue_family("resorcinol");
     const double printed[][3] = {{21.1, 10, 60}, {26.7, 5, 45}, {32.2, 1, 30}, {37.8, 0, 15}};

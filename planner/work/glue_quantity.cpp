@@ -90,7 +90,7 @@ FaceGlue glue_on(const Joint& joint, std::size_t index, const GlueInUse& glue) {
 }
 
 // Mix only what will be used within half the pot life (maker's sheet, aircraft construction manual
-// F.8L App. D): as many equal batches as the spreading takes halves.
+// the manual, App. D): as many equal batches as the spreading takes halves.
 std::vector<GlueBatch> batches(const GlueNeed& need, double spreading_s) {
   if (!need.glue.mixed || !need.glue.pot_life_s || need.faces.empty()) {
     return {};

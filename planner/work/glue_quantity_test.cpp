@@ -41,7 +41,7 @@ TEST_SUITE("planner/glue_quantity") {
   // Exact definition: 1 lb is 453.59237 g, 1 ft is 304.8 mm.
   TEST_CASE("a pound on a thousand square feet is 4.88243 g on a square metre") {
     CHECK(kGsmPerLbPer1000SqFt == doctest::Approx(4.88243).epsilon(1e-6));
-    // Resorcinol's 50-70 lb/1000 ft2 (aircraft construction manual F.8L App. D p. D-7).
+    // Resorcinol's 50-70 lb/1000 ft2 (aircraft construction manual App. D p. D-7).
     CHECK(tables::find_glue_family("resorcinol")->spread_g_per_m2.lo ==
           doctest::Approx(50 * kGsmPerLbPer1000SqFt).epsilon(0.001));
     CHECK(tables::find_glue_family("resorcinol")->spread_g_per_m2.hi ==

@@ -102,7 +102,7 @@ std::vector<geometry::Length> StarterTable::pieces(std::string_view key, std::st
   }
   if (whole && !sizes.empty() && sum != *whole) {
     keys_.refuse(total, "the " + std::string(key) + " add up to " + text(sum),
-                 "leave " + std::string(total) + " out, or mend the list");
+                 "leave " + std::string(total) + " out, or fix the list");
   }
   return sizes;
 }

@@ -1,0 +1,75 @@
+#include "cli/model/brief_lists.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "cli/model/lists.h"
+#include "cli/words/caution_words.h"
+#include "cli/words/note_words.h"
+#include "cli/words/sentences.h"
+#include "cli/words/spare_words.h"
+
+namespace cli::model {
+namespace {
+
+using planner::plan::CautionKind;
+using planner::plan::Note;
+using planner::plan::Plan;
+
+// Told already: the bars among what to fetch, the end grain where it is sized, the values of a class among
+// the details.
+bool told_elsewhere(const Plan& plan, const Note& note) {
+  return std::holds_alternative<planner::plan::ClassValuesNote>(note) ||
+         (std::holds_alternative<planner::plan::EndGrainNote>(note) && plan.glue.size_coat_g > 0);
+}
+
+std::vector<std::string> own_watch_out_items(const Plan& plan, const words::TextStyle& style) {
+  std::vector<std::string> own;
+  for (const planner::plan::Caution& caution : plan.cautions) {
+    if (!words::is_usual(caution.kind) && caution.kind != CautionKind::iron_stains) {
+      own.push_back(words::as_sentence(words::caution_text(plan, caution)));
+    }
+  }
+  for (const Note& note : plan.notes) {
+    if (!told_elsewhere(plan, note)) {
+      own.push_back(words::as_sentence(words::note_text(plan, note)));
+    }
+  }
+  const std::vector<std::string> across = cross_grain_items(plan, style);
+  own.insert(own.end(), across.begin(), across.end());
+  for (const planner::plan::SpareNote& note : plan.spare_notes) {
+    own.push_back(words::as_sentence(words::printable(words::spare_text(plan, note))));
+  }
+  return own;
+}
+
+}  // namespace
+
+std::vector<std::string> brief_dry_fit_items(const Plan& plan, const words::TextStyle& style) {
+  std::string measured;
+  if (plan.needs_square) {
+    const std::string outside = words::list_text(words::outside_diagonals(plan, style.wording));
+    measured = plan.rings.size() > 1
+                   ? fmt::format("outside diagonals {}; ", outside)
+                   : fmt::format("diagonals inside {}, outside {}; ",
+                                 diagonal_text(plan.inside_mm, style.wording), outside);
+  }
+  return {words::as_sentence(
+      measured + "each joint closes by hand or with one light turn of a " +
+      (style.wording.uk_words ? "cramp" : "clamp"))};
+}
+
+std::vector<std::string> brief_watch_out_items(const Plan& plan, const words::TextStyle& style) {
+  constexpr std::size_t kMost = 5;
+  std::vector<std::string> items = own_watch_out_items(plan, style);
+  if (items.size() > kMost) {
+    const std::size_t more = items.size() - kMost + 1;
+    items.resize(kMost - 1);
+    items.push_back(fmt::format("{} more: glueup plan --details.", more));
+  }
+  items.push_back(words::kUsualCautions);
+  return items;
+}
+
+}  // namespace cli::model
