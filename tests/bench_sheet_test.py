@@ -115,11 +115,16 @@ def looked_at(browser, made):
     slowest = 0
     for name, path, plan in made:
         size = sheets.same_policy(path, check, name)
-        check(size <= (150_000 if name == "hive_tool_chest" else 1_000_000), f"{name}: {size} bytes")
+        check(size <= (400_000 if name == "hive_tool_chest" else 1_000_000), f"{name}: {size} bytes")
         sheets.looked_at(browser, path, name, axe, check)
         with browser.page() as page:
             page.open(path)
+            if name == "hive_tool_chest":
+                words = page.run("document.body.innerText.split(/\\s+/).filter((w) => w).length")
+                check(words <= 900, f"{name}: {words} words in sight with every fold closed")
+            page.run(sheets.OPEN)
             sheets.clamps_in_place(page, plan, name, check)
+            sheets.steps_pictured(page, plan, name, check)
             check(page.run("document.scripts.length") == 1, f"{name}: one script, our own")
             check(page.run("document.querySelectorAll('[src], [href], link, iframe, object').length") == 0,
                   f"{name}: it names nothing outside")
@@ -136,6 +141,11 @@ def driven(browser, made):
             (clock.by_keyboard, "hive_tool_chest", {})):
         with browser.page(first=clock.STAND_INS, **settings) as page:
             logs[act] = act(clock.Clock(page, paths[name]), check)
+            check(not page.complaints, f"{act.__name__}: the console says {page.complaints[:2]}")
+    unfit = next(path for _, path, plan in made if not plan["verdict"]["ok"] and plan["stages"][0]["steps"])
+    for act, path in ((clock.held, paths["hive_tool_chest"]), (clock.not_to_be_started, unfit)):
+        with browser.page(first=clock.STAND_INS) as page:
+            act(clock.Clock(page, path), check)
             check(not page.complaints, f"{act.__name__}: the console says {page.complaints[:2]}")
     with browser.page(first=clock.TIME) as page:
         clock.over_after_a_reload(clock.Clock(page, paths["hive_tool_chest"]), check)

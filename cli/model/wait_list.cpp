@@ -59,16 +59,18 @@ void clamps_off_items(const Plan& plan, const words::TextStyle& style,
 }
 
 // "Double for each 15 F below 70", a woodworking magazine's rule for PVA; docs/method.md "After".
+constexpr double kUsual_C = (70 - 32) / 1.8, kDoubles_C = 15 / 1.8;
+
+bool is_cool(const Plan& plan) {
+  return plan.temperature_C && *plan.temperature_C <= kUsual_C - 1 && chemistry_of(plan) == Chemistry::pva;
+}
+
 void cool_shop_item(const Plan& plan, const words::TextStyle& style,
                     std::vector<std::string>& out) {
-  constexpr double kUsual_C = (70 - 32) / 1.8, kDoubles_C = 15 / 1.8;
-  if (!plan.temperature_C || *plan.temperature_C > kUsual_C - 1 || plan.stages.empty() ||
-      chemistry_of(plan) != Chemistry::pva) {
+  if (plan.stages.empty() || !is_cool(plan)) {
     return;
   }
-  const double longer_s =
-      plan.stages.back().clamp_time_s * std::exp2((kUsual_C - *plan.temperature_C) / kDoubles_C);
-  const double told_s = 300 * std::ceil(longer_s / 300 - 1e-9);
+  const double told_s = clamps_off_s(plan, plan.stages.back());
   out.push_back(fmt::format(
       "At {} better {}{}: the usual advice doubles the time for each {} under {}.",
       temperature_text(*plan.temperature_C, style.wording), words::duration_text(told_s),
@@ -123,6 +125,14 @@ const planner::plan::KeysNote* keys_of(const Plan& plan) {
 }
 
 }  // namespace
+
+double clamps_off_s(const Plan& plan, const planner::plan::Stage& stage) {
+  if (!is_cool(plan)) {
+    return stage.clamp_time_s;
+  }
+  const double longer_s = stage.clamp_time_s * std::exp2((kUsual_C - *plan.temperature_C) / kDoubles_C);
+  return 300 * std::ceil(longer_s / 300 - 1e-9);
+}
 
 std::vector<std::string> wait_items(const Plan& plan, const words::TextStyle& style) {
   std::vector<std::string> out;

@@ -76,6 +76,27 @@ FOR_EVERYBODY = r"""
 })()
 """
 
+OPEN = "document.querySelectorAll('details.fold').forEach((each) => { each.open = true; })"
+
+# What a step's picture has: parts drawn once and clamps that are the step's, all on the sheet.
+STEP_PICTURES = r"""
+[...document.querySelectorAll('.steps li')].map((li) => {
+  const svg = li.querySelector('svg.step');
+  if (!svg) return null;
+  const all = (selector, name) => [...svg.querySelectorAll(selector)].map((e) => Number(e.dataset[name]));
+  const off = [...svg.querySelectorAll('path, circle, text')].filter((e) => {
+    if (e.closest('.name') || getComputedStyle(e).display === 'none') return false;
+    const b = e.getBBox(), m = e.transform.baseVal.consolidate();
+    if (m || b.width + b.height === 0) return false;
+    return b.x < -2 || b.y < -2 || b.x + b.width > 722 || b.y + b.height > 542;
+  }).length;
+  const empty = [...svg.querySelectorAll('path[data-part]')].filter((e) => !e.getAttribute('d')
+    && !svg.querySelector('.in')).length;
+  return { n: Number(li.dataset.n), last: Number(li.dataset.last), parts: all('[data-part]', 'part'),
+           clamps: all('[data-no]', 'no'), off, empty, size: svg.outerHTML.length };
+})
+"""
+
 # In each section: the drawn clamps' places from the drawn corner, mm, by way of looking.
 PLACES = r"""
 (() => [...document.querySelectorAll('section.stage')].map((section) =>
@@ -121,6 +142,8 @@ def looked_at(browser, path, name, axe, check):
             page.open(path)
             at = f"{name}, {where}"
             check(page.run("!document.getElementById('clock').hidden"), f"{at}: the script runs")
+            check(page.run("document.querySelectorAll('details.fold[open]').length") == 0, f"{at}: folded at first")
+            page.run(OPEN)
             for wrong in page.run(OVERFLOW) + page.run(FOR_EVERYBODY):
                 check(False, f"{at}: {wrong}")
             if axe and where in ("phone", "dark desk"):
@@ -130,6 +153,22 @@ def looked_at(browser, path, name, axe, check):
                     check(False, f"{at}: {violation}")
             check(not page.requests, f"{at}: it fetches {page.requests[:2]}")
             check(not page.complaints, f"{at}: the console says {page.complaints[:2]}")
+
+
+def steps_pictured(page, plan, name, check):
+    """Each step has its picture: its parts once, its clamps once, nothing off the sheet, none hidden wholly."""
+    by_n = {step["n"]: step for stage in plan["stages"] for step in stage["steps"]}
+    for drawn in page.run(STEP_PICTURES):
+        if drawn is None:
+            check(False, f"{name}: a step without a picture")
+            continue
+        at = f"{name}, step {drawn['n']}"
+        steps = [by_n[n] for n in range(drawn["n"], drawn["last"] + 1)]
+        parts = [p for p in drawn["parts"]]
+        check(parts and len(parts) == len(set(parts)), f"{at}: each part is drawn once")
+        clamps = sorted({n for step in steps for n in step.get("clamps", [])})
+        check(sorted(drawn["clamps"]) == clamps, f"{at}: its clamps are numbered: {drawn['clamps']}, not {clamps}")
+        check(drawn["off"] == 0 and drawn["empty"] == 0, f"{at}: {drawn['off']} off the sheet, {drawn['empty']} hidden")
 
 
 def plane_of(axis):
