@@ -137,8 +137,8 @@ def driven(browser, made):
     paths, logs = {name: path for name, path, _ in made}, {}
     for act, name, settings in (
             (clock.at_the_limits, "hive_tool_chest", {"width": 360, "height": 740, "phone": True}),
-            (clock.stage_by_stage, "shelves", {"width": 360, "height": 740, "phone": True}),
-            (clock.by_keyboard, "hive_tool_chest", {})):
+            (clock.stage_by_stage, "extractor_table", {"width": 360, "height": 740, "phone": True}),
+            (clock.by_keyboard, "hive_tool_chest", {})):  # the table is glued up in three stages
         with browser.page(first=clock.STAND_INS, **settings) as page:
             logs[act] = act(clock.Clock(page, paths[name]), check)
             check(not page.complaints, f"{act.__name__}: the console says {page.complaints[:2]}")
@@ -213,7 +213,8 @@ def main():
         learned_from(folder, "a whole plan", job, whole)
         check("called away" in halfway and halfway.endswith("called away"), "the log so far ends with its note")
         learned_from(folder, "half a plan", job, halfway)
-        learned_from(folder, "several stages", os.path.join(folder, "shelves.toml"), staged, "--people", "2")
+        table = os.path.join(ROOT, "fixtures/extractor_table/job.toml")
+        learned_from(folder, "several stages", table, staged)
     for failure in failures:
         print("FAILED:", failure)
     print(f"{checks} checks, {len(failures)} failures")

@@ -233,8 +233,13 @@
   };
 
   const moreStages = () => state.stage + 1 < stages.length;
+  let toldOff = -1;  // the stage whose clamps were called off
   const restText = (now) => {
     const left = lineBegan(running()) + stage().clampTime - now;
+    if (left <= 0 && toldOff !== state.stage) {
+      toldOff = state.stage;
+      alarm(2);
+    }
     return left > 0 ? `All tight. Leave it in the clamps: off in ${minutes(left)}.` : 'The clamps may come off.';
   };
 
@@ -480,7 +485,7 @@
     draw();
   });
   const nameKind = () => {
-    kind.textContent = state.rehearsal ? 'With glue instead' : 'Rehearse it dry first';
+    kind.textContent = state.rehearsal ? 'With glue instead' : 'Rehearse dry';
   };
   if (!works) {
     state.rehearsal = true;
@@ -498,7 +503,7 @@
     listed = !listed;
     draw();
   });
-  const tried = button('small', 'Try the sound', () => alarm(1));
+  const tried = button('small', 'Sound', () => alarm(1));
   const called = button('small', 'Called away', () => {
     const notes = state.notes[state.stage] || (state.notes[state.stage] = {});
     notes[Math.max(0, running())] = 'called away';

@@ -7,11 +7,13 @@
 #include "cli/html/html_clamps.h"
 #include "cli/html/html_pictures.h"
 #include "cli/html/html_sections.h"
+#include "cli/html/svg_exploded.h"
 #include "cli/html/svg_strips.h"
 #include "cli/model/lists.h"
 #include "cli/model/verdict.h"
 #include "cli/model/wait_list.h"
 #include "cli/pictures/step_picture.h"
+#include "cli/pictures/turning.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 #include "cli/words/verdict_words.h"
@@ -143,6 +145,17 @@ void clock(const Plan& plan, Markup& html) {
   html.close();
 }
 
+// For the script too: it draws what the attribute holds.
+void turning(const Plan& plan, Markup& html) {
+  if (plan.stages.empty()) {
+    return;
+  }
+  html.open("figure", {{"id", "turn"},
+                       {"data-model", pictures::turning_model(plan, pulled_apart(plan))},
+                       {"hidden", "hidden"}});
+  html.close();
+}
+
 }  // namespace
 
 std::string html_sheet(const Plan& plan, const words::TextStyle& style, Paper paper) {
@@ -154,6 +167,7 @@ std::string html_sheet(const Plan& plan, const words::TextStyle& style, Paper pa
   html.open("main");
   checklist_section(plan, style, html);
   clock(plan, html);
+  turning(plan, html);
   for (std::size_t i = 0; i < plan.stages.size(); ++i) {
     stage_section(plan, i, style, html);
   }

@@ -147,7 +147,7 @@ void strips_section(const Plan& plan, const words::TextStyle& style, Markup& htm
   }
   html.open("section", {{"id", "strips"}, {"aria-label", "Strips at full size"}});
   html.element("p", {{"class", "on-screen"}},
-               "Strips to lay along the edges come with the printed sheet: print it at 100 %.");
+               "Full-size strips come with the printed sheet: print at 100 %.");
   html.open("div", {{"class", "on-paper"}});
   html.element("h2", "Strips to lay along the edges, at full size");
   html.element("p",

@@ -122,6 +122,17 @@ void steps(const Plan& plan, const Stage& stage, const words::TextStyle& style, 
   html.close();
 }
 
+// How the work lies, and when the clock starts.
+std::string lying_text(const Plan& plan, const Stage& stage, const words::TextStyle& style) {
+  const std::string down = fmt::format("{} down on {}", words::side_word(stage.bench_face),
+                                       stage.risers_mm > 0 ? "the risers" : "the bench");
+  const bool first = &stage == plan.stages.data();
+  return words::as_sentence(
+      style.start_minute && first
+          ? fmt::format("{}; the glue is opened at {}", down, words::time_of_day_text(*style.start_minute, 0))
+          : down);
+}
+
 // One row a joint, tightest first: its faces' smallest limits.
 void limits(const Plan& plan, const Stage& stage, Markup& html) {
   html.open("div", {{"class", "wide"},
@@ -200,6 +211,7 @@ void stage_section(const Plan& plan, std::size_t index, const words::TextStyle& 
   if (stage.steps.empty()) {
     html.element("p", "There is no order to go by: see Why not.");
   } else {
+    html.element("p", lying_text(plan, stage, style));
     html.element("p", {{"class", "by"}},
                  stage.turns_back() ? fmt::format("Last moment to pull it apart: {}.",
                                                   words::clock_text(stage.pull_apart_by_s))

@@ -271,6 +271,17 @@ std::vector<PartId> placing_order(const Stage& stage) {
   return order;
 }
 
+std::vector<Direction> pulled_apart(const Plan& plan) {
+  std::vector<Direction> all(plan.parts.size());
+  for (const Stage& stage : plan.stages) {
+    const Explosion one = explode(plan, stage);
+    for (PartId id = 0; id < all.size(); ++id) {
+      all[id] = all[id] + one.offset[id];
+    }
+  }
+  return all;
+}
+
 std::string exploded_svg(const Plan& plan, const Stage& stage) {
   Markup svg;
   draw(plan, stage, explode(plan, stage), svg);

@@ -49,6 +49,15 @@ Writing writing_on(const Facet& facet, const Direction& grain, const model::View
 
 }  // namespace
 
+Area Labels::used() const {
+  Area all;
+  for (const Area& area : taken_) {
+    all.take_in({area.u0, area.v0});
+    all.take_in({area.u1, area.v1});
+  }
+  return all;
+}
+
 bool Labels::is_free(const Area& area) const {
   return area.within({4, 4, kWide - 4, kHigh - 4}) &&
          std::none_of(taken_.begin(), taken_.end(), [&](const Area& other) { return area.meets(other); });

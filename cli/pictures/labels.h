@@ -16,6 +16,8 @@ class Labels {
 
   // Room that something else takes.
   void keep_clear(const Area& area) { taken_.push_back(area); }
+  // What is written or kept clear so far.
+  Area used() const;
   // A face that is dark with glue: what is written there gets a light rim.
   void note_dark(const geometry::Facet& facet) { dark_.push_back(&facet); }
   // A part's letter and name on its facets, which lie as drawn; its body's number in the scene.

@@ -1,13 +1,14 @@
 #include "cli/pictures/step_picture.h"
 
 #include <algorithm>
-#include <array>
+#include <cmath>
 
 #include <fmt/format.h>
 
 #include "cli/pictures/drawing.h"
 #include "cli/pictures/labels.h"
 #include "cli/pictures/marks.h"
+#include "cli/pictures/turning.h"
 #include "cli/words/trade_words.h"
 
 namespace cli::pictures {
@@ -21,33 +22,18 @@ using planner::plan::Step;
 using planner::plan::StepKind;
 using planner::work::PartId;
 
-// How a wood is tinted: by its colour class, as the trade sees it (from memory).
-const char* colour_class(const std::string& species) {
-  struct Row {
-    const char *piece, *colour;
-  };
-  static constexpr std::array<Row, 26> kRows{{
-      {"walnut", "dark"},   {"wenge", "dark"},     {"ebony", "dark"},    {"rosewood", "dark"},
-      {"cherry", "red"},    {"mahogany", "red"},   {"sapele", "red"},    {"padauk", "red"},
-      {"bubinga", "red"},   {"redwood", "red"},    {"purple", "red"},    {"redcedar", "red"},
-      {"oak", "tan"},       {"ash", "tan"},        {"teak", "tan"},      {"hickory", "tan"},
-      {"beech", "tan"},     {"butternut", "tan"},  {"iroko", "tan"},     {"elm", "tan"},
-      {"alder", "tan"},     {"mdf", "tan"},        {"particle", "tan"},  {"zebra", "tan"},
-      {"larch", "tan"},     {"cypress", "tan"},
-  }};
-  for (const Row& row : kRows) {
-    if (species.find(row.piece) != std::string::npos) {
-      return row.colour;
-    }
-  }
-  return "pale";
-}
-
-void open(Markup& svg, const std::string& title, const char* colour) {
+// The sheet cut down to what is on it, from side to side.
+std::string framed(const std::string& title, const char* colour, const Area& drawn, const Area& written,
+                   const Markup& inside) {
+  constexpr double kRim = 14;
+  const double top = std::max(0.0, std::floor(std::min(drawn.v0, written.v0) - kRim));
+  const double bottom = std::min(kHigh, std::ceil(std::max(drawn.v1, written.v1) + kRim));
+  Markup svg;
   svg.open("svg", {{"class", std::string("step ") + colour},
-                   {"viewBox", fmt::format("0 0 {:.0f} {:.0f}", kWide, kHigh)},
+                   {"viewBox", fmt::format("0 {:.0f} {:.0f} {:.0f}", top, kWide, bottom - top)},
                    {"role", "img"}});
-  svg.element("title", title);
+  svg.element("title", title).raw(inside.str()).close();
+  return svg.str();
 }
 
 // Letters and names: what the step is about first, so that it has the room.
@@ -159,7 +145,6 @@ std::string step_picture(const Plan& plan, const Stage& stage, const std::vector
   }
   const Painted painted(drawing);
   Markup svg;
-  open(svg, "Step " + number_text(steps[index]), colour_of(plan, at));
   painted.write(svg);
   Labels labels(painted.canvas(), painted.scene());
   write_marks(plan, stage, step, at, painted, wording, labels, svg);
@@ -171,8 +156,7 @@ std::string step_picture(const Plan& plan, const Stage& stage, const std::vector
   }
   write_parts(plan, drawing, labels, svg);
   write_sides(plan, at, painted, labels, svg);
-  svg.close();
-  return svg.str();
+  return framed("Step " + number_text(steps[index]), colour_of(plan, at), painted.area(), labels.used(), svg);
 }
 
 std::string hero_picture(const Plan& plan) {
@@ -187,12 +171,10 @@ std::string hero_picture(const Plan& plan) {
   }
   const Painted painted(drawing);
   Markup svg;
-  open(svg, "All of it", colour_of(plan, at));
   painted.write(svg);
   Labels labels(painted.canvas(), painted.scene());
   write_parts(plan, drawing, labels, svg);
-  svg.close();
-  return svg.str();
+  return framed("All of it", colour_of(plan, at), painted.area(), labels.used(), svg);
 }
 
 }  // namespace cli::pictures

@@ -15,8 +15,11 @@ OVERFLOW = r"""
     const box = svg.viewBox.baseVal;
     if (svg.getBoundingClientRect().width === 0) continue;
     for (const text of svg.querySelectorAll('text')) {
+      if (text.transform.baseVal.numberOfItems > 0) continue;  // written aslant on a part that is inside
       const b = text.getBBox();
-      if (b.x < -0.5 || b.y < -0.5 || b.x + b.width > box.width + 0.5 || b.y + b.height > box.height + 0.5) {
+      if (b.width === 0) continue;  // not shown
+      const right = box.x + box.width, bottom = box.y + box.height;
+      if (b.x < box.x - 0.5 || b.y < box.y - 0.5 || b.x + b.width > right + 0.5 || b.y + b.height > bottom + 0.5) {
         found.push(`"${text.textContent}" leaves its picture "${svg.querySelector('title').textContent}"`);
       }
     }
