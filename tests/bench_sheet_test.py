@@ -115,7 +115,7 @@ def looked_at(browser, made):
     slowest = 0
     for name, path, plan in made:
         size = sheets.same_policy(path, check, name)
-        check(size <= (400_000 if name == "hive_tool_chest" else 1_000_000), f"{name}: {size} bytes")
+        check(size <= (400_000 if name == "hive_tool_chest" else 2_000_000), f"{name}: {size} bytes")
         sheets.looked_at(browser, path, name, axe, check)
         with browser.page() as page:
             page.open(path)

@@ -77,17 +77,19 @@
       pieces.push({ buffer, count: numbers.length / 3, tone: tones[tone], off, layer, lines });
     };
     pieces = [];
+    // Points by their numbers, as a flat list.
+    const flat = (mesh, which) => mesh[which].flatMap((n) => mesh.p.slice(3 * n, 3 * n + 3));
     model.parts.forEach((part) => {
-      add(part.t, part.c, part.x, 'part', false);
-      add(part.e, 'ink', part.x, 'part', true);
-      add(part.g, 'glue', part.x, 'glue', false);
-      for (let i = 0; i < part.t.length; i += 1) {
-        lo[i % 3] = Math.min(lo[i % 3], part.t[i]);
-        hi[i % 3] = Math.max(hi[i % 3], part.t[i]);
-      }
+      add(flat(part.m, 't'), part.c, part.x, 'part', false);
+      add(flat(part.m, 'e'), 'ink', part.x, 'part', true);
+      add(flat(part.g, 't'), 'glue', part.x, 'glue', false);
+      part.m.p.forEach((each, i) => {
+        lo[i % 3] = Math.min(lo[i % 3], each);
+        hi[i % 3] = Math.max(hi[i % 3], each);
+      });
     });
-    add(model.iron, 'iron', [0, 0, 0], 'clamps', false);
-    add(model.pads, 'pads', [0, 0, 0], 'clamps', false);
+    add(flat(model.iron, 't'), 'iron', [0, 0, 0], 'clamps', false);
+    add(flat(model.pads, 't'), 'pads', [0, 0, 0], 'clamps', false);
     return true;
   };
 

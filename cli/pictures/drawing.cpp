@@ -118,7 +118,10 @@ void add_clamps(const Plan& plan, const Stage& stage, const Step& step, const Si
                 Drawing& out) {
   const Direction eye = bench_view(at.stance).eye;
   out.own = clamp_solids(at.own, eye, true);
-  for (const ClampSolid& clamp : out.own) {
+  for (ClampSolid clamp : out.own) {
+    if (at.bare_clamps) {
+      std::erase_if(clamp.pieces, [](const Piece& piece) { return piece.stuff == Stuff::wood; });
+    }
     add_pieces(clamp.pieces, Fill::iron, {}, out);
   }
   for (const ClampSolid& clamp : clamp_solids(at.earlier, eye, false)) {

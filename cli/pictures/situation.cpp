@@ -165,6 +165,31 @@ void take_clamps(const Plan& plan, const Stage& stage, const std::vector<words::
   }
 }
 
+// With more parts than this on the bench a picture shows only what its step touches, with more clamps than
+// this only the step's own, and those without pads: a crowd hides what is to be done (ours).
+constexpr std::size_t kManyParts = 16, kManyClamps = 24;
+
+void thin_out(const Plan& plan, const Step& step, Situation& at) {
+  const bool moves = step.kind == StepKind::spread || step.kind == StepKind::join;
+  if (moves && at.still.size() + at.moving.size() > kManyParts) {
+    std::erase_if(at.still, [&](PartId part) {
+      return std::none_of(at.wet.begin(), at.wet.end(), [&](JointId id) {
+        const auto& [a, b] = plan.joints[id].parts;
+        return (a == part && holds(at.moving, b)) || (b == part && holds(at.moving, a));
+      });
+    });
+    at.lone = at.still.empty() && at.moving.size() == 1;
+    at.earlier.clear();
+    at.carried.clear();
+  }
+  const std::size_t clamps = at.own.size() + at.earlier.size() + at.carried.size();
+  if (clamps > kManyClamps) {
+    at.earlier.clear();
+    at.carried.clear();
+    at.bare_clamps = at.own.size() > kManyClamps;
+  }
+}
+
 }  // namespace
 
 geometry::Extent reach_along(const Plan& plan, const std::vector<PartId>& parts, const Direction& way) {
@@ -213,6 +238,7 @@ Situation situation_at(const Plan& plan, const Stage& stage, const std::vector<w
   std::sort(at.still.begin(), at.still.end());
   std::sort(at.moving.begin(), at.moving.end());
   take_clamps(plan, stage, steps, index, at);
+  thin_out(plan, step, at);
   return at;
 }
 

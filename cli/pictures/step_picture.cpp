@@ -83,9 +83,26 @@ void write_tape(const Plan& plan, const Situation& at, const Step& step, const C
   }
 }
 
+// On top of a seam that is looked at: where a hand feels whether both sides are flush.
+geometry::Point on_seam(const Plan& plan, const Stage& stage, const Step& step, const Situation& at) {
+  const auto there = [&](PartId part) {
+    return std::find(at.still.begin(), at.still.end(), part) != at.still.end();
+  };
+  const std::vector<planner::work::JointId>& joints = step.joints.empty() ? stage.joints : step.joints;
+  for (const planner::work::JointId id : joints) {
+    const planner::work::Joint& joint = plan.joints[id];
+    if (there(joint.parts[0]) && there(joint.parts[1])) {
+      const geometry::Point& seam = joint.faces.front().contact.centroid;
+      const double top = reach_along(plan, {joint.parts[0], joint.parts[1]}, at.stance.up).hi;
+      return seam + (top - dot(seam, at.stance.up)) * at.stance.up;
+    }
+  }
+  const geometry::Box box = box_of(plan, at.still);
+  return box.lo + 0.5 * (box.hi - box.lo);
+}
+
 void write_check(const Plan& plan, const Stage& stage, const Step& step, const Situation& at,
                  const Canvas& canvas, const words::Wording& wording, Labels& labels, Markup& svg) {
-  const geometry::Box box = box_of(plan, at.still);
   switch (*step.check) {
     case Check::inside_diagonals:
     case Check::outside_diagonals:
@@ -95,7 +112,7 @@ void write_check(const Plan& plan, const Stage& stage, const Step& step, const S
       try_square(plan, stage, at, canvas, labels, svg);
       break;
     case Check::flush:
-      hand(canvas.at(box.lo + 0.5 * (box.hi - box.lo)), labels, svg);
+      hand(canvas.at(on_seam(plan, stage, step, at)), labels, svg);
       break;
     case Check::wind:
       break;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 
 #include <fmt/format.h>
 
@@ -18,45 +19,53 @@ using geometry::Facet;
 using geometry::Point;
 using planner::plan::Plan;
 
-void add_point(const Point& p, std::string& out) {
-  for (const double v : {p.x, p.y, p.z}) {
-    out += fmt::format("{}{}", out.empty() ? "" : ",", std::lround(10 * v));
-  }
-}
-
-std::string surface_text(const std::vector<Facet>& facets, double lift_mm) {
-  std::string out;
-  for (const Facet& facet : facets) {
-    for (const geometry::Polygon& region : facet.regions) {
-      for (const Point& p : triangles_of(region, facet.normal)) {
-        add_point(p + lift_mm * facet.normal, out);
+// Points, each once, and what is made of them by their numbers.
+class Mesh {
+ public:
+  void add(const std::vector<Facet>& facets, double lift_mm) {
+    for (const Facet& facet : facets) {
+      for (const geometry::Polygon& region : facet.regions) {
+        for (const Point& p : triangles_of(region, facet.normal)) {
+          put(triangles_, p + lift_mm * facet.normal);
+        }
       }
     }
   }
-  return out;
-}
-
-// Every edge once, whichever side it is seen from.
-std::string edges_text(const std::vector<Facet>& facets) {
-  std::string out;
-  for (const Facet& facet : facets) {
+  // Every edge once, whichever side it is seen from.
+  void add_edges(const std::vector<Facet>& facets) {
     const auto round = [&](const geometry::Ring& ring) {
       for (std::size_t i = 0; i < ring.size(); ++i) {
         const Point &a = ring[i], &b = ring[(i + 1) % ring.size()];
         // The face on its other side has it the other way round.
         if (std::array{a.x, a.y, a.z} < std::array{b.x, b.y, b.z}) {
-          add_point(a, out);
-          add_point(b, out);
+          put(edges_, a);
+          put(edges_, b);
         }
       }
     };
-    for (const geometry::Polygon& region : facet.regions) {
-      round(region.outer);
-      std::for_each(region.holes.begin(), region.holes.end(), round);
+    for (const Facet& facet : facets) {
+      for (const geometry::Polygon& region : facet.regions) {
+        round(region.outer);
+        std::for_each(region.holes.begin(), region.holes.end(), round);
+      }
     }
   }
-  return out;
-}
+  std::string text() const {
+    return fmt::format("{{\"p\":[{}],\"t\":[{}],\"e\":[{}]}}", points_, triangles_, edges_);
+  }
+
+ private:
+  void put(std::string& into, const Point& p) {
+    const std::array<long, 3> key{std::lround(10 * p.x), std::lround(10 * p.y), std::lround(10 * p.z)};
+    const auto [at, is_new] = known_.try_emplace(key, known_.size());
+    if (is_new) {
+      points_ += fmt::format("{}{},{},{}", points_.empty() ? "" : ",", key[0], key[1], key[2]);
+    }
+    into += fmt::format("{}{}", into.empty() ? "" : ",", at->second);
+  }
+  std::map<std::array<long, 3>, std::size_t> known_;
+  std::string points_, triangles_, edges_;
+};
 
 std::vector<Facet> glue_on(const Plan& plan, planner::work::PartId part) {
   std::vector<Facet> out;
@@ -75,21 +84,32 @@ std::vector<Facet> glue_on(const Plan& plan, planner::work::PartId part) {
 }
 
 std::string clamps_text(const Plan& plan, Stuff stuff) {
-  std::string out;
-  if (plan.stages.empty()) {
-    return out;
-  }
+  Mesh mesh;
   std::vector<const planner::plan::PlannedClamp*> clamps;
-  for (const planner::plan::PlannedClamp& clamp : plan.stages.back().clamps) {
-    clamps.push_back(&clamp);
+  if (!plan.stages.empty()) {
+    for (const planner::plan::PlannedClamp& clamp : plan.stages.back().clamps) {
+      clamps.push_back(&clamp);
+    }
   }
   for (const ClampSolid& solid : clamp_solids(clamps, bench_view({}).eye, true)) {
     for (const Piece& piece : solid.pieces) {
-      const std::string one = piece.stuff == stuff ? surface_text(piece.facets, 0) : "";
-      out += (out.empty() || one.empty() ? "" : ",") + one;
+      if (piece.stuff == stuff) {
+        mesh.add(piece.facets, 0);
+      }
     }
   }
-  return out;
+  return mesh.text();
+}
+
+std::string part_text(const planner::plan::PlanPart& part, const Direction& pulled_mm,
+                      const std::vector<Facet>& glued) {
+  Mesh wood, glue;
+  wood.add(part.facets, 0);
+  wood.add_edges(part.facets);
+  glue.add(glued, 0.3);
+  return fmt::format("{{\"c\":\"{}\",\"x\":[{},{},{}],\"m\":{},\"g\":{}}}", colour_class(part.species),
+                     std::lround(10 * pulled_mm.x), std::lround(10 * pulled_mm.y),
+                     std::lround(10 * pulled_mm.z), wood.text(), glue.text());
 }
 
 }  // namespace
@@ -171,16 +191,11 @@ const char* colour_class(const std::string& species) {
 std::string turning_model(const Plan& plan, const std::vector<Direction>& pulled_mm) {
   std::string parts;
   for (planner::work::PartId id = 0; id < plan.parts.size(); ++id) {
-    const planner::plan::PlanPart& part = plan.parts[id];
-    const Direction x = pulled_mm[id];
-    parts += fmt::format("{}{{\"c\":\"{}\",\"x\":[{},{},{}],\"t\":[{}],\"e\":[{}],\"g\":[{}]}}", id == 0 ? "" : ",",
-                         colour_class(part.species), std::lround(10 * x.x), std::lround(10 * x.y),
-                         std::lround(10 * x.z), surface_text(part.facets, 0), edges_text(part.facets),
-                         surface_text(glue_on(plan, id), 0.3));
+    parts += (id == 0 ? "" : ",") + part_text(plan.parts[id], pulled_mm[id], glue_on(plan, id));
   }
   const Stance stance = plan.stages.empty() ? Stance{} : stance_on(plan.stages.back().bench_face);
   const auto way = [](const Direction& d) { return fmt::format("{:.0f},{:.0f},{:.0f}", d.x + 0.0, d.y + 0.0, d.z + 0.0); };
-  return fmt::format("{{\"parts\":[{}],\"iron\":[{}],\"pads\":[{}],\"bench\":[{},{},{}]}}", parts,
+  return fmt::format("{{\"parts\":[{}],\"iron\":{},\"pads\":{},\"bench\":[{},{},{}]}}", parts,
                      clamps_text(plan, Stuff::iron), clamps_text(plan, Stuff::wood), way(stance.right),
                      way(stance.away), way(stance.up));
 }
