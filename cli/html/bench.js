@@ -445,18 +445,23 @@
   // Glue is started by holding; a key, or a reader of screens, says it plainly enough.
   const kHold_ms = 1000;
   let holding = 0;
+  let started = false;  // by this very press, whose end is no press of its own
   const mustHold = () => running() < 0 && works && !state.rehearsal;
   const go = button('go', 'Start', (event) => {
-    if (mustHold() && event.detail > 0) {
+    const ends = started;
+    started = false;
+    if (event.detail > 0 && (ends || mustHold())) {
       return;
     }
     forward();
   });
   go.addEventListener('pointerdown', () => {
+    started = false;
     if (mustHold()) {
       go.classList.add('held');
       holding = setTimeout(() => {
         go.classList.remove('held');
+        started = true;
         forward();
       }, kHold_ms);
     }
@@ -540,7 +545,7 @@
     rescue.append(element('summary', '', 'Going wrong?'), advice.cloneNode(true));
   }
 
-  const tools = element('p', '');
+  const tools = element('p', 'tools');
   tools.append(kind, again, called, list, tried);
   const voiceLabel = element('label', 'tool');
   const voiceBox = document.createElement('input');

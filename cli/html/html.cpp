@@ -123,14 +123,14 @@ void after(const Plan& plan, const words::TextStyle& style, Markup& html) {
   const model::WatchOut watch = model::watch_out_parted(plan, style);
   html.open("section", {{"id", "after"}, {"aria-label", "If it goes wrong, and afterwards"}});
   if (!watch.harm.empty()) {
-    list("Watch out", watch.harm, html);
+    list("Safety", watch.harm, html);
   }
   html.open("div", {{"class", "rescue"}});
   folded_list("If it goes wrong", model::rescue_items(plan, style), html);
   html.close();
   folded_list("Wait", model::wait_items(plan, style), html);
   if (!watch.rest.empty()) {
-    folded_list("Good to know", watch.rest, html);
+    folded_list("Watch out", watch.rest, html);
   }
   html.close();
 }
