@@ -205,6 +205,8 @@ def main():
                                         "--paper", size)
                 paper.printed(browser, path, f"{name}, {size}", size, plan, check)
         chest = {name: path for name, path, _ in made}["hive_tool_chest"]
+        sheets.running(browser, chest, axe_source(browser), check)
+        sheets.turned(browser, chest, check)
         paper.large_letters(browser, chest, check)
         paper.without_motion(browser, chest, check)
         job = os.path.join(ROOT, "fixtures/hive_tool_chest/job.toml")

@@ -158,6 +158,46 @@ def looked_at(browser, path, name, axe, check):
             check(not page.complaints, f"{at}: the console says {page.complaints[:2]}")
 
 
+def running(browser, path, axe, check):
+    """One step at a time: as whole and as accessible as the sheet, on a phone upright and on its side."""
+    for where, settings in (("phone", {"width": 360, "height": 740, "phone": True}),
+                            ("phone on its side", {"width": 740, "height": 360, "phone": True}),
+                            ("desk", {"width": 1280, "height": 900})):
+        with browser.page(**settings) as page:
+            page.open(path)
+            page.run("document.querySelector('button.go').click()")
+            check(page.run("document.querySelector('.steps').getClientRects().length") == 0,
+                  f"running, {where}: the step has the screen")
+            seen = page.run("(() => { const r = document.querySelector('.picture svg.step').getBoundingClientRect();"
+                            "return [r.left >= 0, r.right <= innerWidth, r.height > 80]; })()")
+            check(all(seen), f"running, {where}: its picture is in sight")
+            for wrong in page.run(OVERFLOW) + page.run(FOR_EVERYBODY) + (audit(page, axe)[1] if axe else []):
+                check(False, f"running, {where}: {wrong}")
+
+
+def turned(browser, path, check):
+    """The view that turns: drawn and turned by the arrow keys where the browser has WebGL, else said plainly."""
+    with browser.page() as page:
+        page.open(path)
+        page.run("document.querySelector('#turn button').click()")
+        drawn = page.run("""(() => {
+          const canvas = document.querySelector('#turn canvas'), gl = canvas && canvas.getContext('webgl');
+          if (!gl) return null;
+          const look = (key) => {
+            canvas.dispatchEvent(new KeyboardEvent('keydown', { key }));
+            const all = new Uint8Array(4 * canvas.width * canvas.height);
+            gl.readPixels(0, 0, canvas.width, canvas.height, gl.RGBA, gl.UNSIGNED_BYTE, all);
+            return all;
+          };
+          const a = look('ArrowLeft'), b = look('ArrowUp');
+          return [a.filter((v, i) => i % 4 === 2 && v < 230).length, a.filter((v, i) => v !== b[i]).length];
+        })()""")
+        if drawn is None:
+            check("pictures" in page.run("document.querySelector('#turn').innerText"), "no WebGL, and it is said")
+        else:
+            check(drawn[0] > 10_000 and drawn[1] > 1_000, f"it is drawn, and turns: {drawn}")
+
+
 def steps_pictured(page, plan, name, check):
     """Each step has its picture: its parts once, its clamps once, nothing off the sheet, none hidden wholly."""
     by_n = {step["n"]: step for stage in plan["stages"] for step in stage["steps"]}
