@@ -101,7 +101,8 @@ void add_sighting_sticks(const Plan& plan, const Situation& at, Drawing& out) {
   const double tall = 0.06 * (wide + deep);
   for (const double end : {-0.9, 0.9}) {
     const Point middle = box.lo + half + (end * deep) * at.stance.away + (high + tall / 2) * at.stance.up;
-    out.actors.push_back({block(middle, {(1.15 * wide) * at.stance.right, (0.015 * (wide + deep)) * at.stance.away,
+    out.actors.push_back({block(middle, {(1.15 * wide) * at.stance.right,
+                                         (0.015 * (wide + deep)) * at.stance.away,
                                          (tall / 2) * at.stance.up}),
                           Fill::pad, false, {}});
   }
@@ -350,7 +351,8 @@ void add_faces(const Actor& actor, const Stance& stance, const model::View& view
       continue;
     }
     for (const geometry::Polygon& region : facet.regions) {
-      Face face{facet.normal, {region.outer}, 4 * static_cast<int>(actor.fill) + shade_of(facet.normal, stance)};
+      const int fill = 4 * static_cast<int>(actor.fill) + shade_of(facet.normal, stance);
+      Face face{facet.normal, {region.outer}, fill};
       face.rings.insert(face.rings.end(), region.holes.begin(), region.holes.end());
       faces.push_back(std::move(face));
     }
@@ -360,6 +362,12 @@ void add_faces(const Actor& actor, const Stance& stance, const model::View& view
 }  // namespace
 
 void Painted::write(Markup& svg) const {
+  write_fills(svg);
+  write_lines(svg);
+  write_unseen_glue(svg);
+}
+
+void Painted::write_fills(Markup& svg) const {
   std::vector<Face> faces;
   for (const std::vector<Actor>* actors : {&drawing_.actors, &drawing_.wet}) {
     for (const Actor& actor : *actors) {
@@ -376,6 +384,9 @@ void Painted::write(Markup& svg) const {
     }
     svg.lone("path", {{"class", kFillWord[fill / 4] + std::to_string(fill % 4)}, {"d", d}});
   }
+}
+
+void Painted::write_lines(Markup& svg) const {
   std::vector<model::Segment2> clamps;
   for (const Actor& actor : drawing_.actors) {
     const Edges edges = edges_in_view(actor.facets, view_);
@@ -406,20 +417,25 @@ void Painted::write(Markup& svg) const {
   if (!clamps.empty()) {
     svg.lone("path", {{"class", "in"}, {"d", lines_path(clamps, *canvas_)}});
   }
-  // Glue that can't be seen from here is dashed through what hides it.
-  std::vector<model::Segment2> ghost;
-  constexpr double kSeen = 0.12;
+}
+
+// Glue that can't be seen from here is dashed through what hides it.
+void Painted::write_unseen_glue(Markup& svg) const {
+  constexpr double kSeen = 0.12;  // share of a face in view that is enough
+  std::vector<model::Segment2> unseen;
   for (const Actor& glue : drawing_.wet) {
     const Facet& facet = glue.facets.front();
-    if (glue.bold && share_in_view(facet, *scene_, view_) < kSeen) {
-      for (const geometry::Polygon& region : facet.regions) {
-        for (std::size_t i = 0; i < region.outer.size(); ++i) {
-          ghost.push_back({view_.at(region.outer[i]), view_.at(region.outer[(i + 1) % region.outer.size()])});
-        }
+    if (!glue.bold || share_in_view(facet, *scene_, view_) >= kSeen) {
+      continue;
+    }
+    for (const geometry::Polygon& region : facet.regions) {
+      const geometry::Ring& ring = region.outer;
+      for (std::size_t i = 0; i < ring.size(); ++i) {
+        unseen.push_back({view_.at(ring[i]), view_.at(ring[(i + 1) % ring.size()])});
       }
     }
   }
-  if (const std::string d = lines_path(ghost, *canvas_); !d.empty()) {
+  if (const std::string d = lines_path(unseen, *canvas_); !d.empty()) {
     svg.lone("path", {{"class", "ghost"}, {"d", d}});
   }
 }

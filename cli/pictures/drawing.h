@@ -26,8 +26,8 @@ struct Drawing {
   std::vector<Actor> actors;
   std::vector<Actor> wet;            // glue faces, each a facet on its part
   std::vector<ClampSolid> own;       // the step's clamps, for their numbers
-  std::vector<geometry::Point> more; // what else must come onto the sheet
-  bool tells_hidden = true;          // what is wholly behind others is dashed through them
+  std::vector<geometry::Point> more;  // what else must come onto the sheet
+  bool tells_hidden = true;           // what is wholly behind others is dashed through them
 };
 
 // Where a part of the situation is drawn: in its place, pulled back or folded open.
@@ -36,16 +36,20 @@ std::vector<geometry::Facet> drawn_part(const planner::plan::Plan& plan, const S
 Drawing drawing_of(const planner::plan::Plan& plan, const planner::plan::Stage& stage,
                    const planner::plan::Step& step, const Situation& at);
 
-// What the seen parts of a drawing look like.
+// What the seen parts of a drawing look like. REQUIRES: the drawing outlives it.
 class Painted {
  public:
-  Painted(const Drawing& drawing);
+  explicit Painted(const Drawing& drawing);
   const Canvas& canvas() const { return *canvas_; }
   const model::Scene& scene() const { return *scene_; }
   const Area& area() const { return area_; }  // on the sheet, of what is drawn
   void write(Markup& svg) const;
 
  private:
+  void write_fills(Markup& svg) const;
+  void write_lines(Markup& svg) const;
+  void write_unseen_glue(Markup& svg) const;
+
   const Drawing& drawing_;
   model::View view_;
   std::optional<model::Scene> scene_;

@@ -262,7 +262,8 @@ void Labels::write_clamp(const Point& handle, int n, Markup& svg) {
   svg.open("g", {{"class", "number"}, {"data-no", std::to_string(n)}});
   if (std::hypot(to.u - end.u, to.v - end.v) > kRing) {
     svg.lone("path", {{"class", "leader"},
-                      {"d", fmt::format("M{} {}L{} {}", whole(end.u), whole(end.v), whole(to.u), whole(to.v))}});
+                      {"d", fmt::format("M{} {}L{} {}", whole(end.u), whole(end.v), whole(to.u),
+                                        whole(to.v))}});
   }
   svg.lone("circle", {{"cx", whole(to.u)}, {"cy", whole(to.v)}, {"r", whole(kRing)}});
   svg.element("text",

@@ -180,8 +180,8 @@ void try_square(const Plan& plan, const planner::plan::Stage& stage, const Situa
       continue;
     }
     // In the corner, on top: an arm along either part.
-    const double high = half_along(box_of(plan, {a, b}), at.stance.up);
-    const Point corner = face.centroid + (high - dot(face.centroid - middle_of(box_of(plan, {a, b})), at.stance.up)) * at.stance.up;
+    const double top = reach_along(plan, {a, b}, at.stance.up).hi;
+    const Point corner = face.centroid + (top - dot(face.centroid, at.stance.up)) * at.stance.up;
     const double arm = std::min(length(to_a), length(to_b)), thick = 0.2 * arm;
     const Direction u = geometry::unit(to_a), v = geometry::unit(to_b);
     const auto spot = [&](double along_u, double along_v) {

@@ -120,7 +120,8 @@ TEST_SUITE("cli/pictures/painter") {
   }
 
   TEST_CASE("glue comes after the side it lies on") {
-    std::vector<Face> all = faces_of(block({0, 0, 0}, {Direction{100, 0, 0}, Direction{0, 50, 0}, Direction{0, 0, 10}}), 0);
+    const Direction x{100, 0, 0}, y{0, 50, 0}, z{0, 0, 10};
+    std::vector<Face> all = faces_of(block({0, 0, 0}, {x, y, z}), 0);
     all.push_back({{0, 0, 1}, {{{-20, -20, 10}, {20, -20, 10}, {20, 20, 10}, {-20, 20, 10}}}, 7});
     const std::vector<Face> painted = painted_order(all, bench_view({}).eye);
     REQUIRE(painted.size() == 4);

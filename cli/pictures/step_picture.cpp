@@ -78,7 +78,8 @@ void write_tape(const Plan& plan, const Situation& at, const Step& step, const C
     for (const double share : {-0.3, 0.0, 0.3}) {
       const geometry::Point p = face.centroid + (share * face.length_mm) * face.along + off;
       const model::Point2 a = canvas.at(p + 30.0 * face.normal), b = canvas.at(p + (-30.0) * face.normal);
-      svg.lone("path", {{"class", "tape"}, {"d", fmt::format("M{:.0f} {:.0f}L{:.0f} {:.0f}", a.u, a.v, b.u, b.v)}});
+      svg.lone("path", {{"class", "tape"},
+                        {"d", fmt::format("M{:.0f} {:.0f}L{:.0f} {:.0f}", a.u, a.v, b.u, b.v)}});
     }
   }
 }

@@ -194,7 +194,9 @@ std::string turning_model(const Plan& plan, const std::vector<Direction>& pulled
     parts += (id == 0 ? "" : ",") + part_text(plan.parts[id], pulled_mm[id], glue_on(plan, id));
   }
   const Stance stance = plan.stages.empty() ? Stance{} : stance_on(plan.stages.back().bench_face);
-  const auto way = [](const Direction& d) { return fmt::format("{:.0f},{:.0f},{:.0f}", d.x + 0.0, d.y + 0.0, d.z + 0.0); };
+  const auto way = [](const Direction& d) {
+    return fmt::format("{:.0f},{:.0f},{:.0f}", d.x + 0.0, d.y + 0.0, d.z + 0.0);  // no "-0"
+  };
   return fmt::format("{{\"parts\":[{}],\"iron\":{},\"pads\":{},\"bench\":[{},{},{}]}}", parts,
                      clamps_text(plan, Stuff::iron), clamps_text(plan, Stuff::wood), way(stance.right),
                      way(stance.away), way(stance.up));
