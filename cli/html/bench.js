@@ -1,8 +1,25 @@
 // The clock of the bench sheet. It reads the steps and limits that the page shows, keeps the instant at
 // which each step began, and never counts ticks: a locked phone or a reload loses nothing.
-// Sections: what the page says, what is remembered, time, alarm and voice, drawing, the buttons.
+// Sections: what folds, what the page says, what is remembered, time, alarm and voice, drawing, the run,
+// the buttons.
 'use strict';
 (() => {
+  document.documentElement.classList.add('js');
+  // Folds shut on a screen alone: paper shows all.
+  const paper = window.matchMedia('print');
+  const folds = [...document.querySelectorAll('details.fold')];
+  const opened = new Set();
+  const fold = () => folds.forEach((each) => {
+    each.open = paper.matches || opened.has(each);
+  });
+  folds.forEach((each) => each.querySelector('summary').addEventListener('click', () => {
+    if (each.open) opened.delete(each); else opened.add(each);
+  }));
+  paper.addEventListener('change', fold);
+  window.addEventListener('beforeprint', () => folds.forEach((each) => { each.open = true; }));
+  window.addEventListener('afterprint', fold);
+  fold();
+
   const stages = [...document.querySelectorAll('section.stage')].map((section) => ({
     section,
     pullApartBy: Number(section.dataset.pullApartBy),
@@ -15,6 +32,8 @@
       end: Number(li.dataset.end),
       starts: li.dataset.steps.split(' ').map(Number),  // of each of them
       text: li.querySelector('.say').textContent,
+      picture: li.querySelector('svg.step'),
+      clamps: li.dataset.clamps ? li.dataset.clamps.split(' ') : [],
     })),
     joints: [...section.querySelectorAll('tr[data-joint]')].map((tr) => ({
       name: tr.dataset.joint,
@@ -49,7 +68,10 @@
     notes: saved.notes || {},   // stage -> notes by step index
     ticks: saved.ticks || {},
     voice: saved.voice || false,
+    rehearsal: saved.rehearsal || false,
   };
+  // Only what would be glued needs a plan that works.
+  const works = document.getElementById('clock').dataset.ok === 'yes';
   const save = () => {
     try {
       localStorage.setItem(storeKey, JSON.stringify(state));
@@ -75,6 +97,8 @@
   };
   const clock = document.getElementById('clock');
   const face = {
+    mode: element('p', 'mode'),
+    pace: element('p', 'pace'),
     planned: element('p', 'planned'),
     now: element('p', 'now'),
     next: element('p', 'next'),
@@ -130,13 +154,15 @@
     }
     return worst && { ...worst, used };
   };
-  // After this, a joint that is spread is past its open time.
-  const lastMoment = () => {
-    const wet = stage().joints
-      .filter((joint) => beganAt(joint.spread) !== null && endedAt(joint.join) === null)
-      .map((joint) => beganAt(joint.spread) + joint.open);
-    return wet.length > 0 ? Math.min(...wet) : stage().pullApartBy;
-  };
+  // Of each joint that is wet and not pressed: what is left of the limit that ends first, and its share.
+  const wetJoints = (now) => stage().joints.flatMap((joint) => {
+    const wet = beganAt(joint.spread);
+    const together = endedAt(joint.join) !== null;
+    const pressed = joint.snug === 0 || endedAt(joint.snug) !== null;
+    if (wet === null || (together && pressed)) return [];
+    const limit = together ? joint.total : Math.min(joint.open, joint.total);
+    return [{ name: joint.name, left: wet + limit - now, share: Math.min(1, Math.max(0, (now - wet) / limit)) }];
+  }).sort((a, b) => a.left - b.left);
 
   // A browser lets sound, buzz and voice begin only with a press of a finger, after a reload too.
   let audio = null;
@@ -178,6 +204,8 @@
   };
 
   let urgency = '';
+  let alarmedAt = 0;
+  const kAgain_ms = 10000;  // an alarm goes on until what it is about is pressed
   const showLeft = (now) => {
     const worst = tightest(now);
     const word = worst === null ? '' : worst.used >= 1 ? 'over' : worst.used >= 0.75 ? 'soon' : '';
@@ -195,34 +223,126 @@
       urgency = word;
       if (word) {
         alarm(word === 'over' ? 3 : 1);
+        alarmedAt = Date.now();
         say(face.left.textContent);
       }
+    } else if (word === 'over' && Date.now() - alarmedAt >= kAgain_ms) {
+      alarm(3);
+      alarmedAt = Date.now();
     }
   };
 
   const moreStages = () => state.stage + 1 < stages.length;
+  let toldOff = -1;  // the stage whose clamps were called off
   const restText = (now) => {
     const left = lineBegan(running()) + stage().clampTime - now;
+    if (left <= 0 && toldOff !== state.stage) {
+      toldOff = state.stage;
+      alarm(2);
+    }
     return left > 0 ? `All tight. Leave it in the clamps: off in ${minutes(left)}.` : 'The clamps may come off.';
   };
 
   const unticked = () => {
     const open = document.querySelectorAll('input[data-key]:not(:checked)').length;
-    return open > 0 ? ` Not ticked on the lists above: ${open}.` : '';
+    return open > 0 ? ` Not ticked: ${open}.` : '';
+  };
+
+  // What is looked at: the step under way, or one before it, which changes no time.
+  let looking = null;
+  const shown = () => (looking === null ? running() : looking);
+  const kUndo_ms = 3000;
+  let pressedAt = -1e9;  // the last press of Next, which can be taken back for a moment
+  const undoes = () => running() >= 0 && Date.now() - pressedAt <= kUndo_ms;
+
+  // Ahead of the plan or behind it: how late this step began, and what it has run over by now.
+  const paceText = (now) => {
+    const step = stage().steps[running()];
+    if (!step) return '';
+    const start = lineBegan(running());
+    const late = Math.round((start - step.start) + Math.max(0, now - start - (step.end - step.start)));
+    return late > 4 ? `${minutes(late)} behind the plan` : late < -4 ? `${minutes(late)} ahead of the plan` : 'On time';
+  };
+  const svg = (tag, attributes) => {
+    const made = document.createElementNS(document.querySelector('svg').namespaceURI, tag);
+    Object.entries(attributes).forEach(([name, value]) => made.setAttribute(name, value));
+    return made;
+  };
+  // A ring that closes as this step's own time goes.
+  const ring = svg('svg', { class: 'ring', viewBox: '0 0 100 100', 'aria-hidden': 'true' });
+  const kRound = 2 * Math.PI * 42;
+  const arc = svg('circle', { class: 'arc', cx: 50, cy: 50, r: 42, transform: 'rotate(-90 50 50)' });
+  const own = svg('text', { class: 'own', x: 50, y: 58, 'text-anchor': 'middle' });
+  ring.append(svg('circle', { class: 'track', cx: 50, cy: 50, r: 42 }), arc, own);
+  const drawRing = (now) => {
+    const step = stage().steps[running()];
+    if (!step) return;
+    const left = lineBegan(running()) + (step.end - step.start) - now;
+    const share = Math.min(1, Math.max(0, 1 - left / Math.max(1, step.end - step.start)));
+    arc.setAttribute('stroke-dasharray', `${share * kRound} ${kRound}`);
+    own.textContent = `${left < 0 ? '+' : ''}${minutes(left)}`;
+  };
+  const bars = element('div', 'bars');
+  const drawBars = (now) => {
+    const wet = wetJoints(now).slice(0, 6);
+    const key = wet.map((joint) => joint.name).join();
+    if (bars.dataset.key !== key) {
+      bars.dataset.key = key;
+      bars.replaceChildren(...wet.map((joint) => {
+        const row = element('div', 'wet');
+        const track = element('span', 'track');
+        track.append(element('span', 'fill'));
+        row.append(element('span', 'who', joint.name), track, element('span', 'rest'));
+        return row;
+      }));
+    }
+    wet.forEach((joint, i) => {
+      const row = bars.children[i];
+      row.querySelector('.fill').style.width = `${Math.round(100 * joint.share)}%`;
+      row.classList.toggle('late', joint.left < 0);
+      row.querySelector('.rest').textContent = `${joint.left < 0 ? 'over ' : ''}${minutes(joint.left)}`;
+    });
+  };
+  const picture = element('div', 'picture');
+  const marks = element('div', 'clamp-ticks');
+  let pictured = null;
+  const drawPicture = () => {
+    const step = stage().steps[Math.max(0, Math.min(shown(), stage().steps.length - 1))];
+    if (pictured === step) return;
+    pictured = step;
+    const copy = step.picture.cloneNode(true);
+    picture.replaceChildren(copy);
+    marks.replaceChildren(...step.clamps.map((n) => {
+      const tick = button('tick', n, () => tick.setAttribute('aria-pressed', String(tick.getAttribute('aria-pressed') !== 'true')));
+      tick.setAttribute('aria-pressed', 'false');
+      tick.setAttribute('aria-label', `Number ${n} is snug`);
+      return tick;
+    }));
   };
 
   const draw = () => {
     const { steps } = stage();
     const at = running();
     const now = at < 0 ? 0 : (Date.now() - began()[0]) / 1000;
-    const current = steps[at];
-    face.now.textContent = at < 0 ? `Press Start with the first stroke of glue.${unticked()}`
-      : finished() ? restText(now) : `${current.n}. ${current.text}`;
+    const current = steps[shown()];
+    const toStart = !works ? 'This plan does not work yet: rehearse it dry, without glue.'
+      : state.rehearsal ? 'Rehearse it dry, with every clamp and pad; no glue.'
+        : `Hold Start with the first stroke of glue.${unticked()}`;
+    face.now.textContent = at < 0 ? toStart
+      : finished() && looking === null ? restText(now) : `${current.n}. ${current.text}`;
+    face.mode.textContent = looking !== null ? 'Looking back: the clock runs on' : state.rehearsal ? 'REHEARSAL, no glue' : '';
+    face.pace.textContent = at < 0 || finished() ? '' : paceText(now);
     const following = steps[at + 1];
     face.next.textContent = following ? `Then: ${following.text}` : '';
+    drawPicture();
+    drawRing(now);
+    drawBars(now);
+    document.body.classList.toggle('run', at >= 0 && !finished() && !listed);
+    document.body.classList.toggle('begun', at >= 0);
+    const under = steps[at];
     face.planned.textContent = at < 0 ? '' : finished() ? `Done in ${minutes((began()[at] - began()[0]) / 1000)}.`
-      : `${minutes(now)} gone; this step was planned for ${minutes(current.start)} to ${minutes(current.end)}.`;
-    const last = lastMoment();
+      : `${minutes(now)} gone; this step was planned for ${minutes(under.start)} to ${minutes(under.end)}.`;
+    const last = stage().pullApartBy;
     face.apart.textContent = finished() ? ''
       : now < last ? `Pull apart by ${minutes(last)}${at < 0 ? '' : `, in ${minutes(last - now)}`}.`
         : `It had to be pulled apart by ${minutes(last)}.`;
@@ -235,11 +355,17 @@
         step.li.removeAttribute('aria-current');
       }
     });
-    go.textContent = at < 0 ? 'Start' : at + 1 < steps.length ? 'Next step'
+    const begins = works && !state.rehearsal ? 'Start' : 'Start rehearsal';
+    go.textContent = looking !== null ? 'Forward' : at < 0 ? begins : at + 1 < steps.length ? 'Next step'
       : !finished() ? 'All tight' : moreStages() ? `On to stage ${state.stage + 2}` : 'Done';
     go.disabled = finished() && !moreStages();
-    back.disabled = at < 0;
+    back.textContent = looking === null && undoes() ? 'Undo' : 'Back';
+    back.disabled = at < 0 || shown() === 0 && !undoes();
     called.hidden = at < 0 || finished();
+    kind.hidden = at >= 0 || !works;
+    again.hidden = at < 0 || !(state.rehearsal || finished());
+    list.hidden = at < 0 || finished();
+    list.textContent = listed ? 'One step at a time' : 'The whole sheet';
     const text = logText();
     if (log.textContent !== text) {  // else what is selected to be copied stays so
       log.textContent = text;
@@ -282,8 +408,19 @@
     }
   };
   let pick = null;  // of several stages
-  const go = button('go', 'Start', () => {
+  let listed = false;  // the whole sheet is shown though the clock runs
+  const kLock_ms = 600;  // a second tap within this is a slip
+  const forward = () => {
+    if (looking !== null) {
+      looking = looking + 1 < running() ? looking + 1 : null;
+      draw();
+      return;
+    }
+    if (Date.now() - pressedAt < kLock_ms) {
+      return;
+    }
     if (finished()) {
+      if (!moreStages()) return;
       state.stage += 1;
       urgency = '';
       if (pick) {
@@ -294,6 +431,7 @@
       return;
     }
     state.began[state.stage] = [...began(), Date.now()];
+    pressedAt = Date.now();
     face.called.textContent = '';
     save();
     draw();
@@ -301,14 +439,76 @@
     stayAwake();
     letSleep();
     if (running() === 0) {
-      face.left.scrollIntoView();
+      scrollTo(0, 0);
+    }
+  };
+  // Glue is started by holding; a key, or a reader of screens, says it plainly enough.
+  const kHold_ms = 1000;
+  let holding = 0;
+  let started = false;  // by this very press, whose end is no press of its own
+  const mustHold = () => running() < 0 && works && !state.rehearsal;
+  const go = button('go', 'Start', (event) => {
+    const ends = started;
+    started = false;
+    if (event.detail > 0 && (ends || mustHold())) {
+      return;
+    }
+    forward();
+  });
+  go.addEventListener('pointerdown', () => {
+    started = false;
+    if (mustHold()) {
+      go.classList.add('held');
+      holding = setTimeout(() => {
+        go.classList.remove('held');
+        started = true;
+        forward();
+      }, kHold_ms);
     }
   });
+  for (const ends of ['pointerup', 'pointerleave', 'pointercancel']) {
+    go.addEventListener(ends, () => {
+      go.classList.remove('held');
+      clearTimeout(holding);
+    });
+  }
+  // Within three seconds Back takes the last press away, as if it had not been; later it only looks.
   const back = button('', 'Back', () => {
-    state.began[state.stage] = began().slice(0, -1);
+    if (looking === null && undoes()) {
+      state.began[state.stage] = began().slice(0, -1);
+      pressedAt = -1e9;
+      save();
+    } else if (shown() > 0) {
+      looking = Math.min(shown(), stage().steps.length) - 1;
+    }
+    draw();
+  });
+  const kind = button('small', '', () => {
+    state.rehearsal = !state.rehearsal;
+    save();
+    nameKind();
+    draw();
+  });
+  const nameKind = () => {
+    kind.textContent = state.rehearsal ? 'With glue instead' : 'Rehearse dry';
+  };
+  if (!works) {
+    state.rehearsal = true;
+  }
+  nameKind();
+  const again = button('small', 'Start over', () => {
+    state.began[state.stage] = [];
+    state.notes[state.stage] = {};
+    looking = null;
+    urgency = '';
     save();
     draw();
   });
+  const list = button('small', '', () => {
+    listed = !listed;
+    draw();
+  });
+  const tried = button('small', 'Sound', () => alarm(1));
   const called = button('small', 'Called away', () => {
     const notes = state.notes[state.stage] || (state.notes[state.stage] = {});
     notes[Math.max(0, running())] = 'called away';
@@ -325,10 +525,18 @@
       await navigator.clipboard.writeText(log.textContent);
     } catch (error) { /* selected, so that a long press copies it */ }
   });
+  const keep = button('small', 'Save as a file', () => {
+    const link = document.createElement('a');
+    link.href = URL.createObjectURL(new Blob([log.textContent], { type: 'text/tab-separated-values' }));
+    link.download = 'bench.tsv';
+    link.click();
+    URL.revokeObjectURL(link.href);
+  });
   details.append(
     element('summary', '', 'Times so far'),
-    element('p', '', 'Save them as a file and learn from them: glueup rehearse JOB --log FILE --learn'),
+    element('p', '', 'Learn from them: glueup rehearse JOB --log bench.tsv --learn'),
     log,
+    keep,
     copy,
   );
   const rescue = element('details', '');
@@ -337,8 +545,8 @@
     rescue.append(element('summary', '', 'Going wrong?'), advice.cloneNode(true));
   }
 
-  const tools = element('p', '');
-  tools.append(called);
+  const tools = element('p', 'tools');
+  tools.append(kind, again, called, list, tried);
   const voiceLabel = element('label', 'tool');
   const voiceBox = document.createElement('input');
   voiceBox.type = 'checkbox';
@@ -375,7 +583,13 @@
   bar.append(back, go);
   // What must stay in sight while the pictures are looked at; the rest scrolls away.
   const inSight = element('div', 'in-sight');
-  inSight.append(face.left, face.now, face.next, face.apart);
+  const head = element('div', 'head');
+  head.append(face.left, ring);
+  inSight.append(face.mode, head, bars, picture, face.now, marks, face.next, face.pace, face.apart);
+  // Anywhere on the picture is Next, as gloves don't aim; what has a button of its own is not.
+  picture.addEventListener('click', () => {
+    if (running() >= 0 && !finished()) forward();
+  });
   const more = element('div', 'more');
   more.append(face.planned, face.called, face.awake, tools, rescue, details, face.spoken);
   clock.append(inSight, more);
@@ -388,7 +602,4 @@
   setInterval(draw, 500);
   draw();
   stayAwake();
-  if (running() >= 0 && !finished()) {
-    face.left.scrollIntoView();
-  }
 })();

@@ -1,6 +1,6 @@
 # Writes the bench sheet's style and script as one C++ file, with the hashes that its content
 # security policy lets through.
-# cmake -DOUT=file.cpp -DCSS=bench.css -DJS=bench.js -P embed.cmake
+# cmake -DOUT=file.cpp -DCSS=bench.css -DJS=bench.js -DTURN=turn.js -P embed.cmake
 
 # The SHA-256 of a text in base64, as a policy writes it.
 function(policy_hash text out)
@@ -23,6 +23,8 @@ endfunction()
 
 file(READ ${CSS} css)
 file(READ ${JS} js)
+file(READ ${TURN} turn)
+set(js "${js}${turn}")
 set(numbered "margin:10mm 12mm 11mm;@bottom-right{content:counter(page) \" / \" counter(pages);font:8pt system-ui,sans-serif}")
 set(a4 "@page{size:A4;${numbered}}")
 set(letter "@page{size:letter;${numbered}}")

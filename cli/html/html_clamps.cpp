@@ -163,10 +163,10 @@ void pressure_figures(const Plan& plan, const words::TextStyle& style, Markup& h
     return;
   }
   html.open("section", {{"id", "pressure"}, {"aria-label", "Pressure"}});
-  html.element("h2", "Pressure along each glue line");
+  open_fold("h2", "Pressure along each glue line", html);
   figure(pressure_legend_svg(), "Crushed: over what the wood bears across its grain.", html);
   strip_figures(plan, plan.pressure, style, html);
-  html.close();
+  html.close().close();
 }
 
 void placed_figures(const Plan& plan, const words::TextStyle& style, Markup& html) {

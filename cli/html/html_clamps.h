@@ -1,10 +1,12 @@
 // Clamps and what they press, on the bench sheet.
 #pragma once
-#include "cli/html/markup.h"
+#include "cli/pictures/markup.h"
 #include "cli/words/text_style.h"
 #include "planner/plan/plan.h"
 
 namespace cli::html {
+
+using pictures::Markup;
 
 // Where each clamp of the stage goes, a row a clamp.
 void clamp_table(const planner::plan::Plan& plan, const planner::plan::Stage& stage,

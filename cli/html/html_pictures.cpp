@@ -1,6 +1,7 @@
 #include "cli/html/html_pictures.h"
 
 #include <algorithm>
+#include <map>
 
 #include <fmt/format.h>
 
@@ -9,6 +10,7 @@
 #include "cli/html/svg_exploded.h"
 #include "cli/html/svg_parts.h"
 #include "cli/html/svg_strips.h"
+#include "cli/pictures/situation.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 
@@ -21,11 +23,11 @@ using planner::work::Joint;
 using planner::work::JointId;
 using planner::work::PartId;
 
-std::string numbered_names(const Plan& plan, const Stage& stage) {
+std::string lettered_names(const Plan& plan, const Stage& stage) {
   std::vector<std::string> names;
-  int n = 0;
+  const std::map<PartId, std::string> letters = pictures::part_letters(plan);
   for (const PartId id : placing_order(stage)) {
-    names.push_back(fmt::format("{} {}", ++n, words::part_name(plan, id)));
+    names.push_back(fmt::format("{} {}", letters.at(id), words::part_name(plan, id)));
   }
   return words::list_text(names);
 }
@@ -77,7 +79,7 @@ void order_pictures(const Plan& plan, const Stage& stage, Markup& html) {
       std::any_of(stage.steps.begin(), stage.steps.end(),
                   [](const planner::plan::Step& step) { return step.motion && step.motion->fold; });
   figure(exploded_svg(plan, stage),
-         fmt::format("The order: {}. Hatched: spread glue there.{}", numbered_names(plan, stage),
+         fmt::format("The order: {}. Hatched: spread glue there.{}", lettered_names(plan, stage),
                      folds ? " What folds comes round its corner, as its step says; its arrow "
                              "points the way it shuts."
                            : ""),
@@ -110,18 +112,15 @@ void clamp_pictures(const Plan& plan, const Stage& stage, const words::TextStyle
   }
 }
 
-void stage_pictures(const Plan& plan, const Stage& stage, const words::TextStyle& style,
-                    Markup& html) {
+void stage_pictures(const Plan& plan, const Stage& stage, Markup& html) {
   html.open("div", {{"class", "pictures"}});
   if (!stage.steps.empty()) {
     order_pictures(plan, stage, html);
   }
-  clamp_pictures(plan, stage, style, html);
   html.close();
 }
 
 void spreading_section(const Plan& plan, const Stage& stage, Markup& html) {
-  html.element("h3", "What to spread");
   html.element(
       "p",
       "Each part with its edges and ends folded out. Hatched: spread, and in a cut its walls "
@@ -147,10 +146,10 @@ void strips_section(const Plan& plan, const words::TextStyle& style, Markup& htm
     return;
   }
   html.open("section", {{"id", "strips"}, {"aria-label", "Rulers at full size"}});
-  html.element("h2", "Paper rulers to lay along the edges, at full size");
   html.element("p", {{"class", "on-screen"}},
-               "They come with the printed sheet: print it at 100 %, not fitted to the page.");
+               "Full-size rulers come with the printed sheet: print at 100 %.");
   html.open("div", {{"class", "on-paper"}});
+  html.element("h2", "Paper rulers to lay along the edges, at full size");
   html.element("p",
                "Printed at 100 %? Hold a rule against this one first. Cut out, lay the middle line "
                "where it says and 0 at the end it says; a long edge takes several pieces, each "

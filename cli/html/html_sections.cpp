@@ -3,11 +3,14 @@
 #include <algorithm>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "cli/html/html_clamps.h"
 #include "cli/html/html_pictures.h"
 #include "cli/model/fetch_list.h"
 #include "cli/model/lists.h"
+#include "cli/model/wait_list.h"
+#include "cli/pictures/step_picture.h"
 #include "cli/words/order_words.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
@@ -80,17 +83,25 @@ std::string planned_times(const Stage& stage, const words::BenchStep& line) {
   return times;
 }
 
+// Of what is snugged one by one: "3 4 5 6".
+std::string clamp_numbers(const Step& step) {
+  return step.kind == StepKind::snug ? fmt::format("{}", fmt::join(step.clamps, " ")) : "";
+}
+
 void steps(const Plan& plan, const Stage& stage, const words::TextStyle& style, Markup& html) {
   html.open("ol", {{"class", "steps"},
                    {"start", std::to_string(stage.steps.empty() ? 1 : stage.steps.front().n)}});
-  for (const words::BenchStep& each : words::bench_steps(stage)) {
+  const std::vector<words::BenchStep> all = words::bench_steps(stage);
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const words::BenchStep& each = all[i];
     const Step& step = each.step;
     html.open("li", {{"id", fmt::format("step-{}", step.n)},
                      {"data-n", std::to_string(step.n)},
                      {"data-last", std::to_string(each.last_n)},
                      {"data-start", seconds(step.start_s)},
                      {"data-end", seconds(step.end_s)},
-                     {"data-steps", planned_times(stage, each)}});
+                     {"data-steps", planned_times(stage, each)},
+                     {"data-clamps", clamp_numbers(step)}});
     html.element("span", {{"class", "n"}}, number_text(each));
     html.element("time", words::clock_text(step.start_s));
     html.element("span", {{"class", "say"}}, step_sentence(plan, stage, step, style.wording));
@@ -106,9 +117,21 @@ void steps(const Plan& plan, const Stage& stage, const words::TextStyle& style, 
         style.explain && !why.empty()) {
       html.element("span", {{"class", "why"}}, why);
     }
+    html.raw(pictures::step_picture(plan, stage, all, i, style.wording));
     html.close();
   }
   html.close();
+}
+
+// How the work lies, and when the clock starts.
+std::string lying_text(const Plan& plan, const Stage& stage, const words::TextStyle& style) {
+  const std::string down = fmt::format("{} down on {}", words::side_word(stage.bench_face),
+                                       stage.risers_mm > 0 ? "the risers" : "the bench");
+  const bool first = &stage == plan.stages.data();
+  return words::as_sentence(
+      style.start_minute && first
+          ? fmt::format("{}; the glue is opened at {}", down, words::time_of_day_text(*style.start_minute, 0))
+          : down);
 }
 
 // One row a joint, tightest first: its faces' smallest limits.
@@ -160,6 +183,11 @@ void list(const char* title, const std::vector<std::string>& items, Markup& html
   html.close();
 }
 
+void open_fold(const char* level, const std::string& title, Markup& html) {
+  html.open("details", {{"class", "fold"}, {"open", "open"}});
+  html.open("summary").element(level, title).close();
+}
+
 void checklist_section(const Plan& plan, const words::TextStyle& style, Markup& html) {
   html.open("section", {{"id", "ready"}, {"aria-label", "Before the glue is opened"}});
   boxes("Fetch", "fetch", model::fetch_items(plan, style), html);
@@ -179,24 +207,37 @@ void stage_section(const Plan& plan, std::size_t index, const words::TextStyle& 
   html.open("section", {{"class", "stage"},
                         {"aria-label", title},
                         {"data-pull-apart-by", seconds(stage.pull_apart_by_s)},
-                        {"data-clamp-time", seconds(stage.clamp_time_s)}});
+                        {"data-clamp-time", seconds(model::clamps_off_s(plan, stage))}});
   html.element("h2", title);
   if (stage.steps.empty()) {
     html.element("p", "There is no order to go by: see Why not.");
   } else {
-    html.element("p", stage.turns_back() ? fmt::format("Pull it apart by {} if it is going badly.",
-                                                       words::clock_text(stage.pull_apart_by_s))
-                                         : "It can be pulled apart until all is tight.");
+    html.element("p", lying_text(plan, stage, style));
+    html.element("p", {{"class", "by"}},
+                 stage.turns_back() ? fmt::format("Pull it apart by {} if it is going badly.",
+                                                  words::clock_text(stage.pull_apart_by_s))
+                                    : "It can be pulled apart until all is tight.");
     steps(plan, stage, style, html);
   }
   if (index + 1 < plan.stages.size()) {
     html.element("p", between_text(plan, index, style.wording));
   }
-  stage_pictures(plan, stage, style, html);
-  spreading_section(plan, stage, html);
-  clamp_table(plan, stage, style, html);
-  limits(plan, stage, html);
+  const std::string of = of_stage(plan, stage);
+  open_fold("h3", "All of it at once" + of, html);
+  stage_pictures(plan, stage, html);
   html.close();
+  open_fold("h3", (style.wording.uk_words ? "Where the cramps go" : "Where the clamps go") + of, html);
+  html.open("div", {{"class", "pictures"}});
+  clamp_pictures(plan, stage, style, html);
+  html.close();
+  clamp_table(plan, stage, style, html);
+  html.close();
+  open_fold("h3", "What to spread" + of, html);
+  spreading_section(plan, stage, html);
+  html.close();
+  open_fold("h3", "The glue's limits" + of, html);
+  limits(plan, stage, html);
+  html.close().close();
 }
 
 }  // namespace cli::html

@@ -6,10 +6,13 @@
 #include <string>
 #include <vector>
 
-#include "cli/html/markup.h"
+#include "cli/pictures/markup.h"
 #include "cli/model/line_drawing.h"
 
 namespace cli::html {
+
+using pictures::Markup;
+using pictures::coordinate;
 
 inline constexpr double kPictureWidth = 360;
 inline constexpr double kBadge = 9.5;     // radius of a numbered disc

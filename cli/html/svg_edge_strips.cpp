@@ -5,11 +5,14 @@
 
 #include <fmt/format.h>
 
-#include "cli/html/markup.h"
+#include "cli/pictures/markup.h"
 #include "planner/base/units.h"
 
 namespace cli::html {
 namespace {
+
+using pictures::Markup;
+using pictures::coordinate;
 
 constexpr double kPaper = 180;  // A4 and Letter less their margins, mm
 constexpr double kPiece = 170;  // of the edge on one piece

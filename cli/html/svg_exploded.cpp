@@ -3,13 +3,15 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 #include <optional>
 
 #include <fmt/format.h>
 
-#include "cli/html/markup.h"
 #include "cli/html/picture.h"
 #include "cli/model/line_drawing.h"
+#include "cli/pictures/markup.h"
+#include "cli/pictures/situation.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 
@@ -239,11 +241,12 @@ void draw(const Plan& plan, const Stage& stage, const Explosion& explosion, Mark
     arrow(svg, frame.at(view.at(from)), frame.at(view.at(to)));
   }
   const std::vector<PartId> order = placing_order(stage);
+  const std::map<PartId, std::string> letters = pictures::part_letters(plan);
   for (std::size_t i = 0; i < order.size(); ++i) {
     const auto body = static_cast<std::size_t>(
         std::find(stage.parts.begin(), stage.parts.end(), order[i]) - stage.parts.begin());
     crowd.numbers.push_back(label_spot(scene, bodies, body, view, kBadge / units, crowd));
-    badge(svg, frame.at(crowd.numbers.back()), std::to_string(i + 1), "part");
+    badge(svg, frame.at(crowd.numbers.back()), letters.at(order[i]), "part");
   }
   svg.close();
 }
@@ -266,6 +269,17 @@ std::vector<PartId> placing_order(const Stage& stage) {
     }
   }
   return order;
+}
+
+std::vector<Direction> pulled_apart(const Plan& plan) {
+  std::vector<Direction> all(plan.parts.size());
+  for (const Stage& stage : plan.stages) {
+    const Explosion one = explode(plan, stage);
+    for (PartId id = 0; id < all.size(); ++id) {
+      all[id] = all[id] + one.offset[id];
+    }
+  }
+  return all;
 }
 
 std::string exploded_svg(const Plan& plan, const Stage& stage) {

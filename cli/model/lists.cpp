@@ -148,7 +148,9 @@ std::vector<std::string> cross_grain_items(const Plan& plan, const words::TextSt
   return out;
 }
 
-std::vector<std::string> watch_out_items(const Plan& plan, const words::TextStyle& style) {
+namespace {
+
+std::vector<std::string> notes_and_movement(const Plan& plan, const words::TextStyle& style) {
   std::vector<std::string> out;
   for (const planner::plan::Note& note : plan.notes) {
     out.push_back(words::as_sentence(words::note_text(plan, note)));
@@ -159,6 +161,25 @@ std::vector<std::string> watch_out_items(const Plan& plan, const words::TextStyl
   for (const std::string& item : cross_grain_items(plan, style)) {
     out.push_back(item);
   }
+  return out;
+}
+
+}  // namespace
+
+WatchOut watch_out_parted(const Plan& plan, const words::TextStyle& style) {
+  WatchOut out{{}, notes_and_movement(plan, style)};
+  for (const planner::plan::Caution& caution : plan.cautions) {
+    const planner::plan::CautionKind kind = caution.kind;
+    const bool of_work = kind == planner::plan::CautionKind::iron_stains ||
+                         kind == planner::plan::CautionKind::sawn_later ||
+                         kind == planner::plan::CautionKind::closed_inside;
+    (of_work ? out.rest : out.harm).push_back(words::as_sentence(words::caution_text(plan, caution)));
+  }
+  return out;
+}
+
+std::vector<std::string> watch_out_items(const Plan& plan, const words::TextStyle& style) {
+  std::vector<std::string> out = notes_and_movement(plan, style);
   for (const planner::plan::Caution& caution : plan.cautions) {
     out.push_back(words::as_sentence(words::caution_text(plan, caution)));
   }

@@ -19,6 +19,11 @@ std::vector<std::string> cross_grain_items(const planner::plan::Plan& plan,
                                            const words::TextStyle& style);
 std::vector<std::string> watch_out_items(const planner::plan::Plan& plan,
                                          const words::TextStyle& style);
+// The same in two: what keeps people from harm, and the rest.
+struct WatchOut {
+  std::vector<std::string> harm, rest;
+};
+WatchOut watch_out_parted(const planner::plan::Plan& plan, const words::TextStyle& style);
 std::vector<std::string> rescue_items(const planner::plan::Plan& plan,
                                       const words::TextStyle& style);
 

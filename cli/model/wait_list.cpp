@@ -60,25 +60,19 @@ void clamps_off_items(const Plan& plan, const words::TextStyle& style,
 }
 
 // "Double for each 15 F below 70", a woodworking magazine's rule for PVA; docs/method.md "After".
-constexpr double kUsual_C = (70 - 32) / 1.8;
-std::optional<double> cool_shop_s(const Plan& plan) {
-  constexpr double kDoubles_C = 15 / 1.8;
-  if (!plan.temperature_C || *plan.temperature_C > kUsual_C - 1 || plan.stages.empty() ||
-      chemistry_of(plan) != Chemistry::pva) {
-    return std::nullopt;
-  }
-  const double longer_s =
-      plan.stages.back().clamp_time_s * std::exp2((kUsual_C - *plan.temperature_C) / kDoubles_C);
-  return 300 * std::ceil(longer_s / 300 - 1e-9);
+constexpr double kUsual_C = (70 - 32) / 1.8, kDoubles_C = 15 / 1.8;
+
+bool is_cool(const Plan& plan) {
+  return plan.temperature_C && *plan.temperature_C <= kUsual_C - 1 && !plan.stages.empty() &&
+         chemistry_of(plan) == Chemistry::pva;
 }
 
 void cool_shop_item(const Plan& plan, const words::TextStyle& style,
                     std::vector<std::string>& out) {
-  const std::optional<double> longer_s = cool_shop_s(plan);
-  if (!longer_s) {
+  if (!is_cool(plan)) {
     return;
   }
-  const double told_s = *longer_s;
+  const double told_s = clamps_off_s(plan, plan.stages.back());
   out.push_back(fmt::format(
       "At {} better {}{}: the usual advice doubles the time for each {} under {}.",
       temperature_text(*plan.temperature_C, style.wording), words::duration_text(told_s),
@@ -185,10 +179,11 @@ std::vector<std::string> brief_wait_items(const Plan& plan, const words::TextSty
   }
   std::string& last = out.back();
   last.pop_back();  // the full stop
-  if (const std::optional<double> longer_s = cool_shop_s(plan)) {
+  if (is_cool(plan)) {
+    const double longer_s = clamps_off_s(plan, plan.stages.back());
     last += fmt::format(", at {} better {}{}", temperature_text(*plan.temperature_C, style.wording),
-                        words::duration_text(*longer_s),
-                        when_text(style, tight_times_s(plan).back() + *longer_s));
+                        words::duration_text(longer_s),
+                        when_text(style, tight_times_s(plan).back() + longer_s));
   }
   const double cure_s = plan.glue.glue.cure_s;
   if (cure_s > 0) {
@@ -199,6 +194,14 @@ std::vector<std::string> brief_wait_items(const Plan& plan, const words::TextSty
   out.push_back(brief_squeeze_out_text(plan, style));
   cured_items(plan, style, out);
   return out;
+}
+
+double clamps_off_s(const Plan& plan, const planner::plan::Stage& stage) {
+  if (!is_cool(plan)) {
+    return stage.clamp_time_s;
+  }
+  const double longer_s = stage.clamp_time_s * std::exp2((kUsual_C - *plan.temperature_C) / kDoubles_C);
+  return 300 * std::ceil(longer_s / 300 - 1e-9);
 }
 
 std::vector<std::string> wait_items(const Plan& plan, const words::TextStyle& style) {

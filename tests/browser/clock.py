@@ -1,5 +1,6 @@
 """The clock of a bench sheet, driven as a hand would: through a whole plan, over the limits, through a
 reload and a locked screen, with time that moves when the driver says so."""
+import json
 
 # Runs before the page's own script, and anew after a reload. Time is kept with the tab; what would be
 # heard, felt or kept awake is written down.
@@ -136,8 +137,32 @@ def at_the_limits(clock, check):
     seen = clock.press("Called away")
     check("glue does not pause" in seen["clock"], "being called away does not stop the clock")
     check("called away" in seen["log"], "and is noted")
+    undone(clock, check)
+
+
+BEGAN = "(Object.entries(localStorage).find(([k]) => k.startsWith('glueup:')) || [])[1]"
+
+
+def undone(clock, check):
+    """A slip is taken back without a trace; looking back moves no time; two taps in one tick are one."""
+    began = lambda: json.loads(clock.page.run(BEGAN))["began"]["0"]
+    first = began()
+    clock.wait(1)
+    seen = clock.press("Next step")
+    check(len(began()) == 2 and began()[0] == first[0], "the next step begins, the first stays where it was")
+    clock.page.run("document.querySelector('button.go').click()")
+    check(len(began()) == 2, "a second tap in the same tick is a slip")
+    clock.press("Undo")
+    check(began() == first, "undone within three seconds, all times are as they were")
+    clock.wait(1)
+    clock.press("Next step")
+    clock.wait(4)
+    kept = began()
     seen = clock.press("Back")
-    check("Press Start" in seen["now"], "back takes the first step back")
+    check("Looking back" in seen["clock"] and clock.stages[0]["steps"][0]["text"] in seen["now"],
+          "later, back only looks")
+    seen = clock.press("Forward")
+    check(began() == kept and clock.stages[0]["steps"][1]["text"] in seen["now"], "and forth: times are kept")
 
 
 def through_a_plan(clock, check):
@@ -225,13 +250,47 @@ def by_keyboard(clock, check):
     page.run("document.querySelector('button.go').focus()")
     page.press("Enter")
     check("1." in clock.look()["now"], "Enter starts the clock")
+    clock.wait(1)
     page.press(" ")
     check(clock.stages[0]["steps"][1]["text"] in clock.look()["now"], "the space bar is the next step")
     outlined = page.run("getComputedStyle(document.activeElement).outlineStyle")
     check(outlined != "none", "what the keyboard is on is outlined")
     reached = set()
+    clock.wait(5)
     page.run("document.activeElement.blur()")
     for _ in range(60):
         page.press("Tab")
         reached.add(page.run("document.activeElement.textContent.slice(0, 20)"))
     check({"Back", "Next step", "Called away"} <= reached, "every button is reached by Tab")
+
+
+def held(clock, check):
+    """A finger starts the glue's clock only by staying on it; a rehearsal starts at a tap."""
+    page = clock.page
+    x, y = page.run("(() => { const r = document.querySelector('button.go').getBoundingClientRect();"
+                    "return [r.left + r.width / 2, r.top + r.height / 2]; })()")
+
+    def mouse(kind):
+        page.call("Input.dispatchMouseEvent", type=kind, x=x, y=y, button="left", clickCount=1)
+
+    mouse("mousePressed")
+    mouse("mouseReleased")
+    check("Hold Start" in clock.look()["now"], "a tap does not start it")
+    mouse("mousePressed")
+    page.run("new Promise((done) => setTimeout(done, 1300))")
+    clock.wait(2)
+    mouse("mouseReleased")
+    check(clock.look()["now"].startswith("1."), "a second's hold does, and its end is no step of its own")
+    check(page.run("document.querySelector('#clock .picture svg.step') !== null"), "with its picture")
+
+
+def not_to_be_started(clock, check):
+    """Where the plan says not to open the glue there is nothing to press but a rehearsal."""
+    labels = clock.page.run("[...document.querySelectorAll('button')].filter((b) => b.getClientRects().length)"
+                            ".map((b) => b.textContent)")
+    check("Start" not in labels and "Start rehearsal" in labels, f"only a rehearsal: {labels}")
+    seen = clock.press("Start rehearsal")
+    check("REHEARSAL" in seen["clock"], "and it says so")
+    clock.wait(10)
+    clock.press("Start over")
+    check("Start rehearsal" in clock.look()["go"], "which starts over at one tap")

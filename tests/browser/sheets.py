@@ -15,8 +15,11 @@ OVERFLOW = r"""
     const box = svg.viewBox.baseVal;
     if (svg.getBoundingClientRect().width === 0) continue;
     for (const text of svg.querySelectorAll('text')) {
+      if (text.transform.baseVal.numberOfItems > 0) continue;  // written aslant on a part that is inside
       const b = text.getBBox();
-      if (b.x < -0.5 || b.y < -0.5 || b.x + b.width > box.width + 0.5 || b.y + b.height > box.height + 0.5) {
+      if (b.width === 0) continue;  // not shown
+      const right = box.x + box.width, bottom = box.y + box.height;
+      if (b.x < box.x - 0.5 || b.y < box.y - 0.5 || b.x + b.width > right + 0.5 || b.y + b.height > bottom + 0.5) {
         found.push(`"${text.textContent}" leaves its picture "${svg.querySelector('title').textContent}"`);
       }
     }
@@ -76,6 +79,27 @@ FOR_EVERYBODY = r"""
 })()
 """
 
+OPEN = "document.querySelectorAll('details.fold').forEach((each) => { each.open = true; })"
+
+# What a step's picture has: parts drawn once and clamps that are the step's, all on the sheet.
+STEP_PICTURES = r"""
+[...document.querySelectorAll('.steps li')].map((li) => {
+  const svg = li.querySelector('svg.step');
+  if (!svg) return null;
+  const all = (selector, name) => [...svg.querySelectorAll(selector)].map((e) => Number(e.dataset[name]));
+  const off = [...svg.querySelectorAll('path, circle, text')].filter((e) => {
+    if (e.closest('.name') || getComputedStyle(e).display === 'none') return false;
+    const b = e.getBBox(), m = e.transform.baseVal.consolidate();
+    if (m || b.width + b.height === 0) return false;
+    return b.x < -2 || b.y < -2 || b.x + b.width > 722 || b.y + b.height > 542;
+  }).length;
+  const empty = [...svg.querySelectorAll('path[data-part]')].filter((e) => !e.getAttribute('d')
+    && !svg.querySelector('.in')).length;
+  return { n: Number(li.dataset.n), last: Number(li.dataset.last), parts: all('[data-part]', 'part'),
+           clamps: all('[data-no]', 'no'), off, empty, size: svg.outerHTML.length };
+})
+"""
+
 # In each section: the drawn clamps' places from the drawn corner, mm, by way of looking.
 PLACES = r"""
 (() => [...document.querySelectorAll('section.stage')].map((section) =>
@@ -121,6 +145,8 @@ def looked_at(browser, path, name, axe, check):
             page.open(path)
             at = f"{name}, {where}"
             check(page.run("!document.getElementById('clock').hidden"), f"{at}: the script runs")
+            check(page.run("document.querySelectorAll('details.fold[open]').length") == 0, f"{at}: folded at first")
+            page.run(OPEN)
             for wrong in page.run(OVERFLOW) + page.run(FOR_EVERYBODY):
                 check(False, f"{at}: {wrong}")
             if axe and where in ("phone", "dark desk"):
@@ -130,6 +156,62 @@ def looked_at(browser, path, name, axe, check):
                     check(False, f"{at}: {violation}")
             check(not page.requests, f"{at}: it fetches {page.requests[:2]}")
             check(not page.complaints, f"{at}: the console says {page.complaints[:2]}")
+
+
+def running(browser, path, axe, check):
+    """One step at a time: as whole and as accessible as the sheet, on a phone upright and on its side."""
+    for where, settings in (("phone", {"width": 360, "height": 740, "phone": True}),
+                            ("phone on its side", {"width": 740, "height": 360, "phone": True}),
+                            ("desk", {"width": 1280, "height": 900})):
+        with browser.page(**settings) as page:
+            page.open(path)
+            page.run("document.querySelector('button.go').click()")
+            check(page.run("document.querySelector('.steps').getClientRects().length") == 0,
+                  f"running, {where}: the step has the screen")
+            seen = page.run("(() => { const r = document.querySelector('.picture svg.step').getBoundingClientRect();"
+                            "return [r.left >= 0, r.right <= innerWidth, r.height > 80]; })()")
+            check(all(seen), f"running, {where}: its picture is in sight")
+            for wrong in page.run(OVERFLOW) + page.run(FOR_EVERYBODY) + (audit(page, axe)[1] if axe else []):
+                check(False, f"running, {where}: {wrong}")
+
+
+def turned(browser, path, check):
+    """The view that turns: drawn and turned by the arrow keys where the browser has WebGL, else said plainly."""
+    with browser.page() as page:
+        page.open(path)
+        page.run("document.querySelector('#turn button').click()")
+        drawn = page.run("""(() => {
+          const canvas = document.querySelector('#turn canvas'), gl = canvas && canvas.getContext('webgl');
+          if (!gl) return null;
+          const look = (key) => {
+            canvas.dispatchEvent(new KeyboardEvent('keydown', { key }));
+            const all = new Uint8Array(4 * canvas.width * canvas.height);
+            gl.readPixels(0, 0, canvas.width, canvas.height, gl.RGBA, gl.UNSIGNED_BYTE, all);
+            return all;
+          };
+          const a = look('ArrowLeft'), b = look('ArrowUp');
+          return [a.filter((v, i) => i % 4 === 2 && v < 230).length, a.filter((v, i) => v !== b[i]).length];
+        })()""")
+        if drawn is None:
+            check("pictures" in page.run("document.querySelector('#turn').innerText"), "no WebGL, and it is said")
+        else:
+            check(drawn[0] > 10_000 and drawn[1] > 1_000, f"it is drawn, and turns: {drawn}")
+
+
+def steps_pictured(page, plan, name, check):
+    """Each step has its picture: its parts once, its clamps once, nothing off the sheet, none hidden wholly."""
+    by_n = {step["n"]: step for stage in plan["stages"] for step in stage["steps"]}
+    for drawn in page.run(STEP_PICTURES):
+        if drawn is None:
+            check(False, f"{name}: a step without a picture")
+            continue
+        at = f"{name}, step {drawn['n']}"
+        steps = [by_n[n] for n in range(drawn["n"], drawn["last"] + 1)]
+        parts = [p for p in drawn["parts"]]
+        check(parts and len(parts) == len(set(parts)), f"{at}: each part is drawn once")
+        clamps = sorted({n for step in steps for n in step.get("clamps", [])})
+        check(sorted(drawn["clamps"]) == clamps, f"{at}: its clamps are numbered: {drawn['clamps']}, not {clamps}")
+        check(drawn["off"] == 0 and drawn["empty"] == 0, f"{at}: {drawn['off']} off the sheet, {drawn['empty']} hidden")
 
 
 def plane_of(axis):

@@ -1,4 +1,4 @@
-#include "cli/html/markup.h"
+#include "cli/pictures/markup.h"
 
 #include <cmath>
 
@@ -6,7 +6,7 @@
 
 #include "cli/words/words.h"
 
-namespace cli::html {
+namespace cli::pictures {
 
 std::string escaped(const std::string& text) {
   std::string out;
@@ -56,7 +56,7 @@ Markup& Markup::open(const char* tag, Attributes attributes) {
 Markup& Markup::close() {
   // A line break inside a sentence would show as a blank.
   const std::string tag = open_.back();
-  const bool in_text = tag == "strong" || tag == "span" || tag == "time";
+  const bool in_text = tag == "strong" || tag == "span" || tag == "time" || tag == "tspan";
   out_ += "</" + tag + (in_text ? ">" : ">\n");
   open_.pop_back();
   return *this;
@@ -81,4 +81,4 @@ Markup& Markup::raw(const std::string& markup) {
   return *this;
 }
 
-}  // namespace cli::html
+}  // namespace cli::pictures

@@ -5,7 +5,7 @@
 #include <utility>
 #include <vector>
 
-namespace cli::html {
+namespace cli::pictures {
 
 // Names and text with & < > " ' as entities, and control characters as '?'.
 std::string escaped(const std::string& text);
@@ -34,4 +34,4 @@ class Markup {
   std::vector<const char*> open_;
 };
 
-}  // namespace cli::html
+}  // namespace cli::pictures

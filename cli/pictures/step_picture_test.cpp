@@ -1,0 +1,136 @@
+#include "cli/pictures/step_picture.h"
+
+#include <regex>
+#include <set>
+
+#include <doctest/doctest.h>
+
+#include "cli/pictures/situation.h"
+#include "cli/text/sample_plan.h"
+
+using namespace cli;
+using planner::plan::Plan;
+using planner::plan::Stage;
+
+namespace {
+
+int count(const std::string& text, const std::string& piece) {
+  int n = 0;
+  for (std::size_t at = text.find(piece); at != std::string::npos; at = text.find(piece, at + 1)) {
+    ++n;
+  }
+  return n;
+}
+
+// Where the pen comes on the sheet, over all path data.
+void check_on_the_sheet(const std::string& svg) {
+  static const std::regex path(" d=\"([^\"]*)\""), word("([MlLhz])|(-?[0-9.]+)");
+  for (auto d = std::sregex_iterator(svg.begin(), svg.end(), path); d != std::sregex_iterator(); ++d) {
+    const std::string text = (*d)[1];
+    if (text.find('q') != std::string::npos) {
+      continue;  // the hand has a place of its own
+    }
+    char order = 'M';
+    bool second = false;
+    double u = 0, v = 0, first = 0;
+    for (auto w = std::sregex_iterator(text.begin(), text.end(), word); w != std::sregex_iterator(); ++w) {
+      if ((*w)[1].matched) {
+        order = (*w)[1].str()[0];
+        second = false;
+        continue;
+      }
+      const double number = std::stod((*w)[2]);
+      if (order == 'h') {
+        continue;
+      }
+      if (!second) {
+        first = number;
+        second = true;
+        continue;
+      }
+      second = false;
+      u = order == 'l' ? u + first : first;
+      v = order == 'l' ? v + number : number;
+      CHECK(u >= 0);
+      CHECK(u <= 720);
+      CHECK(v >= 0);
+      CHECK(v <= 540);
+    }
+  }
+}
+
+template <typename Act>
+void each_step(const Plan& plan, const Act& act) {
+  for (const Stage& stage : plan.stages) {
+    const std::vector<words::BenchStep> steps = words::bench_steps(stage);
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+      act(stage, steps, i,
+          pictures::step_picture(plan, stage, steps, i, {planner::base::Units::inch, false, false}));
+    }
+  }
+}
+
+}  // namespace
+
+TEST_SUITE("cli/pictures/step_picture") {
+  TEST_CASE("each part that a step is about is drawn once, in view and on the sheet") {
+    for (const Plan& plan : {text::sample::chest(), text::sample::staged_chest()}) {
+      each_step(plan, [&](const Stage& stage, const auto& steps, std::size_t i, const std::string& svg) {
+        CAPTURE(steps[i].step.n);
+        const pictures::Situation at = pictures::situation_at(plan, stage, steps, i);
+        std::set<planner::work::PartId> parts(at.still.begin(), at.still.end());
+        parts.insert(at.moving.begin(), at.moving.end());
+        for (const planner::work::PartId part : steps[i].step.parts) {
+          CHECK(parts.contains(part));
+        }
+        CHECK(count(svg, "data-part=\"") == static_cast<int>(parts.size()));
+        for (const planner::work::PartId part : parts) {
+          CHECK(count(svg, "data-part=\"" + std::to_string(part) + "\"") == 1);
+          const std::string bare = "data-part=\"" + std::to_string(part) + "\" d=\"\"";
+          const std::size_t at_bare = svg.find(bare);
+          // Without an outline its inner edges show.
+          CHECK((at_bare == std::string::npos || svg.rfind("class=\"in\"", at_bare) != std::string::npos));
+        }
+        check_on_the_sheet(svg);
+      });
+    }
+  }
+
+  TEST_CASE("a step's clamps are drawn with their numbers, each once, and no others have one") {
+    const Plan plan = text::sample::chest();
+    each_step(plan, [&](const Stage&, const auto& steps, std::size_t i, const std::string& svg) {
+      CHECK(count(svg, "data-no=\"") == static_cast<int>(steps[i].step.clamps.size()));
+      for (const int n : steps[i].step.clamps) {
+        CHECK(count(svg, "data-no=\"" + std::to_string(n) + "\"") == 1);
+      }
+    });
+  }
+
+  TEST_CASE("what moves has an arrow, what is spread has glue") {
+    const Plan plan = text::sample::chest();
+    each_step(plan, [&](const Stage&, const auto& steps, std::size_t i, const std::string& svg) {
+      const planner::plan::StepKind kind = steps[i].step.kind;
+      CHECK(count(svg, "class=\"go\"") == (kind == planner::plan::StepKind::join ? 1 : 0));
+      if (kind == planner::plan::StepKind::spread) {
+        CHECK(std::regex_search(svg, std::regex("class=\"(g[0-2]|ghost)\"")));
+      }
+    });
+  }
+
+  TEST_CASE("letters follow the order in which parts come") {
+    const std::map<planner::work::PartId, std::string> letters =
+        pictures::part_letters(text::sample::chest());
+    // bottom 4, back 1, left 2, right 3, front 0, top 5
+    CHECK(letters.at(4) == "A");
+    CHECK(letters.at(1) == "B");
+    CHECK(letters.at(0) == "E");
+    CHECK(letters.at(5) == "F");
+  }
+
+  TEST_CASE("the first picture shows every part") {
+    const Plan plan = text::sample::chest();
+    const std::string svg = pictures::hero_picture(plan);
+    CHECK(count(svg, "data-part=\"") == static_cast<int>(plan.parts.size()));
+    check_on_the_sheet(svg);
+  }
+}
