@@ -154,7 +154,8 @@ Json step_json(const Plan& plan, const planner::plan::Step& step) {
 
 Json clamp_json(const planner::plan::PlannedClamp& clamp) {
   Json json = {{"n", clamp.n},
-               {"axis", vector_of(clamp.axis)},
+               // A strap presses all round, along no line of action.
+               {"axis", vector_of(clamp.round.empty() ? clamp.axis : geometry::Direction{})},
                {"at_mm", vector_of(clamp.at)},
                {"span_mm", mm(clamp.span_mm)},
                {"kind", clamp.kind},

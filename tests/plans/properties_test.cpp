@@ -169,7 +169,7 @@ bool has_ends(const plan::Plan& plan) {
 
 TEST_SUITE("plans/properties") {
   TEST_CASE("areas don't care where the work lies, how it is turned, or which part comes first") {
-    for (int seed = first(); seed < first() + how_many(300); ++seed) {
+    for (int seed = first(); seed < first() + how_many(100); ++seed) {
       Dice dice(static_cast<std::uint64_t>(seed));
       const std::string text = random_work::job_text(dice);
       CAPTURE(seed);
@@ -183,7 +183,7 @@ TEST_SUITE("plans/properties") {
   }
 
   TEST_CASE("work drawn twice as large has four times the area to glue") {
-    for (int seed = first(); seed < first() + how_many(300); ++seed) {
+    for (int seed = first(); seed < first() + how_many(100); ++seed) {
       Dice dice(static_cast<std::uint64_t>(seed));
       const std::string text = random_work::job_text(dice);
       CAPTURE(seed);

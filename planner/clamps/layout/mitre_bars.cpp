@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "planner/clamps/axis/fewest_on_axis.h"
 #include "planner/clamps/axis/planned_clamp.h"
 #include "planner/clamps/axis/pressure_levels.h"
 #include "planner/pressure/mitre_press.h"
@@ -57,6 +58,9 @@ double ratio_of(const std::map<work::JointId, double>& one,
 // How much harder the round's clamps can be drawn.
 double room_above(const ClampProblem& problem, const StageAxis& round) {
   double most = 1e9;
+  if (const double used = round.plan.model != nullptr ? axis::share_of_most(round.plan) : 0; used > 0) {
+    most = 1 / used;
+  }
   for (const axis::ChosenClamp& chosen : round.plan.clamps) {
     const plan::PlannedClamp c = planned_clamp(round.plan, chosen, problem.job.units);
     most = std::min(most, round.kind.force_N / chosen.force_N);

@@ -49,6 +49,11 @@ Plane plane_across(const Direction& normal) {
 
 // The convex outline, anticlockwise, without corners that hardly turn.
 std::vector<Flat> outline_of(std::vector<Flat> points) {
+  // Corners of turned parts agree but for rounding, by which they must not be sorted.
+  constexpr double kSteps = 1000;  // a millimetre
+  for (Flat& p : points) {
+    p = {std::round(p.x * kSteps) / kSteps, std::round(p.y * kSteps) / kSteps};
+  }
   std::sort(points.begin(), points.end(),
             [](Flat a, Flat b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
   std::vector<Flat> hull;
