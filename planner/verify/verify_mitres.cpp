@@ -8,11 +8,12 @@
 namespace planner::verify {
 namespace {
 
-// Of what the plan says is held: squeezing force along each of the assembly's axes.
+// Of what the plan says is held, if lightly: squeezing force along each of the assembly's axes.
 std::array<double, 3> axis_forces(const VerifyContext& c, work::JointId id) {
   std::array<double, 3> force{};
   for (const plan::LinePressure& line : c.plan.pressure) {
-    const bool held = line.level == plan::Level::full || line.level == plan::Level::hold;
+    const bool held = line.level == plan::Level::full || line.level == plan::Level::hold ||
+                      line.level == plan::Level::light;
     if (line.joint != id || !held) {
       continue;
     }

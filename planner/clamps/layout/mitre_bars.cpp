@@ -4,7 +4,6 @@
 #include <cmath>
 #include <map>
 
-#include "planner/clamps/axis/fewest_on_axis.h"
 #include "planner/clamps/axis/planned_clamp.h"
 #include "planner/clamps/axis/pressure_levels.h"
 #include "planner/pressure/mitre_press.h"
@@ -12,8 +11,6 @@
 
 namespace planner::clamps::layout {
 namespace {
-
-using Chosen = std::vector<axis::ChosenClamp>;
 
 // A mitre's face looks along neither axis alone.
 bool oblique(const geometry::Contact& face, const geometry::Direction& axis) {
@@ -55,32 +52,53 @@ double ratio_of(const std::map<work::JointId, double>& one,
   return of_one > 0 && of_other > 0 ? of_one / of_other : 0;
 }
 
-// How much harder the round's clamps can be drawn.
+// The clamps that press mitres; what else the axis presses is not drawn anew.
+bool presses_mitre(const ClampProblem& problem, const axis::AxisClamps& plan,
+                   const axis::ChosenClamp& clamp) {
+  for (std::size_t l = 0; l < plan.held_lines; ++l) {
+    const axis::AskedLine& line = plan.lines[l];
+    const work::Joint& joint = problem.joints[line.joint];
+    if (joint.kind == work::JointKind::mitre &&
+        oblique(joint.faces[line.face].contact, plan.round.axis) &&
+        plan.model->presses(clamp.site, l)) {
+      return true;
+    }
+  }
+  return false;
+}
+
+// How much harder they can be drawn: by hand, for the wood under them, and for the lines they press.
 double room_above(const ClampProblem& problem, const StageAxis& round) {
   double most = 1e9;
-  if (const double used = round.plan.model != nullptr ? axis::share_of_most(round.plan) : 0; used > 0) {
-    most = 1 / used;
-  }
+  const auto results = press(round.plan, round.plan.clamps);
   for (const axis::ChosenClamp& chosen : round.plan.clamps) {
+    if (!presses_mitre(problem, round.plan, chosen)) {
+      continue;
+    }
     const plan::PlannedClamp c = planned_clamp(round.plan, chosen, problem.job.units);
     most = std::min(most, round.kind.force_N / chosen.force_N);
     if (c.bearing_MPa > 0) {
       most = std::min(most, c.bearing_limit_MPa / c.bearing_MPa);
     }
+    for (std::size_t l = 0; l < round.plan.held_lines; ++l) {
+      if (results[l].profile.mean_MPa > 0 && round.plan.model->presses(chosen.site, l)) {
+        most = std::min(most, round.plan.lines[l].most_MPa / results[l].profile.mean_MPa);
+      }
+    }
   }
   return std::max(1.0, most);
 }
 
-void scale(Chosen& clamps, double by) {
-  for (axis::ChosenClamp& c : clamps) {
-    c.force_N *= by;
+void scale(const ClampProblem& problem, axis::AxisClamps& plan, double by) {
+  for (axis::ChosenClamp& c : plan.clamps) {
+    c.force_N *= presses_mitre(problem, plan, c) ? by : 1;
   }
 }
 
 void even_out(const ClampProblem& problem, StageAxis& weak, StageAxis& strong, double ratio) {
   const double raised = std::min(ratio, room_above(problem, weak));
-  scale(weak.plan.clamps, raised);
-  scale(strong.plan.clamps, raised / ratio);
+  scale(problem, weak.plan, raised);
+  scale(problem, strong.plan, raised / ratio);
 }
 
 // A part of the stage that lies in the mitre itself and is glued to both: a spline, a dowel.
