@@ -45,7 +45,10 @@ TEST_SUITE("planner/how_hard") {
   TEST_CASE("edges get a clamp a foot, and three from 16 in on, however few would press enough") {
     const work::Shop shop = shop_with({some("sash", 12, 900)});
     // 400 mm: two; 500: three. 1800: four stand 3 x 304.8 mm apart and leave more than that at the ends.
-    for (const auto& [length, least] : {std::pair(400, 2U), std::pair(500, 3U), std::pair(1800, 5U)}) {
+    for (const std::pair<int, unsigned>& row :
+         {std::pair(400, 2U), std::pair(500, 3U), std::pair(1800, 5U)}) {
+      const int length = row.first;
+      const unsigned least = row.second;
       CAPTURE(length);
       const ClampLayout layout =
           lay_out_clamps(panel(length, "40, 40").problem(shop), plan::Level::hold);
