@@ -66,6 +66,8 @@ rule("cli/terminal/keyboard\\.(h|cpp)" "the keyboard is asked in keyboard.cpp al
      "${std}" "${cli}" "<(poll|termios|unistd)\\.h>")
 rule("cli/json/[a-z_]+\\.(h|cpp)" "nlohmann/json stays in json/"
      "${std}" "${plain_geometry}" "${planner}" "${cli}" "<(fmt|nlohmann)/.*>")
+rule("cli/words/spoken\\.h" "a template puts what it is given into a pattern of fmt's"
+     "${std}" "${cli}" "<fmt/format\\.h>")
 rule("cli/.*\\.h" "cli's headers name plans, not libraries"
      "${std}" "${plain_geometry}" "${planner}" "${cli}")
 rule("cli/terminal/options\\.cpp" "CLI11 stays in options.cpp"
@@ -104,7 +106,7 @@ room(planner/dry_fit fit)
 room(planner/rehearsal rehearsal learned_pace)
 room(cli/words caution_words command_words note_words order_words placed_words sentences
      spare_words text_style trade_words verdict_words way_out_words words)
-room(cli/model blocks edge_strips line_drawing lists pressure_cells timeline verdict wait_list)
+room(cli/model blocks brief_lists edge_strips fetch_list line_drawing lists pressure_cells timeline verdict wait_list)
 room(cli/pictures markup situation step_picture turning)
 room(cli/json json)
 room(cli/text fit_sheet page text text_check)

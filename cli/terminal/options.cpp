@@ -194,6 +194,9 @@ class HelpPage : public CLI::Formatter {
     if (app->get_parent() != nullptr) {
       replace_first(help, "\n\nOptions:", "");
       replace_first(help, "\n\nExample: ", "\nExample: ");
+      if (std::ranges::count(help, '\n') > 22) {
+        replace_first(help, ".\nUsage: ", ". Usage: ");
+      }
     }
     return help;
   }

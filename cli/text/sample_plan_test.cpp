@@ -181,6 +181,7 @@ Stage stage() {
 Plan chest() {
   Plan p;
   p.title = "Hive-tool chest";
+  p.glue.glue.hold_MPa = 0.172;
   p.units = Units::inch;
   p.verdict.ok = true;
   p.verdict.time = TimeVerdict::one_go;

@@ -178,9 +178,12 @@ std::string tighten_sentence(const Plan& plan, const Stage& stage, const Step& s
                        clamps_noun(screws, wording), numbers_text(screws));
   }
   const bool wooden = !of_kind(stage, step.clamps, has_wooden_jaws).empty();
+  // A glue that fills gaps asks for closed joints only; drawn hard, it is pressed out.
+  const bool closed = plan.glue.glue.hold_MPa == 0;
   return fmt::format(
-      "Tighten {} {} {}to a small even bead.{}", clamps_noun(screws, wording), numbers_text(screws),
+      "Tighten {} {} {}{}{}", clamps_noun(screws, wording), numbers_text(screws),
       screws.size() > 1 ? "in this order " : "",
+      closed ? "until the joints are just closed, no harder." : "to a small even bead.",
       wooden ? " Wooden jaws: the middle screw first, then the end one, jaws parallel." : "");
 }
 
