@@ -286,8 +286,8 @@ void Labels::write_side(const Point& middle, const Direction& way, const Area& d
     const model::Point2 at{std::clamp(from.u + r * du, half_long + 6, kWide - half_long - 6),
                            std::clamp(from.v + r * dv, kTall + 4, kHigh - kTall / 2 - 4)};
     Area area;
-    area.take_in({at.u - half_long, at.v - kTall});
-    area.take_in({at.u + half_long, at.v + kTall * 0.8});
+    area.take_in({at.u - half_long, at.v - kTall * 0.7});
+    area.take_in({at.u + half_long, at.v + kTall * 0.7});
     return area;
   };
   // From outside inwards, as near to the drawing as nothing is in the way.
@@ -310,7 +310,7 @@ void Labels::write_side(const Point& middle, const Direction& way, const Area& d
   svg.element("text",
               {{"class", "side"},
                {"x", whole((best->u0 + best->u1) / 2)},
-               {"y", whole(best->v0 + 1.36 * kTall)},
+               {"y", whole((best->v0 + best->v1) / 2 + 0.36 * kTall)},
                {"text-anchor", "middle"}},
               word);
 }
