@@ -12,6 +12,7 @@
 #include "planner/clamps/axis/fewest_on_axis.h"
 #include "planner/pressure/beam_table.h"
 #include "planner/pressure/pressure_plate.h"
+#include "planner/work/part_solid.h"
 
 namespace planner::clamps::axis {
 namespace {
@@ -376,6 +377,18 @@ AxisClamps out_of_reach(const AxisQuestion& q) {
   return plan;
 }
 
+// Too thin to carry a caul's force on: bags, weights and platens press a veneer.
+bool veneered(const AxisQuestion& q) {
+  constexpr double kVeneer_mm = 1;  // sawn and sliced ones are to 1 mm thick: common practice
+  return std::ranges::any_of(q.round.held, [&](const FaceRef& face) {
+    return std::ranges::any_of(q.joints[face.joint].parts, [&](work::PartId part) {
+      const geometry::Box box = geometry::bounds(work::make_solid(q.job.parts[part]));
+      const geometry::Direction size = box.hi - box.lo;
+      return std::min({size.x, size.y, size.z}) <= kVeneer_mm;
+    });
+  });
+}
+
 }  // namespace
 
 bool one_wide_face(const AxisClamps& plan) {
@@ -394,6 +407,9 @@ bool one_wide_face(const AxisClamps& plan) {
 }
 
 AxisClamps plan_on_face(const AxisQuestion& question, plan::Level wanted) {
+  if (veneered(question)) {
+    return out_of_reach(question);
+  }
   std::optional<AxisClamps> best;
   std::vector<Padding> ways{Padding::lengthwise, Padding::crosswise};
   if (bare_jaws(question.setting.packings.front())) {
