@@ -94,7 +94,7 @@ room(planner/pressure beam_table crush glue_line mitre_press pressure_line press
 room(planner/order clock_remedies comfort likeness order_reasons schedule stages)
 room(planner/clamps/count even_spread fewest_clamps max_min_forces)
 room(planner/clamps/bodies clamp_bodies clamp_setting part_way risers)
-room(planner/clamps/axis axis_clamps clamp_count_cache clamp_shortfall clamps_at even_spacing
+room(planner/clamps/axis axis_cache axis_clamps clamp_shortfall clamps_at even_spacing
      fewest_on_axis line_of_action planned_clamp pressing_axes pressure_levels shaped_pads
      wide_face_clamps)
 room(planner/clamps/layout clamp_layout corner_clamps)

@@ -24,11 +24,8 @@ using planner::plan::Plan;
 using planner::plan::Stage;
 using planner::plan::Step;
 using planner::plan::StepKind;
+using pictures::holds;
 using planner::work::PartId;
-
-bool holds(const std::vector<PartId>& parts, PartId id) {
-  return std::find(parts.begin(), parts.end(), id) != parts.end();
-}
 
 double extent(const Plan& plan, const std::vector<PartId>& parts, const Direction& d) {
   double lo = 1e300, hi = -1e300;

@@ -146,10 +146,6 @@ const planner::plan::KeysNote* keys_of(const Plan& plan) {
   return nullptr;
 }
 
-}  // namespace
-
-namespace {
-
 // What waits for the full cure.
 void cured_items(const Plan& plan, const words::TextStyle& style, std::vector<std::string>& out) {
   const double cure_s = plan.glue.glue.cure_s;

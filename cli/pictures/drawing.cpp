@@ -20,10 +20,6 @@ using planner::plan::Step;
 using planner::plan::StepKind;
 using planner::work::PartId;
 
-bool holds(const std::vector<PartId>& all, PartId one) {
-  return std::find(all.begin(), all.end(), one) != all.end();
-}
-
 // Glue on one side of a joint's faces, as facets of that part.
 void add_wet(const Plan& plan, const Situation& at, planner::work::JointId id, Drawing& out) {
   const planner::work::Joint& joint = plan.joints[id];

@@ -19,11 +19,6 @@ using planner::plan::StepKind;
 using planner::work::JointId;
 using planner::work::PartId;
 
-template <typename T>
-bool holds(const std::vector<T>& all, const T& one) {
-  return std::find(all.begin(), all.end(), one) != all.end();
-}
-
 // Parts that hang together, each under the lowest of them.
 class Groups {
  public:

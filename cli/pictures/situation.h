@@ -1,6 +1,7 @@
 // What is on the bench at a step: which parts lie there, which moves and how, which faces are wet,
 // which clamps are on.
 #pragma once
+#include <algorithm>
 #include <map>
 #include <optional>
 #include <string>
@@ -11,6 +12,12 @@
 #include "planner/plan/plan.h"
 
 namespace cli::pictures {
+
+// Whether one of parts, joints or clamps' numbers is among them.
+template <typename Id>
+bool holds(const std::vector<Id>& all, const Id& one) {
+  return std::find(all.begin(), all.end(), one) != all.end();
+}
 
 struct Situation {
   Stance stance;

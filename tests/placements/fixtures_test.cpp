@@ -8,7 +8,7 @@
 
 #include "lp_file.h"
 #include "planner/clamps/axis/clamp_components.h"
-#include "planner/clamps/axis/clamp_count_cache.h"
+#include "planner/clamps/axis/axis_cache.h"
 #include "planner/clamps/layout/clamp_work_test.h"
 #include "tests/source_dir.h"
 
@@ -73,11 +73,11 @@ std::vector<clamps::count::PlacementQuestion> questions_of(const clamps::layout:
       continue;
     }
     clamps::axis::AxisSetting setting;
-    clamps::axis::ClampCountCache counts;
+    clamps::axis::AxisCache cache;
     setting.kind.force_N = 4500;
     setting.packings = {{clamps::axis::Padding::strips, 38}};
     const clamps::axis::AxisClamps plan = planner::clamps::axis::plan_axis(
-        {work.job, work.joints, all, axis, work.glue, setting}, plan::Level::hold, counts);
+        {work.job, work.joints, all, axis, work.glue, setting}, plan::Level::hold, cache);
     if (plan.model == nullptr || plan.sites.empty() || on_face(plan.packing.padding)) {
       continue;
     }

@@ -5,7 +5,7 @@
 
 #include "lp_file.h"
 #include "planner/clamps/axis/clamp_components.h"
-#include "planner/clamps/axis/clamp_count_cache.h"
+#include "planner/clamps/axis/axis_cache.h"
 #include "planner/clamps/layout/clamp_work_test.h"
 
 namespace planner {
@@ -21,11 +21,11 @@ std::vector<clamps::axis::ClampComponent> questions(const clamps::layout::TestWo
   const pressure::Work all = pressure::work_of(problem.parts, work.solids);
   const auto rounds = clamps::axis::round_axes(work.joints, problem.stage_joints, work.job);
   clamps::axis::AxisSetting setting;
-  clamps::axis::ClampCountCache counts;
+  clamps::axis::AxisCache cache;
   setting.kind.force_N = 4500;
   setting.packings = {packing};
   const clamps::axis::AxisClamps plan = planner::clamps::axis::plan_axis(
-      {work.job, work.joints, all, rounds.at(which), work.glue, setting}, level, counts);
+      {work.job, work.joints, all, rounds.at(which), work.glue, setting}, level, cache);
   const clamps::axis::PressNeed need =
       level == plan::Level::full ? need_for_full(plan) : need_to_hold(plan);
   return clamp_components(plan, plan.model->table(need, apart_mm));

@@ -8,7 +8,7 @@
 #include <optional>
 
 #include "planner/clamps/axis/clamp_components.h"
-#include "planner/clamps/axis/clamp_count_cache.h"
+#include "planner/clamps/axis/axis_cache.h"
 #include "planner/clamps/axis/fewest_on_axis.h"
 #include "planner/clamps/axis/shoulder_clamps.h"
 #include "planner/clamps/axis/wide_face_clamps.h"
@@ -112,8 +112,8 @@ double camber_for(const AskedLine& line, double thick_mm, double jaw_mm) {
   return std::max(pressure::kShaving_mm, caul_camber_mm(caul, line.length_mm - jaw_mm, load));
 }
 
-AxisClamps laid_out(const AxisQuestion& q, const Packing& packing, ClampCountCache& counts) {
-  if (const AxisClamps* known = counts.laid_out(q, packing)) {
+AxisClamps laid_out(const AxisQuestion& q, const Packing& packing, AxisCache& cache) {
+  if (const AxisClamps* known = cache.laid_out(q, packing)) {
     return *known;
   }
   AxisClamps plan = lines_of(q);
@@ -124,7 +124,7 @@ AxisClamps laid_out(const AxisQuestion& q, const Packing& packing, ClampCountCac
       line.camber_mm = camber_for(line, packing.thick_mm, q.setting.kind.jaw_mm);
     }
   }
-  counts.keep(plan, q);
+  cache.keep(plan, q);
   return plan;
 }
 
@@ -211,10 +211,10 @@ bool one_might_do(const Packed& packed) {
 // The ways to pack the jaws, each counted when it is first looked at.
 class PackingChoice {
  public:
-  PackingChoice(const AxisQuestion& question, const PressNeed& need, ClampCountCache& counts)
+  PackingChoice(const AxisQuestion& question, const PressNeed& need, AxisCache& cache)
       : question_(question),
         need_(need),
-        counts_(counts),
+        cache_(cache),
         ways_(question.setting.packings.size()) {}
 
   // Of those not placed yet; nullptr when all are.
@@ -238,14 +238,14 @@ class PackingChoice {
   Packed& counted(std::size_t i) {
     if (!ways_[i]) {
       Packed& way = ways_[i].emplace();
-      way.plan = laid_out(question_, question_.setting.packings[i], counts_);
-      way.count = counts_.of(way.plan, question_, need_);
+      way.plan = laid_out(question_, question_.setting.packings[i], cache_);
+      way.count = cache_.of(way.plan, question_, need_);
     }
     return *ways_[i];
   }
 
   bool worth_a_look(std::size_t i, const Packed& best) const {
-    if (counts_.spent() || base::stop_requested(question_.setting.effort.stop)) {
+    if (cache_.spent() || base::stop_requested(question_.setting.effort.stop)) {
       return false;
     }
     const Padding padding = question_.setting.packings[i].padding;
@@ -266,25 +266,25 @@ class PackingChoice {
 
   const AxisQuestion& question_;
   const PressNeed& need_;
-  ClampCountCache& counts_;
+  AxisCache& cache_;
   std::vector<std::optional<Packed>> ways_;
 };
 
 // A rough count may promise what the placed clamps don't keep: then the next best is placed.
 AxisClamps placed_best(const AxisQuestion& question, const PressNeed& need,
-                       ClampCountCache& counts) {
+                       AxisCache& cache) {
   constexpr int kMostTries = 3;
-  PackingChoice choice(question, need, counts);
+  PackingChoice choice(question, need, cache);
   Packed* first = nullptr;
   for (int tries = 0; tries < kMostTries; ++tries) {
     Packed* way = choice.best();
     if (way == nullptr ||
         (first != nullptr &&
-         (!way->count.works || counts.spent() ||
+         (!way->count.works || cache.spent() ||
           base::stop_requested(question.setting.effort.stop)))) {
       break;
     }
-    way->plan = counts.placed(std::move(way->plan), question, need, way->count.on_line);
+    way->plan = cache.placed(std::move(way->plan), question, need, way->count.on_line);
     way->placed = true;
     if (way->plan.reached) {
       return std::move(way->plan);
@@ -302,8 +302,8 @@ bool only_closed(const AxisClamps& plan) {
 
 // What closes a line all along stands as it would for a glue that is pressed, and is drawn less:
 // evenness is all that is asked, and of that a pressed line has enough.
-std::optional<AxisClamps> placed_as_pressed(const AxisQuestion& question,
-                                            const AxisClamps& asked) {
+std::optional<AxisClamps> placed_as_pressed(const AxisQuestion& question, const AxisClamps& asked,
+                                            AxisCache& cache) {
   work::GlueInUse pressed = question.glue;
   pressed.family = kPressedGlue;
   pressed.hold_MPa = hold_pressure(*tables::find_glue_family(kPressedGlue)).lo_MPa;
@@ -312,12 +312,11 @@ std::optional<AxisClamps> placed_as_pressed(const AxisQuestion& question,
   std::erase_if(harder.setting.packings, [](const Packing& packing) {
     return packing.padding == Padding::cambered;  // which so little force doesn't flatten
   });
-  ClampCountCache counts;  // of its own: a cache keeps to one glue
-  AxisClamps plan = placed_best(harder, need_to_hold(lines_of(harder)), counts);
+  AxisClamps plan = placed_best(harder, need_to_hold(lines_of(harder)), cache);
   if (!plan.reached) {
     return std::nullopt;
   }
-  for (std::size_t l = 0; l < plan.lines.size(); ++l) {  // in place: the model looks into them
+  for (std::size_t l = 0; l < plan.lines.size(); ++l) {
     plan.lines[l].hold_MPa = asked.lines[l].hold_MPa;
     plan.lines[l].full_MPa = asked.lines[l].full_MPa;
     plan.lines[l].most_MPa = asked.lines[l].most_MPa;
@@ -404,9 +403,9 @@ double pad_length_mm(double jaw_mm, double thick_mm, base::Units units) {
   return step * std::floor((jaw_mm + 2 * thick_mm) / step + 1e-9);
 }
 
-AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCountCache& counts) {
+AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, AxisCache& cache) {
   if (question.round.seat()) {
-    AxisClamps plan = laid_out(question, home_packing(question), counts);
+    AxisClamps plan = laid_out(question, home_packing(question), cache);
     plan.clamps = seating_clamps(plan, question.joints, question.work);
     plan.reached = !plan.clamps.empty();
     for (ChosenClamp& c : plan.clamps) {
@@ -421,7 +420,7 @@ AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCoun
     return plan_on_face(question, wanted);
   }
   if (only_closed(bare)) {
-    if (std::optional<AxisClamps> plan = placed_as_pressed(question, bare)) {
+    if (std::optional<AxisClamps> plan = placed_as_pressed(question, bare, cache)) {
       return std::move(*plan);
     }
   }
@@ -430,7 +429,7 @@ AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCoun
                    question.setting.kind.most * question.setting.kind.drawn *
                        question.setting.kind.force_N) {
     // All the clamps there are don't give as much.
-    return laid_out(question, question.setting.packings.front(), counts);
+    return laid_out(question, question.setting.packings.front(), cache);
   }
   PressNeed need = fully                         ? need_for_full(bare)
                    : wanted == plan::Level::light ? need_lightly(bare, question.setting.light_share)
@@ -438,7 +437,7 @@ AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCoun
   for (std::size_t l = 0; fully && l < bare.lines.size(); ++l) {  // weak hands hold all the same
     need.line_MPa[l] = std::max(need.line_MPa[l], bare.lines[l].hold_MPa / bare.weak_hand);
   }
-  AxisClamps plan = placed_best(question, need, counts);
+  AxisClamps plan = placed_best(question, need, cache);
   alternate_bars(plan);
   if (fully && plan.reached && gaps_to_close(plan)) {  // weak hands then give less than their share
     plan.reached = true_share(plan, need_to_hold(plan)) >= kNearlyOne;

@@ -13,7 +13,7 @@
 
 namespace planner::clamps::axis {
 
-class ClampCountCache;
+class AxisCache;
 
 // What lies between jaw and work: a block a jaw, or one strip the length of the line under all of
 // its jaws (a caul), of the same stock, straight or planed to a camber. On a wide face cauls as
@@ -111,9 +111,9 @@ double bearing_limit_MPa(const work::Job& job, const ClampSite& site);
 
 // Fewest clamps that hold (`wanted` hold), lightly hold (light: with `setting.light_share` of what
 // holds) or fully press (full) the round's held lines; on a seated axis those that bring it home.
-// Even forces where they do. `counts`: those made for other
-// questions on the same work and glue, to be used and added to.
-AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, ClampCountCache& counts);
+// Even forces where they do. `cache`: what was found for other questions on the same work, to be used
+// and added to.
+AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, AxisCache& cache);
 
 // How the lines fare with some of the clamps.
 std::vector<LineResult> press(const AxisClamps& plan, std::span<const ChosenClamp> clamps);

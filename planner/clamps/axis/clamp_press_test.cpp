@@ -6,7 +6,7 @@
 #include <doctest/doctest.h>
 
 #include "planner/clamps/axis/axis_clamps.h"
-#include "planner/clamps/axis/clamp_count_cache.h"
+#include "planner/clamps/axis/axis_cache.h"
 #include "planner/clamps/layout/clamp_work_test.h"
 
 namespace planner::clamps::axis {
@@ -17,10 +17,10 @@ AxisClamps planned(const layout::TestWork& work, std::size_t which, plan::Level 
   const pressure::Work all = pressure::work_of(problem.parts, work.solids);
   const auto rounds = round_axes(work.joints, problem.stage_joints, work.job);
   AxisSetting setting;
-  ClampCountCache counts;
+  AxisCache cache;
   setting.kind.force_N = 4500;
   setting.packings = {{Padding::blocks, 19.05}, {Padding::strips, 19.05}};
-  return plan_axis({work.job, work.joints, all, rounds[which], work.glue, setting}, level, counts);
+  return plan_axis({work.job, work.joints, all, rounds[which], work.glue, setting}, level, cache);
 }
 
 // What the lines on one plane carry together.

@@ -12,7 +12,6 @@
 #include "planner/clamps/axis/fewest_on_axis.h"
 #include "planner/pressure/beam_table.h"
 #include "planner/pressure/pressure_plate.h"
-#include "planner/work/part_solid.h"
 
 namespace planner::clamps::axis {
 namespace {
@@ -381,11 +380,16 @@ AxisClamps out_of_reach(const AxisQuestion& q) {
 bool veneered(const AxisQuestion& q) {
   constexpr double kVeneer_mm = 1;  // sawn and sliced ones are to 1 mm thick: common practice
   return std::ranges::any_of(q.round.held, [&](const FaceRef& face) {
-    return std::ranges::any_of(q.joints[face.joint].parts, [&](work::PartId part) {
-      const geometry::Box box = geometry::bounds(work::make_solid(q.job.parts[part]));
+    const auto& parts = q.joints[face.joint].parts;
+    for (std::size_t i = 0; i < q.work.parts.size(); ++i) {
+      const geometry::Box box = geometry::bounds(q.work.solids[i]);
       const geometry::Direction size = box.hi - box.lo;
-      return std::min({size.x, size.y, size.z}) <= kVeneer_mm;
-    });
+      if (std::ranges::count(parts, q.work.parts[i]) > 0 &&
+          std::min({size.x, size.y, size.z}) <= kVeneer_mm) {
+        return true;
+      }
+    }
+    return false;
   });
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "planner/base/units.h"
 #include "planner/clamps/axis/fewest_on_axis.h"
 #include "planner/clamps/axis/planned_clamp.h"
 #include "planner/clamps/axis/pressure_levels.h"
@@ -149,7 +150,7 @@ class Telling {
 
 // Of what holds, what a line that may be light is asked for, the most that the rack gives: the last
 // is 10 psi of the 25 that hold.
-constexpr double kLightShares[] = {0.7, axis::kLight_MPa / 0.1723689};
+constexpr double kLightShares[] = {0.7, axis::kLight_MPa / (25 * base::kMPaPerPsi)};
 
 bool short_of(const StageAxes& stage, const work::Shop& shop) {
   return !shop.unlimited_rack && (stage.missing > 0 || !stage.reached);
@@ -173,7 +174,7 @@ StageAxes planned(const ClampProblem& problem, plan::Level goal) {
 ClampLayout lay_out_clamps(const ClampProblem& problem, plan::Level goal) {
   StageAxes stage = planned(problem, goal);
   for (StageAxis& round : stage.rounds) {
-    if (!round.plan.reached && !round.plan.round.seat() && round.plan.model != nullptr &&
+    if (!round.plan.reached && round.plan.model != nullptr &&
         !on_face(round.plan.packing.padding)) {
       axis::ease(round.plan);
     }
@@ -187,8 +188,7 @@ ClampLayout lay_out_clamps(const ClampProblem& problem, plan::Level goal) {
   ClampLayout layout = Telling(problem, stage, clear, band, goal).to_plan();
   layout.bar_clashes = clear.clashes;
   refuse_sliding(problem, layout.rounds);
-  if (short_of(stage, problem.shop) &&
-      !base::stop_requested(problem.stop)) {
+  if (short_of(stage, problem.shop) && !base::stop_requested(problem.stop)) {
     layout.ways_out = clamp_ways_out(problem, stage);
     if (const auto straps = band_short(problem, stage)) {
       layout.tried.emplace_back(*straps);

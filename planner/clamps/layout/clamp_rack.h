@@ -22,11 +22,11 @@ struct PlannedKind : axis::KindInUse {
 };
 
 // Kinds that open far enough. On an owned rack each row's (of more than twelve unlike ones, all rows of
-// a kind as one), the least first: by force, then mass; then
-// the two strongest together, the three strongest and so on, planned on the smallest jaw, throat and
-// force among them. Spring clamps stay by themselves. An unlimited
-// rack has heavy F clamps up to the longest made, then pipes, sash clamps and deep-reach ones;
-// where all are too short, pipes coupled to whatever length. Empty: nothing owned opens so far.
+// a kind as one), the least first: by force, then mass; then the two strongest together, the three
+// strongest and so on, planned on the smallest jaw, throat and force among them. Spring clamps stay by
+// themselves. An unlimited rack has heavy F clamps up to the longest made, then pipes, sash clamps and
+// deep-reach ones; where all are too short, pipes coupled to whatever length. Empty: nothing owned opens
+// so far.
 std::vector<PlannedKind> kinds_that_open(const work::Shop& shop, double opening_mm);
 
 // How hard a clamp is drawn to this force, of what hands give with it.

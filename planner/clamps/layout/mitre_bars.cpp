@@ -18,6 +18,12 @@ bool oblique(const geometry::Contact& face, const geometry::Direction& axis) {
   return along > 0.1 && along < 0.95;
 }
 
+bool oblique_mitre(const ClampProblem& problem, work::JointId id, std::size_t face,
+                   const geometry::Direction& axis) {
+  const work::Joint& joint = problem.joints[id];
+  return joint.kind == work::JointKind::mitre && oblique(joint.faces[face].contact, axis);
+}
+
 // Force along the axis that arrives at each mitre that the clamps press, as a mean pressure: forces
 // alike give a face of 45 degrees the pressure that both tell.
 std::map<work::JointId, double> mitre_pressures(const ClampProblem& problem,
@@ -29,9 +35,7 @@ std::map<work::JointId, double> mitre_pressures(const ClampProblem& problem,
   const auto results = press(plan, plan.clamps);
   for (std::size_t l = 0; l < plan.held_lines; ++l) {
     const axis::AskedLine& line = plan.lines[l];
-    const work::Joint& joint = problem.joints[line.joint];
-    if (joint.kind == work::JointKind::mitre &&
-        oblique(joint.faces[line.face].contact, plan.round.axis)) {
+    if (oblique_mitre(problem, line.joint, line.face, plan.round.axis)) {
       out[line.joint] = results[l].profile.mean_MPa;
     }
   }
@@ -57,9 +61,7 @@ bool presses_mitre(const ClampProblem& problem, const axis::AxisClamps& plan,
                    const axis::ChosenClamp& clamp) {
   for (std::size_t l = 0; l < plan.held_lines; ++l) {
     const axis::AskedLine& line = plan.lines[l];
-    const work::Joint& joint = problem.joints[line.joint];
-    if (joint.kind == work::JointKind::mitre &&
-        oblique(joint.faces[line.face].contact, plan.round.axis) &&
+    if (oblique_mitre(problem, line.joint, line.face, plan.round.axis) &&
         plan.model->presses(clamp.site, l)) {
       return true;
     }
@@ -202,9 +204,8 @@ void refuse_sliding(const ClampProblem& problem, std::vector<PressingAxis>& roun
   for (PressingAxis& round : rounds) {
     const bool strap = !round.clamps.empty() && !round.clamps.front().round.empty();
     for (plan::LinePressure& line : round.lines) {
-      const work::Joint& joint = problem.joints[line.joint];
-      if (!strap && joint.kind == work::JointKind::mitre && line.mean_MPa > 0 &&
-          line.level != plan::Level::seat && oblique(joint.faces[line.face].contact, line.axis)) {
+      if (!strap && line.mean_MPa > 0 && line.level != plan::Level::seat &&
+          oblique_mitre(problem, line.joint, line.face, line.axis)) {
         mitres[line.joint].push_back(&line);
         if (opens_outside(problem, round, line.joint)) {
           line.level = plan::Level::short_of_hold;

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 
-#include "planner/clamps/axis/clamp_count_cache.h"
+#include "planner/clamps/axis/axis_cache.h"
 #include "planner/clamps/axis/pressing_axes.h"
 #include "planner/clamps/axis/shaped_pads.h"
 #include "planner/clamps/axis/wide_face_clamps.h"
@@ -155,8 +155,9 @@ class StagePlanner {
   };
 
   // Planned on each kind in turn; the fewest clamps that the rack has beside those of `others`, then
-  // the gentlest, then the least kind. With the usual stock under the jaws, or thicker where that doesn't do or saves clamps: a caul glued
-  // up of two boards is less trouble than a clamp, and quicker set.
+  // the gentlest, then the least kind. With the usual stock under the jaws, or thicker where that
+  // doesn't do or saves clamps: a caul glued up of two boards is less trouble than a clamp, and quicker
+  // set.
   StageAxis best_round(const axis::RoundAxis& axis, const Rounds& others) {
     const std::vector<double> stock =
         axis.seat() ? std::vector{setting_.thick_mm} : stock_from(setting_.thick_mm);
@@ -244,7 +245,7 @@ class StagePlanner {
 
   // Nobody waits for more, or all that a layout may take is spent.
   bool enough_looked_at() const {
-    return counts_.spent() || base::stop_requested(problem_.stop);
+    return cache_.spent() || base::stop_requested(problem_.stop);
   }
 
   bool good_enough(const Trial& trial) const {
@@ -288,7 +289,7 @@ class StagePlanner {
     setting.effort.stop = problem_.stop;
     const axis::AxisQuestion question{problem_.job, problem_.joints, work_,
                                       axis,         problem_.glue,   setting};
-    StageAxis out{plan_axis(question, level, counts_), kind, 0, 0};
+    StageAxis out{plan_axis(question, level, cache_), kind, 0, 0};
     out.kind.drawn = setting.kind.drawn;
     return out;
   }
@@ -359,7 +360,7 @@ class StagePlanner {
   plan::Level level_ = plan::Level::hold;
   pressure::Work work_;
   std::vector<StageAxis> rounds_;
-  axis::ClampCountCache counts_;  // trials of one stage come back to the same packings
+  axis::AxisCache cache_;  // trials of one stage come back to the same packings
 };
 
 }  // namespace

@@ -1,14 +1,15 @@
 // What was found out about an axis: trials of one stage come back to the same packings.
 #pragma once
 #include <deque>
+#include <string>
 #include <vector>
 
 #include "planner/clamps/axis/fewest_on_axis.h"
 
 namespace planner::clamps::axis {
 
-// REQUIRES: every question is on the same work and glue, and with the same effort.
-class ClampCountCache {
+// REQUIRES: every question is on the same work, and with the same effort.
+class AxisCache {
  public:
   // Lines and sites with the jaws packed so, where they are known; nullptr where not.
   const AxisClamps* laid_out(const AxisQuestion& q, const Packing& packing) const;
@@ -33,6 +34,7 @@ class ClampCountCache {
     RoundAxis axis;
     Packing packing;
     KindInUse kind;
+    std::string glue;  // its family
     PressNeed need;  // empty: of lines and sites alone
     friend bool operator==(const Asked&, const Asked&) = default;
   };

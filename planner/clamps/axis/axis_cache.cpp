@@ -1,4 +1,4 @@
-#include "planner/clamps/axis/clamp_count_cache.h"
+#include "planner/clamps/axis/axis_cache.h"
 
 #include <algorithm>
 #include <utility>
@@ -26,22 +26,22 @@ double size_of(const AxisClamps& plan) {
 }  // namespace
 
 template <typename Table>
-auto* ClampCountCache::find(Table& made, const Asked& asked) {
+auto* AxisCache::find(Table& made, const Asked& asked) {
   const auto known = std::ranges::find_if(made, [&](const auto& m) { return m.asked == asked; });
   return known == made.end() ? nullptr : &known->answer;
 }
 
-const AxisClamps* ClampCountCache::laid_out(const AxisQuestion& q, const Packing& packing) const {
-  return find(laid_out_, {q.round, packing, q.setting.kind, {}});
+const AxisClamps* AxisCache::laid_out(const AxisQuestion& q, const Packing& packing) const {
+  return find(laid_out_, {q.round, packing, q.setting.kind, q.glue.family, {}});
 }
 
-void ClampCountCache::keep(const AxisClamps& laid_out, const AxisQuestion& q) {
-  laid_out_.push_back({{laid_out.round, laid_out.packing, q.setting.kind, {}}, laid_out});
+void AxisCache::keep(const AxisClamps& laid_out, const AxisQuestion& q) {
+  laid_out_.push_back({{laid_out.round, laid_out.packing, q.setting.kind, q.glue.family, {}}, laid_out});
 }
 
-RoughCount ClampCountCache::of(const AxisClamps& plan, const AxisQuestion& q,
+RoughCount AxisCache::of(const AxisClamps& plan, const AxisQuestion& q,
                                const PressNeed& need) {
-  Asked asked{plan.round, plan.packing, q.setting.kind, need};
+  Asked asked{plan.round, plan.packing, q.setting.kind, q.glue.family, need};
   if (const RoughCount* known = find(counts_, asked)) {
     return *known;
   }
@@ -50,9 +50,9 @@ RoughCount ClampCountCache::of(const AxisClamps& plan, const AxisQuestion& q,
   return counts_.back().answer;
 }
 
-AxisClamps ClampCountCache::placed(AxisClamps plan, const AxisQuestion& q, const PressNeed& need,
+AxisClamps AxisCache::placed(AxisClamps plan, const AxisQuestion& q, const PressNeed& need,
                                    const std::vector<int>& on_line) {
-  Asked asked{plan.round, plan.packing, q.setting.kind, need};
+  Asked asked{plan.round, plan.packing, q.setting.kind, q.glue.family, need};
   if (const AxisClamps* known = find(placed_, asked)) {
     return *known;
   }
