@@ -102,7 +102,7 @@ void fold_taped_corners(order::AssemblyProblem& problem, const StageWork& work,
                         const std::vector<int>& unit) {
   const auto n = static_cast<std::size_t>(problem.units);
   for (const work::JointId id : work.joints) {
-    const auto& [a, b] = joints[id].parts;
+    const work::PartId a = joints[id].parts[0], b = joints[id].parts[1];
     const bool folds = std::ranges::any_of(motions.folds(), [&](const work::Fold& fold) {
       return (fold.turns == a && fold.stays == b) || (fold.turns == b && fold.stays == a);
     });
