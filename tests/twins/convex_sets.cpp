@@ -25,6 +25,7 @@ std::vector<ConvexSet> tools(const scenes::Recipe& recipe) {
   for (const geometry::LatticeBox& cut : recipe.cuts) {
     sets.push_back(half_spaces(cut));
   }
+  sets.insert(sets.end(), recipe.prisms.begin(), recipe.prisms.end());
   return sets;
 }
 

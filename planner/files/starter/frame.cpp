@@ -92,7 +92,8 @@ class FrameReader {
 
   // A third of the thickness, or as thick as the panel's groove where a haunch fills its end; two
   // thirds of the stile; an outer shoulder of a quarter of the rail, so that the mortise has wood
-  // beyond it: common practice. A loose tenon is half the rail wide, in its middle (ours).
+  // beyond it: common practice. A loose tenon is half the rail wide, in its middle, and goes into a
+  // short rail by a third of it from each end (ours).
   void read_tenon(Frame& f) {
     const bool mortise = f.corners == Corner::mortise, loose = f.corners == Corner::loose_tenon;
     const bool tenons = mortise || loose, thirds = tenons || f.corners == Corner::bridle;
@@ -101,7 +102,9 @@ class FrameReader {
     const bool haunched = table_.keys().truth("haunch").value_or(false) && mortise;
     f.tenon_thickness = table_.size_with("tenon_thickness", thirds, needs + " or \"bridle\"")
                             .value_or(haunched && f.filled() ? f.panel_thickness : f.thickness / 3);
-    f.tenon_length = table_.size_with("tenon_length", tenons, needs).value_or(2 * f.stile / 3);
+    const geometry::Length usual =
+        loose ? std::min(2 * f.stile / 3, (f.width - 2 * f.stile) / 3) : 2 * f.stile / 3;
+    f.tenon_length = table_.size_with("tenon_length", tenons, needs).value_or(usual);
     f.well = usual_room(table_.units());
     f.inner_shoulder = f.filled() ? f.panel_depth : geometry::Length();
     f.tenon_width = table_.size_with("tenon_width", tenons, needs)
@@ -559,7 +562,7 @@ constexpr StarterKey kKeys[] = {
     {"tenon_length",
      Holds::length,
      "all of the stile's width goes through; a blind mortise is 1/16 in or 1.5 mm deeper",
-     "two thirds of the stile",
+     "two thirds of the stile; loose, a third of a short rail",
      {"1 1/2", "38", kAsComment}},
     {"tenon_thickness", Holds::length, "also of a bridle's",
      "a third of the members' thickness; haunched, the panel's"},
