@@ -1,5 +1,7 @@
 #include "planner/make_plan.h"
 
+#include <algorithm>
+
 #include "geometry/contact.h"
 #include "planner/advice/cautions.h"
 #include "planner/advice/notes.h"
@@ -32,6 +34,42 @@ plan::Verdict verdict_of(const plan::Plan& plan, stage::PlannedStages planned, i
   verdict.other = planned.other;
   verdict.stages_asked = stages_asked;
   return verdict;
+}
+
+// Joints that a bag would press where there is one: veneers and skins.
+std::vector<work::JointId> wanting_a_bag(const plan::Plan& plan, const work::Job& job, work::Shop shop) {
+  shop.vacuum = true;
+  std::vector<work::Joint> joints = plan.joints;
+  take_means(joints, job, shop, plan.glue.glue);
+  std::vector<work::JointId> wanting;
+  for (work::JointId id = 0; id < joints.size(); ++id) {
+    if (joints[id].held_by == work::HeldBy::vacuum && plan.joints[id].held_by != work::HeldBy::vacuum) {
+      wanting.push_back(id);
+    }
+  }
+  return wanting;
+}
+
+// Where veneers aren't held, for want of a bag: the whole planned again with one.
+void offer_bag(const work::Job& job, const work::Shop& shop, const stage::PlanOptions& options,
+               plan::Plan& plan) {
+  const bool not_held = std::ranges::any_of(plan.verdict.reasons, [](const plan::VerdictReason& reason) {
+    return std::holds_alternative<plan::NotHeld>(reason);
+  });
+  if (!not_held || shop.vacuum || shop.unlimited_rack || base::stop_requested(&options.stop)) {
+    return;
+  }
+  std::vector<work::JointId> wanting = wanting_a_bag(plan, job, shop);
+  if (wanting.empty()) {
+    return;
+  }
+  work::Shop with = shop;
+  with.vacuum = true;
+  const Planned again = make_plan(job, with, {.prove = options.prove, .stop = options.stop});
+  if (again.plan && again.plan->verdict.ok) {
+    plan.verdict.ways_out.insert(plan.verdict.ways_out.begin(),
+                                 {plan::BagWay{std::move(wanting)}, 0, true});
+  }
 }
 
 }  // namespace
@@ -93,6 +131,7 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   }
   plan.verdict = verdict_of(plan, std::move(planned), options.stages);
   plan.verdict.stopped = out.stopped;
+  offer_bag(job, shop, options, plan);
   out.plan = std::move(plan);
   return out;
 }

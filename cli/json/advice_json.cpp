@@ -77,6 +77,7 @@ struct WayAmounts {
     }
     return json;
   }
+  Json operator()(const planner::plan::BagWay& way) const { return {{"joints", way.joints}}; }
   Json operator()(const planner::plan::HoldWay& way) const {
     return {{"hold_MPa", mpa(way.hold_MPa)}};
   }
@@ -196,6 +197,10 @@ struct SpareAmounts {
     return {{"kind", "straps_short"}, {"straps", n.straps}, {"share", share(n.share)}};
   }
   Json operator()(const planner::plan::NotFullNote&) const { return {{"kind", "not_full"}}; }
+  Json operator()(const planner::plan::FullLeftOutNote& n) const {
+    using Why = planner::plan::FullLeftOutNote::Why;
+    return {{"kind", "full_left_out"}, {"why", n.why == Why::no_time ? "no time" : "no more"}};
+  }
   Json operator()(const planner::plan::CornerClampsNote& n) const {
     using Why = planner::plan::CornerClampsNote::Why;
     return {{"kind", "corner_clamps_unused"},

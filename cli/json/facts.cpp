@@ -269,6 +269,7 @@ struct StepFacts : Facts {
   Json operator()(const planner::plan::EvenlyDrawn&) const { return {{"kind", "evenly drawn"}}; }
   Json operator()(const planner::plan::BoardsFlush&) const { return {{"kind", "boards flush"}}; }
   Json operator()(const planner::plan::LegsAlike&) const { return {{"kind", "legs alike"}}; }
+  Json operator()(const planner::plan::FromAbove&) const { return {{"kind", "from above"}}; }
   Json operator()(const planner::plan::GlueGrabs&) const { return {{"kind", "glue grabs"}}; }
 };
 

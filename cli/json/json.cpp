@@ -9,6 +9,7 @@
 #include "cli/words/order_words.h"
 #include "cli/words/verdict_words.h"
 #include "planner/advice/drawing_faults.h"
+#include "planner/plan/plan_parts.h"
 #include "planner/work/sizing.h"
 
 namespace cli::json {
@@ -116,7 +117,7 @@ Json glue_json(const Plan& plan) {
   return json;
 }
 
-Json step_json(const Plan& plan, const planner::plan::Step& step) {
+Json step_json(const Plan& plan, const planner::plan::Stage& stage, const planner::plan::Step& step) {
   Json json = {{"n", step.n},
                {"start_s", second(step.start_s)},
                {"end_s", second(step.end_s)},
@@ -147,6 +148,12 @@ Json step_json(const Plan& plan, const planner::plan::Step& step) {
     }
   }
   json["wants_hand"] = step.wants_hand;
+  if (step.motion || step.kind == planner::plan::StepKind::turn) {
+    json["lifted_kg"] = rounded(step.lifted_kg, 1);
+  }
+  if (step.kind == planner::plan::StepKind::turn) {
+    json["bench_face"] = to_text(bench_face_after(stage, step));
+  }
   json["why"] = words::step_reason_text(plan, step.why);
   json["why_data"] = fact(plan, step.why);
   return json;
@@ -211,7 +218,7 @@ Json fastening_json(const Plan& plan, const planner::plan::Fastening& row) {
 Json stage_json(const Plan& plan, const Stage& stage) {
   Json steps = Json::array(), clamps = Json::array(), limits = Json::array();
   for (const planner::plan::Step& step : stage.steps) {
-    steps.push_back(step_json(plan, step));
+    steps.push_back(step_json(plan, stage, step));
   }
   for (const planner::plan::PlannedClamp& clamp : stage.clamps) {
     clamps.push_back(clamp_json(clamp));

@@ -47,6 +47,8 @@ const char* word(planner::plan::StepKind v) {
       return "load";
     case planner::plan::StepKind::ease:
       return "ease";
+    case planner::plan::StepKind::turn:
+      return "turn";
   }
   return "";
 }

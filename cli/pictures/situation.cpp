@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include "cli/model/line_drawing.h"
+#include "planner/plan/plan_parts.h"
 
 namespace cli::pictures {
 namespace {
@@ -218,7 +219,7 @@ Situation situation_at(const Plan& plan, const Stage& stage, const std::vector<w
   const Step& step = steps[index].step;
   const Groups groups = groups_before(plan, stage, steps, index);
   Situation at;
-  at.stance = stance_on(stage.bench_face);
+  at.stance = stance_on(bench_face_after(stage, step));
   if (step.kind == StepKind::join) {
     take_join(plan, step, at);
     at.wet = step.joints;

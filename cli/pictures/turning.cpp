@@ -10,6 +10,7 @@
 #include "cli/model/line_drawing.h"
 #include "cli/pictures/clamp_solids.h"
 #include "cli/pictures/stance.h"
+#include "planner/plan/plan_parts.h"
 
 namespace cli::pictures {
 namespace {
@@ -112,6 +113,15 @@ std::string part_text(const planner::plan::PlanPart& part, const Direction& pull
                      std::lround(10 * pulled_mm.z), wood.text(), glue.text());
 }
 
+// As the work lies when the last stage ends.
+Stance stance_at_last(const Plan& plan) {
+  if (plan.stages.empty()) {
+    return {};
+  }
+  const planner::plan::Stage& last = plan.stages.back();
+  return stance_on(last.steps.empty() ? last.bench_face : bench_face_after(last, last.steps.back()));
+}
+
 }  // namespace
 
 std::vector<Point> triangles_of(const geometry::Polygon& region, const Direction& normal) {
@@ -193,7 +203,7 @@ std::string turning_model(const Plan& plan, const std::vector<Direction>& pulled
   for (planner::work::PartId id = 0; id < plan.parts.size(); ++id) {
     parts += (id == 0 ? "" : ",") + part_text(plan.parts[id], pulled_mm[id], glue_on(plan, id));
   }
-  const Stance stance = plan.stages.empty() ? Stance{} : stance_on(plan.stages.back().bench_face);
+  const Stance stance = stance_at_last(plan);
   const auto way = [](const Direction& d) {
     return fmt::format("{:.0f},{:.0f},{:.0f}", d.x + 0.0, d.y + 0.0, d.z + 0.0);  // no "-0"
   };

@@ -142,10 +142,7 @@ std::string text_sheet(const Plan& plan, const words::TextStyle& style) {
   Page page(style.colour);
   verdict_section(plan, style, page);
   ways_out_section(plan, page);
-  page.heading("FETCH");
-  if (plan.no_shop_file) {
-    page.line("  No shop file: listing what to borrow or buy.");
-  }
+  page.heading(plan.no_shop_file ? "FETCH: no shop file, so borrow or buy" : "FETCH");
   list_items("[ ]", fetched(plan, style), page);
   page.heading(style.details ? "DRY FIT" : "DRY FIT, in the order below, all pads on");
   list_items("[ ]", tried_dry(plan, style), page);

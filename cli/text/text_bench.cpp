@@ -107,7 +107,8 @@ void steps_of(const Plan& plan, const Stage& stage, const words::TextStyle& styl
   if (!warned && stage.turns_back()) {
     last_moment();
   }
-  mark(stage.makespan_s, stage.clamps.empty()     ? "All is held."
+  mark(stage.makespan_s, stage.clamps.empty() && plan.verdict.pressure == planner::plan::Level::short_of_hold ? "All is together."
+                         : stage.clamps.empty()     ? "All is held."
                          : style.wording.uk_words ? "All cramps tight."
                                                   : "All clamps tight.");
 }

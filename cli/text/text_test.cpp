@@ -182,7 +182,7 @@ TEST_SUITE("cli/text/text") {
   TEST_CASE("without a shop file it lists what to borrow or buy") {
     const Plan plan = sample::staged_chest();
     const std::string text = text_sheet(plan, style_of(plan));
-    CHECK(has(text, "No shop file: listing what to borrow or buy."));
+    CHECK(has(text, "FETCH: no shop file, so borrow or buy"));
     CHECK(has(text, "to borrow or buy: 10 heavy F cramps"));
   }
 

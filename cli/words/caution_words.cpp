@@ -22,7 +22,7 @@ std::string caution_text(const planner::plan::Plan& plan, const planner::plan::C
              ": it weighs over 20 kg";
     case CautionKind::heavy_assembly:
       return spoken({plan.units, plan.uk_words, false},
-                    "two people move the assembly: over 20 kg before its clamps");
+                    "two people move the assembly: over 20 kg with its clamps");
     case CautionKind::iron_stains:
       return "bare iron and wet glue stain wood: paper, tape or an air gap under every bar";
     case CautionKind::sawn_later:

@@ -96,6 +96,9 @@ struct StepWords {
   std::string operator()(const planner::plan::LegsAlike&) const {
     return "round a corner friction leaves one leg slacker, and the miter would slide";
   }
+  std::string operator()(const planner::plan::FromAbove&) const {
+    return "the next part comes to the clamped work, and from above";
+  }
   std::string operator()(const planner::plan::GlueGrabs&) const {
     return "the glue grabs, so that nothing slides when it is tightened";
   }

@@ -7,6 +7,7 @@
 
 #include "cli/words/clamp_sentences.h"
 #include "cli/words/trade_words.h"
+#include "planner/plan/plan_parts.h"
 #include "planner/tables/glue.h"
 
 namespace cli::words {
@@ -242,6 +243,11 @@ std::string arrival_text(const Plan& plan, const Step& step, const std::string& 
   return list_text(pieces);
 }
 
+// "; two lift, 24.0 kg in all"; nothing where one does.
+std::string two_text(const Step& step, const Wording& wording) {
+  return step.wants_two() ? fmt::format("; two lift, {} in all", mass_text(1000 * step.lifted_kg, wording)) : "";
+}
+
 // A corner that was laid open and taped is folded shut; what else it closes comes last.
 std::string fold_sentence(const Plan& plan, const Stage& stage, const Step& step) {
   const planner::plan::FoldUp& fold = *step.motion->fold;
@@ -275,7 +281,7 @@ std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step
     const Joint& joint = plan.joints[id];
     return joint.glued && joint.driven && joint.kind == planner::work::JointKind::dovetail;
   });
-  const Verb plainly = verb_for(step.motion->direction, stage.bench_face, wording);
+  const Verb plainly = verb_for(step.motion->direction, bench_face_after(stage, step), wording);
   const Verb verb = drives ? driven(plainly) : plainly;
   const std::string arrival = arrival_text(plan, step, verb.where, wording);
   const std::string moving =
@@ -291,10 +297,17 @@ std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step
   const bool taped = std::any_of(step.joints.begin(), step.joints.end(), [&](JointId id) {
     return plan.joints[id].held_by == planner::work::HeldBy::tape;
   });
-  return fmt::format("{} {}{}{}{}{}{}{}.", step.motion->rubbed ? "Rub" : verb.verb, moving, together,
+  return fmt::format("{} {}{}{}{}{}{}{}{}.", step.motion->rubbed ? "Rub" : verb.verb, moving, together,
                      verb.way, arrival.empty() ? "" : " " + arrival, rub,
                      taped ? ", and tape it across the outside" : "",
-                     step.wants_hand ? "; steady it" : "");
+                     step.wants_hand ? "; steady it" : "", two_text(step, wording));
+}
+
+// "Turn it all over, onto the bottom; two lift, 20.4 kg in all."
+std::string turn_sentence(const Stage& stage, const Step& step, const Wording& wording) {
+  return fmt::format("Turn it all over, onto the {}{}{}.",
+                     side_word(bench_face_after(stage, step)),
+                     step.wants_hand ? "; hold on to what was set down last" : "", two_text(step, wording));
 }
 
 // "Set 2 pairs of cauls across the boards, ..."
@@ -441,6 +454,8 @@ std::string step_sentence(const Plan& plan, const Stage& stage, const Step& step
       return fasten_sentence(plan, stage, step, wording);
     case StepKind::load:
       return load_sentence(stage);
+    case StepKind::turn:
+      return turn_sentence(stage, step, wording);
     case StepKind::ease:
       return "Lift and tap the strap at each corner, and draw up what comes loose.";
   }

@@ -45,6 +45,13 @@ class SpareVisitor {
            "sound where joints fit well");
   }
 
+  std::string operator()(const planner::plan::FullLeftOutNote& note) const {
+    using Why = planner::plan::FullLeftOutNote::Why;
+    return spoken(wording_, note.why == Why::no_time
+                                ? "held, not fully pressed: the glue leaves no time for more clamps"
+                                : "held, not fully pressed: more clamps of this rack press no joint harder");
+  }
+
   std::string operator()(const planner::plan::CornerClampsNote& note) const {
     using Why = planner::plan::CornerClampsNote::Why;
     const char* why = note.why == Why::one_alone   ? "one alone squares nothing"

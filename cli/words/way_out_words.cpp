@@ -121,6 +121,11 @@ class WayOutVisitor {
             "holds every joint, all corners at once" + instead};
   }
 
+  WayOutWords operator()(const planner::plan::BagWay& way) const {
+    return {"borrow_bag", "borrow a vacuum bag with its pump (vacuum = true in the shop file)",
+            fmt::format("presses {} all over", way.joints.size() == 1 ? "the veneer" : "the veneers")};
+  }
+
   WayOutWords operator()(const planner::plan::HoldWay& way) const {
     return {"hold_as_planned", "hold instead of full, as planned",
             fmt::format("every joint gets {} or more, even from weak hands; sound where joints fit "

@@ -2,13 +2,21 @@
 
 #include <algorithm>
 
+#include "planner/tables/clamp.h"
+
 namespace planner::advice {
 namespace {
 
 using plan::CautionKind;
 
-// Above this two people lift (common practice).
-constexpr double kTwoPeopleLift_g = 20'000;
+// What hangs on the stage's work once all its clamps are on.
+double clamps_kg(const plan::Stage& stage) {
+  double sum = 0;
+  for (const plan::PlannedClamp& clamp : stage.clamps) {
+    sum += tables::mass_kg(*tables::find_clamp_kind(clamp.kind), clamp.size_mm);
+  }
+  return sum;
+}
 
 void add_glue_cautions(const plan::Plan& plan, std::vector<plan::Caution>& out) {
   const std::string& family = plan.glue.glue.family;
@@ -28,14 +36,20 @@ void add_glue_cautions(const plan::Plan& plan, std::vector<plan::Caution>& out) 
 }
 
 void add_weight_cautions(const plan::Plan& plan, std::vector<plan::Caution>& out) {
-  double whole = 0;
+  double whole_kg = 0;
   for (work::PartId part = 0; part < plan.parts.size(); ++part) {
-    whole += plan.parts[part].mass_g;
-    if (plan.parts[part].mass_g > kTwoPeopleLift_g) {
+    whole_kg += plan.parts[part].mass_g / 1000;
+    if (plan.parts[part].mass_g / 1000 > plan::kOneLifts_kg) {
       out.push_back({CautionKind::heavy_part, part});
     }
   }
-  if (whole > kTwoPeopleLift_g) {
+  if (!plan.stages.empty()) {
+    whole_kg += clamps_kg(plan.stages.back());
+  }
+  const bool told = std::ranges::any_of(plan.stages, [](const plan::Stage& stage) {
+    return std::ranges::any_of(stage.steps, &plan::Step::wants_two);
+  });
+  if (whole_kg > plan::kOneLifts_kg && !told) {
     out.push_back({CautionKind::heavy_assembly});
   }
 }

@@ -83,7 +83,8 @@ enum class StepKind {
   cauls,
   fasten,  // pins, nails or screws driven
   load,    // weights laid on, or the bag closed and pumped down
-  ease     // a strap lifted and tapped at each corner, so that its legs pull alike
+  ease,    // a strap lifted and tapped at each corner, so that its legs pull alike
+  turn     // all that is together turned over, so that the next part comes to it from above
 };
 
 // What a check looks at.
@@ -110,6 +111,9 @@ struct Motion {
   bool rubbed = false;              // slid to and fro under the hands until it grabs
 };
 
+// A second person is called for where more is lifted over wet joints, if another could lift it alone (ours).
+inline constexpr double kOneLifts_kg = 20;
+
 struct Step {
   int n = 0;  // from 1, through all stages
   StepKind kind = StepKind::spread;
@@ -124,6 +128,8 @@ struct Step {
   std::optional<Check> check;    // check: of what
   std::vector<std::size_t> rings;  // check of diagonals: of these of the plan's rings
   bool wants_hand = false;  // join: only a hand keeps the moving parts there until they are pressed
+  double lifted_kg = 0;     // join, turn: of what moves, with the clamps that hang on it
+  bool wants_two() const { return lifted_kg > kOneLifts_kg; }
   StepReason why;
 };
 
@@ -238,7 +244,7 @@ struct Stage {
   std::string name;  // the user's, where he asked for it; else empty
   std::vector<work::PartId> parts;
   std::vector<work::JointId> joints;
-  work::Face bench_face{2, false};  // the side of the assembly that lies on the bench
+  work::Face bench_face{2, false};  // the side of the assembly that lies on the bench at first
   double risers_mm = 0;             // or so high above it, for what passes under
   std::vector<Step> steps;
   std::vector<PlannedClamp> clamps;

@@ -77,6 +77,16 @@ std::vector<int> weights_g(std::span<const PlanPart> parts) {
   return grams;
 }
 
+work::Face bench_face_after(const Stage& stage, const Step& step) {
+  work::Face face = stage.bench_face;
+  for (const Step& s : stage.steps) {
+    if (s.kind == StepKind::turn && s.n <= step.n) {
+      face.positive = !face.positive;
+    }
+  }
+  return face;
+}
+
 GrainShares grain_shares(std::span<const work::Joint> joints) {
   GrainShares shares;
   for (const work::Joint& joint : joints) {

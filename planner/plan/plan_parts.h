@@ -20,6 +20,10 @@ std::vector<PlanPart> plan_parts(const work::Job& job, std::span<const geometry:
 // Of each part, in whole grams; a tonne at most, since no crew lifts that.
 std::vector<int> weights_g(std::span<const PlanPart> parts);
 
+// The side of the assembly that lies on the bench once the step is done: each turning over before it, and
+// its own, lays the opposite side down.
+work::Face bench_face_after(const Stage& stage, const Step& step);
+
 // The glued area by what meets: long grain to long grain, crossed long grain, end grain on either
 // side.
 struct GrainShares {

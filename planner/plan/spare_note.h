@@ -31,12 +31,20 @@ struct StrapShortNote {
 // Held, not fully pressed, whatever more of the rack's kinds there were.
 struct NotFullNote {};
 
+// Full pressure was asked for and isn't planned: the clock leaves no comfort for more clamps, or no more
+// than hold would press any joint harder.
+struct FullLeftOutNote {
+  enum class Why { no_time, no_more };
+  Why why = Why::no_time;
+};
+
 // Corner clamps that stay on the rack.
 struct CornerClampsNote {
   enum class Why { one_alone, too_thick, no_room, no_time };
   Why why = Why::no_room;
 };
 
-using SpareNote = std::variant<SpareClampsNote, StrapShortNote, NotFullNote, CornerClampsNote>;
+using SpareNote = std::variant<SpareClampsNote, StrapShortNote, NotFullNote, FullLeftOutNote,
+                               CornerClampsNote>;
 
 }  // namespace planner::plan

@@ -28,9 +28,10 @@ struct EvenlyDrawn {};  // tighten: every round is snug
 struct BoardsFlush {};  // cauls
 struct LegsAlike {};    // ease: friction leaves a strap's two legs at a corner unlike
 struct GlueGrabs {};    // wait
+struct FromAbove {};    // turn: the light part comes to the clamped work, and from above
 struct NothingToTell {};
 
 using StepReason = std::variant<NothingToTell, OpenFor, Closes, AllClosed, InsideStillOpen,
-                                StillMoves, EvenlyDrawn, BoardsFlush, LegsAlike, GlueGrabs>;
+                                StillMoves, EvenlyDrawn, BoardsFlush, LegsAlike, GlueGrabs, FromAbove>;
 
 }  // namespace planner::plan

@@ -101,6 +101,11 @@ struct StrapsWay {
   std::optional<int> clamps;  // that they stand in for; nothing: bars don't hold
 };
 
+// A vacuum bag with its pump to borrow, for veneers and skins, whose middles no bar reaches.
+struct BagWay {
+  std::vector<work::JointId> joints;  // that it presses
+};
+
 // Hold instead of full pressure, as planned.
 struct HoldWay {
   double hold_MPa = 0;
@@ -109,7 +114,7 @@ struct HoldWay {
 using WayOutChange =
     std::variant<HelpersWay, GlueWay, CoolerWay, WarmerWay, ColdGlueWay, DoubleSpreadWay,
                  FasterSpreadWay, RollerWay, StagesWay, SmallerJoinWay, GoesWay, BorrowWay, StrapsWay,
-                 HoldWay>;
+                 BagWay, HoldWay>;
 
 struct WayOut {
   WayOutChange change;

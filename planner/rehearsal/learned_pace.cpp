@@ -104,6 +104,8 @@ Shares shares_of(const plan::Plan& plan, const plan::Stage& stage, const plan::S
       return {{"flush", pace.flush_s, 1}};
     case plan::StepKind::load:
       return load_shares(stage, step, pace);
+    case plan::StepKind::turn:
+      return {{"turn", pace.turn_s, 1}};
     case plan::StepKind::wait:
       break;
   }

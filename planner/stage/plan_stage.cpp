@@ -9,6 +9,7 @@
 #include "planner/stage/bench_side.h"
 #include "planner/stage/clampless_rounds.h"
 #include "planner/stage/clamp_numbers.h"
+#include "planner/stage/lifted.h"
 #include "planner/stage/parts_let_in.h"
 #include "planner/stage/stage_checks.h"
 #include "planner/stage/stage_demands.h"
@@ -18,6 +19,7 @@
 #include "planner/stage/step_reasons.h"
 #include "planner/work/joint_fit.h"
 #include "planner/work/joint_means.h"
+#include "planner/work/step_seconds.h"
 
 namespace planner::stage {
 namespace {
@@ -134,6 +136,68 @@ struct Timed {
   order::Schedule schedule;
 };
 
+BenchSide side_of(const StageInput& input, const StageWork& work, const Timed& one) {
+  return choose_bench_side(one.problem, one.schedule, work, input.joints, one.demands, input.standing);
+}
+
+std::vector<std::size_t> turned_after(const BenchSide& bench) {
+  std::vector<std::size_t> joins;
+  for (std::size_t i = 0; i < bench.joins.size(); ++i) {
+    if (bench.joins[i].turned_after) {
+      joins.push_back(i);
+    }
+  }
+  return joins;
+}
+
+// The same order with so many seconds on top of each of these joins.
+order::ScheduleProblem with_turns(order::ScheduleProblem problem, const order::Schedule& schedule,
+                                  const std::vector<std::size_t>& turned, int turn_s) {
+  for (const std::size_t join : turned) {
+    for (const int joint : schedule.joins[join].joints) {
+      problem.joints[static_cast<std::size_t>(joint)].join_s += turn_s;
+    }
+  }
+  return problem;
+}
+
+// Turning the work over takes its time, which the order was found without: the order stays, and its clock is
+// planned anew, until the clamps it has on at each join ask for no other turns. No order has more to spare
+// than the first had.
+void count_turns(const StageInput& input, const StageWork& work, Timed& out) {
+  constexpr int kMostTries = 3;
+  const order::ScheduleProblem without = out.problem;
+  const order::Schedule first = out.schedule;
+  std::vector<std::size_t> counted;
+  for (int tries = 0; tries < kMostTries && out.schedule.status != plan::Proof::impossible; ++tries) {
+    const std::vector<std::size_t> turned = turned_after(side_of(input, work, out));
+    if (turned == counted) {
+      break;
+    }
+    counted = turned;
+    out.problem = with_turns(without, first, turned, work::whole_seconds(input.shop.pace.turn_s));
+    order::ScheduleProblem given = out.problem;
+    for (const order::PlannedJoin& join : first.joins) {
+      given.given_joins.emplace_back(join.moving, join.staying);
+    }
+    out.schedule = solve_schedule(given);
+  }
+  if (out.schedule.status == plan::Proof::impossible) {  // stopped by hand
+    out.problem = without;
+    out.schedule = first;
+  }
+  if (counted.empty()) {
+    return;
+  }
+  out.schedule.status = first.status;
+  out.schedule.bound_s = first.bound_s;
+  if (out.schedule.slack_s < first.slack_s && first.status == plan::Proof::proven) {
+    out.schedule.status = plan::Proof::bounded;
+    out.schedule.bound_s = first.slack_s;
+  }
+  out.schedule.ties_settled = first.ties_settled;
+}
+
 void solve(const StageInput& input, const StageWork& work, const PlanOptions& options, Timed& out) {
   out.demands.resize(out.groups.size());
   StageClock clock = clock_of(input, work, out.cauls, out.demands);
@@ -157,7 +221,9 @@ void solve(const StageInput& input, const StageWork& work, const PlanOptions& op
     out.sheet_last = out.fold_tape && out.sheet_last;  // its neighbours close round it
     out.fold_tape = false;
     solve(input, work, options, out);
+    return;
   }
+  count_turns(input, work, out);
 }
 
 // Rounds that would bar a part the way wait for it.
@@ -272,21 +338,42 @@ std::vector<plan::CornerClamp> set_corners(const StageInput& input, const StageW
   return std::move(corners.set);
 }
 
+// What is held, where it isn't pressed fully though that was asked for.
+Timed left_out(Timed held, plan::FullLeftOutNote::Why why) {
+  const bool told = std::ranges::any_of(held.layout.tried, [](const plan::SpareNote& note) {
+    return std::holds_alternative<plan::NotFullNote>(note);
+  });
+  if (!told && held.layout.missing == 0 && clamp_count(held.layout) > 0) {
+    held.layout.tried.emplace_back(plan::FullLeftOutNote{why});
+  }
+  return held;
+}
+
 // More clamps take longer: only a stage with time to spare is pressed fully, where that is asked.
 Timed held_or_full(const StageInput& input, const StageWork& work, const PlanOptions& options) {
+  using Why = plan::FullLeftOutNote::Why;
   const plan::Level first =
       options.goal == plan::Level::full ? plan::Level::hold : options.goal;
   Timed held = timed(input, work, options, layout_for(input, work, options, first));
-  if (options.goal != plan::Level::full || !held.schedule.in_time() || !comfortable(held) || held.layout.missing > 0 ||
-      base::stop_requested(&options.stop)) {
+  if (options.goal != plan::Level::full || base::stop_requested(&options.stop)) {
     return held;
+  }
+  if (!held.schedule.in_time() || !comfortable(held) || held.layout.missing > 0) {
+    return left_out(std::move(held), Why::no_time);
   }
   clamps::layout::ClampLayout full = layout_for(input, work, options, plan::Level::full);
   if (clamp_count(full) < clamp_count(held.layout)) {
     return held;
   }
+  const bool more = clamp_count(full) > clamp_count(held.layout);
   Timed fuller = timed(input, work, options, std::move(full));
-  return worth_keeping(fuller) ? fuller : held;
+  if (!worth_keeping(fuller)) {
+    return left_out(std::move(held), Why::no_time);
+  }
+  const bool full_everywhere = std::ranges::all_of(fuller.layout.rounds, [](const auto& round) {
+    return round.level == plan::Level::full || round.seat;
+  });
+  return more || full_everywhere ? fuller : left_out(std::move(fuller), Why::no_more);
 }
 
 }  // namespace
@@ -314,9 +401,10 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
     }
     planned.stage.joints = work.joints;
   } else {
-    const BenchSide bench = choose_bench_side(best.problem, best.schedule, work, input.standing);
+    const BenchSide bench = side_of(input, work, best);
     planned.stage = stage_from({best.schedule, best.problem, work, input.joints,
-                                input.motions.folds(), best.demands, numbers, bench, best.rings},
+                                input.motions.folds(), best.demands, numbers, bench, best.rings,
+                                work::whole_seconds(input.shop.pace.turn_s)},
                                first_step);
     bench_reason = bench.why;
   }
@@ -328,6 +416,7 @@ PlannedStage plan_stage(const StageInput& input, const StageWork& work, const Pl
     planned.stage.why.push_back(*bench_reason);
   }
   planned.stage.clamps = std::move(numbered.clamps);
+  weigh_lifts(planned.stage, input.joints, input.weight_g);
   planned.stage.corner_clamps = std::move(corners);
   planned.stage.cross_cauls = std::move(best.cauls);
   planned.stage.fastenings = std::move(best.means.fastenings);

@@ -150,14 +150,14 @@ void let_captives_touch(order::AssemblyProblem& problem) {
   }
 }
 
-// Faces that swim on one another are left to tack once snug, so that tightening moves nothing
+// Faces that swim on one another under clamps are left to tack once snug, so that tightening moves nothing
 // (common practice: a minute). Water-based glues take hold; the others stay slippery until they
 // set.
 int tack_s(const StageWork& work, std::span<const work::Joint> joints,
            const work::GlueInUse& glue) {
   constexpr int kTack_s = 60;
   const bool swims = std::any_of(work.joints.begin(), work.joints.end(), [&](work::JointId id) {
-    return joints[id].kind == work::JointKind::lamination;
+    return joints[id].kind == work::JointKind::lamination && joints[id].held_by == work::HeldBy::clamps;
   });
   const tables::GlueFamily* family = tables::find_glue_family(glue.family);
   const bool tacks = family != nullptr &&

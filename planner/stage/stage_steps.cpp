@@ -41,9 +41,7 @@ void fill_join(plan::Step& step, std::size_t index, const SolvedStage& solved) {
   }
   const order::Removal& removal =
       solved.problem.assembly.removals[static_cast<std::size_t>(join.removal)];
-  // Nobody holds a bottom up under a standing box: what would rise stays, the rest is set down on
-  // it.
-  step.motion = comes_from_below(solved.problem, join, solved.bench.up)
+  step.motion = solved.bench.joins[index].other
                     ? plan::Motion{parts_of(join.staying, solved.work), removal.direction, {}}
                     : plan::Motion{parts_of(join.moving, solved.work), -removal.direction, {}};
   if (removal.folds) {
@@ -53,7 +51,7 @@ void fill_join(plan::Step& step, std::size_t index, const SolvedStage& solved) {
   step.motion->rubbed = std::ranges::any_of(step.joints, [&](work::JointId id) {
     return solved.joints[id].held_by == work::HeldBy::hand;
   });
-  step.wants_hand = solved.bench.wants_hand[index];
+  step.wants_hand = solved.bench.joins[index].wants_hand;
 }
 
 plan::PressedBy pressed_by(const work::Joint& joint, const order::JointTime& time) {
@@ -84,11 +82,39 @@ plan::PressedBy pressed_by(const work::Joint& joint, const order::JointTime& tim
                            : plan::PressedBy::tighten;
 }
 
+// Seconds of a join that turning the work over takes, at its end.
+int turning_s(const SolvedStage& solved, std::size_t join) {
+  if (!solved.bench.joins[join].turned_after) {
+    return 0;
+  }
+  for (const order::PlannedStep& step : solved.schedule.steps) {
+    if (step.join == static_cast<int>(join)) {
+      return std::min(solved.turn_s, (step.end_s - step.start_s) / 2);
+    }
+  }
+  return 0;
+}
+
+// What a joint's times are less than the schedule's, as it is closed before the work is turned over.
+std::vector<int> closed_sooner_s(const SolvedStage& solved) {
+  std::vector<int> sooner(solved.work.joints.size(), 0);
+  for (std::size_t join = 0; join < solved.schedule.joins.size(); ++join) {
+    for (const int joint : solved.schedule.joins[join].joints) {
+      sooner[static_cast<std::size_t>(joint)] = turning_s(solved, join);
+    }
+  }
+  return sooner;
+}
+
 void fill_limits(plan::Stage& stage, const SolvedStage& solved) {
   const std::vector<work::JointId>& ids = solved.work.joints;
+  const std::vector<int> sooner_s = closed_sooner_s(solved);
   for (std::size_t j = 0; j < ids.size(); ++j) {
     const order::JointTime& time = solved.problem.joints[j];
-    const order::JointClock& clock = solved.schedule.clocks[j];
+    order::JointClock clock = solved.schedule.clocks[j];
+    const bool held_as_closed = clock.held_s == clock.joined_s;
+    clock.used_open_s -= sooner_s[j];
+    clock.used_total_s -= held_as_closed ? sooner_s[j] : 0;
     for (std::size_t f = 0; f < solved.joints[ids[j]].faces.size(); ++f) {
       stage.limits.push_back(
           {ids[j], f, static_cast<double>(time.open_s), static_cast<double>(clock.used_open_s),
@@ -114,6 +140,21 @@ void ease_straps(plan::Stage& stage, const StageDemand& round) {
   ease.start_s = tighten.end_s;
   ++ease.n;
   stage.steps.push_back(std::move(ease));
+}
+
+// Turning the work over is the end of the join that it follows: a step of its own, and everybody's.
+void turn_over(plan::Stage& stage, int seconds) {
+  plan::Step& join = stage.steps.back();
+  plan::Step turn;
+  turn.n = join.n + 1;
+  turn.kind = plan::StepKind::turn;
+  turn.parts = join.parts;
+  turn.people = join.people;
+  turn.end_s = join.end_s;
+  turn.wants_hand = join.wants_hand;
+  join.end_s -= seconds;
+  turn.start_s = join.end_s;
+  stage.steps.push_back(std::move(turn));
 }
 
 // The schedule has one check a ring; people make one thing after another of it.
@@ -193,6 +234,10 @@ plan::Stage stage_from(const SolvedStage& solved, int first_step) {
       step.kind = planned.kind == plan::StepKind::snug ? round.does : planned.kind;
     }
     stage.steps.push_back(std::move(step));
+    const int turns_s = planned.join >= 0 ? turning_s(solved, static_cast<std::size_t>(planned.join)) : 0;
+    if (turns_s > 0) {
+      turn_over(stage, turns_s);
+    }
     if (planned.group >= 0 && planned.kind == plan::StepKind::tighten) {
       ease_straps(stage, solved.rounds[static_cast<std::size_t>(planned.group)]);
     }

@@ -16,6 +16,7 @@ struct SolvedStage {
   std::span<const std::vector<int>> clamps_of_round;  // the numbers of each round's clamps
   const BenchSide& bench;
   std::span<const StageRing> rings;  // what the schedule's checks are made of
+  int turn_s = 0;                    // of a join that the work is turned over after
 };
 
 // The stage's parts, joints, steps, limits and times. Steps are numbered from `first_step`; clamps

@@ -61,6 +61,8 @@ plan::StepReason step_reason(const plan::Stage& stage, std::size_t index) {
       return plan::AllClosed{step.joints};
     case plan::StepKind::ease:
       return plan::LegsAlike{};
+    case plan::StepKind::turn:
+      return plan::FromAbove{};
   }
   return plan::NothingToTell{};
 }

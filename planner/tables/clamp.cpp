@@ -66,6 +66,10 @@ const ClampKind* find_clamp_kind(std::string_view name) {
   return find_by_name(clamp_kinds(), name);
 }
 
+double mass_kg(const ClampKind& kind, double opening_mm) {
+  return kind.mass_kg + kind.mass_kg_per_m * opening_mm / 1000;
+}
+
 std::vector<std::string> clamp_ids() {
   return ids_of(clamp_kinds());
 }

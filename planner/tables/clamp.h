@@ -58,6 +58,9 @@ const std::vector<ClampKind>& clamp_kinds();  // in the table's order
 
 // By id ("f_heavy"), another name ("G-cramp") or the printed one. Null where the table has none.
 const ClampKind* find_clamp_kind(std::string_view name);
+
+// Of one, its bar as long as it opens.
+double mass_kg(const ClampKind& kind, double opening_mm);
 std::vector<std::string> clamp_ids();
 
 // Kinds that are taken where a job or a shop leaves the kind open, in the order people reach for

@@ -4,6 +4,7 @@
 
 #include "geometry/contact.h"
 #include "planner/verify/verify_clamps.h"
+#include "planner/verify/verify_lying.h"
 #include "planner/verify/verify_means.h"
 #include "planner/verify/verify_mitres.h"
 #include "planner/verify/verify_placed.h"
@@ -90,6 +91,7 @@ std::vector<std::string> verify_plan(const work::Job& job, const work::Shop& sho
     verify_clampless(c);
     verify_clamps(c);
     verify_mitres(c);
+    verify_lying(c);
     verify_setting(c);
     verify_placed(c);
   }

@@ -33,6 +33,7 @@ struct Pace {
   double join_short_s = 8, join_s = 20, join_long_s = 40;
   double next_s = 10;
   double strip_s = 5;
+  double turn_s = 20;  // all of it turned over with its clamps
 
   // Setting a clamp with its pad and bringing it snug, by id of its kind; what is left out as the
   // clamp table has it. `any_snug_s`: of every kind, as older files write it.
@@ -61,7 +62,7 @@ struct PaceKey {
   PaceBy by;
   double Pace::*value;
 };
-inline constexpr std::array<PaceKey, 25> kPaceKeys = {{
+inline constexpr std::array<PaceKey, 26> kPaceKeys = {{
     {"edge", PaceBy::length, &Pace::edge_s_per_mm},
     {"channel", PaceBy::length, &Pace::channel_s_per_mm},
     {"channel_joint", PaceBy::piece, &Pace::channel_joint_s},
@@ -75,6 +76,7 @@ inline constexpr std::array<PaceKey, 25> kPaceKeys = {{
     {"join_long", PaceBy::piece, &Pace::join_long_s},
     {"next", PaceBy::piece, &Pace::next_s},
     {"strip", PaceBy::piece, &Pace::strip_s},
+    {"turn", PaceBy::piece, &Pace::turn_s},
     {"caul_pair", PaceBy::piece, &Pace::caul_pair_s},
     {"tighten", PaceBy::piece, &Pace::tighten_s},
     {"pin", PaceBy::piece, &Pace::pin_s},

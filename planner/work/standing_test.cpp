@@ -1,5 +1,6 @@
 #include "planner/work/standing.h"
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 #include <utility>
@@ -9,6 +10,7 @@
 
 #include "planner/files/shop_file.h"
 #include "planner/make_plan.h"
+#include "planner/plan/plan_parts.h"
 #include "planner/stage/bench_side.h"
 #include "planner/work/built_job_test.h"
 #include "planner/work/force_balance.h"
@@ -157,9 +159,12 @@ TEST_SUITE("planner/standing") {
     CHECK(hands(stage) <= 1);
   }
 
-  TEST_CASE("a chest with a lid stands lid up, its first walls held by hand") {
+  // Its clamped ring gets the bottom from above, and is turned over for the lid.
+  TEST_CASE("a chest with a lid ends lid up, its first walls held by hand") {
     const plan::Stage stage = only_stage(kBox + "top = 'rabbet'\n");
-    CHECK(stage.bench_face == Face{2, false});
+    const auto turns = std::ranges::count(stage.steps, plan::StepKind::turn, &plan::Step::kind);
+    CHECK(stage.bench_face == Face{2, turns == 1});
+    CHECK(bench_face_after(stage, stage.steps.back()) == Face{2, false});
     CHECK(hands(stage) > 0);
     CHECK_FALSE(std::find_if(stage.steps.rbegin(), stage.steps.rend(), [](const plan::Step& step) {
                   return step.kind == plan::StepKind::join;

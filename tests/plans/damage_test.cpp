@@ -72,6 +72,20 @@ const Damage kDamages[] = {
      [](plan::Plan& p) {
        step_of(p, plan::StepKind::join).motion->direction = {0, 0, -1};
      }},
+    {"clamped work that isn't turned over for its lid",
+     [](plan::Plan& p) { step_of(p, plan::StepKind::turn).kind = plan::StepKind::wait; }},
+    {"clamped work brought to its bottom",
+     [](plan::Plan& p) {
+       auto& steps = p.stages[0].steps;
+       const auto turn = std::ranges::find(steps, plan::StepKind::turn, &plan::Step::kind);
+       plan::Step& join = *(turn - 1);
+       std::vector<work::PartId> rest;
+       std::ranges::copy_if(join.parts, std::back_inserter(rest), [&](work::PartId part) {
+         return std::ranges::count(join.motion->moving, part) == 0;
+       });
+       join.motion->moving = rest;
+       join.motion->direction = -join.motion->direction;
+     }},
     {"a join left out",
      [](plan::Plan& p) {
        auto& steps = p.stages[0].steps;

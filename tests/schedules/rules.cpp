@@ -110,6 +110,7 @@ class Judge {
         case plan::StepKind::fasten:
         case plan::StepKind::load:
         case plan::StepKind::ease:
+        case plan::StepKind::turn:
           rule(false, "no step of a schedule");
           break;
         case plan::StepKind::wait:

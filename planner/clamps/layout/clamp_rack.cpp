@@ -8,10 +8,6 @@
 namespace planner::clamps::layout {
 namespace {
 
-double mass_kg(const tables::ClampKind& kind, double opening_mm) {
-  return kind.mass_kg + kind.mass_kg_per_m * opening_mm / 1000;
-}
-
 PlannedKind planned(const tables::ClampKind& kind) {
   return {{kind.pad_width_mm, kind.pad_height_mm, kind.force_typ_N,
            kind.throat_mm ? kind.throat_mm->lo : 0},
@@ -28,7 +24,7 @@ PlannedKind owned_kind(const work::OwnedClamp& row) {
                    of_table.use == tables::ClampUse::position,
                    row.count,
                    false,
-                   mass_kg(of_table, row.opening.mm())};
+                   tables::mass_kg(of_table, row.opening.mm())};
   if (kind.springs) {  // hands neither add to it nor take from it
     kind.weak_hand = 1;
     kind.drawn = 1;
