@@ -101,7 +101,7 @@ with tempfile.TemporaryDirectory() as folder:
         write("glueup/shop.toml", file.read())
     check(glueup("plan", CHEST, XDG_CONFIG_HOME=folder).stdout == named.stdout,
           "the shop file of XDG_CONFIG_HOME is used")
-    check("No shop file" in glueup("plan", CHEST).stdout, "without a shop file it says so")
+    check("no shop file" in glueup("plan", CHEST).stdout, "without a shop file it says so")
     check("No shop file" not in named.stdout, "with one it doesn't")
 
     # Exit statuses.

@@ -60,16 +60,15 @@ std::vector<std::string> brief_dry_fit_items(const Plan& plan, const words::Text
       (style.wording.uk_words ? "cramp" : "clamp"))};
 }
 
-std::vector<std::string> brief_watch_out_items(const Plan& plan, const words::TextStyle& style) {
+BriefWatchOut brief_watch_out(const Plan& plan, const words::TextStyle& style) {
   constexpr std::size_t kMost = 5;
-  std::vector<std::string> items = own_watch_out_items(plan, style);
-  if (items.size() > kMost) {
-    const std::size_t more = items.size() - kMost + 1;
-    items.resize(kMost - 1);
-    items.push_back(fmt::format("{} more: glueup plan --details.", more));
+  BriefWatchOut out{own_watch_out_items(plan, style), 0};
+  if (out.items.size() > kMost) {
+    out.more = out.items.size() - kMost + 1;
+    out.items.resize(kMost - 1);
   }
-  items.push_back(words::kUsualCautions);
-  return items;
+  out.items.push_back(words::kUsualCautions);
+  return out;
 }
 
 }  // namespace cli::model

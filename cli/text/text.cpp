@@ -125,15 +125,16 @@ void last_lists(const Plan& plan, const words::TextStyle& style, Page& page) {
   page.heading("WAIT");
   list_items("-", style.details ? model::wait_items(plan, style) : model::brief_wait_items(plan, style),
              page);
-  page.heading("WATCH OUT");
-  list_items("-",
-             style.details ? model::watch_out_items(plan, style)
-                           : model::brief_watch_out_items(plan, style),
-             page);
-  if (style.details) {
-    page.heading("IF IT GOES WRONG");
-    list_items("-", model::rescue_items(plan, style), page);
+  if (!style.details) {
+    const model::BriefWatchOut watch = model::brief_watch_out(plan, style);
+    page.heading(watch.more == 0 ? "WATCH OUT" : fmt::format("WATCH OUT; {} more with --details", watch.more));
+    list_items("-", watch.items, page);
+    return;
   }
+  page.heading("WATCH OUT");
+  list_items("-", model::watch_out_items(plan, style), page);
+  page.heading("IF IT GOES WRONG");
+  list_items("-", model::rescue_items(plan, style), page);
 }
 
 }  // namespace

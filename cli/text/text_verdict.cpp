@@ -16,6 +16,9 @@ void verdict_section(const Plan& plan, const words::TextStyle& style, Page& page
   page.inked_line(ink, head.word, ": " + words::fullest_that_fits(head.rest, room));
   constexpr int kLabelWidth = 12;
   for (const model::Matter& matter : model::verdict_matters(plan, style)) {
+    if (matter.label == "Square" && !style.details) {
+      continue;  // the dry fit, a few lines on, begins with it
+    }
     page.line(words::padded(matter.label, kLabelWidth) +
               words::fullest_that_fits(matter.wordings, kPageWidth - kLabelWidth));
   }

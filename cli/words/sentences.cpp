@@ -243,9 +243,9 @@ std::string arrival_text(const Plan& plan, const Step& step, const std::string& 
   return list_text(pieces);
 }
 
-// "; two lift, 24.0 kg in all"; nothing where one does.
+// "; two lift, 24.0 kg"; nothing where one does.
 std::string two_text(const Step& step, const Wording& wording) {
-  return step.wants_two() ? fmt::format("; two lift, {} in all", mass_text(1000 * step.lifted_kg, wording)) : "";
+  return step.wants_two() ? fmt::format("; two lift, {}", mass_text(1000 * step.lifted_kg, wording)) : "";
 }
 
 // A corner that was laid open and taped is folded shut; what else it closes comes last.
@@ -303,7 +303,7 @@ std::string join_sentence(const Plan& plan, const Stage& stage, const Step& step
                      step.wants_hand ? "; steady it" : "", two_text(step, wording));
 }
 
-// "Turn it all over, onto the bottom; two lift, 20.4 kg in all."
+// "Turn it all over, onto the bottom; two lift, 20.4 kg."
 std::string turn_sentence(const Stage& stage, const Step& step, const Wording& wording) {
   return fmt::format("Turn it all over, onto the {}{}{}.",
                      side_word(bench_face_after(stage, step)),

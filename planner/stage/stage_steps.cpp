@@ -89,7 +89,8 @@ int turning_s(const SolvedStage& solved, std::size_t join) {
   }
   for (const order::PlannedStep& step : solved.schedule.steps) {
     if (step.join == static_cast<int>(join)) {
-      return std::min(solved.turn_s, (step.end_s - step.start_s) / 2);
+      const int seconds = step.end_s - step.start_s;
+      return seconds > solved.turn_s ? solved.turn_s : seconds / 2;
     }
   }
   return 0;
