@@ -102,7 +102,7 @@ with tempfile.TemporaryDirectory() as folder:
     check(glueup("plan", CHEST, XDG_CONFIG_HOME=folder).stdout == named.stdout,
           "the shop file of XDG_CONFIG_HOME is used")
     check("no shop file" in glueup("plan", CHEST).stdout, "without a shop file it says so")
-    check("No shop file" not in named.stdout, "with one it doesn't")
+    check("no shop file" not in named.stdout, "with one it doesn't")
 
     # Exit statuses.
     check(named.returncode == 0, "the chest works with enough clamps", named.stdout)
