@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cstdlib>
 
 namespace planner::stage {
 namespace {
@@ -100,10 +99,6 @@ BenchSide told(Side side, const Direction& up_at_last, plan::OrderReason why) {
 }
 
 }  // namespace
-
-bool BenchSide::turns() const {
-  return std::ranges::any_of(joins, &Coming::turned_after);
-}
 
 std::vector<work::PartId> parts_of(const base::UnitSet& units, const StageWork& work) {
   std::vector<work::PartId> parts;

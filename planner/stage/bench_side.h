@@ -20,8 +20,6 @@ struct BenchSide {
   std::vector<Coming> joins;
   geometry::Direction up;  // at first
   plan::OrderReason why;
-
-  bool turns() const;
 };
 
 // The way the closing unit comes off points up; without one that way in which the fewest joins must

@@ -4,20 +4,12 @@
 #include <set>
 
 #include "planner/clamps/bodies/part_way.h"
+#include "planner/stage/bench_side.h"
 
 namespace planner::stage {
 namespace {
 
 using Parts = std::vector<work::PartId>;
-
-Parts parts_in(const base::UnitSet& units, const StageWork& work) {
-  Parts parts;
-  for (int u = units.lowest(); u >= 0; u = units.next(u)) {
-    const Parts& of_unit = work.units[static_cast<std::size_t>(u)];
-    parts.insert(parts.end(), of_unit.begin(), of_unit.end());
-  }
-  return parts;
-}
 
 bool among(work::PartId part, const Parts& parts) {
   return std::ranges::find(parts, part) != parts.end();
@@ -87,7 +79,7 @@ bool let_parts_in(const order::Schedule& schedule, const order::ScheduleProblem&
     if (removal.folds) {
       continue;
     }
-    const Meeting meeting{parts_in(join.moving, work), parts_in(join.staying, work),
+    const Meeting meeting{parts_of(join.moving, work), parts_of(join.staying, work),
                           -removal.direction};
     for (const std::size_t g : snug) {
       const bool blocked = std::ranges::any_of(groups[g], [&](std::size_t round) {

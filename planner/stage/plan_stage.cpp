@@ -166,14 +166,16 @@ order::ScheduleProblem with_turns(order::ScheduleProblem problem, const order::S
 // than the first had.
 void count_turns(const StageInput& input, const StageWork& work, Timed& out) {
   constexpr int kMostTries = 3;
+  if (out.schedule.status == plan::Proof::impossible) {
+    return;
+  }
+  std::vector<std::size_t> turned = turned_after(side_of(input, work, out)), counted;
+  if (turned.empty()) {
+    return;
+  }
   const order::ScheduleProblem without = out.problem;
   const order::Schedule first = out.schedule;
-  std::vector<std::size_t> counted;
-  for (int tries = 0; tries < kMostTries && out.schedule.status != plan::Proof::impossible; ++tries) {
-    const std::vector<std::size_t> turned = turned_after(side_of(input, work, out));
-    if (turned == counted) {
-      break;
-    }
+  for (int tries = 0; tries < kMostTries && turned != counted; ++tries) {
     counted = turned;
     out.problem = with_turns(without, first, turned, work::whole_seconds(input.shop.pace.turn_s));
     order::ScheduleProblem given = out.problem;
@@ -181,13 +183,12 @@ void count_turns(const StageInput& input, const StageWork& work, Timed& out) {
       given.given_joins.emplace_back(join.moving, join.staying);
     }
     out.schedule = solve_schedule(given);
-  }
-  if (out.schedule.status == plan::Proof::impossible) {  // stopped by hand
-    out.problem = without;
-    out.schedule = first;
-  }
-  if (counted.empty()) {
-    return;
+    if (out.schedule.status == plan::Proof::impossible) {  // stopped by hand
+      out.problem = without;
+      out.schedule = first;
+      return;
+    }
+    turned = turned_after(side_of(input, work, out));
   }
   out.schedule.status = first.status;
   out.schedule.bound_s = first.bound_s;
