@@ -111,6 +111,7 @@ room(cli/pictures markup situation step_picture turning)
 room(cli/json json)
 room(cli/text fit_sheet page text text_check)
 room(cli/html embedded html)
+room(cli/calendar calendar)
 room(cli/terminal exit_status file_text keyboard options output progress questions schema_path
      starter_file)
 room(cli/rehearse rehearsal_session)

@@ -1,3 +1,4 @@
+#include "cli/calendar/calendar.h"
 #include "cli/commands/commands.h"
 #include "cli/commands/planned.h"
 #include "cli/html/html.h"
@@ -49,7 +50,15 @@ bool put_out(const PlannedJob& planned, const terminal::Options& options) {
                                                                       options.paper))) {
     return false;
   }
-  return options.json == "-" || options.sheet == "-" || terminal::print(sheet_of(planned, options));
+  if (options.calendar) {
+    const auto day = std::chrono::local_days(*options.start_day);
+    if (!terminal::put_calendar(*options.calendar,
+                                calendar::calendar_file(plan, style_of(plan, options),
+                                                        day + std::chrono::minutes(*options.start_minute)))) {
+      return false;
+    }
+  }
+  return options.json == "-" || options.calendar == "-" || options.sheet == "-" || terminal::print(sheet_of(planned, options));
 }
 
 // Of the user's own clamps that is asked whether they do.

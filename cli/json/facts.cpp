@@ -96,6 +96,13 @@ struct NoteFacts : Facts {
   Json operator()(const planner::plan::RingTrueNote& n) const {
     return {{"kind", "ring true"}, {"sides", n.sides}, {"across_mm", mm(n.across_mm)}};
   }
+  Json operator()(const planner::plan::BendNote& n) const {
+    return {{"kind", "bend"},
+            {"radius_mm", mm(n.radius_mm)},
+            {"form_radius_mm", mm(n.form_radius_mm)},
+            {"bending_N", newton(n.bending_N)}};
+  }
+  Json operator()(const planner::plan::CreepNote&) const { return {{"kind", "creep"}}; }
   Json operator()(const planner::plan::BreadboardNote& n) const {
     return {{"kind", "breadboard"},
             {"across_mm", mm(n.across_mm)},

@@ -180,6 +180,12 @@ Json clamp_json(const planner::plan::PlannedClamp& clamp) {
     json["caul_camber_mm"] = mm(clamp.caul_camber_mm);
     json["caul_lining_mm"] = mm(clamp.caul_lining_mm);
   }
+  if (clamp.platen_mm > 0) {
+    json["platen_mm"] = mm(clamp.platen_mm);
+  }
+  if (clamp.form_mm > 0) {
+    json["form_mm"] = mm(clamp.form_mm);
+  }
   for (const planner::plan::Wedge& wedge : clamp.wedge) {
     if (wedge.angle_deg > 0) {
       json["wedges"].push_back({{"end", &wedge == &clamp.wedge[0] ? "low" : "high"},
@@ -207,12 +213,16 @@ Json clamp_json(const planner::plan::PlannedClamp& clamp) {
 }
 
 Json fastening_json(const Plan& plan, const planner::plan::Fastening& row) {
-  return {{"joint", row.joint},
-          {"sheet", names(plan, {row.sheet})[0]},
-          {"by", word(row.by)},
-          {"count", row.at.size()},
-          {"spacing_mm", mm(row.spacing_mm)},
-          {"at_mm", array_of(row.at, [](const Point& at) -> Json { return vector_of(at); })}};
+  Json json = {{"joint", row.joint},
+               {"sheet", names(plan, {row.sheet})[0]},
+               {"by", word(row.by)},
+               {"count", row.at.size()},
+               {"spacing_mm", mm(row.spacing_mm)},
+               {"at_mm", array_of(row.at, [](const Point& at) -> Json { return vector_of(at); })}};
+  if (row.pocket) {
+    json["pocket"] = true;
+  }
+  return json;
 }
 
 Json stage_json(const Plan& plan, const Stage& stage) {

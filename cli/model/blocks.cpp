@@ -78,6 +78,9 @@ void add_cauls(const Stage& stage, const words::Wording& wording, std::vector<Bl
     const bool known = std::any_of(first_on.begin(), first_on.end(),
                                    [&](const PlannedClamp* c) { return shares_caul(*c, clamp); });
     for (const std::size_t end : kEnds) {
+      if (end == 0 && clamp.form_mm > 0) {
+        continue;  // the jaw grips the form
+      }
       Block& block = block_for(blocks, clamp, true, end, wording);
       add_clamp(block, clamp.n);
       block.in_stage += known ? 0 : 1;

@@ -218,6 +218,38 @@ void prop_items(const Plan& plan, const words::TextStyle& style, std::vector<std
   }
 }
 
+// Behind the form's face, where the clamps grip it.
+double form_behind_mm(const Plan& plan) {
+  double behind = 0;
+  for (const Stage& stage : plan.stages) {
+    for (const PlannedClamp& clamp : stage.clamps) {
+      behind = std::max(behind, clamp.form_mm);
+    }
+  }
+  return behind;
+}
+
+// What the clamps press through: the form, or platens.
+void backing_items(const Plan& plan, const words::TextStyle& style, std::vector<std::string>& out) {
+  const words::Wording& wording = style.wording;
+  if (plan.bend) {
+    out.push_back(fmt::format(
+        "a form {} wide or more, its face {} in radius over {} degrees and a little more at both ends, waxed "
+        "or taped; holes or a step {} behind it for the clamps; the caul curved to match",
+        length_text(plan.bend->width.mm(), wording), length_text(plan.bend->form_radius_mm(), wording),
+        plan.bend->arc_deg,
+        length_text(form_behind_mm(plan), wording)));
+  }
+  for (const Stage& stage : plan.stages) {
+    if (!stage.clamps.empty() && stage.clamps.front().platen_mm > 0) {
+      out.push_back(fmt::format(
+          "2 platens of a flat sheet {} thick, as large as the work and a little more; film or waxed paper to lay "
+          "on the veneer",
+          length_text(stage.clamps.front().platen_mm, wording)));
+    }
+  }
+}
+
 // Pins or screws for what is fastened, tape for what is folded up, weights and the bag.
 void means_items(const Plan& plan, std::vector<std::string>& out) {
   using planner::work::HeldBy;
@@ -233,6 +265,9 @@ void means_items(const Plan& plan, std::vector<std::string>& out) {
     if (count > 0) {
       out.push_back(fmt::format("{}, {}", words::count_text(static_cast<int>(count), noun), tool));
     }
+  }
+  if (std::ranges::any_of(plan.joints, [](const planner::work::Joint& joint) { return joint.pocket; })) {
+    out.push_back("a clamp that opens over two members, to hold each joint flush while it is screwed");
   }
   if (std::ranges::any_of(plan.joints, [](const planner::work::Joint& joint) {
         return joint.held_by == HeldBy::tape;
@@ -368,6 +403,7 @@ std::vector<std::string> fetch_items(const Plan& plan, const words::TextStyle& s
   block_items(plan, style, out);
   cross_caul_items(plan, style, out);
   prop_items(plan, style, out);
+  backing_items(plan, style, out);
   means_items(plan, out);
   glue_items(plan, style, out);
   if (plan.needs_square) {
@@ -393,6 +429,7 @@ std::vector<std::string> brief_fetch_items(const Plan& plan, const words::TextSt
   cross_caul_items(plan, style, out);
   prop_items(plan, style, props);
   add_if_any(props, out);
+  backing_items(plan, style, out);
   means_items(plan, out);
   glue_items(plan, style, glue);
   if (plan.people > 1) {

@@ -19,15 +19,10 @@ struct Line {
   Direction axis, bar;  // unit; towards the bar
 };
 
-double under_jaw_mm(const PlannedClamp& clamp) {
-  return clamp.pad.thick_mm + (clamp.caul ? clamp.caul->thick_mm : 0);
-}
-
 Line line_of(const PlannedClamp& clamp) {
-  const double under = under_jaw_mm(clamp);
+  const double low = clamp.under_low_jaw_mm(), high = clamp.under_high_jaw_mm();
   const Direction bar = length(clamp.bar_side) > 0.5 ? clamp.bar_side : clamp.pad_along;
-  return {clamp.at + (-under) * clamp.axis, clamp.at + (clamp.span_mm + under) * clamp.axis, clamp.axis,
-          bar};
+  return {clamp.at + (-low) * clamp.axis, clamp.at + (clamp.span_mm + high) * clamp.axis, clamp.axis, bar};
 }
 
 Piece slab_under(const PlannedClamp& clamp, const planner::plan::PadSize& size, double shift_mm,
@@ -44,10 +39,13 @@ Piece slab_under(const PlannedClamp& clamp, const planner::plan::PadSize& size, 
 std::vector<Piece> pads_of(const PlannedClamp& clamp) {
   std::vector<Piece> pieces;
   for (const bool high : {false, true}) {
-    double from = 0;
+    if (!high && clamp.form_mm > 0) {
+      continue;
+    }
+    double from = clamp.platen_mm;
     if (clamp.caul) {
       pieces.push_back(slab_under(clamp, *clamp.caul, clamp.caul_shift_mm, high, from));
-      from = clamp.caul->thick_mm;
+      from += clamp.caul->thick_mm;
     }
     if (clamp.pad.thick_mm > 0 && clamp.pad.along_mm > 0) {
       pieces.push_back(slab_under(clamp, clamp.pad, 0, high, from));
@@ -193,6 +191,32 @@ std::vector<Piece> cross_caul_pieces(const planner::plan::Stage& stage, const ge
       pieces.push_back({Stuff::iron, arm(1)});
       pieces.push_back({Stuff::iron, arm(-1)});
     }
+  }
+  return pieces;
+}
+
+std::vector<Piece> backing_pieces(const PlannedClamp& clamp, const geometry::Box& work) {
+  const Point middle = work.lo + 0.5 * (work.hi - work.lo);
+  const Direction half = 0.5 * (work.hi - work.lo);
+  const auto slab = [&](bool high, double thick_mm) {
+    std::array<Direction, 3> halves{half.x * geometry::kAxis[0], half.y * geometry::kAxis[1],
+                                    half.z * geometry::kAxis[2]};
+    double off = 0;
+    for (Direction& side : halves) {
+      if (const double along = dot(side, clamp.axis); along > 0) {
+        off = along + thick_mm / 2;
+        side = (thick_mm / 2) * clamp.axis;
+      }
+    }
+    return Piece{Stuff::wood, block(middle + (high ? off : -off) * clamp.axis, halves)};
+  };
+  std::vector<Piece> pieces;
+  if (clamp.form_mm > 0) {
+    pieces.push_back(slab(false, clamp.form_mm));
+  }
+  if (clamp.platen_mm > 0) {
+    pieces.push_back(slab(false, clamp.platen_mm));
+    pieces.push_back(slab(true, clamp.platen_mm));
   }
   return pieces;
 }

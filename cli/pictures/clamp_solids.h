@@ -31,4 +31,8 @@ std::vector<ClampSolid> clamp_solids(const std::vector<const planner::plan::Plan
 std::vector<Piece> cross_caul_pieces(const planner::plan::Stage& stage, const geometry::Box& work,
                                      const geometry::Direction& up);
 
+// The form under the work, or platens on both sides of it, that the clamp's jaws press: each in the middle of
+// `work`'s sides, as large.
+std::vector<Piece> backing_pieces(const planner::plan::PlannedClamp& clamp, const geometry::Box& work);
+
 }  // namespace cli::pictures

@@ -121,6 +121,10 @@ void add_clamps(const Plan& plan, const Stage& stage, const Step& step, const Si
     }
     add_pieces(clamp.pieces, Fill::iron, {}, out);
   }
+  const auto& on = at.own.empty() ? at.earlier : at.own;
+  if (!on.empty() && !at.bare_clamps) {
+    add_pieces(backing_pieces(*on.front(), box_of(plan, at.still)), Fill::iron, {}, out);
+  }
   for (const ClampSolid& clamp : clamp_solids(at.earlier, eye, false)) {
     add_pieces(clamp.pieces, Fill::iron_earlier, {}, out);
   }

@@ -1,6 +1,7 @@
 #include "cli/terminal/option_values.h"
 
 #include <algorithm>
+#include <charconv>
 
 #include <fmt/format.h>
 
@@ -99,15 +100,43 @@ std::optional<Mistake> read_paper(const RawOptions& raw, Options& options) {
   return std::nullopt;
 }
 
-std::optional<Mistake> read_start(const RawOptions& raw, Options& options) {
-  if (raw.start.empty()) {
+// "2027-03-06": four, two and two digits of a day that there is.
+std::optional<std::chrono::year_month_day> day_from(const std::string& text) {
+  const auto number = [&](std::size_t from, std::size_t digits) {
+    int value = 0;
+    const char* end = text.data() + from + digits;
+    const auto read = std::from_chars(text.data() + from, end, value);
+    return read.ec == std::errc() && read.ptr == end ? value : -1;
+  };
+  if (text.size() != 10 || text[4] != '-' || text[7] != '-') {
     return std::nullopt;
   }
-  options.start_minute = minute_of_day(raw.start);
-  return options.start_minute
-             ? std::nullopt
-             : std::optional<Mistake>(Mistake{
-                   fmt::format("--start takes a time of day as 14:30, not \"{}\"", raw.start)});
+  const int year = number(0, 4), month = number(5, 2), day = number(8, 2);
+  if (year < 1 || month < 1 || day < 1) {
+    return std::nullopt;
+  }
+  const std::chrono::year_month_day date(std::chrono::year(year),
+                                         std::chrono::month(static_cast<unsigned>(month)),
+                                         std::chrono::day(static_cast<unsigned>(day)));
+  return date.ok() ? std::optional(date) : std::nullopt;
+}
+
+std::optional<Mistake> read_start(const RawOptions& raw, Options& options) {
+  const std::size_t space = raw.start.find(' ');
+  if (space != std::string::npos) {
+    options.start_day = day_from(raw.start.substr(0, space));
+  }
+  options.start_minute = minute_of_day(space == std::string::npos ? raw.start : raw.start.substr(space + 1));
+  const bool read = options.start_minute && (space == std::string::npos || options.start_day);
+  if (!raw.start.empty() && !read) {
+    return Mistake{fmt::format(
+        "--start takes a time of day as 14:30, or with its day as \"2027-03-06 14:30\", not \"{}\"", raw.start)};
+  }
+  options.calendar = if_given(raw.calendar);
+  if (options.calendar && !options.start_day) {
+    return Mistake{"a calendar needs the day: --start \"2027-03-06 9:00\""};
+  }
+  return std::nullopt;
 }
 
 std::optional<Mistake> read_colour(const RawOptions& raw, Options& options) {

@@ -13,7 +13,7 @@ namespace cli::terminal {
 struct RawOptions {
   std::vector<std::string> jobs;
   std::string table, kind, shop, json, sheet, paper, people, stages, temperature, humidity, glue, units,
-      start, out, size, species, log, speed, openings, diagonals, color = "auto";
+      start, calendar, out, size, species, log, speed, openings, diagonals, color = "auto";
   bool expand = false, explain = false, details = false, full = false, no_limit = false, quiet = false, ascii = false,
        force = false, learn = false, live = false;
 };

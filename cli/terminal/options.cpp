@@ -56,7 +56,8 @@ void add_json(CLI::App& app, RawOptions& raw) {
 void add_plan_options(CLI::App& app, RawOptions& raw) {
   add_text(app, "--sheet", raw.sheet, "FILE", "the bench sheet: pictures and a clock, HTML");
   add_text(app, "--paper", raw.paper, "SIZE", "to print it on: a4 or letter");
-  add_text(app, "--start", raw.start, "H:MM", "open the glue at this time: 14:30");
+  add_text(app, "--start", raw.start, "TIME", "open the glue then: 14:30, \"2027-03-06 9:00\"");
+  add_text(app, "--calendar", raw.calendar, "FILE", "when to come back, with alarms: iCalendar");
   app.add_flag("--details", raw.details, "all of it: timeline, pressure, what if");
 }
 

@@ -1,5 +1,6 @@
 // The command line: what the user asked for, or what is wrong with it.
 #pragma once
+#include <chrono>
 #include <optional>
 #include <string>
 #include <vector>
@@ -27,6 +28,8 @@ struct Options {
   std::optional<std::string> glue;
   std::optional<planner::base::Units> units;
   std::optional<int> start_minute;  // from midnight
+  std::optional<std::chrono::year_month_day> start_day;
+  std::optional<std::string> calendar;  // --calendar: a path
   Colour colour = Colour::automatic;
   bool expand = false;  // of `check`: the job part by part
   bool explain = false, details = false, full = false, no_limit = false, quiet = false, ascii = false;

@@ -10,6 +10,7 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include "cli/calendar/calendar.h"
 #include "cli/json/json.h"
 #include "cli/terminal/file_text.h"
 #include "cli/text/page.h"
@@ -108,6 +109,10 @@ void complain(const std::string& text) {
 
 bool put_json(const std::string& where, const std::string& json) {
   return put(where, json, json::is_json, "JSON");
+}
+
+bool put_calendar(const std::string& where, const std::string& calendar) {
+  return put(where, calendar, calendar::is_calendar, "iCalendar");
 }
 
 bool put_html(const std::string& where, const std::string& html) {

@@ -21,6 +21,8 @@ int moving_line_width();
 // Writes JSON where --json says: "-" is standard output. A file that exists and is no JSON is
 // somebody's work and is left alone. False where it can't, with the reason told.
 bool put_json(const std::string& where, const std::string& json);
+// The same for the calendar, which leaves alone what is none.
+bool put_calendar(const std::string& where, const std::string& calendar);
 // The same for the bench sheet, which leaves alone what is no HTML.
 bool put_html(const std::string& where, const std::string& html);
 

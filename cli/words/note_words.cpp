@@ -89,6 +89,22 @@ class NoteWords {
         gap_text(n.movement_mm / 2, wording_));
   }
 
+  std::string operator()(const planner::plan::BendNote& n) const {
+    return spoken(
+        wording_,
+        "the bend springs back as it leaves the form, from {} inside to about {} (an estimate: try one first); "
+        "clamp from the middle out, each clamp tight before the next; at either end {} of the force only bends "
+        "the plies; cut them longer and trim the ends; places are told along the curve",
+        length_text(n.form_radius_mm, wording_), length_text(n.radius_mm, wording_),
+        force_text(n.bending_N, wording_));
+  }
+
+  std::string operator()(const planner::plan::CreepNote&) const {
+    return spoken(wording_,
+                  "this glue creeps: a bend glued with it opens slowly under load; urea resin or epoxy sets "
+                  "hard");
+  }
+
   std::string operator()(const planner::plan::KeysNote& n) const {
     return spoken(wording_, "{} keys are let in across the corners, {} at each, once the glue has cured: saw their "
         "slots, glue them in, pare them flush; they want no clamps, and the miters have no help "

@@ -143,6 +143,12 @@ std::string fasten_sentence(const Plan& plan, const Stage& stage, const Step& st
   if (first == nullptr) {
     return {};
   }
+  if (first->pocket) {
+    return fmt::format(
+        "Screw the ends of {}: {} through their pockets. Before each, see that the faces are flush and put "
+        "the clamp over the joint: it moves from screw to screw.",
+        the_part(plan, first->sheet), count_text(static_cast<int>(count), "screw"));
+  }
   const bool screws = first->by == planner::work::HeldBy::screws;
   const char* what = screws ? "screw" : first->by == planner::work::HeldBy::nails ? "nail" : "pin";
   return fmt::format("{} {} through {}, {} apart at most{}.", screws ? "Drive" : "Tap",

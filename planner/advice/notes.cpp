@@ -100,6 +100,25 @@ void note_breadboard(const work::Job& job, Notes& out) {
   }
 }
 
+// White and yellow glue stay a little plastic: common practice.
+bool creeps(const work::GlueInUse& glue) {
+  return glue.family.starts_with("pva");
+}
+
+void note_bend(const plan::Plan& plan, Notes& out) {
+  if (!plan.bend) {
+    return;
+  }
+  double bending_N = 0;
+  for (const plan::LinePressure& line : plan.pressure) {
+    bending_N = std::max(bending_N, line.closing_N);
+  }
+  out.push_back(plan::BendNote{plan.bend->radius.mm(), plan.bend->form_radius_mm(), bending_N / 2});
+  if (creeps(plan.glue.glue)) {
+    out.push_back(plan::CreepNote{});
+  }
+}
+
 // A square is checked by its diagonals.
 void note_ring(const work::Job& job, Notes& out) {
   if (!job.even_ring || job.even_ring->sides == 4) {
@@ -329,6 +348,7 @@ std::vector<plan::Note> notes_for(const plan::Plan& plan, const work::Job& job,
   note_by_hand(plan, out);
   note_driven(plan, out);
   note_breadboard(job, out);
+  note_bend(plan, out);
   note_ring(job, out);
   if (job.keys) {
     out.push_back(plan::KeysNote{job.keys->each, job.keys->corners});

@@ -132,6 +132,7 @@ class JobReader {
       job_.keys = made.keys;
       job_.even_ring = made.even_ring;
       job_.breadboard = made.breadboard;
+      job_.bend = made.bend;
     }
     from_starter_ = job_.parts.size();
     for (std::size_t i = 0; i < job_.parts.size(); ++i) {

@@ -61,6 +61,15 @@ struct BreadboardNote {
   double across_mm = 0, movement_mm = 0;
 };
 
+// Plies on a form, whose face is tighter than the bend is to be: it opens when it comes off. What of the
+// force at either end only bends them.
+struct BendNote {
+  double radius_mm = 0, form_radius_mm = 0, bending_N = 0;
+};
+
+// Bent plies in a glue that lets go slowly under load.
+struct CreepNote {};
+
 // A join that wants more hands than the people have.
 struct HandsNote {
   int step = 0;              // its number
@@ -152,6 +161,7 @@ struct ClassValuesNote {
 
 using Note = std::variant<PanelGluedNote, PanelRoomNote, PanelDepthNote, ShouldersByHandNote,
                           DrivenNote, KeysNote, RingTrueNote, BreadboardNote,
+                          BendNote, CreepNote,
                           HandsNote, CapturedNote, CapturedTogetherNote, DryJointsNote, BowNote,
                           LightlyHeldNote, OffsetNote, RackingNote, CamberNote, StrapNote, EndGrainNote,
                           ShortTimesNote, KeepWarmNote, ClassValuesNote>;

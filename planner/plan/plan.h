@@ -165,6 +165,8 @@ struct PlannedClamp {
   std::optional<PadSize> caul;    // between pad and work, where one is used
   double caul_camber_mm = 0;      // to plane off its ends, where it is pressed at two places only
   double caul_lining_mm = 0;      // of cork between it and the work
+  double platen_mm = 0;           // of a platen between it and the work, at each jaw; 0: none
+  double form_mm = 0;             // from the work to the low jaw, which grips the form; 0: none
   std::array<Wedge, 2> wedge;     // of the pad or caul under the low jaw, and under the high one
   double caul_shift_mm = 0;       // from the line of action to the caul's middle, along pad_along
   geometry::Direction bar_side;   // from the line of action towards the bar
@@ -180,6 +182,12 @@ struct PlannedClamp {
   int laid_before = 0;  // number of one that would bar its way: it is laid in place before; 0: none
   // On a caul along the edge it presses, as a block would tip on one so narrow.
   bool edge_caul = false;
+
+  // Between the work and either jaw, where no face slopes.
+  double under_low_jaw_mm() const { return form_mm > 0 ? form_mm : under_high_jaw_mm(); }
+  double under_high_jaw_mm() const {
+    return platen_mm + (caul ? caul->thick_mm : pad.thick_mm);
+  }
 };
 
 // A corner clamp: it keeps a corner square before the clamps are on, and presses nothing itself.
@@ -218,6 +226,7 @@ struct Fastening {
   work::HeldBy by = work::HeldBy::pins;
   std::vector<geometry::Point> at;  // where they go in, in order
   double spacing_mm = 0;            // usual distance between two
+  bool pocket = false;              // in pockets at its end: `sheet` is the part that ends at the joint
 };
 
 // What lies on a stage's wide faces in place of clamps: so many weights of the shop, or its bag.
@@ -276,7 +285,7 @@ struct LinePressure {
   std::array<double, 2> size_mm{};    // of the face's strip: along it, across it
   std::array<double, 2> off_mm{};  // of the resultant from its middle: along, across; larger faces
   double bow_mm = 0;     // gap that a bowed or cupped part leaves before pressing, at most
-  double closing_N = 0;  // of the clamps' force on it what closes that gap before glue is pressed
+  double closing_N = 0;  // of the clamps' force on it what closes that gap, or bends plies, before glue is pressed
   bool snug_holds = false;  // held already when the clamps are only snug
   std::vector<std::array<double, 2>> samples;  // (mm along the face, MPa)
   bool too_slight = false;  // the wood on its way bears no snug clamp anywhere
@@ -322,6 +331,7 @@ struct Plan {
   // Share of the glued area by grain, mm2 (docs/method.md "Strength").
   double long_mm2 = 0, cross_mm2 = 0, end_mm2 = 0;
   std::vector<work::Ring> rings;  // whose diagonals are checked, the first the one that counts most
+  std::optional<work::Bend> bend;  // where the work is bent on a form
   bool needs_square = false;      // a frame or box: there is one
   int square_normal = 2;      // and lie in the plane across this axis
   std::array<double, 2> inside_mm{},

@@ -77,6 +77,13 @@ std::vector<int> weights_g(std::span<const PlanPart> parts) {
   return grams;
 }
 
+work::PaceShare snug_share(const PlannedClamp& clamp, const work::Pace& pace) {
+  if (clamp.platen_mm > 0 || clamp.form_mm > 0) {
+    return {"platen", pace.platen_s, 1};
+  }
+  return {pace.any_snug_s ? "snug" : "snug." + clamp.kind, work::snug_seconds(clamp.kind, pace), 1};
+}
+
 work::Face bench_face_after(const Stage& stage, const Step& step) {
   work::Face face = stage.bench_face;
   for (const Step& s : stage.steps) {
@@ -134,6 +141,7 @@ Plan start_plan(const work::Job& job, const work::Shop& shop, const work::GlueIn
     plan.outside_mm = ring.outside_mm;
   }
   plan.rings = std::move(rings);
+  plan.bend = job.bend;
   return plan;
 }
 

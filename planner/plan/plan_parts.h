@@ -6,6 +6,7 @@
 
 #include "planner/plan/plan.h"
 #include "planner/work/square.h"
+#include "planner/work/step_seconds.h"
 
 namespace planner::plan {
 
@@ -19,6 +20,9 @@ std::vector<PlanPart> plan_parts(const work::Job& job, std::span<const geometry:
 
 // Of each part, in whole grams; a tonne at most, since no crew lifts that.
 std::vector<int> weights_g(std::span<const PlanPart> parts);
+
+// Setting a clamp and bringing it snug: by its kind, or as over platens or a form.
+work::PaceShare snug_share(const PlannedClamp& clamp, const work::Pace& pace);
 
 // The side of the assembly that lies on the bench once the step is done: each turning over before it, and
 // its own, lays the opposite side down.

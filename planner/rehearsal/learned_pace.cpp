@@ -9,6 +9,7 @@
 #include "planner/files/document.h"
 #include "planner/files/old_names.h"
 #include "planner/files/shop_file.h"
+#include "planner/plan/plan_parts.h"
 #include "planner/work/step_seconds.h"
 
 namespace planner::rehearsal {
@@ -41,8 +42,7 @@ Shares snug_shares(const plan::Stage& stage, const plan::Step& step, const work:
   Shares shares;
   for (const plan::PlannedClamp& clamp : stage.clamps) {
     if (std::ranges::count(step.clamps, clamp.n) > 0) {
-      const std::string key = pace.any_snug_s ? "snug" : "snug." + clamp.kind;
-      shares.push_back({key, work::snug_seconds(clamp.kind, pace), 1});
+      shares.push_back(snug_share(clamp, pace));
     }
   }
   return shares;

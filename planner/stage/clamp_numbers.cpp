@@ -1,6 +1,7 @@
 #include "planner/stage/clamp_numbers.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 namespace planner::stage {
@@ -14,6 +15,23 @@ std::vector<plan::PlannedClamp*> all_clamps(clamps::layout::ClampLayout& layout)
     }
   }
   return all;
+}
+
+// Plies on a form are drawn down from the middle out, so that each slides on the next.
+void set_from_the_middle(const std::vector<plan::PlannedClamp*>& all, clamps::bodies::ClampIds& round) {
+  if (round.empty() || all[round.front()]->form_mm <= 0) {
+    return;
+  }
+  const geometry::Direction along = all[round.front()]->pad_along;
+  geometry::Extent run{1e300, -1e300};
+  for (const std::size_t i : round) {
+    const double at = dot(all[i]->at, along);
+    run = {std::min(run.lo, at), std::max(run.hi, at)};
+  }
+  const auto off_mm = [&](std::size_t i) {
+    return std::round(std::abs(dot(all[i]->at, along) - (run.lo + run.hi) / 2) * 1e3);
+  };
+  std::ranges::stable_sort(round, {}, off_mm);
 }
 
 // True where a group goes on after `other`, or after one that does.
@@ -90,8 +108,11 @@ std::vector<std::vector<int>> number_clamps(const SettingRounds& setting,
                                             std::span<const int> order, int first,
                                             clamps::layout::ClampLayout& layout,
                                             std::vector<plan::PlannedClamp>& clamps) {
-  const clamps::bodies::SettingOrder set = setting.order(order);
+  clamps::bodies::SettingOrder set = setting.order(order);
   const std::vector<plan::PlannedClamp*> all = all_clamps(layout);
+  for (clamps::bodies::ClampIds& round : set.rounds) {
+    set_from_the_middle(all, round);
+  }
   std::vector<std::vector<int>> numbers(order.size());
   for (std::size_t k = 0; k < order.size(); ++k) {
     for (const std::size_t i : set.rounds[k]) {

@@ -63,6 +63,32 @@ plan::Fastening fastening(const StageInput& input, work::JointId id) {
   return row;
 }
 
+// From pockets on the upper side of the part whose end is screwed on, so far from that end (common
+// practice: 1 1/2 in).
+plan::Fastening pocket_screws(const StageInput& input, work::JointId id) {
+  constexpr double kFromEnd_mm = 1.5 * base::kMmPerInch;
+  const work::Joint& joint = input.joints[id];
+  const work::GlueFace& face = joint.faces[0];
+  const std::size_t side = face.grain[0] == work::GrainClass::end_grain ? 0 : 1;
+  const geometry::Contact& contact = face.contact;
+  const Direction in = (side == 0 ? -1.0 : 1.0) * contact.normal;  // from the joint into the part
+  const Direction across = cross(contact.normal, contact.along);
+  const Direction up = (across.x + across.y + across.z > 0 ? 1.0 : -1.0) * across;
+  const geometry::Extent run = extent_along(contact.regions, contact.along);
+  const int count =
+      std::max(2, static_cast<int>(std::ceil(run.size() / work::kFastenerSpacing_mm - 1e-9)));
+  plan::Fastening row{id, joint.parts[side], joint.held_by, {}, run.size() / count, true};
+  const geometry::Solid& solid = input.solids[joint.parts[side]];
+  const double top = reach_mm(solid, up);
+  const double from_end = std::min(kFromEnd_mm, (reach_mm(solid, in) + reach_mm(solid, -in)) / 2);
+  const Point middle = contact.centroid + (top - dot(contact.centroid, up)) * up + from_end * in;
+  for (int k = 0; k < count; ++k) {
+    const double at = run.lo + (k + 0.5) * row.spacing_mm - dot(contact.centroid, contact.along);
+    row.at.push_back(middle + at * contact.along);
+  }
+  return row;
+}
+
 double broad_area_mm2(std::span<const work::Joint> joints, const plan::Loading& load) {
   double area = 0;
   for (const work::JointId id : load.joints) {
@@ -120,7 +146,7 @@ std::vector<plan::Fastening> fastenings_of(const StageInput& input, const StageW
   std::vector<plan::Fastening> out;
   for (const work::JointId id : work.joints) {
     if (work::fastens(input.joints[id].held_by)) {
-      out.push_back(fastening(input, id));
+      out.push_back(input.joints[id].pocket ? pocket_screws(input, id) : fastening(input, id));
     }
   }
   return out;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "planner/plan/plan_parts.h"
 #include "planner/work/joint_fit.h"
 #include "planner/work/step_seconds.h"
 
@@ -127,7 +128,7 @@ std::vector<StageDemand> demands_of(const clamps::layout::ClampLayout& layout,
 int snug_seconds(std::span<const plan::PlannedClamp> clamps, const work::Pace& pace) {
   double all = 0;
   for (const plan::PlannedClamp& clamp : clamps) {
-    all += work::snug_seconds(clamp.kind, pace);
+    all += snug_share(clamp, pace).seconds();
   }
   return clamps.empty() ? 0 : work::whole_seconds(all / static_cast<double>(clamps.size()));
 }

@@ -122,6 +122,8 @@ void verify_opening(VerifyContext& c, const plan::PlannedClamp& clamp) {
             : clamp.caul         ? std::max(clamp.caul->thick_mm, wedge.thin_mm)
                          : std::max(clamp.pad.thick_mm, (wedge.thin_mm + wedge.thick_mm) / 2);
   }
+  // On a form the low jaw grips that; platens lie under both.
+  pads += clamp.form_mm > 0 ? clamp.form_mm - (clamp.caul ? clamp.caul->thick_mm : 0) : 2 * clamp.platen_mm;
   c.require(clamp.opening_mm >= clamp.span_mm + pads - 0.01,
             clamp_text(clamp) + " is pre-set too narrow for the work and its pads");
   if (!clamp.owned) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "geometry/contact.h"
+#include "planner/verify/verify_backing.h"
 #include "planner/verify/verify_clamps.h"
 #include "planner/verify/verify_lying.h"
 #include "planner/verify/verify_means.h"
@@ -90,6 +91,7 @@ std::vector<std::string> verify_plan(const work::Job& job, const work::Shop& sho
     verify_steps(c);
     verify_clampless(c);
     verify_clamps(c);
+    verify_backing(c);
     verify_mitres(c);
     verify_lying(c);
     verify_setting(c);

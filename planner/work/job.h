@@ -20,6 +20,7 @@ struct JointOverride {
   std::optional<geometry::Length> middle;     // glue only this length in the middle
   base::Place place;
   std::optional<HeldBy> held_by = {};  // what is to press it
+  bool pocket = false;  // its screws go in aslant, through the end of the part that ends there
   bool loose = false;  // `fit = "loose"`: dovetails that do not stay home by themselves
 };
 
@@ -53,6 +54,21 @@ struct Breadboard {
 struct EvenRing {
   int sides = 0;
   geometry::Length across;
+};
+
+// Plies glued up on a curved form. Its parts lie flat, as long as the curve's middle line, which is what
+// the plies' glued area and their clamps ask; `radius` is that of the finished inside.
+struct Bend {
+  geometry::Length radius, ply, width;
+  double arc_deg = 0;
+  int plies = 0;
+  std::string species;
+
+  // Of the form's face: what is bent on it opens by deflection / plies squared once it is off (published
+  // estimate: epoxy makers' boat-building manuals, springback of laminates).
+  double form_radius_mm() const;
+  // That bends the plies, each by itself, to the form: E I / R of each, N mm.
+  double moment_Nmm(double along_grain_MPa) const;
 };
 
 // A clamp the user has placed by hand, to be tried.
@@ -120,6 +136,7 @@ struct Job {
   std::optional<Keys> keys;
   std::optional<EvenRing> even_ring;
   std::optional<Breadboard> breadboard;
+  std::optional<Bend> bend;
   std::vector<PlacedClamp> placed;
   std::optional<DryFit> dry_fit;
 };

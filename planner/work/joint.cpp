@@ -98,6 +98,7 @@ void apply_override(Joint& joint, const JointOverride& o) {
         *o.faces == 2 ? std::array<bool, 2>{true, true} : std::array<bool, 2>{!second, second};
   }
   joint.driven = joint.driven && !o.loose;
+  joint.pocket = o.pocket && joint.glued && joint.kind == JointKind::butt;
   if (o.middle) {
     joint.middle_mm = o.middle->mm();
   }
@@ -160,6 +161,7 @@ void mark_splines(std::vector<Joint>& joints) {
     for (const PartId other : let_into[joint.parts[1 - *joint.host]]) {
       if (mitred.contains({std::min(host, other), std::max(host, other)}) &&
           let_into[joint.parts[1 - *joint.host]].size() == 2) {
+        joint.splined = joint.kind != JointKind::dowel;
         joint.depth_mm = std::max(joint.depth_mm, joint.faces[0].contact.length_mm);
       }
     }

@@ -56,6 +56,8 @@ struct Joint {
   HeldBy held_by = HeldBy::clamps;  // what presses it; by strap where the plan sets one (take_means)
   double middle_mm = 0;          // glue only this much in the middle; 0: all
   bool seated = false;    // dowels or a loose tongue hold it: its faces need only come home
+  bool pocket = false;    // screwed aslant, through the end that meets the other part's face
+  bool splined = false;   // a strip in one of the two kerfs of a mitre
   bool driven = false;    // home by the mallet, where its own fit keeps it: nothing need press it
   // Of the face's area: 1, the middle's share, 0 when not glued.
   double glued_share(const GlueFace& face) const {

@@ -92,13 +92,6 @@ bool shows(const Joint& joint, const SheetFace& at, const Job& job) {
          });
 }
 
-// A veneer or a skin: on its whole face, and thin beside what it lies on.
-bool veneers(const Joint& joint, const Job& job) {
-  const auto [thin, under] = std::minmax({job.parts[joint.parts[0]].thickness.mm(),
-                                          job.parts[joint.parts[1]].thickness.mm()});
-  return joint.kind == JointKind::lamination && thin <= kSkin_mm && thin <= under / kThinBeside;
-}
-
 // In the bag, which presses all of it; where there is none a veneer, not a skin, may lie under weights.
 // Bars reach no middle: only where there is neither.
 HeldBy veneer_means(const Joint& joint, const Job& job, const Shop& shop) {
@@ -174,6 +167,12 @@ void leave_broken_rings(std::span<const Joint> joints, std::set<JointId>& taped_
 
 }  // namespace
 
+bool is_veneer(const Joint& joint, const Job& job) {
+  const auto [thin, under] = std::minmax({job.parts[joint.parts[0]].thickness.mm(),
+                                          job.parts[joint.parts[1]].thickness.mm()});
+  return joint.kind == JointKind::lamination && thin <= kSkin_mm && thin <= under / kThinBeside;
+}
+
 std::optional<SheetFace> sheet_face(const Joint& joint, const Job& job) {
   for (std::size_t side = 0; side < 2; ++side) {
     const Part& part = job.parts[joint.parts[side]];
@@ -209,7 +208,7 @@ void take_means(std::vector<Joint>& joints, const Job& job, const Shop& shop,
     } else if (sheet && on_sheet && !shows(joint, *sheet, job) &&
                job.parts[joint.parts[sheet->sheet]].thickness.mm() <= kFastenedSheet_mm) {
       joint.held_by = HeldBy::pins;
-    } else if (veneers(joint, job)) {
+    } else if (is_veneer(joint, job)) {
       joint.held_by = veneer_means(joint, job, shop);
     } else if (rubs(joint, glue, shop)) {
       joint.held_by = HeldBy::hand;

@@ -28,6 +28,9 @@ inline constexpr double kSkin_mm = 3.2, kWeightedVeneer_mm = 1;
 void take_means(std::vector<Joint>& joints, const Job& job, const Shop& shop,
                 const GlueInUse& glue);
 
+// A veneer or a skin: glued on its whole face, and thin beside what it lies on. REQUIRES: as take_means().
+bool is_veneer(const Joint& joint, const Job& job);
+
 // The joint's face that the broad side of a thin sheet lies on, and which of its two parts is the
 // sheet; nothing where there is none.
 struct SheetFace {

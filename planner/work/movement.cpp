@@ -5,6 +5,7 @@
 
 #include "geometry/polygon.h"
 #include "planner/tables/wood.h"
+#include "planner/work/joint_means.h"
 #include "planner/work/joint_kind.h"
 
 namespace planner::work {
@@ -88,7 +89,8 @@ std::vector<CrossGrainNote> cross_grain_notes(const Job& job, std::span<const Jo
                                               double change_percent) {
   std::vector<CrossGrainNote> notes;
   for (JointId id = 0; id < joints.size(); ++id) {
-    if (!joints[id].glued) {
+    // A veneer is too thin to pull its core along.
+    if (!joints[id].glued || is_veneer(joints[id], job)) {
       continue;
     }
     const CrossGrainNote note = note_of(joints[id], id, job, change_percent);

@@ -24,6 +24,7 @@ struct Pace {
   double tenon_s = 20;
   double corner_s = 15, corner_piece_s = 2;
   double dowel_s = 5;
+  double spline_s = 10;  // with both its kerfs
   // By area, faces wider than 50 mm. Nothing: 20 s a square foot with a notched spreader for face
   // laminations, 60 by brush for others.
   std::optional<double> wide_s_per_mm2;
@@ -39,6 +40,7 @@ struct Pace {
   // clamp table has it. `any_snug_s`: of every kind, as older files write it.
   std::map<std::string, double, std::less<>> snug_s;
   std::optional<double> any_snug_s;
+  double platen_s = 15;     // a clamp over platens or a form
   double caul_pair_s = 30;  // a pair of cauls across a panel, with its two clamps
   double tighten_s = 5;     // a clamp
 
@@ -62,7 +64,7 @@ struct PaceKey {
   PaceBy by;
   double Pace::*value;
 };
-inline constexpr std::array<PaceKey, 26> kPaceKeys = {{
+inline constexpr std::array<PaceKey, 28> kPaceKeys = {{
     {"edge", PaceBy::length, &Pace::edge_s_per_mm},
     {"channel", PaceBy::length, &Pace::channel_s_per_mm},
     {"channel_joint", PaceBy::piece, &Pace::channel_joint_s},
@@ -71,12 +73,14 @@ inline constexpr std::array<PaceKey, 26> kPaceKeys = {{
     {"corner", PaceBy::piece, &Pace::corner_s},
     {"corner_piece", PaceBy::piece, &Pace::corner_piece_s},
     {"dowel", PaceBy::piece, &Pace::dowel_s},
+    {"spline", PaceBy::piece, &Pace::spline_s},
     {"join_short", PaceBy::piece, &Pace::join_short_s},
     {"join", PaceBy::piece, &Pace::join_s},
     {"join_long", PaceBy::piece, &Pace::join_long_s},
     {"next", PaceBy::piece, &Pace::next_s},
     {"strip", PaceBy::piece, &Pace::strip_s},
     {"turn", PaceBy::piece, &Pace::turn_s},
+    {"platen", PaceBy::piece, &Pace::platen_s},
     {"caul_pair", PaceBy::piece, &Pace::caul_pair_s},
     {"tighten", PaceBy::piece, &Pace::tighten_s},
     {"pin", PaceBy::piece, &Pace::pin_s},

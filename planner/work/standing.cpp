@@ -15,6 +15,12 @@ using geometry::Point;
 
 const double kNudge = std::tan(8 * std::numbers::pi / 180);
 constexpr double kDryFriction = 0.3, kWetFriction = 0.05;
+// Of a face that glue wets. Boards laid flat on one another stay where they are laid, by suction: common
+// practice.
+double friction_of(const Joint& joint) {
+  return joint.glued && joint.kind != JointKind::lamination ? kWetFriction : kDryFriction;
+}
+
 // As much as a part sags or tips, or a batten lifts it.
 constexpr double kOnTheBench_mm = 10;
 // What joints may push with in all, in weights of the part they hold: a tenon a seventh as long as
@@ -159,7 +165,7 @@ bool Standing::stays(const std::vector<PartId>& moving, const std::vector<PartId
           corners.insert(corners.end(), region.outer.begin(), region.outer.end());
         }
         for (const Point& p : outermost(corners, normal)) {
-          add_pushes(p, normal, joint.glued ? kWetFriction : kDryFriction, middle, kSize_mm, 1,
+          add_pushes(p, normal, friction_of(joint), middle, kSize_mm, 1,
                      pushes);
         }
       }

@@ -98,6 +98,9 @@ int whole_seconds(double seconds) {
 
 std::vector<PaceShare> spread_shares(const Joint& joint, const Pace& pace) {
   const Spreads spreads = spreads_of(joint);
+  if (joint.splined) {
+    return {{"spline", pace.spline_s, 0.5}};  // the other half in its other kerf
+  }
   switch (joint.kind) {
     case JointKind::edge:
       return {{"edge", pace.edge_s_per_mm, spreads.run_mm}, wide_share(joint, spreads, pace)};

@@ -82,6 +82,7 @@ constexpr HandSum kHandSums[] = {
     {"shed_door", 4, 33'420, 40'018, 1e-6},
     {"shelf_and_sides", 2, 13'200, 0, 1e-6},
     {"strap_drawer", 4, 11'303.92, -1, 0.01},
+    {"swarm_bow", 7, 271'810.6, 0, 0.1},
     {"tool_drawer", 7, 26'736, 4'608, 1e-6},
 };
 

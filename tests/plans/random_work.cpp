@@ -57,7 +57,7 @@ std::string frame(Dice& dice) {
   std::string text = "[frame]\n" +
                      key("outside", list({size(dice, 220, 600), size(dice, 240, 900)})) +
                      key("thickness", number(dice.from_to(18, 32))) + key("member", number(member));
-  text += key("corners", quoted(one_of(dice, {"miter", "half-lap", "bridle", "mortise", "dowel", "loose-tenon"})));
+  text += key("corners", quoted(one_of(dice, {"miter", "half-lap", "bridle", "mortise", "dowel", "loose-tenon", "pocket-screw"})));
   return text + (dice.one_in(3) ? key("panel", quoted("float")) : "");
 }
 

@@ -149,7 +149,7 @@ std::vector<double> asked_of(const AxisClamps& plan, double AskedLine::*asked) {
 
 // Pressure then is no longer in proportion to force.
 bool gaps_to_close(const AxisClamps& plan) {
-  return cambered(plan) ||
+  return cambered(plan) || plan.backing.moment_Nmm > 0 ||
          std::ranges::any_of(plan.lines, [](const AskedLine& line) { return line.bow_mm != 0; });
 }
 
@@ -351,6 +351,7 @@ void alternate_bars(AxisClamps& plan) {
 AxisClamps lines_of(const AxisQuestion& q) {
   AxisClamps plan;
   plan.round = q.round;
+  plan.backing = press_backing(q.job, q.joints, q.round.held);
   plan.weak_hand = q.setting.kind.weak_hand;
   add_lines(plan, q, q.round.held);
   plan.held_lines = plan.lines.size();
@@ -373,6 +374,30 @@ PressNeed need_lightly(const AxisClamps& plan, double share) {
 
 PressNeed need_for_full(const AxisClamps& plan) {
   return {asked_of(plan, &AskedLine::full_MPa)};
+}
+
+std::vector<double> bending_N(const AxisClamps& plan, std::span<const ChosenClamp> clamps) {
+  std::vector<double> out(clamps.size(), 0);
+  if (plan.backing.moment_Nmm <= 0 || clamps.empty()) {
+    return out;
+  }
+  const AskedLine& face = plan.lines.front();
+  std::vector<double> at, stations;
+  for (const ChosenClamp& c : clamps) {
+    at.push_back(std::round(dot(plan.sites[c.site].at - face.start, face.along)));
+  }
+  stations = at;
+  std::ranges::sort(stations);
+  stations.erase(std::unique(stations.begin(), stations.end()), stations.end());
+  for (const double end : {stations.front(), stations.back()}) {
+    const auto beside = static_cast<double>(std::ranges::count(at, end));
+    for (std::size_t i = 0; i < at.size(); ++i) {
+      out[i] += at[i] == end
+                    ? plan.backing.bending_N(face.length_mm / static_cast<double>(stations.size())) / beside
+                    : 0;
+    }
+  }
+  return out;
 }
 
 bool cambered(const AxisClamps& plan) {

@@ -7,6 +7,7 @@
 
 #include "planner/clamps/axis/asked_line.h"
 #include "planner/clamps/axis/clamp_press.h"
+#include "planner/clamps/axis/press_backing.h"
 #include "planner/clamps/count/fewest_clamps.h"
 #include "planner/pressure/pressure_plate.h"
 #include "planner/work/glue_quantity.h"
@@ -74,6 +75,7 @@ struct ChosenClamp {
 struct AxisClamps {
   RoundAxis round;
   Packing packing;
+  PressBacking backing;
   std::vector<AskedLine> lines;  // of the held faces, then of the closed ones
   std::size_t held_lines = 0;
   std::vector<ClampTrack> tracks;
@@ -102,6 +104,10 @@ bool narrow_edges(const AxisClamps& plan);
 PressNeed need_to_hold(const AxisClamps& plan);
 PressNeed need_lightly(const AxisClamps& plan, double share);
 PressNeed need_for_full(const AxisClamps& plan);
+
+// Of the force of the clamps at either end what keeps plies bent and presses no glue: between them a bend of
+// one radius asks for no more. A value a clamp.
+std::vector<double> bending_N(const AxisClamps& plan, std::span<const ChosenClamp> clamps);
 
 // True where cauls are planed to a camber, which is closed before they press.
 bool cambered(const AxisClamps& plan);

@@ -98,6 +98,7 @@ std::optional<AxisClamps> ClampsAt::with(std::span<const TrialClamp> clamps,
                                          std::span<const TrialClamp> spare, double caul_mm) const {
   AxisClamps plan;
   plan.round = bare_.round;
+  plan.backing = bare_.backing;
   plan.packing = {caul_mm > 0 ? Padding::strips : Padding::blocks, caul_mm};
   plan.lines = bare_.lines;
   plan.held_lines = bare_.held_lines;

@@ -64,6 +64,8 @@ plan::PlannedClamp planned_clamp(const AxisClamps& plan, const ChosenClamp& chos
   c.at = site.at;
   c.span_mm = site.span_mm;
   c.opening_mm = opening_mm(plan, site);
+  c.platen_mm = plan.backing.platen_mm;
+  c.form_mm = plan.backing.form_mm;
   c.force_N = chosen.force_N;
   c.pad_along = plan.tracks[site.track].along;
   if (on_face(plan.packing.padding)) {

@@ -128,6 +128,9 @@ std::vector<plan::LinePressure> line_pressures(const AxisClamps& plan,
         out.back().bow_mm = std::abs(plan.lines[l].bow_mm);
         out.back().closing_N = closing_force_N(plan, l, clamps);
       }
+      for (const double bends_N : bending_N(plan, clamps)) {
+        out.back().closing_N += bends_N;
+      }
     }
   }
   for (std::size_t l = plan.held_lines; l < plan.lines.size(); ++l) {

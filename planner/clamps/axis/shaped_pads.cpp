@@ -23,10 +23,13 @@ Footprint footprint(const AxisClamps& plan, const ClampSite& site) {
 }  // namespace
 
 double packed_mm(const AxisClamps& plan, const ClampSite& site, std::size_t end) {
+  if (end == 0 && plan.backing.form_mm > 0) {
+    return plan.backing.form_mm;  // the jaw grips the form itself
+  }
   const Slope& slope = site.slope[end];
   const Footprint under = footprint(plan, site);
   const double thin_side = slope.along > 0 ? under.before_mm : under.after_mm;
-  return plan.packing.thick_mm + std::abs(slope.along) * thin_side +
+  return plan.backing.platen_mm + plan.packing.thick_mm + std::abs(slope.along) * thin_side +
          std::abs(slope.across) * under.across_mm / 2;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 #include <optional>
 
 #include "planner/clamps/axis/clamp_components.h"
@@ -43,6 +44,10 @@ pressure::FacePlate plate_of(const AxisClamps& plan, const AskedLine& face,
   plate.width_mm = face.across_mm;
   plate.thickness_mm = face.strip.lip_thickness_mm;
   plate.moduli = face.strip.panel;
+  if (plan.backing.platen_mm > 0) {
+    plate.thickness_mm = plan.backing.platen_mm;
+    plate.moduli = platen_moduli();
+  }
   plate.step_mm = std::max(kStep_mm, std::sqrt(face.length_mm * face.across_mm / kMostNodes));
   const bool across = plan.packing.padding == Padding::crosswise;
   if (plan.packing.padding == Padding::blocks) {
@@ -67,14 +72,16 @@ pressure::FacePlate plate_of(const AxisClamps& plan, const AskedLine& face,
 std::vector<pressure::FacePush> pushes_on(const pressure::FacePlate& plate, const AxisClamps& plan,
                                           std::size_t line, std::span<const ChosenClamp> clamps) {
   std::vector<pressure::FacePush> out;
-  for (const ChosenClamp& c : clamps) {
+  const std::vector<double> bends_N = bending_N(plan, clamps);
+  for (std::size_t i = 0; i < clamps.size(); ++i) {
+    const ChosenClamp& c = clamps[i];
     const ClampSite& site = plan.sites[c.site];
     if (!presses(site, line)) {
       continue;
     }
     const auto [x, y] = on_face(plan.lines[line], site, plan.round.axis);
     pressure::FacePush push{pressure::kOnTheBoard, x,        y, site.pad.along_mm,
-                            site.pad.across_mm,    c.force_N};
+                            site.pad.across_mm,    std::max(0.0, c.force_N - bends_N[i])};
     for (std::size_t k = 0; k < plate.cauls.size(); ++k) {
       const pressure::FaceCaul& caul = plate.cauls[k];
       if (std::abs(caul.centre_mm - (caul.run == pressure::CaulRun::crosswise ? x : y)) <
@@ -151,7 +158,12 @@ const pressure::PressedPlate* set_up(const AxisClamps& plan, const pressure::Fac
 class FacePlanner {
  public:
   FacePlanner(const AxisQuestion& q, plan::Level wanted, Padding padding)
-      : q_(q), round_(q), wanted_(wanted), padding_(padding), face_(lines_of(q).lines.front()) {
+      : q_(q),
+        round_(q),
+        wanted_(wanted),
+        padding_(padding),
+        face_(lines_of(q).lines.front()),
+        backing_(press_backing(q.job, q.joints, q.round.held)) {
     for (const Packing& p : q.setting.packings) {
       thick_mm_ = padding == Padding::blocks ? 0 : std::max(thick_mm_, p.thick_mm);
     }
@@ -160,8 +172,7 @@ class FacePlanner {
   // So many stations along the face: half as many again until they do, then the fewest by halving.
   // The last tried where none do.
   std::optional<AxisClamps> run() const {
-    const int least = std::max(least_on_line(face_.length_mm, true),
-                               static_cast<int>(std::ceil(face_.length_mm / kWidestApart_mm + 0.1)));
+    const int least = std::max(least_on_line(face_.length_mm, true), at_their_widest());
     const int most = std::max(
         1,
         std::min(q_.setting.kind.most / rows(),
@@ -191,6 +202,12 @@ class FacePlanner {
   bool crosswise() const { return padding_ == Padding::crosswise; }
 
   bool bare() const { return padding_ == Padding::blocks; }
+
+  // As many as stand nowhere farther apart than they may.
+  int at_their_widest() const {
+    const double apart_mm = backing_.widest_apart_mm > 0 ? backing_.widest_apart_mm : kWidestApart_mm;
+    return static_cast<int>(std::ceil(face_.length_mm / apart_mm + 0.1));
+  }
 
   // Of clamps side by side.
   int rows() const {
@@ -255,7 +272,9 @@ class FacePlanner {
 
   // The worst place gets no more than the mean, less the model's margin.
   bool enough(const AxisClamps& plan, double force_N) const {
-    const double all_N = force_N * static_cast<double>(plan.clamps.size());
+    const std::vector<double> bends_N = bending_N(plan, plan.clamps);
+    const double all_N = force_N * static_cast<double>(plan.clamps.size()) -
+                         std::accumulate(bends_N.begin(), bends_N.end(), 0.0);
     const double mean_MPa = all_N / (face_.length_mm * face_.across_mm);
     const double most_MPa = sure_MPa(mean_MPa, mean_MPa);
     return std::ranges::all_of(plan.held(), [&](const AskedLine& line) {
@@ -328,7 +347,9 @@ class FacePlanner {
     if (!plan.reached) {
       return;
     }
-    const double least = std::clamp(hand_force_N(most_N / share), kSnug_N, most_N);
+    const double bends_N = std::ranges::max(bending_N(plan, plan.clamps));
+    const double least =
+        std::clamp(hand_force_N(bends_N + (most_N - bends_N) / share), kSnug_N, most_N);
     // With a camber to close pressure isn't in proportion: a little harder, then.
     for (const double more : {0.0, 0.25, 0.5}) {
       const double enough = std::min(most_N, hand_force_N(least + more * (most_N - least)));
@@ -355,6 +376,7 @@ class FacePlanner {
   plan::Level wanted_;
   Padding padding_;
   pressure::GlueLine face_;
+  PressBacking backing_;
   double thick_mm_ = 0;
 };
 
@@ -376,21 +398,18 @@ AxisClamps out_of_reach(const AxisQuestion& q) {
   return plan;
 }
 
-// Too thin to carry a caul's force on: bags, weights and platens press a veneer.
-bool veneered(const AxisQuestion& q) {
-  constexpr double kVeneer_mm = 1;  // sawn and sliced ones are to 1 mm thick: common practice
-  return std::ranges::any_of(q.round.held, [&](const FaceRef& face) {
-    const auto& parts = q.joints[face.joint].parts;
-    for (std::size_t i = 0; i < q.work.parts.size(); ++i) {
-      const geometry::Box box = geometry::bounds(q.work.solids[i]);
-      const geometry::Direction size = box.hi - box.lo;
-      if (std::ranges::count(parts, q.work.parts[i]) > 0 &&
-          std::min({size.x, size.y, size.z}) <= kVeneer_mm) {
-        return true;
-      }
-    }
-    return false;
-  });
+// The outer caul runs the whole arc; bearers lie across platens.
+std::vector<Padding> ways_on(const PressBacking& backing, const Packing& first) {
+  if (backing.form_mm > 0) {
+    return {Padding::lengthwise};
+  }
+  if (backing.platen_mm > 0) {
+    return {Padding::crosswise};
+  }
+  if (bare_jaws(first)) {
+    return {Padding::blocks, Padding::lengthwise, Padding::crosswise};
+  }
+  return {Padding::lengthwise, Padding::crosswise};
 }
 
 }  // namespace
@@ -411,14 +430,9 @@ bool one_wide_face(const AxisClamps& plan) {
 }
 
 AxisClamps plan_on_face(const AxisQuestion& question, plan::Level wanted) {
-  if (veneered(question)) {
-    return out_of_reach(question);
-  }
+  const PressBacking backing = press_backing(question.job, question.joints, question.round.held);
+  const std::vector<Padding> ways = ways_on(backing, question.setting.packings.front());
   std::optional<AxisClamps> best;
-  std::vector<Padding> ways{Padding::lengthwise, Padding::crosswise};
-  if (bare_jaws(question.setting.packings.front())) {
-    ways.insert(ways.begin(), Padding::blocks);
-  }
   for (const Padding padding : ways) {
     auto plan = FacePlanner(question, wanted, padding).run();
     if (plan && (!best || better(*plan, *best, question.setting.few))) {

@@ -49,13 +49,14 @@ bool overlap(const Box& a, const Box& b) {
 }  // namespace
 
 StandingClamp standing_clamp(const plan::PlannedClamp& clamp, const work::Shop& shop) {
-  const double flat = clamp.caul ? clamp.caul->thick_mm : clamp.pad.thick_mm;
-  const double packing = std::max({flat, clamp.wedge[0].thick_mm, clamp.wedge[1].thick_mm});
+  const double sloped = std::max(clamp.wedge[0].thick_mm, clamp.wedge[1].thick_mm);
+  const double low = std::max(clamp.under_low_jaw_mm(), sloped),
+               high = std::max(clamp.under_high_jaw_mm(), sloped);
   StandingClamp out;
   out.kind = tables::find_clamp_kind(clamp.kind);
   out.axis = clamp.axis;
-  out.low = clamp.at + (-packing) * clamp.axis;
-  out.between_mm = clamp.span_mm + 2 * packing;
+  out.low = clamp.at + (-low) * clamp.axis;
+  out.between_mm = clamp.span_mm + low + high;
   out.throat_mm = clamp.owned           ? shop.clamps[*clamp.owned].throat.mm()
                   : out.kind->throat_mm ? out.kind->throat_mm->lo
                                         : 0;

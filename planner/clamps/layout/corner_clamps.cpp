@@ -233,6 +233,9 @@ CornerClamps corner_clamps(const ClampProblem& problem, const work::Ring& ring,
     const std::size_t row = rows[std::min(corner, rows.size() - 1)];
     const work::OwnedClamp& owned = problem.shop.clamps[row];
     const auto joint = places.joint_at(corner);
+    if (joint && problem.joints[*joint].pocket) {
+      return out;  // the clamp that goes from screw to screw keeps each flush
+    }
     if (joint && places.thickest_mm(corner) > owned.opening.mm()) {
       too_thick = true;
     } else if (joint) {

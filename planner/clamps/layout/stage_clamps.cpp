@@ -200,7 +200,9 @@ class StagePlanner {
   Trial best_trial(const axis::RoundAxis& axis, plan::Level level, std::vector<double> stock_mm,
                    const Rounds& others, const Means& means) {
     std::optional<Trial> best;
-    const double span = extent_mm(axis.axis);
+    const double span =
+        extent_mm(axis.axis) +
+        press_backing(problem_.job, problem_.joints, axis.held).between_mm();
     while (!stock_mm.empty() && (!best || !good_enough(*best))) {
       for (const PlannedKind& kind : kinds_for(span, stock_mm.back())) {
         if (best && best->mends() && (kind.several || problem_.shop.unlimited_rack)) {
@@ -231,7 +233,7 @@ class StagePlanner {
     const double widest = opening_for(span_mm, stock_mm.back());
     double narrowest = opening_for(span_mm, stock_mm.front());
     for (const axis::ClampSite& site : plan.sites) {
-      narrowest = std::min(narrowest, opening_for(site.span_mm, stock_mm.front()));
+      narrowest = std::min(narrowest, opening_for(site.span_mm + plan.backing.between_mm(), stock_mm.front()));
     }
     if (problem_.shop.unlimited_rack || setting_.off_the_rack) {
       return kinds_that_open(work::Shop{}, widest).size() !=

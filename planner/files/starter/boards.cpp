@@ -52,7 +52,8 @@ std::optional<std::string> StarterTable::word(std::string_view key) {
 
 std::optional<int> StarterTable::count(std::string_view key) {
   const StarterKey& known = key_of(starter_, key);
-  return keys_.whole(key, known.least, known.most, Needed::no);
+  return keys_.whole(key, known.least, known.most,
+                     known.usual == kRequired ? Needed::yes : Needed::no);
 }
 
 int StarterTable::word_index(std::string_view key) {

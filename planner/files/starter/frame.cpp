@@ -10,11 +10,12 @@ namespace {
 
 using geometry::LatticeBox;
 
-enum class Corner { mitre, half_lap, bridle, mortise, dowel, loose_tenon };
+enum class Corner { mitre, half_lap, bridle, mortise, dowel, loose_tenon, pocket_screw };
 enum class Filling { none, floating, glued };
 
 struct Frame {
   geometry::Length width, height, thickness, stile, rail;
+  std::vector<geometry::Length> between;  // widths of the rails between bottom and top, from below
   Corner corners = Corner::mitre;
   geometry::Length tenon_length, tenon_thickness, tenon_width, inner_shoulder;
   geometry::Length well;  // what a blind mortise is deeper than its tenon is long
@@ -32,10 +33,20 @@ struct Frame {
 
   bool through() const { return tenon_length == stile; }
   bool rails_between() const {
-    return corners == Corner::mortise || corners == Corner::dowel || corners == Corner::loose_tenon;
+    return corners == Corner::mortise || corners == Corner::dowel || corners == Corner::loose_tenon ||
+           corners == Corner::pocket_screw;
   }
-  // Of the rails' width, where the panel's groove leaves it whole.
+  // Of the outer rails' width, where the panel's groove leaves it whole; of one between two openings.
   geometry::Length rail_wood() const { return rail - inner_shoulder; }
+  geometry::Length between_wood(std::size_t n) const { return between[n] - 2 * inner_shoulder; }
+  // What one of the openings is high: all alike.
+  geometry::Length opening() const {
+    geometry::Length free = height - 2 * rail;
+    for (const geometry::Length wide : between) {
+      free = free - wide;
+    }
+    return free / static_cast<std::int64_t>(between.size() + 1);
+  }
   // Five diameters long in all: from memory, as dowels are sold.
   geometry::Length dowel_depth() const { return 5 * dowel / 2; }
   bool filled() const { return filling != Filling::none; }
@@ -59,6 +70,7 @@ class FrameReader {
     f.thickness = table_.size("thickness");
     f.stile = table_.size("member");
     f.rail = table_.size("rail", f.stile);
+    read_between(f);
     f.species = table_.species();
     f.corners = table_.kind<Corner>("corners");
     read_panel(f);
@@ -75,6 +87,17 @@ class FrameReader {
   }
 
  private:
+  // How many, as wide as the others; or their widths.
+  void read_between(Frame& f) {
+    const Node* node = table_.keys().value("rails_between");
+    if (node != nullptr && node->kind != NodeKind::list) {
+      f.between.assign(static_cast<std::size_t>(table_.count("rails_between").value_or(0)), f.rail);
+    } else {
+      f.between =
+          table_.keys().lengths("rails_between", Sign::above_zero, Needed::no).value_or(f.between);
+    }
+  }
+
   void read_panel(Frame& f) {
     f.filling = table_.kind<Filling>("panel");
     const bool grooved = f.filled();
@@ -134,6 +157,9 @@ class FrameReader {
       table_.keys().refuse("outside", "stiles and rails leave no opening",
                            "make the frame larger or its members narrower");
     }
+    if (!f.between.empty()) {
+      check_between(f);
+    }
     if (f.corners == Corner::mitre && f.stile != f.rail) {
       table_.refuse("rail", "mitered members must be equally wide",
                     "leave rail out, or use other corners");
@@ -159,9 +185,47 @@ class FrameReader {
     if (f.corners == Corner::loose_tenon && !table_.failed()) {
       check_rail(f, "tenon_length", f.tenon_length);
     }
+    if (f.corners == Corner::pocket_screw && !table_.failed()) {
+      check_pockets(f);
+    }
     if (f.corners == Corner::dowel && !table_.failed()) {
       check_dowels(f);
       check_rail(f, "dowel", f.dowel_depth());
+    }
+  }
+
+  void check_between(const Frame& f) {
+    if (!f.rails_between()) {
+      table_.refuse("rails_between", "rails between two openings meet the stiles' edges",
+                    "take corners = \"mortise\", \"dowel\", \"loose-tenon\" or \"pocket-screw\"");
+      return;
+    }
+    if (f.opening() <= geometry::Length()) {
+      table_.refuse("rails_between", "the rails leave no opening", "make them narrower, or the frame higher");
+    }
+    for (std::size_t n = 0; n < f.between.size(); ++n) {
+      if (f.between_wood(n) <= f.rail_wood() / 2) {
+        table_.refuse("rails_between",
+                      "a rail " + table_.text(f.between[n]) + " wide" +
+                          (f.filled() ? ", grooved on both sides," : "") + " has no room for its joint",
+                      "make it wider than " + table_.text(f.rail_wood() / 2 + 2 * f.inner_shoulder));
+      }
+    }
+  }
+
+  // Two pockets side by side, and thickness enough for one (common practice: 1 1/2 in and 1/2 in).
+  void check_pockets(const Frame& f) {
+    const bool inches = table_.units() == base::Units::inch;
+    const auto least_rail = inches ? geometry::Length::in_64ths(96) : geometry::Length::whole_mm(38);
+    const auto least_thick = inches ? geometry::Length::in_64ths(32) : geometry::Length::whole_mm(12);
+    if (f.rail_wood() < least_rail) {
+      table_.refuse("corners",
+                    "rails of " + table_.text(f.rail_wood()) + " have no room for two pocket screws",
+                    "make them " + table_.text(least_rail) + " wide at least, or use other corners");
+    }
+    if (f.thickness < least_thick) {
+      table_.refuse("corners", "members " + table_.text(f.thickness) + " thick are too thin for pocket screws",
+                    "make them " + table_.text(least_thick) + " at least, or use other corners");
     }
   }
 
@@ -251,7 +315,16 @@ class FrameReader {
 
 class FrameMaker {
  public:
-  explicit FrameMaker(const Frame& frame) : f_(frame) {}
+  explicit FrameMaker(const Frame& frame) : f_(frame) {
+    rails_.push_back({"bottom rail", geometry::Length(), f_.rail, Rail::Place::bottom});
+    geometry::Length low = f_.rail + f_.opening();
+    for (std::size_t n = 0; n < f_.between.size(); ++n) {
+      rails_.push_back({f_.between.size() == 1 ? "middle rail" : "rail " + std::to_string(n + 2), low,
+                        f_.between[n], Rail::Place::between});
+      low += f_.between[n] + f_.opening();
+    }
+    rails_.push_back({"top rail", f_.height - f_.rail, f_.rail, Rail::Place::top});
+  }
 
   Expansion make() {
     const geometry::Length w = f_.width, h = f_.height, t = f_.thickness;
@@ -263,11 +336,11 @@ class FrameMaker {
               {{geometry::Length(), geometry::Length(), geometry::Length()}, {f_.stile, h, t}});
     add_stile("right stile", kRight,
               {{w - f_.stile, geometry::Length(), geometry::Length()}, {w, h, t}});
-    add_rail("bottom rail", kFront,
-             {{start, geometry::Length(), geometry::Length()}, {w - start, f_.rail, t}});
-    add_rail("top rail", kBack, {{start, h - f_.rail, geometry::Length()}, {w - start, h, t}});
-    if (f_.filled()) {
-      add_panel();
+    for (const Rail& rail : rails_) {
+      add_rail(rail, {{start, rail.low, geometry::Length()}, {w - start, rail.low + rail.width, t}});
+    }
+    for (std::size_t n = 0; n + 1 < rails_.size() && f_.filled(); ++n) {
+      add_panel(n);
     }
     add_pegs();
     if (f_.spline > geometry::Length()) {
@@ -277,6 +350,9 @@ class FrameMaker {
         }
       }
     }
+    if (f_.corners == Corner::pocket_screw) {
+      add_pockets();
+    }
     if (f_.keys > 0) {
       made_.keys = work::Keys{f_.keys, 4, f_.corners_place};
     }
@@ -284,20 +360,45 @@ class FrameMaker {
   }
 
  private:
+  struct Rail {
+    enum class Place { bottom, between, top };
+    std::string name;
+    geometry::Length low, width;  // its low edge in the frame
+    Place place = Place::bottom;
+  };
+
   geometry::Length tenon_low() const { return (f_.thickness - f_.tenon_thickness) / 2; }
   // Of the shoulder on the frame's outside, which is the broad one; a loose tenon has two alike.
   geometry::Length outer_shoulder() const {
     const geometry::Length both = f_.rail_wood() - f_.tenon_width;
     return f_.corners == Corner::loose_tenon ? both / 2 : both;
   }
+  // Between two openings the tenon is the other rails', or three quarters of less wood, in the middle.
+  geometry::Length tenon_width(const Rail& rail) const {
+    const geometry::Length wood = rail.width - 2 * f_.inner_shoulder;
+    return rail.place != Rail::Place::between ? f_.tenon_width
+                                              : std::min(f_.tenon_width, 3 * wood / 4);
+  }
   // From the rail's low edge to its tenon's.
-  geometry::Length tenon_from(bool bottom) const {
-    return bottom ? outer_shoulder() : f_.rail - outer_shoulder() - f_.tenon_width;
+  geometry::Length tenon_from(const Rail& rail) const {
+    switch (rail.place) {
+      case Rail::Place::bottom:
+        return outer_shoulder();
+      case Rail::Place::top:
+        return f_.rail - outer_shoulder() - f_.tenon_width;
+      case Rail::Place::between:
+        break;
+    }
+    return (rail.width - tenon_width(rail)) / 2;
   }
   // From the rail's low edge to a dowel's axis: each has the same share of the rail.
-  geometry::Length dowel_at(bool bottom, int n) const {
+  geometry::Length dowel_at(const Rail& rail, int n) const {
+    if (rail.place == Rail::Place::between) {
+      return f_.inner_shoulder +
+             (2 * n + 1) * (rail.width - 2 * f_.inner_shoulder) / (2 * f_.dowels);
+    }
     const geometry::Length off = (2 * n + 1) * f_.rail_wood() / (2 * f_.dowels);
-    return bottom ? off : f_.rail - off;
+    return rail.place == Rail::Place::bottom ? off : f_.rail - off;
   }
 
   void add_stile(const std::string& name, work::Face outer, const LatticeBox& box) {
@@ -320,24 +421,31 @@ class FrameMaker {
                           {f_.stile, f_.rail, f_.tenon_thickness}});
           break;
         case Corner::mortise:
-          cut(work::Mortise{opposite(outer),
-                            {end_low + tenon_from(!end.positive), tenon_low()},
-                            {f_.tenon_width, f_.tenon_thickness},
-                            f_.through() ? f_.stile : f_.tenon_length + f_.well});
           slot_for_haunch(stile, opposite(outer), end);
           break;
         case Corner::dowel:
         case Corner::loose_tenon:
-          peg_holes(stile, opposite(outer), end_low, !end.positive);
+        case Corner::pocket_screw:
           break;
+      }
+    }
+    for (const Rail& rail : rails_) {
+      if (f_.corners == Corner::mortise) {
+        cut(work::Mortise{opposite(outer),
+                          {rail.low + tenon_from(rail), tenon_low()},
+                          {tenon_width(rail), f_.tenon_thickness},
+                          f_.through() ? f_.stile : f_.tenon_length + f_.well});
+      } else {
+        peg_holes(stile, opposite(outer), rail.low, rail);
       }
     }
     add_groove(stile, opposite(outer));
     made_.parts.push_back(std::move(stile));
   }
 
-  void add_rail(const std::string& name, work::Face outer, const LatticeBox& box) {
-    work::Part rail = board(name, f_.species, f_.place, {0, 2}, box);
+  void add_rail(const Rail& of, const LatticeBox& box) {
+    work::Part rail = board(of.name, f_.species, f_.place, {0, 2}, box);
+    const work::Face outer = of.place == Rail::Place::top ? kBack : kFront;
     const auto cut = [&](auto shape) { rail.cuts.push_back({f_.corners_place, shape}); };
     for (const work::Face end : {kLeft, kRight}) {
       switch (f_.corners) {
@@ -355,29 +463,35 @@ class FrameMaker {
               end, f_.stile, {geometry::Length(), tenon_low()}, {f_.rail, f_.tenon_thickness}});
           break;
         case Corner::mortise:
-          tenon(rail, end, !outer.positive);
+          tenon(rail, end, of);
           break;
         case Corner::dowel:
         case Corner::loose_tenon:
-          peg_holes(rail, end, geometry::Length(), !outer.positive);
+          peg_holes(rail, end, geometry::Length(), of);
+          break;
+        case Corner::pocket_screw:
           break;
       }
     }
     add_groove(rail, opposite(outer));
+    if (of.place == Rail::Place::between) {
+      add_groove(rail, outer);
+    }
     made_.parts.push_back(std::move(rail));
   }
 
   // A haunched one reaches to the rail's outer edge, there as far out as its haunch.
-  void tenon(work::Part& rail, work::Face end, bool bottom) {
+  void tenon(work::Part& rail, work::Face end, const Rail& of) {
     const auto cut = [&](auto shape) { rail.cuts.push_back({f_.corners_place, shape}); };
-    const bool haunched = f_.haunch_slot > geometry::Length();
+    const bool bottom = of.place == Rail::Place::bottom;
+    const bool haunched = f_.haunch_slot > geometry::Length() && of.place != Rail::Place::between;
     const geometry::Length outer = outer_shoulder(), beyond = f_.tenon_length - f_.haunch,
                            more = haunched ? outer : geometry::Length();
-    const geometry::Length from = bottom ? outer - more : tenon_from(bottom);
+    const geometry::Length from = bottom ? outer - more : tenon_from(of);
     cut(work::Tenon{end,
                     f_.tenon_length,
                     {from, tenon_low()},
-                    {f_.tenon_width + more, f_.tenon_thickness}});
+                    {tenon_width(of) + more, f_.tenon_thickness}});
     if (haunched) {
       cut(work::Notch{{end.positive ? rail.length - beyond : geometry::Length(),
                        bottom ? geometry::Length() : f_.rail - outer, geometry::Length()},
@@ -399,18 +513,18 @@ class FrameMaker {
 
   // For dowels or a loose tenon in a stile's inner face or a rail's end; `low`: where the rail's
   // low edge lies on it.
-  void peg_holes(work::Part& member, work::Face on, geometry::Length low, bool bottom) {
+  void peg_holes(work::Part& member, work::Face on, geometry::Length low, const Rail& rail) {
     const auto cut = [&](auto shape) { member.cuts.push_back({f_.corners_place, shape}); };
     if (f_.corners == Corner::loose_tenon) {
       cut(work::Mortise{on,
-                        {low + tenon_from(bottom), tenon_low()},
-                        {f_.tenon_width, f_.tenon_thickness},
+                        {low + tenon_from(rail), tenon_low()},
+                        {tenon_width(rail), f_.tenon_thickness},
                         f_.tenon_length + f_.well});
       return;
     }
-    for (int n = 0; n < f_.dowels; ++n) {
+    for (int n = 0; n < (f_.corners == Corner::dowel ? f_.dowels : 0); ++n) {
       cut(work::Hole{on,
-                     {low + dowel_at(bottom, n), f_.thickness / 2},
+                     {low + dowel_at(rail, n), f_.thickness / 2},
                      f_.dowel,
                      f_.dowel_depth() + f_.well});
     }
@@ -421,19 +535,18 @@ class FrameMaker {
     if (f_.corners != Corner::dowel && f_.corners != Corner::loose_tenon) {
       return;
     }
-    for (const bool bottom : {true, false}) {
-      const geometry::Length low = bottom ? geometry::Length() : f_.height - f_.rail;
+    for (const Rail& rail : rails_) {
       for (const geometry::Length joint : {f_.stile, f_.width - f_.stile}) {
         if (f_.corners == Corner::loose_tenon) {
-          const geometry::Length y = low + tenon_from(bottom);
+          const geometry::Length y = rail.low + tenon_from(rail);
           made_.parts.push_back(
               board("tenon " + std::to_string(++pegs_), f_.species, f_.corners_place, {0, 2},
                     {{joint - f_.tenon_length, y, tenon_low()},
-                     {joint + f_.tenon_length, y + f_.tenon_width,
+                     {joint + f_.tenon_length, y + tenon_width(rail),
                       tenon_low() + f_.tenon_thickness}}));
         }
         for (int n = 0; n < (f_.corners == Corner::dowel ? f_.dowels : 0); ++n) {
-          const geometry::Length y = low + dowel_at(bottom, n) - f_.dowel / 2,
+          const geometry::Length y = rail.low + dowel_at(rail, n) - f_.dowel / 2,
                                  z = f_.thickness / 2 - f_.dowel / 2;
           work::Part dowel =
               board("dowel " + std::to_string(++pegs_), kDowelWood, f_.corners_place, {0, 2},
@@ -442,6 +555,17 @@ class FrameMaker {
           dowel.round = true;
           made_.parts.push_back(std::move(dowel));
         }
+      }
+    }
+  }
+
+  void add_pockets() {
+    for (const Rail& rail : rails_) {
+      for (const char* stile : {"left stile", "right stile"}) {
+        work::JointOverride joint{{rail.name, stile}, {}, {}, {}, {}, f_.corners_place};
+        joint.held_by = work::HeldBy::screws;
+        joint.pocket = true;
+        made_.overrides.push_back(std::move(joint));
       }
     }
   }
@@ -472,42 +596,51 @@ class FrameMaker {
     made_.parts.push_back(std::move(strip));
   }
 
-  // What the panel and its room to swell fill.
-  LatticeBox panel_space() const {
-    const geometry::Length x = f_.stile - f_.panel_depth, y = f_.rail - f_.panel_depth;
+  // What a panel and its room to swell fill, in the opening over this rail.
+  LatticeBox panel_space(std::size_t n) const {
+    const geometry::Length x = f_.stile - f_.panel_depth,
+                           low = rails_[n].low + rails_[n].width - f_.panel_depth,
+                           high = rails_[n + 1].low + f_.panel_depth;
     const geometry::Length z = (f_.thickness - f_.panel_thickness) / 2;
-    return {{x, y, z}, {f_.width - x, f_.height - y, z + f_.panel_thickness}};
+    return {{x, low, z}, {f_.width - x, high, z + f_.panel_thickness}};
   }
 
-  // As far as the panel's space reaches; between the shoulders of a tenoned rail; through at
+  // As far as the panels' spaces reach; between the shoulders of a tenoned rail; through at
   // mitres.
   void add_groove(work::Part& member, work::Face on) {
     if (!f_.filled()) {
       return;
     }
-    LatticeBox space = panel_space();
-    if (member.along == 0 && f_.rails_between()) {
-      space = shrunk(space, 0, f_.panel_depth);
+    for (std::size_t n = 0; n + 1 < rails_.size(); ++n) {
+      LatticeBox space = panel_space(n);
+      const bool rail = member.along == 0;
+      if (rail && (on.positive ? member.at[1] != rails_[n].low : member.at[1] != rails_[n + 1].low)) {
+        continue;  // another opening's
+      }
+      if (rail && f_.rails_between()) {
+        space = shrunk(space, 0, f_.panel_depth);
+      }
+      work::Channel groove = channel_for(member, on, member.along, space);
+      if (f_.corners == Corner::mitre) {
+        groove.from.reset();
+        groove.to.reset();
+      }
+      member.cuts.push_back({f_.panel_place, groove});
     }
-    work::Channel groove = channel_for(member, on, member.along, space);
-    if (f_.corners == Corner::mitre) {
-      groove.from.reset();
-      groove.to.reset();
-    }
-    member.cuts.push_back({f_.panel_place, groove});
   }
 
-  void add_panel() {
-    const LatticeBox filled = shrunk(shrunk(panel_space(), 0, f_.room), 1, f_.room);
+  void add_panel(std::size_t n) {
+    const std::string name = rails_.size() == 2 ? "panel" : "panel " + std::to_string(n + 1);
+    const LatticeBox filled = shrunk(shrunk(panel_space(n), 0, f_.room), 1, f_.room);
     const int along = filled.hi[0] - filled.lo[0] > filled.hi[1] - filled.lo[1] ? 0 : 1;
-    made_.parts.push_back(board("panel", f_.panel_species, f_.panel_place, {along, 2}, filled));
+    made_.parts.push_back(board(name, f_.panel_species, f_.panel_place, {along, 2}, filled));
     if (f_.filling == Filling::floating) {
-      keep_dry("panel", {"left stile", "right stile", "bottom rail", "top rail"}, f_.panel_place,
-               made_);
+      keep_dry(name, {"left stile", "right stile", rails_[n].name, rails_[n + 1].name}, f_.panel_place, made_);
     }
   }
 
   const Frame& f_;
+  std::vector<Rail> rails_;  // from below
   int pegs_ = 0, splines_ = 0;  // made so far
   Expansion made_;
 };
@@ -527,6 +660,14 @@ constexpr StarterKey kKeys[] = {
      kRequired,
      {"2 1/4", "57"}},
     {"rail", Holds::length, "width of the rails", "the stiles'"},
+    {"rails_between",
+     Holds::lengths,
+     "more rails, as wide; or their widths from the bottom up: [90, 57]. The openings are alike",
+     "none",
+     {},
+     {},
+     1,
+     20},
     {"corners",
      Holds::word,
      "how the members meet",
@@ -537,7 +678,8 @@ constexpr StarterKey kKeys[] = {
        {"bridle"},
        {"mortise", "and tenon"},
        {"dowel"},
-       {"loose-tenon", "let into both"}}}},
+       {"loose-tenon", "let into both"},
+       {"pocket-screw", "screwed aslant through the rails' ends"}}}},
     {"panel",
      Holds::word,
      "whether it has one",
@@ -576,8 +718,9 @@ constexpr Starter kFrame = {
     .name = "frame",
     .summary = "a frame, or with a panel a door: stiles, rails and panel, flat on the bench",
     .about =
-        R"(Makes `left stile`, `right stile`, `bottom rail`, `top rail`, and with a `panel`, which makes it a door, that. It lies
-flat on the bench, its height along y. Stiles run the whole height. Dowels are `dowel 1` and so on, of beech; loose
+        R"(Makes `left stile`, `right stile`, `bottom rail`, `top rail`, and with a `panel`, which makes it a door, that. More rails
+are `middle rail` or `rail 2` and so on from below, panels then `panel 1` and so on. It lies flat on the bench, its height
+along y. Stiles run the whole height. Dowels are `dowel 1` and so on, of beech; loose
 tenons `tenon 1`, splines `spline 1` and so on. Keys are let in once the glue has cured.)",
     .title = "Door",
     .wood = "white_oak",

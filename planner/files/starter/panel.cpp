@@ -9,6 +9,7 @@ using geometry::LatticeBox;
 
 enum class Tongue { none, loose, real };
 enum class Ends { none, breadboard };
+enum class Edging { none, front, all };
 
 struct Panel {
   geometry::Length length, thickness;
@@ -18,7 +19,10 @@ struct Panel {
   geometry::Length tongue_thickness, tongue_depth, room;
   Ends ends = Ends::none;
   geometry::Length end_width, end_tongue, end_glue;
-  base::Place place, tongue_place, ends_place;
+  Edging edging = Edging::none;
+  geometry::Length edging_thickness;
+  std::string edging_species;
+  base::Place place, tongue_place, ends_place, edging_place;
 
   bool breadboards() const { return ends == Ends::breadboard; }
   // From the low end to the boards' shoulders, and to their own ends.
@@ -41,12 +45,16 @@ class PanelReader {
     p.place = table_.keys().place("boards");
     read_tongue(p);
     read_ends(p);
+    read_edging(p);
     table_.keys().finish();
     if (!table_.failed() && p.tongue != Tongue::none) {
       check_tongue(p);
     }
     if (!table_.failed() && p.breadboards()) {
       check_ends(p);
+    }
+    if (!table_.failed()) {
+      check_edging(p);
     }
     return table_.failed() ? std::nullopt : std::optional(p);
   }
@@ -81,6 +89,38 @@ class PanelReader {
     p.end_tongue = p.breadboards() ? p.end_width / 3 : geometry::Length();
     p.end_glue = table_.units() == base::Units::inch ? geometry::Length::in_64ths(4 * 64)
                                                      : geometry::Length::whole_mm(100);
+  }
+
+  // 1/4 in or 6 mm: common practice.
+  void read_edging(Panel& p) {
+    p.edging = table_.kind<Edging>("edging");
+    p.edging_place = table_.keys().place("edging");
+    const bool there = p.edging != Edging::none;
+    p.edging_thickness =
+        table_.size_with("edging_thickness", there, "edging").value_or(usual_sheet(table_.units()));
+    table_.only_with("edging_species", there, "edging");
+    p.edging_species = table_.species("edging_species", p.species);
+  }
+
+  // Solid wood moves past strips across its ends, and one board alone is no glue-up.
+  void check_edging(const Panel& p) {
+    if (p.edging == Edging::none) {
+      if (p.widths.size() < 2) {
+        table_.refuse("boards", "one board is no glue-up", "add boards, or edging for a sheet's edges");
+      }
+      return;
+    }
+    if (!is_sheet(p.species) && p.edging == Edging::all) {
+      table_.refuse("edging", "strips across the ends of solid wood split it as it moves",
+                    "take edging = \"front\", or ends = \"breadboard\"");
+    }
+    if (is_sheet(p.edging_species)) {
+      table_.refuse(table_.keys().has("edging_species") ? "edging_species" : "edging",
+                    "edging of a sheet good shows its layers again", "name a solid wood in edging_species");
+    }
+    if (p.breadboards()) {
+      table_.refuse("edging", "a panel has breadboard ends or edging, not both", "leave one of them out");
+    }
   }
 
   void check_ends(const Panel& p) {
@@ -140,6 +180,9 @@ class PanelMaker {
       add_end("end 2", p_.shoulder() + p_.length, kLeft, low);
       made_.breadboard = work::Breadboard{low, p_.species};
     }
+    if (p_.edging != Edging::none) {
+      add_edging(low);
+    }
     return std::move(made_);
   }
 
@@ -178,6 +221,27 @@ class PanelMaker {
                   p_.tongue_depth + (p_.tongue == Tongue::real ? p_.room : geometry::Length()))});
     }
     made_.parts.push_back(std::move(part));
+  }
+
+  // Strips along the front, or along front and back and, between them, across the ends.
+  void add_edging(geometry::Length across) {
+    const geometry::Length zero, thick = p_.edging_thickness, length = p_.length;
+    const bool all = p_.edging == Edging::all;
+    const geometry::Length out = all ? thick : zero;
+    const auto strip = [&](const char* name, int along, geometry::Length x0, geometry::Length y0,
+                           geometry::Length x1, geometry::Length y1) {
+      made_.parts.push_back(board(name, p_.edging_species, p_.edging_place, {along, 1 - along},
+                                  {{x0, y0, zero}, {x1, y1, p_.thickness}}));
+    };
+    strip("front edging", 0, zero - out, zero - thick, length + out, zero);
+    if (all) {
+      strip("back edging", 0, zero - out, across, length + out, across + thick);
+      strip("left edging", 1, zero - thick, zero, zero, across);
+      strip("right edging", 1, length, zero, length + thick, across);
+      // Where strips meet, a corner as small as they are thick: left dry.
+      keep_dry("front edging", {"left edging", "right edging"}, p_.edging_place, made_);
+      keep_dry("back edging", {"left edging", "right edging"}, p_.edging_place, made_);
+    }
   }
 
   work::Channel groove(work::Face edge, geometry::Length depth) const {
@@ -243,7 +307,7 @@ constexpr StarterKey kKeys[] = {
      kRequired,
      {"5"},
      {},
-     2,
+     1,
      1000},
     species_key("of the boards"),
     {"tongue",
@@ -262,6 +326,14 @@ constexpr StarterKey kKeys[] = {
      {},
      {{{"none"}, {"breadboard", "boards across, glued in the middle only"}}}},
     {"end_width", Holds::length, "of each end, beyond `length`", "3 in or 80 mm"},
+    {"edging",
+     Holds::word,
+     "strips of solid wood on a sheet's edges",
+     "none",
+     {},
+     {{{"none"}, {"front", "along the front edge"}, {"all", "on all four, the front and back ones over the ends"}}}},
+    {"edging_thickness", Holds::length, "of the strips, outside `length` and the width", "1/4 in or 6 mm"},
+    {"edging_species", Holds::wood, "of the strips", "the boards'; a solid wood"},
 };
 
 }  // namespace
@@ -272,7 +344,8 @@ constexpr Starter kPanel = {
     .about =
         R"(Boards edge to edge: `board 1`, `board 2` ... from the low side of y; with loose tongues `tongue 1` ... after them. A
 board with a real tongue is as wide as what shows of it. Breadboard ends are `end 1` and `end 2`: boards across, on a
-tongue that is glued in the middle only, so that the panel can move under them.)",
+tongue that is glued in the middle only, so that the panel can move under them. Edging of a sheet good (`boards = 1`) is
+`front edging`, and on all sides `back edging`, `left edging` and `right edging`.)",
     .title = "Panel",
     .wood = "hard_maple",
     .dimensions = kWhole,

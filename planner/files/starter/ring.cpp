@@ -38,8 +38,7 @@ class RingReader {
     Ring r;
     r.place = table_.keys().place();
     r.bottom_place = table_.keys().place("bottom");
-    const StarterKey& sides = key_of(kRing, "sides");
-    r.sides = table_.keys().whole("sides", sides.least, sides.most, Needed::yes).value_or(sides.least);
+    r.sides = table_.count("sides").value_or(3);
     r.across = table_.size("across");
     r.height = table_.size("height");
     r.thickness = table_.size("thickness");

@@ -23,6 +23,7 @@ struct Expansion {
   std::optional<work::Keys> keys = {};
   std::optional<work::EvenRing> even_ring = {};
   std::optional<work::Breadboard> breadboard = {};
+  std::optional<work::Bend> bend = {};
 };
 
 // What a key holds.
@@ -83,11 +84,11 @@ constexpr StarterKey species_key(std::string_view help) {
   return {"species", Holds::wood, help, "required, unless the file has one at its top"};
 }
 
-extern const Starter kBox, kPanel, kFrame, kCarcass, kDrawer, kTableBase, kLamination, kRing, kVeneer;
+extern const Starter kBox, kPanel, kFrame, kCarcass, kDrawer, kTableBase, kLamination, kRing, kVeneer, kBent;
 
 // All there are, in the order of every list of them.
-inline constexpr std::array kStarters = {&kBox,    &kPanel,     &kFrame,     &kCarcass,
-                                         &kDrawer, &kTableBase, &kLamination, &kRing, &kVeneer};
+inline constexpr std::array kStarters = {&kBox,       &kPanel, &kFrame,   &kCarcass, &kDrawer, &kTableBase,
+                                         &kLamination, &kRing,  &kVeneer, &kBent};
 
 // REQUIRES: the starter has such a key.
 const StarterKey& key_of(const Starter& starter, std::string_view name);

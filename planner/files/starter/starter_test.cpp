@@ -189,6 +189,18 @@ Case random_breadboard(Dice& dice) {
   return {text.str(), edges + 2 * across * (2 * deep + 2 * third), {}};
 }
 
+// Strips along the front, or round all four edges: their length times the thickness, and four corners.
+Case random_edging(Dice& dice) {
+  const int l = dice.from_to(200, 1200), w = dice.from_to(100, 600), t = dice.from_to(12, 25),
+            strip = dice.from_to(3, 20);
+  const bool all = dice.toss();
+  std::ostringstream text;
+  text << "units = 'mm'\n[panel]\nspecies = 'plywood_birch'\nlength = " << l << "\nwidth = " << w
+       << "\nthickness = " << t << "\nboards = 1\nedging = '" << (all ? "all" : "front")
+       << "'\nedging_thickness = " << strip << "\nedging_species = 'hard_maple'\n";
+  return {text.str(), t * (all ? 2.0 * l + 2.0 * w + 4.0 * strip : 1.0 * l), {}};
+}
+
 Case random_frame(Dice& dice) {
   const int t = dice.from_to(15, 40), s = dice.from_to(40, 100), corner = dice.from_to(0, 3);
   const int r = corner == 0 ? s : dice.from_to(40, 100);
@@ -208,6 +220,36 @@ Case random_frame(Dice& dice) {
                                2.0 * s * r + r * (t - tt) + 1.0 * s * tt,
                                2.0 * tl * (tw + tt) + 1.0 * r * t - tw * tt};
   return {text.str(), 4 * per_corner[corner], {}};
+}
+
+// One more rail or several, each with a tenon at both ends, the outer ones' or three quarters of it.
+Case random_railed_frame(Dice& dice) {
+  const int t = dice.from_to(15, 40), s = dice.from_to(40, 100), r = dice.from_to(40, 100);
+  const int tt = dice.from_to(4, t - 4), tl = dice.from_to(10, s - 5), tw = dice.from_to(10, r - 2);
+  const int more = dice.from_to(1, 3), w = dice.from_to(2 * s + 50, 900);
+  const bool pockets = dice.toss();
+  std::ostringstream rails;
+  const auto corner = [&](double rail, double tenon) {
+    return pockets ? rail * t : 2 * tl * (tenon + tt) + rail * t - tenon * tt;
+  };
+  double area = 4 * corner(r, tw);
+  int high = 2 * r + 40 * (more + 1);
+  for (int n = 0; n < more; ++n) {
+    const int rail = 4 * dice.from_to((r + 3) / 4, 30);
+    rails << (n == 0 ? "" : ", ") << rail;
+    area += 2 * corner(rail, std::min<double>(tw, 0.75 * rail));
+    high += rail;
+  }
+  std::ostringstream text;
+  text << head("frame") << "outside = [" << w << ", " << high << "]\nthickness = " << t << "\nmember = " << s
+       << "\nrail = " << r << "\nrails_between = [" << rails.str() << "]\n";
+  if (pockets) {
+    text << "corners = 'pocket-screw'\n";
+  } else {
+    text << "corners = 'mortise'\ntenon_thickness = " << tt << "\ntenon_length = " << tl << "\ntenon_width = " << tw
+         << "\n";
+  }
+  return {text.str(), area, {}};
 }
 
 // Dowels five diameters long, half in each member, prisms of twelve sides with the circle's girth.
@@ -349,6 +391,20 @@ Case random_veneer(Dice& dice) {
   return {text.str(), 1.0 * faces * l * w, {}};
 }
 
+Case random_bent(Dice& dice) {
+  const int plies = dice.from_to(2, 12), ply = dice.from_to(1, 4), radius = 50 * ply + dice.from_to(0, 500),
+            arc = dice.from_to(20, 180), w = dice.from_to(20, 120);
+  std::ostringstream text;
+  text << head("bent") << "radius = " << radius << "\narc = " << arc << "\nplies = " << plies
+       << "\nply = " << ply << "\nwidth = " << w << "\n";
+  // Line by line, each at its own radius.
+  double run = 0;
+  for (int k = 1; k < plies; ++k) {
+    run += (radius + k * ply) * arc * std::numbers::pi / 180;
+  }
+  return {text.str(), run * w, {}};
+}
+
 Case random_drawer(Dice& dice) {
   const int t = dice.from_to(9, 18), front = dice.from_to(t, 25), w = dice.from_to(200, 900),
             d = dice.from_to(200, 600);
@@ -373,7 +429,7 @@ Case random_drawer(Dice& dice) {
 // dowels and rings have many places that are rounded to nanometres.
 double share_off(const std::string& text) {
   const auto has = [&](const char* word) { return text.find(word) != std::string::npos; };
-  return has("dovetail") || has("spline") || has("dowel") || has("[ring]") ? 1e-6
+  return has("dovetail") || has("spline") || has("dowel") || has("[ring]") || has("[bent]") ? 1e-6
          : has("miter") || has("finger") ? 1e-9
                                          : 8 * std::numeric_limits<double>::epsilon();
 }
@@ -434,6 +490,11 @@ TEST_SUITE("planner/starter") {
     check_many(random_lamination, kMany);
   }
   TEST_CASE("veneers have the areas of their sums") { check_many(random_veneer, kMany / 10); }
+  TEST_CASE("rails between two openings have the areas of their sums") {
+    check_many(random_railed_frame, kMany / 2);
+  }
+  TEST_CASE("edging has the areas of its edges and corners") { check_many(random_edging, kMany / 5); }
+  TEST_CASE("bent plies have the areas of their arcs") { check_many(random_bent, kMany / 10); }
   TEST_CASE("a drawer's bottom fills its grooves") {
     check_many(random_drawer, kMany);
   }
