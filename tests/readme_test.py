@@ -78,7 +78,7 @@ for row in re.findall(r"^\| `glueup .*", text, re.M):
     for option in re.findall(r"`(--[a-z]+)", row):
         if option not in options:
             failures.append(f"{option}: not in the help of {command}")
-options = glueup("plan", "--help").stdout
+options = glueup("plan", "--help").stdout + glueup("--help").stdout  # that tells of --help itself
 for option in sorted(set(re.findall(r"`(?:glueup plan )?(--[a-z]+)", re.sub(r"^\|.*", "", text, flags=re.M)))):
     if option not in options:
         failures.append(f"{option}: not in the help of plan")

@@ -12,7 +12,7 @@ _glueup() {
 
   case $before in
     --shop) _glueup_files '!*.toml'; return ;;
-    --json | --sheet | --log | -o | --out) _glueup_files; return ;;
+    --json | --sheet | --calendar | --log | -o | --out) _glueup_files; return ;;
     --units) _glueup_words "in mm"; return ;;
     --people) _glueup_words "1 2 3 4"; return ;;
     --stages) _glueup_words "1 2 3 4"; return ;;
@@ -29,13 +29,13 @@ _glueup() {
   fi
   local options words
   case $command in
-    plan) options="$shop --sheet --paper --start --details --json $search --quiet --color" ;;
+    plan) options="$shop --sheet --paper --start --calendar --details --json $search --quiet --color" ;;
     clamps) options="$shop --json $search --quiet --color" ;;
     glue) options="$shop --json --quiet --color" ;;
     check) options="--expand --shop --glue --units --json --quiet --color" ;;
     new)
       options="--out --size --species --glue --units --force"
-      words="box panel frame carcass drawer table_base lamination ring veneer parts shop" ;;
+      words="box panel frame carcass drawer table_base lamination ring veneer bent parts shop" ;;
     rehearse) options="$shop --live --log --learn --speed --quiet" ;;
     dry-fit) options="--openings --diagonals --units --quiet --color" ;;
     tables) options="--json --color"; words="woods glues clamps pressures" ;;

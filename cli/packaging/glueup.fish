@@ -37,7 +37,8 @@ complete -c glueup -n '__glueup_command plan clamps glue check tables' -l json -
 
 complete -c glueup -n '__glueup_command plan' -l sheet -r -F -d 'the bench sheet'
 complete -c glueup -n '__glueup_command plan' -l paper -x -a 'a4 letter' -d 'to print it on'
-complete -c glueup -n '__glueup_command plan' -l start -x -d 'open the glue at this time'
+complete -c glueup -n '__glueup_command plan' -l start -x -d 'open the glue then'
+complete -c glueup -n '__glueup_command plan' -l calendar -r -F -d 'when to come back'
 complete -c glueup -n '__glueup_command plan' -l details -d 'all of it'
 complete -c glueup -n '__glueup_command plan clamps' -l explain -d 'say why'
 complete -c glueup -n '__glueup_command plan clamps' -l full -d 'plan full pressure, not only what holds'
@@ -46,7 +47,7 @@ complete -c glueup -n '__glueup_command plan clamps' -l no-limit -d 'search on w
 complete -c glueup -n '__glueup_command plan clamps' -l ascii -d 'plain characters only'
 complete -c glueup -n '__glueup_command check' -l expand -d 'the job part by part'
 
-complete -c glueup -n '__glueup_command new' -a 'box panel frame carcass drawer table_base lamination ring veneer parts shop'
+complete -c glueup -n '__glueup_command new' -a 'box panel frame carcass drawer table_base lamination ring veneer bent parts shop'
 complete -c glueup -n '__glueup_command new' -s o -l out -r -F -d 'the file to write'
 complete -c glueup -n '__glueup_command new' -l size -x -d 'its outside'
 complete -c glueup -n '__glueup_command new' -l species -x -a '(__glueup_rows woods)' -d 'the wood'

@@ -56,7 +56,8 @@ _glueup() {
     plan)
       _arguments $help $shop $json $search $quiet $color $job \
         '--sheet=[the bench sheet]:file:_files' '--paper=[to print it on]:size:(a4 letter)' \
-        '--start=[open the glue at this time]:time:' '--details[all of it]' ;;
+        '--start=[open the glue then]:time:' \
+        '--calendar=[when to come back]:file:_files' '--details[all of it]' ;;
     clamps) _arguments $help $shop $json $search $quiet $color '*:job:_files -g "*.toml"' ;;
     glue) _arguments $help $shop $json $quiet $color $job ;;
     check)
@@ -66,7 +67,7 @@ _glueup() {
       _arguments $help '(-o --out)'{-o,--out=}'[the file to write]:file:_files' \
         '--size=[its outside]:sizes:' '--species=[the wood]:wood:{_glueup_rows woods}' \
         $glue '--units=[of the file]:units:(in mm)' '--force[write over a file that is there]' \
-        '1:kind:(box panel frame carcass drawer table_base lamination ring veneer parts shop)' ;;
+        '1:kind:(box panel frame carcass drawer table_base lamination ring veneer bent parts shop)' ;;
     rehearse)
       _arguments $help $shop $quiet $job '--live[with glue]' '--log=[keep the times here]:file:_files' \
         "--learn[from the log to the shop file's pace]" '--speed=[run the clock faster]:factor:' ;;

@@ -198,6 +198,10 @@ class HelpPage : public CLI::Formatter {
       if (std::ranges::count(help, '\n') > 22) {
         replace_first(help, ".\nUsage: ", ". Usage: ");
       }
+      if (std::ranges::count(help, '\n') > 22) {  // an example is told by `glueup --help` as well
+        const std::size_t example = help.find("\nExample: ");
+        help.erase(example, help.find('\n', example + 1) - example);
+      }
     }
     return help;
   }

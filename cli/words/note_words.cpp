@@ -92,7 +92,7 @@ class NoteWords {
   std::string operator()(const planner::plan::BendNote& n) const {
     return spoken(
         wording_,
-        "the bend springs back as it leaves the form, from {} inside to about {} (an estimate: try one first); "
+        "springback: off the form the bend opens from {} inside to about {} (an estimate: try one first); "
         "clamp from the middle out, each clamp tight before the next; at either end {} of the force only bends "
         "the plies; cut them longer and trim the ends; places are told along the curve",
         length_text(n.form_radius_mm, wording_), length_text(n.radius_mm, wording_),

@@ -263,24 +263,30 @@ class JobReader {
       }
       joint.faces = table.whole("faces", 1, 2, Needed::no);
       joint.middle = table.length("middle", Sign::above_zero, Needed::no);
-      joint.held_by = read_held_by(table);
+      read_held_by(table, joint);
       joint.loose = table.word("fit", {"tight", "loose"}, Needed::no) == "loose";
       table.finish();
       job_.overrides.push_back(std::move(joint));
     }
   }
 
-  static std::optional<work::HeldBy> read_held_by(TableReader& table) {
+  static void read_held_by(TableReader& table, work::JointOverride& joint) {
     std::vector<std::string> words;
     for (const work::HeldByWord& row : work::kHeldByWords) {
       if (row.by != work::HeldBy::fit) {  // which nobody asks for
         words.emplace_back(row.word);
       }
     }
+    words.emplace_back(work::kPocketScrews);
     const auto word = table.word("held_by", words, Needed::no);
+    joint.pocket = word == work::kPocketScrews;
     const auto* row = word ? std::ranges::find(work::kHeldByWords, *word, &work::HeldByWord::word)
                            : work::kHeldByWords.end();
-    return row == work::kHeldByWords.end() ? std::nullopt : std::optional(row->by);
+    if (joint.pocket) {
+      joint.held_by = work::HeldBy::screws;
+    } else if (row != work::kHeldByWords.end()) {
+      joint.held_by = row->by;
+    }
   }
 
   void read_saw_later() {

@@ -1,5 +1,6 @@
 #include "planner/files/job_text.h"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <string_view>
@@ -47,8 +48,13 @@ class JobWriter {
     if (job_.mesh) {
       write_mesh(*job_.mesh);
     }
+    if (job_.bend) {
+      write_bend(*job_.bend);  // its plies mean nothing without their form
+    }
     for (const work::Part& part : job_.parts) {
-      write_part(part);
+      if (!job_.bend || part.place.line != job_.parts.front().place.line) {
+        write_part(part);
+      }
     }
     for (const work::JointOverride& joint : job_.overrides) {
       write_joint(joint);
@@ -330,6 +336,16 @@ class JobWriter {
     put("depth", length(c.depth));
   }
 
+  void write_bend(const work::Bend& bend) {
+    head("[bent]");
+    put("radius", length(bend.radius));
+    put("arc", std::to_string(bend.arc_deg));
+    put("plies", std::to_string(bend.plies));
+    put("ply", length(bend.ply));
+    put("width", length(bend.width));
+    put("species", quoted(bend.species));
+  }
+
   void write_joint(const work::JointOverride& joint) {
     head("[[joint]]");
     put("between", "[" + quoted(joint.between[0]) + ", " + quoted(joint.between[1]) + "]");
@@ -342,6 +358,12 @@ class JobWriter {
       put("faces", std::to_string(*joint.faces));
     }
     put("middle", joint.middle);
+    if (joint.pocket) {
+      put("held_by", quoted(std::string(work::kPocketScrews)));
+    } else if (joint.held_by) {
+      put("held_by", quoted(std::string(
+                         std::ranges::find(work::kHeldByWords, *joint.held_by, &work::HeldByWord::by)->word)));
+    }
     if (joint.loose) {
       put("fit", "\"loose\"");
     }

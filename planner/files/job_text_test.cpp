@@ -69,8 +69,9 @@ void check_same(const work::Job& a, const work::Job& b) {
   REQUIRE(a.overrides.size() == b.overrides.size());
   for (std::size_t i = 0; i < a.overrides.size(); ++i) {
     const work::JointOverride &one = a.overrides[i], &other = b.overrides[i];
-    CHECK(std::tie(one.between, one.glued, one.glue, one.faces, one.middle, one.loose) ==
-          std::tie(other.between, other.glued, other.glue, other.faces, other.middle, other.loose));
+    CHECK(std::tie(one.between, one.glued, one.glue, one.faces, one.middle, one.loose, one.held_by, one.pocket) ==
+          std::tie(other.between, other.glued, other.glue, other.faces, other.middle, other.loose, other.held_by,
+                   other.pocket));
   }
   REQUIRE(a.saw_later.size() == b.saw_later.size());
   for (std::size_t i = 0; i < a.saw_later.size(); ++i) {

@@ -1,4 +1,4 @@
-#include "planner/work/job.h"
+#include "planner/work/bend.h"
 
 namespace planner::work {
 

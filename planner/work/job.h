@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "planner/base/quantity_text.h"
+#include "planner/work/bend.h"
 #include "planner/work/means.h"
 #include "planner/work/part.h"
 
@@ -54,21 +55,6 @@ struct Breadboard {
 struct EvenRing {
   int sides = 0;
   geometry::Length across;
-};
-
-// Plies glued up on a curved form. Its parts lie flat, as long as the curve's middle line, which is what
-// the plies' glued area and their clamps ask; `radius` is that of the finished inside.
-struct Bend {
-  geometry::Length radius, ply, width;
-  double arc_deg = 0;
-  int plies = 0;
-  std::string species;
-
-  // Of the form's face: what is bent on it opens by deflection / plies squared once it is off (published
-  // estimate: epoxy makers' boat-building manuals, springback of laminates).
-  double form_radius_mm() const;
-  // That bends the plies, each by itself, to the form: E I / R of each, N mm.
-  double moment_Nmm(double along_grain_MPa) const;
 };
 
 // A clamp the user has placed by hand, to be tried.

@@ -36,6 +36,9 @@ inline constexpr std::array<HeldByWord, 10> kHeldByWords = {{
     {HeldBy::hand, "hand"},
 }};
 
+// In a job file: screws that go in aslant, from pockets in the part that ends at the joint.
+inline constexpr std::string_view kPocketScrews = "pocket-screws";
+
 // Driven through one part into the other, they press by themselves.
 inline bool fastens(HeldBy by) {
   return by == HeldBy::screws || by == HeldBy::pins || by == HeldBy::nails;

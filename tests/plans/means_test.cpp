@@ -1,7 +1,9 @@
 // Whole plans of what isn't clamped: pinned backs, taped boxes, rubbed edges, strapped frames; and the
 // damage that the verifier must see in them.
 #include <algorithm>
+#include <cmath>
 #include <functional>
+#include <numbers>
 #include <string>
 
 #include <doctest/doctest.h>
@@ -82,6 +84,26 @@ Whole panel_with(const std::string& how, const std::string& glue, const std::str
                "boards = [75, 75]\nspecies = \"sitka_spruce\"\n" +
                    how + "[glue]\nuse = \"" + glue + "\"\n",
                rack(shop));
+}
+
+Whole bow(const std::string& shop) {
+  return Whole("title = \"bow\"\nunits = \"mm\"\n[bent]\nradius = 400\narc = 90\nplies = 8\nply = 3\nwidth = 60\n"
+               "species = \"white_ash\"\n[glue]\nuse = \"uf_powder\"\n",
+               rack(shop));
+}
+
+Whole veneered(const std::string& shop) {
+  return Whole("title = \"lid\"\nunits = \"mm\"\n[veneer]\nsize = [400, 250]\ncore = 16\nface = 0.9\n"
+               "species = \"black_walnut\"\ncore_species = \"mdf\"\n[glue]\nuse = \"pva_yellow\"\n",
+               rack(shop));
+}
+
+// Whether the verifier sees what is done to a stage of a sound plan.
+bool seen(const Whole& sound, const std::function<void(plan::Stage&)>& damage) {
+  REQUIRE(sound.faults() == std::vector<std::string>{});
+  Whole copy = sound;
+  damage(copy.plan.stages.back());
+  return !copy.faults().empty();
 }
 
 }  // namespace
@@ -183,5 +205,74 @@ TEST_SUITE("plans/means") {
     CHECK(weighed.faults() == std::vector<std::string>{});
     REQUIRE(weighed.plan.stages[0].loadings.size() == 1);
     CHECK(weighed.plan.stages[0].loadings[0].mass_kg == doctest::Approx(40));
+  }
+  // Sums of fixtures/swarm_bow/worked.md.
+  TEST_CASE("plies are drawn onto their form from the middle out, and what bends them presses no glue") {
+    const Whole bent = bow(some("f_heavy", 20, 300));
+    REQUIRE(bent.plan.verdict.ok);
+    const std::vector<plan::PlannedClamp>& clamps = bent.plan.stages[0].clamps;
+    const double middle = 206 * std::numbers::pi / 2;
+    REQUIRE(clamps.size() >= 6);
+    double last = 0, force = 0;
+    for (const plan::PlannedClamp& clamp : clamps) {
+      const double off = std::abs(clamp.at.x - middle);
+      CHECK(off > last - 1);
+      last = off;
+      force += clamp.force_N;
+      CHECK(clamp.opening_mm == doctest::Approx(24 + 76.2 + clamp.caul->thick_mm + 12.7));
+    }
+    CHECK(bent.job.bend->form_radius_mm() == doctest::Approx(393.75));
+    CHECK(bent.job.bend->moment_Nmm(13'200) == doctest::Approx(36'206).epsilon(1e-4));
+    const auto stood = static_cast<double>(clamps.size());
+    const double bends = 4 * 36'206 * stood / 647.168;
+    for (const plan::LinePressure& line : bent.plan.pressure) {
+      CHECK(line.closing_N == doctest::Approx(bends).epsilon(1e-3));
+      CHECK(line.mean_MPa == doctest::Approx((force - bends) / (647.168 * 60)).epsilon(0.01));
+    }
+    const auto note = std::ranges::find_if(bent.plan.notes, [](const plan::Note& n) {
+      return std::holds_alternative<plan::BendNote>(n);
+    });
+    REQUIRE(note != bent.plan.notes.end());
+    CHECK(std::get<plan::BendNote>(*note).form_radius_mm == doctest::Approx(393.75));
+    CHECK(seen(bent, [](plan::Stage& s) { s.clamps[0].form_mm = 0; }));
+    CHECK(seen(bent, [](plan::Stage& s) { std::swap(s.clamps.front().at.x, s.clamps.back().at.x); }));
+    CHECK(seen(bent, [](plan::Stage& s) { s.clamps[0].opening_mm -= 76; }));
+    CHECK(seen(bent, [](plan::Stage& s) { s.clamps.erase(s.clamps.begin()); }));
+  }
+  TEST_CASE("veneers without bag or weights lie under platens with a bearer every 4 in") {
+    const Whole pressed = veneered(some("f_heavy", 30, 300));
+    REQUIRE(pressed.plan.verdict.ok);
+    for (const plan::PlannedClamp& clamp : pressed.plan.stages[0].clamps) {
+      CHECK(clamp.platen_mm == doctest::Approx(19.05));
+      CHECK(clamp.opening_mm ==
+            doctest::Approx(16 + 2 * 0.9 + 2 * (19.05 + clamp.caul->thick_mm) + 12.7));
+    }
+    CHECK(seen(pressed, [](plan::Stage& s) { s.clamps[0].platen_mm = 0; }));
+    CHECK(seen(pressed, [](plan::Stage& s) {
+      for (plan::PlannedClamp& clamp : s.clamps) {
+        clamp.at.x = 200 + 2.2 * (clamp.at.x - 200);
+      }
+    }));
+    CHECK(veneered("vacuum = true\n" + some("f_heavy", 30, 300)).clamps() == 0);
+  }
+  TEST_CASE("a frame screwed from pockets wants no clamp but the one that moves from screw to screw") {
+    const Whole screwed("title = \"frame\"\nunits = \"mm\"\n[frame]\noutside = [600, 700]\nthickness = 20\n"
+                        "member = 50\ncorners = \"pocket-screw\"\nrails_between = 1\nspecies = \"red_oak\"\n"
+                        "[glue]\nuse = \"pva_yellow\"\n",
+                        rack(some("f_heavy", 2, 800)));
+    CHECK(screwed.plan.verdict.ok);
+    CHECK(screwed.clamps() == 0);
+    std::size_t screws = 0;
+    for (const plan::Fastening& row : screwed.plan.stages[0].fastenings) {
+      CHECK(row.pocket);
+      screws += row.at.size();
+      for (const geometry::Point& at : row.at) {  // from above, 1 1/2 in from the rail's end
+        CHECK(at.z == doctest::Approx(20));
+        CHECK(std::min(at.x - 50, 550 - at.x) == doctest::Approx(38.1));
+      }
+    }
+    CHECK(screws == 12);
+    CHECK(seen(screwed, [](plan::Stage& s) { s.fastenings.pop_back(); }));
+    CHECK(seen(screwed, [](plan::Stage& s) { s.fastenings[0].at[0].y += 200; }));
   }
 }

@@ -57,8 +57,14 @@ std::string frame(Dice& dice) {
   std::string text = "[frame]\n" +
                      key("outside", list({size(dice, 220, 600), size(dice, 240, 900)})) +
                      key("thickness", number(dice.from_to(18, 32))) + key("member", number(member));
-  text += key("corners", quoted(one_of(dice, {"miter", "half-lap", "bridle", "mortise", "dowel", "loose-tenon", "pocket-screw"})));
-  return text + (dice.one_in(3) ? key("panel", quoted("float")) : "");
+  if (dice.one_in(3)) {
+    return text + key("panel", quoted("float")) +
+           key("corners", quoted(one_of(dice, {"miter", "half-lap", "bridle", "mortise", "dowel", "loose-tenon"})));
+  }
+  const std::string corners = one_of(
+      dice, {"miter", "half-lap", "bridle", "mortise", "dowel", "loose-tenon", "pocket-screw", "pocket-screw"});
+  const bool more = (corners == "mortise" || corners == "pocket-screw") && dice.one_in(2);
+  return text + key("corners", quoted(corners)) + (more ? key("rails_between", "1") : "");
 }
 
 std::string box(Dice& dice) {

@@ -207,7 +207,7 @@ class FrameReader {
       if (f.between_wood(n) <= f.rail_wood() / 2) {
         table_.refuse("rails_between",
                       "a rail " + table_.text(f.between[n]) + " wide" +
-                          (f.filled() ? ", grooved on both sides," : "") + " has no room for its joint",
+                          (f.filled() ? ", grooved on both sides," : "") + " is too narrow for its joint",
                       "make it wider than " + table_.text(f.rail_wood() / 2 + 2 * f.inner_shoulder));
       }
     }
