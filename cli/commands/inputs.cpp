@@ -2,6 +2,7 @@
 
 #include <cstdlib>
 #include <filesystem>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -43,7 +44,8 @@ void read_job_into(const terminal::Options& options, Inputs& inputs) {
   }
   inputs.job_name = shown_name(options.job);
   inputs.job_text = std::move(file.text);
-  auto read = planner::files::read_job(inputs.job_name, inputs.job_text);
+  auto read = planner::files::read_job(inputs.job_name, inputs.job_text,
+                                       inputs.shop ? inputs.shop->woods : planner::work::OwnWoods{});
   append(inputs.diagnostics, read.diagnostics);
   inputs.job = std::move(read.job);
 }
@@ -168,9 +170,11 @@ std::optional<std::string> shop_file(const terminal::Options& options) {
 
 Inputs read_inputs(const terminal::Options& options) {
   Inputs inputs;
+  read_shop_into(options, inputs);  // first: a job may name a wood of the shop's
+  const planner::base::Diagnostics of_shop = std::exchange(inputs.diagnostics, {});
   read_job_into(options, inputs);
   read_meshes_into(options, inputs);
-  read_shop_into(options, inputs);
+  append(inputs.diagnostics, of_shop);
   if (planner::base::has_errors(inputs.diagnostics)) {
     inputs.job.reset();
     inputs.shop.reset();
@@ -182,6 +186,8 @@ Inputs read_inputs(const terminal::Options& options) {
 
 Inputs read_job_input(const terminal::Options& options) {
   Inputs inputs;
+  read_shop_into(options, inputs);  // for its woods alone
+  inputs.diagnostics.clear();
   read_job_into(options, inputs);
   if (planner::base::has_errors(inputs.diagnostics)) {
     inputs.job.reset();

@@ -57,7 +57,7 @@ std::vector<std::string> just_before_items(const Plan& plan) {
   std::vector<std::string> out;
   std::vector<planner::work::PartId> oily;
   for (planner::work::PartId part = 0; part < plan.parts.size(); ++part) {
-    const planner::tables::Wood* wood = planner::tables::find_wood(plan.parts[part].species);
+    const planner::tables::Wood* wood = plan.parts[part].wood();
     if (wood != nullptr && wood->oily) {
       oily.push_back(part);
     }

@@ -64,7 +64,7 @@ std::vector<PressureCell> pressure_cells(const LinePressure& line, int cells, do
 double crush_limit_MPa(const planner::plan::Plan& plan, const planner::plan::LinePressure& line) {
   double limit_MPa = 1e300;
   for (const planner::work::PartId part : plan.joints[line.joint].parts) {
-    if (const planner::tables::Wood* wood = planner::tables::find_wood(plan.parts[part].species)) {
+    if (const planner::tables::Wood* wood = plan.parts[part].wood()) {
       limit_MPa = std::min(
           limit_MPa, planner::pressure::bearing_limit_MPa(*wood) / planner::pressure::kCrushShare);
     }

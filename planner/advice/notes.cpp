@@ -92,7 +92,7 @@ void note_driven(const plan::Plan& plan, Notes& out) {
 
 // Wood Handbook (GTR-190) eq. 13-2, boards taken flatsawn.
 void note_breadboard(const work::Job& job, Notes& out) {
-  const tables::Wood* wood = job.breadboard ? tables::find_wood(job.breadboard->species) : nullptr;
+  const tables::Wood* wood = job.breadboard ? wood_of(job.parts.front()) : nullptr;
   if (wood != nullptr && wood->movement_tangential) {
     const double across = job.breadboard->across.mm();
     out.push_back(plan::BreadboardNote{
@@ -295,7 +295,7 @@ void note_end_grain(const plan::Plan& plan, Notes& out) {
 void note_class_values(const work::Job& job, Notes& out) {
   std::map<std::string, plan::ClassValuesNote> missing;  // by name
   for (const work::Part& part : job.parts) {
-    const tables::Wood* wood = tables::find_wood(part.species);
+    const tables::Wood* wood = wood_of(part);
     if (wood == nullptr) {
       continue;
     }

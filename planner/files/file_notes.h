@@ -9,6 +9,7 @@
 #include "planner/base/quantity_text.h"
 #include "planner/base/spelling.h"
 #include "planner/files/document.h"
+#include "planner/work/part.h"
 
 namespace planner::files {
 
@@ -16,6 +17,7 @@ namespace planner::files {
 struct FileNotes {
   std::string file;
   base::Units units = base::Units::mm;  // of bare numbers
+  work::OwnWoods own_woods;  // of the shop, that species may name too
   std::string species;    // of parts that name none; empty where the file has no such key
   bool uk_words = false;  // the file said rebate, housing, mortice, mitre or cramp
   base::Diagnostics diagnostics;

@@ -79,6 +79,8 @@ class JobReader {
     question_units();
     append(notes_.diagnostics, check_parts(job_.parts, job_.units));
     job_.uk_words = notes_.uk_words;
+    job_.own_woods = notes_.own_woods;
+    take_own_woods(job_.parts, job_.own_woods);
     return std::move(job_);
   }
 
@@ -394,9 +396,10 @@ class JobReader {
 
 }  // namespace
 
-JobReading read_job(const std::string& file, std::string_view text) {
+JobReading read_job(const std::string& file, std::string_view text, const work::OwnWoods& own_woods) {
   auto [job, diagnostics] =
       read_noted<work::Job>(file, text, [&](Node& root, FileNotes& notes) {
+        notes.own_woods = own_woods;
         rename_old_job_keys(root, notes);
         if (const Entry* shops = of_other_file(root, job_keys(""), shop_keys(""))) {
           notes.error(notes.place(*shops), "this is a shop file, not a job",

@@ -17,6 +17,8 @@ struct JobReading {
 // All mistakes of the file that can be seen without making the solids; job_check.h sees the rest.
 // Starters are expanded into parts. Never throws or crashes, whatever the text. `file` is how the
 // user named it.
-JobReading read_job(const std::string& file, std::string_view text);
+// `own_woods`: the shop's, that a species may name beside the table's.
+JobReading read_job(const std::string& file, std::string_view text,
+                    const work::OwnWoods& own_woods = {});
 
 }  // namespace planner::files

@@ -21,6 +21,8 @@ class KeyedTable {
   base::Place place() const { return notes_.place(node_); }
   base::Place place(std::string_view key) const;  // of the key; of the table where it has none
 
+  const work::OwnWoods& own_woods() const { return notes_.own_woods; }  // that a species may name too
+
   // The value's node for a reader of its own kind; null where the key is missing or its line could
   // not be read.
   const Node* value(std::string_view key);

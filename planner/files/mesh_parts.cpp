@@ -52,6 +52,7 @@ class MeshReader {
         error(source_.place, "one part alone has nothing to be glued to",
               "export the others too, each as an object of its own");
       }
+      take_own_woods(job_.parts, job_.own_woods);
       check_names();
       const base::Diagnostics too_many = check_part_count(job_);
       found_.insert(found_.end(), too_many.begin(), too_many.end());

@@ -243,10 +243,14 @@ std::optional<std::string> read_species(TableReader& table, std::string_view key
   if (!name) {
     return std::nullopt;
   }
+  if (std::ranges::any_of(table.own_woods(), [&](const auto& own) { return own->id == *name; })) {
+    return *name;
+  }
   const tables::Wood* wood = tables::find_wood(*name);
   if (wood == nullptr) {
     table.refuse(key, "this wood is not in the table",
-                 base::did_you_mean(*name, tables::wood_ids(), "`glueup tables woods` lists them"));
+                 base::did_you_mean(*name, tables::wood_ids(),
+                                    "`glueup tables woods` lists them; [[wood]] of the shop file describes others"));
     return std::nullopt;
   }
   return wood->id;

@@ -1,5 +1,6 @@
 #include "planner/files/shop_file.h"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <string>
@@ -9,6 +10,7 @@
 #include "planner/files/table_reader.h"
 #include "planner/tables/clamp.h"
 #include "planner/tables/glue.h"
+#include "planner/tables/wood.h"
 
 namespace planner::files {
 namespace {
@@ -79,6 +81,9 @@ class ShopReader {
     }
     shop_.vacuum = root_.truth("vacuum").value_or(false);
     shop_.tape = root_.truth("tape").value_or(true);
+    for (const Node* node : root_.tables("wood")) {
+      read_wood(*node);
+    }
     for (const Node* node : root_.tables("glue")) {
       read_glue(*node);
     }
@@ -143,6 +148,37 @@ class ShopReader {
     weight.count = table.whole("count", 0, kMostClamps, Needed::yes).value_or(0);
     table.finish();
     shop_.weights.push_back(std::move(weight));
+  }
+
+  void read_wood(const Node& node) {
+    constexpr int kLightest = 80, kHeaviest = 1500;  // kg/m3: balsa; nothing that grows
+    constexpr int kLimpest = 1000, kStiffest = 40'000;  // MPa
+    TableReader table(node, shop_keys("wood"), notes_);
+    tables::OwnWood own;
+    own.name = table.text("name", Needed::yes).value_or("");
+    own.softwood = table.truth("softwood").value_or(false);
+    own.density_kg_per_m3 = table.whole("density", kLightest, kHeaviest, Needed::yes).value_or(kLightest);
+    own.stiffness_MPa = table.whole("stiffness", kLimpest, kStiffest, Needed::no);
+    own.shrinkage_radial = shrinkage(table, "shrinkage_radial");
+    own.shrinkage_tangential = shrinkage(table, "shrinkage_tangential");
+    own.oily = table.truth("oily").value_or(false);
+    if (tables::find_wood(own.name) != nullptr) {
+      table.refuse("name", "the table has this wood", "leave it out, or give yours another name");
+    } else if (std::ranges::any_of(shop_.woods, [&](const auto& other) { return other->id == own.name; })) {
+      table.refuse("name", "two woods have this name", "give one of them another name");
+    }
+    table.finish();
+    shop_.woods.push_back(std::make_shared<const tables::Wood>(wood_from(own)));
+  }
+
+  // From green to oven-dry; no wood shrinks by more than a fifth.
+  static std::optional<double> shrinkage(TableReader& table, std::string_view key) {
+    const std::optional<double> share = table.share(key);
+    if (share && !(*share > 0 && *share <= 0.2)) {
+      table.refuse(key, "no wood shrinks so, from green to oven-dry", "write \"7.1 %\", from above 0 to 20");
+      return std::nullopt;
+    }
+    return share;
   }
 
   void read_glue(const Node& node) {

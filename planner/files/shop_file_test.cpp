@@ -4,6 +4,7 @@
 
 #include <doctest/doctest.h>
 
+#include "planner/files/job_file.h"
 #include "planner/tables/clamp.h"
 
 namespace planner::files {
@@ -29,6 +30,27 @@ work::Shop shop_of(const std::string& text) {
 }
 
 TEST_SUITE("planner/shop_file") {
+  // Black cherry by its green-to-oven-dry shrinkage (GTR-190 Table 4-3: 3.7 and 7.1 %) against its coefficients
+  // of movement (Table 13-5: 0.00126, 0.00248), and by its density against its stiffness (Table 5-3a: 10.3 GPa).
+  TEST_CASE("a wood that the table hasn't moves and bends as the handbook's own figures have it") {
+    const work::Shop shop = shop_of(
+        "units='mm'\n[[wood]]\nname='cherry from the lane'\ndensity=560\nshrinkage_radial='3.7 %'\n"
+        "shrinkage_tangential='7.1 %'\noily=true\n");
+    REQUIRE(shop.woods.size() == 1);
+    const tables::Wood& wood = *shop.woods[0];
+    CHECK(*wood.movement_radial == doctest::Approx(0.00126).epsilon(0.01));
+    CHECK(*wood.movement_tangential == doctest::Approx(0.00248).epsilon(0.01));
+    CHECK(wood.moe_MPa == doctest::Approx(10'300).epsilon(0.02));
+    CHECK(density_kg_per_m3(wood) == doctest::Approx(560));
+    CHECK(wood.oily);
+    CHECK(elastic_of(wood).from_class);
+    const std::string job = "units='mm'\nspecies='cherry from the lane'\n[panel]\nlength=600\nthickness=20\n"
+                            "boards=[90, 90]\n";
+    const JobReading read = read_job("job.toml", job, shop.woods);
+    REQUIRE(read.job);
+    CHECK(wood_of(read.job->parts[1]) == shop.woods[0].get());
+    CHECK_FALSE(read_job("job.toml", job).job);
+  }
   TEST_CASE("what the file leaves out of a clamp is the table's") {
     const work::Shop shop = shop_of(
         "units='in'\n[[clamp]]\nkind='f_heavy'\ncount=6\nopening=24\n"

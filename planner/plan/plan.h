@@ -3,6 +3,7 @@
 #pragma once
 #include <algorithm>
 #include <array>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -65,6 +66,8 @@ struct Verdict {
 
 struct PlanPart {
   std::string name, species;
+  std::shared_ptr<const tables::Wood> own_wood;  // where the shop has described it
+  const tables::Wood* wood() const { return own_wood ? own_wood.get() : tables::find_wood(species); }
   std::array<double, 3> size_mm{};  // length, width, thickness
   geometry::Direction grain;
   double volume_mm3 = 0, mass_g = 0;

@@ -54,13 +54,14 @@ std::vector<PlanPart> plan_parts(const work::Job& job, std::span<const geometry:
     PlanPart told;
     told.name = part.name;
     told.species = part.species;
+    told.own_wood = part.own_wood;
     told.size_mm = {part.length.mm(), part.width.mm(), part.thickness.mm()};
     told.grain = grain_of(part);
     told.volume_mm3 = volume_mm3(solids[i]);
     told.bounds = bounds(solids[i]);
     told.facets = facets(solids[i]);
     told.show = show_faces(part, told.bounds, all);
-    if (const tables::Wood* wood = tables::find_wood(part.species)) {
+    if (const tables::Wood* wood = wood_of(part)) {
       told.mass_g = told.volume_mm3 * density_kg_per_m3(*wood) * 1e-6;  // kg/m3 is 1e-6 g/mm3
     }
     parts.push_back(std::move(told));

@@ -164,7 +164,7 @@ LineModuli moduli_along(const work::Part& part, const Direction& along, const Di
   };
   const std::size_t x = nearest(along, std::nullopt), z = nearest(axis, x);
   const WoodOrientation orientation{kWood[x], kWood[3 - x - z], kWood[z]};
-  return moduli_in(stiffness_of(*tables::find_wood(part.species)), orientation);
+  return moduli_in(stiffness_of(*wood_of(part)), orientation);
 }
 
 GlueLine glue_line(const work::Job& job, std::span<const work::Joint> joints, const Work& work,
@@ -203,7 +203,7 @@ GlueLine glue_line(const work::Job& job, std::span<const work::Joint> joints, co
       std::max(line.strip.lip_thickness_mm, beside_mm(work, line, axis, across));
   line.strip.panel_reach_mm = std::max(line.width_mm, reach_along(work, line.over, across) / 2);
   line.strip.panel = moduli_along(over, line.along, axis);
-  line.offcut = moduli_in(stiffness_of(*tables::find_wood(over.species)), kPanelGrainAlongLine);
+  line.offcut = moduli_in(stiffness_of(*wood_of(over)), kPanelGrainAlongLine);
   line.strip.strip_width_mm = line.width_mm;
   // Pressed from both sides, its middle stays where it is; else the far jaw holds its end.
   line.strip.mating_depth_mm = height(line.under) / (ends_at_jaw ? 1 : 2);

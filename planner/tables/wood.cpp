@@ -107,6 +107,30 @@ const Wood* find_wood(std::string_view name) {
   return find_by_name(woods(), name);
 }
 
+Wood wood_from(const OwnWood& own) {
+  const Source told{Mark::derived, "what the shop file says of it"};
+  Wood wood;
+  wood.id = wood.name = own.name;
+  wood.kind = own.softwood ? WoodKind::softwood : WoodKind::hardwood;
+  wood.specific_gravity = own.density_kg_per_m3 / 1120;  // of oven-dry mass: 12 % of it is water
+  const double G = wood.specific_gravity;
+  wood.moe_MPa = own.stiffness_MPa.value_or(
+      1000 * (own.softwood ? 20.5 * std::pow(G, 0.84) : 16.5 * std::pow(G, 0.7)));
+  wood.strength_source = told;
+  // GTR-190 eq. 13-3 about 10 % moisture content, the fibre saturation point at 30.
+  const auto movement = [](double shrinkage) { return 1 / (30 / shrinkage - 30 + 10); };
+  if (own.shrinkage_radial) {
+    wood.movement_radial = movement(*own.shrinkage_radial);
+  }
+  if (own.shrinkage_tangential) {
+    wood.movement_tangential = movement(*own.shrinkage_tangential);
+  }
+  wood.movement_source = told;
+  wood.oily = own.oily;
+  wood.oily_source = told;
+  return wood;
+}
+
 std::vector<std::string> wood_ids() {
   return ids_of(woods());
 }

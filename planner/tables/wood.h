@@ -47,6 +47,20 @@ const std::vector<Wood>& woods();
 // case and with UK or US spelling. Null where the table has no such wood.
 const Wood* find_wood(std::string_view name);
 
+// A wood that the table hasn't, from what its user knows of it. Left out, its stiffness is that of woods as
+// dense (GTR-190 Table 5-11a, at 12 %: 16.5 G^0.7 GPa of hardwoods, 20.5 G^0.84 of softwoods), and its
+// movement, like all else, is not known.
+struct OwnWood {
+  std::string name;
+  bool softwood = false;
+  double density_kg_per_m3 = 0;         // at 12 % moisture content
+  std::optional<double> stiffness_MPa;  // along the grain, from bending tests
+  // From green to oven-dry, 0 to 1: of their handbooks' shrinkage.
+  std::optional<double> shrinkage_radial, shrinkage_tangential;
+  bool oily = false;
+};
+Wood wood_from(const OwnWood& own);
+
 // Ids of all woods, for the nearest to a misspelt one.
 std::vector<std::string> wood_ids();
 

@@ -48,7 +48,7 @@ void verify_bent(VerifyContext& c, const work::Bend& bend, const plan::Stage& st
     last_off = off;
   }
   const double t = bend.ply.mm(), n = bend.plies;
-  const double E = elastic_of(*tables::find_wood(bend.species)).e_length_MPa;
+  const double E = elastic_of(*wood_of(c.job.parts.front())).e_length_MPa;
   const double moment = n * E * bend.width.mm() * t * t * t / 12 / (bend.radius.mm() * (1 - 1 / (n * n)));
   double force = 0;
   for (const plan::PlannedClamp& clamp : stage.clamps) {

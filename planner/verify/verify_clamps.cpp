@@ -223,8 +223,8 @@ void verify_ceiling(VerifyContext& c, const plan::LinePressure& line,
   const work::Joint& joint = c.joints[line.joint];
   const tables::GlueFamily* family =
       tables::find_glue_family(joint.glue.empty() ? c.plan.glue.glue.family : joint.glue);
-  const tables::Wood* one = tables::find_wood(c.job.parts[joint.parts[0]].species);
-  const tables::Wood* other = tables::find_wood(c.job.parts[joint.parts[1]].species);
+  const tables::Wood* one = wood_of(c.job.parts[joint.parts[0]]);
+  const tables::Wood* other = wood_of(c.job.parts[joint.parts[1]]);
   const bool jaws = std::ranges::all_of(
       its, [](const plan::PlannedClamp* clamp) { return clamp->round.empty(); });
   const bool drawn = std::ranges::any_of(

@@ -29,7 +29,7 @@ bool asked_for(const VerifyContext& c, const work::Joint& joint) {
 }
 
 bool thin_sheet(const work::Part& part) {
-  const tables::Wood* wood = tables::find_wood(part.species);
+  const tables::Wood* wood = wood_of(part);
   return wood != nullptr && wood->kind == tables::WoodKind::sheet &&
          part.thickness.mm() <= kSheet_mm;
 }

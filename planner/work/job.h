@@ -48,7 +48,6 @@ struct Keys {
 // Boards across both ends of a panel, on a tongue that is glued in its middle only.
 struct Breadboard {
   geometry::Length across;  // of the panel, which goes on moving under them
-  std::string species;
 };
 
 // Sides alike round a middle, as a ring has them; `across` from flat to flat, outside.
@@ -112,6 +111,7 @@ struct Job {
   bool uk_words = false;  // the file says rebate, housing, mortice: so does the plan
   std::string starter;    // "box", "panel" ...; empty for explicit parts
   std::vector<Part> parts;
+  OwnWoods own_woods;  // the shop's, where any were there to name
   std::optional<MeshSource> mesh;  // its parts are in `parts` once mesh_parts.h has read the files
   std::string glue;  // id of the glue table or a name in the shop file; empty: the shop's first,
                      // else the default

@@ -22,7 +22,7 @@ constexpr double kThinBeside = 3;  // times as thick is what a skin lies on, at 
 bool along(const Direction& a, const Direction& b) { return std::abs(dot(a, b)) > kUpright; }
 
 bool is_sheet(const Part& part) {
-  const tables::Wood* wood = tables::find_wood(part.species);
+  const tables::Wood* wood = wood_of(part);
   return wood != nullptr && wood->kind == tables::WoodKind::sheet;
 }
 

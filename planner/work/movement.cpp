@@ -21,7 +21,7 @@ constexpr double kWorthAWarning_mm = 2;
 // Change of a part's size for each percent, in any direction: the strains along its three axes,
 // turned into the direction.
 double coefficient_along(const Part& part, const Direction& d) {
-  const tables::Wood& wood = *tables::find_wood(part.species);
+  const tables::Wood& wood = *wood_of(part);
   const double radial = wood.movement_radial.value_or(0);
   const double tangential = wood.movement_tangential.value_or(0);
   const auto [length, thickness, width] = part_axes(part);
@@ -36,7 +36,7 @@ double coefficient_along(const Part& part, const Direction& d) {
 // lies across the direction by more than 30 degrees can tear a line.
 bool lies_across(const Part& part, const Direction& d) {
   constexpr double kCos30 = 0.86602540378443865;
-  return tables::find_wood(part.species)->kind != tables::WoodKind::sheet &&
+  return wood_of(part)->kind != tables::WoodKind::sheet &&
          std::abs(dot(part_axes(part)[0], d)) < kCos30;
 }
 

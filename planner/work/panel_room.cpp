@@ -120,7 +120,7 @@ std::optional<double> lesser(const std::optional<double>& a, const std::optional
 std::optional<PanelRoom> room_of(PartId panel, const Job& job,
                                  std::span<const geometry::Solid> solids,
                                  std::span<const Joint> joints, double change_percent) {
-  const tables::Wood* wood = tables::find_wood(job.parts[panel].species);
+  const tables::Wood* wood = wood_of(job.parts[panel]);
   if (wood == nullptr || wood->kind == tables::WoodKind::sheet || !wood->movement_tangential) {
     return std::nullopt;
   }

@@ -82,6 +82,20 @@ base::Diagnostics check_parts(std::span<const Part> parts, base::Units units) {
   return all;
 }
 
+const tables::Wood* wood_of(const Part& part) {
+  return part.own_wood ? part.own_wood.get() : tables::find_wood(part.species);
+}
+
+void take_own_woods(std::span<Part> parts, const OwnWoods& woods) {
+  for (Part& part : parts) {
+    for (const auto& wood : woods) {
+      if (wood->id == part.species) {
+        part.own_wood = wood;
+      }
+    }
+  }
+}
+
 geometry::Direction turned(const Part& part, geometry::Direction d) {
   for (const geometry::Turn& turn : part.turns) {
     // Right-handed about the axis: what is square to it leans towards axis x direction.

@@ -2,6 +2,7 @@
 #pragma once
 #include <array>
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -13,6 +14,7 @@
 #include "geometry/turn.h"
 #include "planner/base/diagnostic.h"
 #include "planner/base/quantity_text.h"
+#include "planner/tables/wood.h"
 
 namespace planner::work {
 
@@ -118,9 +120,12 @@ struct Cut {
 // More than a board has room for, and than the search has: beyond, the file is refused.
 inline constexpr int kMostCuts = 500;
 
+using OwnWoods = std::vector<std::shared_ptr<const tables::Wood>>;
+
 struct Part {
   std::string name;
-  std::string species;  // id of the wood table
+  std::string species;  // id of the wood table, or the name of `own_wood`
+  std::shared_ptr<const tables::Wood> own_wood;  // one of the shop's own; else empty
   geometry::Length length, width, thickness;
   int along = 0;               // the axis the length (and the grain) runs along
   int face = 2;                // the axis the thickness runs along; the width takes the third
@@ -145,6 +150,12 @@ struct Part {
 // too thin. Lengths in the messages are in `units`. Whether the cuts together leave one piece is
 // for job_check.h, which has the solids.
 base::Diagnostics check_parts(std::span<const Part> parts, base::Units units);
+
+// What it is made of; null where its species is not known.
+const tables::Wood* wood_of(const Part& part);
+
+// Gives the parts their wood where it is one of these. By name, in any case.
+void take_own_woods(std::span<Part> parts, const OwnWoods& woods);
 
 // A direction of the part before its turns, as it looks after them.
 geometry::Direction turned(const Part& part, geometry::Direction d);

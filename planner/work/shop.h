@@ -7,6 +7,7 @@
 #include "geometry/length.h"
 #include "planner/base/diagnostic.h"
 #include "planner/work/pace.h"
+#include "planner/work/part.h"
 
 namespace planner::work {
 
@@ -49,6 +50,7 @@ struct Shop {
   std::vector<OwnedClamp> clamps;  // in the file's order
   std::vector<ShopGlue> glues;
   std::vector<OwnedWeight> weights;
+  OwnWoods woods;  // that the table hasn't
   bool vacuum = false;  // a bag with its pump
   bool tape = true;     // at hand, as pins and screws are
   Pace pace;

@@ -97,7 +97,7 @@ Standing::Standing(const Job& job, std::span<const geometry::Solid> solids,
                    std::span<const Joint> joints)
     : joints_(joints) {
   for (PartId part = 0; part < solids.size(); ++part) {
-    const tables::Wood* wood = tables::find_wood(job.parts[part].species);
+    const tables::Wood* wood = wood_of(job.parts[part]);
     const double gravity = wood != nullptr ? wood->specific_gravity : 1;
     weights_.push_back({volume_mm3(solids[part]) * gravity, centroid(solids[part])});
     corners_.emplace_back();

@@ -40,7 +40,7 @@ void add_lines(AxisClamps& plan, const AxisQuestion& q, std::span<const FaceRef>
     const work::Joint& joint = q.joints[f.joint];
     const tables::GlueFamily& family = family_of(joint, q.glue);
     const auto wood = [&](int i) {
-      return tables::find_wood(q.job.parts[joint.parts[static_cast<std::size_t>(i)]].species);
+      return wood_of(q.job.parts[joint.parts[static_cast<std::size_t>(i)]]);
     };
     const bool own = !joint.glue.empty() && &family != tables::find_glue_family(q.glue.family);
     const double asked = own ? hold_pressure(family).lo_MPa : q.glue.hold_MPa;
@@ -407,8 +407,8 @@ bool cambered(const AxisClamps& plan) {
 
 double bearing_limit_MPa(const work::Job& job, const ClampSite& site) {
   return std::min(
-      pressure::bearing_limit_MPa(*tables::find_wood(job.parts[site.path.front()].species)),
-      pressure::bearing_limit_MPa(*tables::find_wood(job.parts[site.path.back()].species)));
+      pressure::bearing_limit_MPa(*wood_of(job.parts[site.path.front()])),
+      pressure::bearing_limit_MPa(*wood_of(job.parts[site.path.back()])));
 }
 
 bool narrow_edges(const AxisClamps& plan) {

@@ -14,7 +14,7 @@ PressBacking press_backing(const work::Job& job, std::span<const work::Joint> jo
   if (job.bend && !held.empty()) {
     backing.form_mm = kForm_mm;
     backing.widest_apart_mm = kFormApart_mm;
-    const tables::Wood* wood = tables::find_wood(job.bend->species);
+    const tables::Wood* wood = wood_of(job.parts.front());  // of the first ply
     backing.moment_Nmm = job.bend->moment_Nmm(elastic_of(*wood).e_length_MPa);
   } else if (std::ranges::any_of(held, [&](const FaceRef& face) {
                return work::is_veneer(joints[face.joint], job);

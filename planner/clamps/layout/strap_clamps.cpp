@@ -87,7 +87,7 @@ double softest_MPa(const work::Job& job, std::span<const work::PartId> parts) {
   double least = 1e300;
   for (const work::PartId part : parts) {
     least =
-        std::min(least, pressure::bearing_limit_MPa(*tables::find_wood(job.parts[part].species)));
+        std::min(least, pressure::bearing_limit_MPa(*wood_of(job.parts[part])));
   }
   return least;
 }

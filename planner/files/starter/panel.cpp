@@ -178,7 +178,7 @@ class PanelMaker {
     if (p_.breadboards()) {
       add_end("end 1", p_.shoulder() - p_.end_width, kRight, low);
       add_end("end 2", p_.shoulder() + p_.length, kLeft, low);
-      made_.breadboard = work::Breadboard{low, p_.species};
+      made_.breadboard = work::Breadboard{low};
     }
     if (p_.edging != Edging::none) {
       add_edging(low);
