@@ -43,9 +43,9 @@ std::span<const CommandWords> command_words() {
 }
 
 const CommandWords* find_command(const std::string& name) {
-  const auto* found = std::find_if(kCommands.begin(), kCommands.end(),
-                                   [&](const CommandWords& words) { return name == words.name; });
-  return found == kCommands.end() ? nullptr : found;
+  const auto found = std::find_if(kCommands.begin(), kCommands.end(),
+                                  [&](const CommandWords& words) { return name == words.name; });
+  return found == kCommands.end() ? nullptr : &*found;
 }
 
 }  // namespace cli::words

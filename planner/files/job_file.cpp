@@ -277,8 +277,8 @@ class JobReader {
       }
     }
     const auto word = table.word("held_by", words, Needed::no);
-    const auto* row = word ? std::ranges::find(work::kHeldByWords, *word, &work::HeldByWord::word)
-                           : work::kHeldByWords.end();
+    const auto row = word ? std::ranges::find(work::kHeldByWords, *word, &work::HeldByWord::word)
+                          : work::kHeldByWords.end();
     return row == work::kHeldByWords.end() ? std::nullopt : std::optional(row->by);
   }
 
