@@ -6,8 +6,12 @@
 
 #include "cli/html/html.h"
 #include "cli/json/json.h"
+#include "cli/pictures/step_picture.h"
+#include "cli/text/fit_sheet.h"
 #include "cli/text/mistakes.h"
 #include "cli/text/text.h"
+#include "cli/text/text_check.h"
+#include "planner/dry_fit/fit.h"
 #include "planner/files/job_file.h"
 #include "planner/files/shop_file.h"
 #include "planner/make_plan.h"
@@ -65,37 +69,96 @@ Inputs read(const Question& question) {
   return in;
 }
 
-void put(const planner::plan::Plan& plan, Answer& answer) {
+words::TextStyle style_of(const planner::plan::Plan& plan) {
   words::TextStyle style;
   style.wording.units = plan.units;
   style.wording.uk_words = plan.uk_words;
-  answer.text = text::text_sheet(plan, style);
-  answer.sheet = html::html_sheet(plan, style, html::Paper::a4);
-  answer.json = json::json_sheet(plan);
-  answer.status = plan.verdict.ok ? kWorks : kDoesNotWork;
+  return style;
+}
+
+std::string told_of(const Diagnostics& all, const Question& question) {
+  return text::mistakes_text(all, {kJob, question.job, question.shop}, true);
+}
+
+// The plan, where both files allow one; what planning found wrong is added to theirs.
+planner::Planned planned(Inputs& in, const planner::stage::PlanOptions& options) {
+  if (has_errors(in.told) || !in.job || !in.shop) {
+    return {};
+  }
+  planner::Planned made = planner::make_plan(*in.job, *in.shop, options);
+  append(in.told, made.diagnostics);
+  return made;
+}
+
+std::string fit_view(const Question& question, Inputs& in) {
+  if (!in.job) {
+    return told_of(in.told, question);
+  }
+  const planner::dry_fit::FitAnswer judged = planner::dry_fit::judge_fit(*in.job);
+  append(in.told, judged.diagnostics);
+  if (!judged.fit) {
+    return told_of(in.told, question);
+  }
+  words::TextStyle style;
+  style.wording.units = in.job->units;
+  style.wording.uk_words = in.job->uk_words;
+  return text::fit_sheet(*in.job, *judged.fit, style);
 }
 
 }  // namespace
 
 Answer answer(const Question& question) {
   Inputs in = read(question);
+  const planner::Planned made = planned(in, {});
   Answer out;
-  planner::Planned planned;
-  if (!has_errors(in.told) && in.job && in.shop) {
-    planned = planner::make_plan(*in.job, *in.shop, {});
-    append(in.told, planned.diagnostics);
-  }
-  out.told = text::mistakes_text(in.told, {kJob, question.job, question.shop}, true);
-  if (!planned.plan) {
+  out.told = told_of(in.told, question);
+  if (!made.plan) {
     out.json = json::json_failure(in.told);
     out.status = kBadInput;
-  } else if (!planner::verify::verify_plan(*in.job, *in.shop, *planned.plan).empty()) {
+    return out;
+  }
+  const planner::plan::Plan& plan = *made.plan;
+  if (!planner::verify::verify_plan(*in.job, *in.shop, plan).empty()) {
     out.told = "This plan fails its own check, so it isn't shown. It is a program fault.\n";
     out.status = kProgramFault;
-  } else {
-    put(*planned.plan, out);
+    return out;
   }
+  const words::TextStyle style = style_of(plan);
+  out.text = text::text_sheet(plan, style);
+  out.sheet = html::html_sheet(plan, style, html::Paper::a4);
+  out.json = json::json_sheet(plan);
+  out.status = plan.verdict.ok ? kWorks : kDoesNotWork;
   return out;
+}
+
+std::string picture(const Question& question) {
+  Inputs in = read({question.job, "", question.meshes});
+  planner::stage::PlanOptions options;
+  options.drawing_only = true;
+  const planner::Planned made = planned(in, options);
+  return made.plan ? pictures::hero_picture(*made.plan) : "";
+}
+
+std::string view(const std::string& name, const Question& question) {
+  Inputs in = read(question);
+  if (name == "fit") {
+    return fit_view(question, in);
+  }
+  planner::stage::PlanOptions options;
+  options.try_glues = name == "glue";
+  options.drawing_only = name == "check";
+  const planner::Planned made = planned(in, options);
+  if (!made.plan) {
+    return told_of(in.told, question);
+  }
+  const words::TextStyle style = style_of(*made.plan);
+  return name == "clamps" ? text::clamps_sheet(*made.plan, style)
+         : name == "glue" ? text::glue_sheet(*made.plan, made.glue_trials, style)
+                          : text::check_sheet(*made.plan, style);
+}
+
+std::string mistakes(const Question& question) {
+  return json::json_failure(read(question).told);
 }
 
 }  // namespace cli::page
