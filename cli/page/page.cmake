@@ -1,5 +1,6 @@
 # The planner as WebAssembly, and the page that holds it. build.sh calls this with toolchain.cmake.
 add_executable(core cli/page/wasm/core.cpp cli/page/wasm/no_throw.cpp)
+set_target_properties(core PROPERTIES SUFFIX .wasm)
 target_link_libraries(core PRIVATE glueup_cli glueup_planner glueup_geometry ${PROJECT_BINARY_DIR}/gmp/libgmp.a)
 # Without --no-wasm-opt the result depends on what else is installed. A stack that runs over traps where
 # it lies first.
