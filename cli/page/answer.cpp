@@ -127,6 +127,7 @@ Answer answer(const Question& question) {
   out.text = text::text_sheet(plan, style);
   out.sheet = html::html_sheet(plan, style, html::Paper::a4);
   out.json = json::json_sheet(plan);
+  out.picture = pictures::hero_picture(plan);
   out.status = plan.verdict.ok ? kWorks : kDoesNotWork;
   return out;
 }

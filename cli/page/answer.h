@@ -15,7 +15,7 @@ struct Question {
 };
 
 struct Answer {
-  std::string text, sheet, json;  // empty where there is no plan; then the JSON says why
+  std::string text, sheet, json, picture;  // empty where there is no plan; then the JSON says why
   std::string told;               // mistakes and warnings, each with its line
   int status = 0;                 // as the command line ends
 };

@@ -14,8 +14,8 @@ add_custom_command(OUTPUT ${notices} ${libraries}
   COMMAND ${CMAKE_COMMAND} -DLIST=${libraries} -DNOTICES=${notices} -P ${page}/notices.cmake
   DEPENDS ${page}/notices.cmake VERBATIM)
 
-# Beside the other builds: build/glueup.html.
-set(html ${PROJECT_SOURCE_DIR}/build/glueup.html)
+# Beside the program, out of this folder of it.
+get_filename_component(html ${PROJECT_BINARY_DIR}/../glueup.html ABSOLUTE)
 file(GLOB page_files CONFIGURE_DEPENDS ${page}/page.* ${page}/script/*.js ${page}/embed.cmake)
 add_custom_command(OUTPUT ${html}
   COMMAND ${CMAKE_COMMAND} -DROOT=${PROJECT_SOURCE_DIR} -DCORE=$<TARGET_FILE:core> -DBENCH=${bench_cpp}

@@ -40,7 +40,8 @@ Question question_at(const Texts& request, std::size_t first) {
 Reply plan(const Texts& request) {
   Answer made = answer(question_at(request, 1));
   return {made.status,
-          {std::move(made.text), std::move(made.sheet), std::move(made.json), std::move(made.told)}};
+          {std::move(made.text), std::move(made.sheet), std::move(made.json), std::move(made.told),
+           std::move(made.picture)}};
 }
 
 Reply changed(std::optional<std::string> text) {

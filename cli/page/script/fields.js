@@ -60,11 +60,8 @@ class Form {
         (there || wanted.has(key) || (top && key === 'people') ? sight : rest).push(this.field(key, its, at));
       }
     }
-    const out = [...sight];
-    if (rest.length > 0) {
-      out.push(make('details', { class: 'more' }, make('summary', {}, 'More'), ...rest));
-    }
-    out.push(...below.flat());
+    const more = rest.length > 0 ? [make('details', { class: 'more' }, make('summary', {}, 'More'), ...rest)] : [];
+    const out = [...sight, ...(top ? [...below.flat(), ...more] : [...more, ...below.flat()])];
     if (absent.length > 0) {
       out.push(this.adder(absent, path));
     }

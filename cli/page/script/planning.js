@@ -61,13 +61,14 @@ const planPane = (planning, desk) => {
         find('picture').replaceChildren(picture);
       }
     },
-    plan({ status, text: words, sheet, told }) {
+    plan({ status, text: words, sheet, told, picture }) {
       rest();
       find('told').textContent = told;
       if (!words) {
         say('stop', status === 3 ? told.trim() : 'The files need mending first: see Work and Shop. The last plan stays below.');
         return;
       }
+      shows.picture(picture);  // with the letters of this plan
       const [first] = words.split('\n');
       say(status === 0 && /^SHORT|tight/i.test(first) ? 'tight' : VERDICT[status], first);
       if (frame.srcdoc !== sheet) {

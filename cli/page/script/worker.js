@@ -10,8 +10,8 @@ onmessage = async ({ data: { module, number, job, shop, meshes, view } }) => {
       return;
     }
     post('picture', core.ask('picture', job, shop, ...beside).texts[0]);
-    const { status, texts: [text, sheet, json, told] } = core.ask('plan', job, shop, ...beside);
-    post('plan', { status, text, sheet, json, told });
+    const { status, texts: [text, sheet, json, told, picture] } = core.ask('plan', job, shop, ...beside);
+    post('plan', { status, text, sheet, json, told, picture });
   } catch (fault) {
     post('fault', fault.message);
   }
