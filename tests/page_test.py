@@ -121,6 +121,38 @@ def forms(browser):
         check(not page.complaints, f"forms: the console says {page.complaints[:3]}")
 
 
+def meshes(browser):
+    with browser.page(**DESK) as page:
+        opened(page)
+        folder = os.path.join(ROOT, "fixtures/feeder_rack")
+        for name in ("job.toml", "rack.obj"):
+            with open(os.path.join(folder, name), encoding="utf-8") as file:
+                page.run(f"""(() => {{ const all = new DataTransfer(), open = document.getElementById('open');
+                    all.items.add(new File([{json.dumps(file.read())}], {json.dumps(name)})); open.files = all.files;
+                    open.dispatchEvent(new Event('change')); }})()""")
+            time.sleep(1)
+        check(until(page, "!/Hive|mending|Opening/.test(" + verdict + ") && " + PLANNED) is not None,
+              f"a job and its mesh, opened, are planned: {page.run(verdict)}")
+        check(page.run("document.getElementById('job-names').value") == "job", "the job keeps its file's name")
+        check(not page.complaints, f"meshes: the console says {page.complaints[:3]}")
+
+
+def tables_added(browser):
+    with browser.page(**DESK) as page:
+        opened(page)
+        before = text_of(page, "shop")
+        page.run("[...document.querySelectorAll('#shop-form button')].find((b) => b.textContent === 'Another clamp').click()")
+        check(text_of(page, "shop").count("[[clamp]]") == before.count("[[clamp]]") + 1, "another clamp is put in")
+        page.run("document.querySelector('[aria-label=\"Remove clamp 5\"]').click()")
+        check(text_of(page, "shop") == before, "and taken out again")
+        page.run("(() => { const s = document.querySelector('#shop-form .adder select'); s.value = 'pace'; s.nextElementSibling.click(); })()")
+        check(text_of(page, "shop") == before + "\n[pace]\n", "a table is put in at the end")
+        page.run("document.getElementById('glueup-shop-file-pace-join').closest('details').open = true")
+        typed(page, "glueup-shop-file-pace-join", "25 s")
+        check(text_of(page, "shop").endswith('[pace]\njoin = "25 s"\n'), "and filled")
+        check(not page.complaints, f"tables: the console says {page.complaints[:3]}")
+
+
 def kept(browser):
     with browser.page(**DESK) as page:
         opened(page)
@@ -184,6 +216,8 @@ def main():
             first_visit(browser, DESK, "desk", axe)
             first_visit(browser, PHONE, "phone", axe)
             forms(browser)
+            tables_added(browser)
+            meshes(browser)
             kept(browser)
             hostile(browser)
             timed(browser)

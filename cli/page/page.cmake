@@ -5,7 +5,7 @@ target_link_libraries(core PRIVATE glueup_cli glueup_planner glueup_geometry ${P
 # Without --no-wasm-opt the result depends on what else is installed. A stack that runs over traps where
 # it lies first.
 target_link_options(core PRIVATE -mexec-model=reactor --no-wasm-opt
-                    LINKER:--strip-all,--gc-sections,--stack-first,-z,stack-size=8388608)
+                    LINKER:--strip-all,--gc-sections,--stack-first,-z,stack-size=8388608,--max-memory=2147483648)
 
 set(page ${PROJECT_SOURCE_DIR}/cli/page)
 set(notices ${PROJECT_BINARY_DIR}/notices.txt)

@@ -17,7 +17,7 @@ struct Reply {
 // "file" TEXT                         the file as it stands, as JSON
 // "set" TEXT TYPED quoted|bare|toml KEY...  the file with that value there
 // "remove" TEXT KEY...                the file without it
-// "add" TEXT NAME LINES               the file with another [[NAME]]
+// "add" TEXT HEADING LINES            the file with that table, "[pace]" or another "[[clamp]]"
 // "table" NAME                        a table of the program, as JSON
 // "new" KIND in|mm                    a file to start from
 // "kinds"                             what there is to start from

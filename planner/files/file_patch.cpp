@@ -129,8 +129,9 @@ class Patcher {
     return out_of_list(from, end_of(*node));
   }
 
-  std::string with_section(std::string_view name, std::string_view body) const {
-    const std::string heading = "[[" + std::string(name) + "]]";
+  std::string with_section(const std::string& heading, std::string_view body) const {
+    const std::size_t mark = heading.find_first_not_of('[');
+    const std::string_view name = std::string_view(heading).substr(mark, heading.find(']') - mark);
     const Node& root = *ways_.front().node;
     const auto same = std::find_if(root.entries.begin(), root.entries.end(),
                                    [&](const Entry& e) { return e.key == name; });
@@ -317,9 +318,9 @@ std::optional<std::string> without(std::string_view text, const FilePath& path) 
   });
 }
 
-std::optional<std::string> with_table(std::string_view text, std::string_view name, std::string_view lines) {
+std::optional<std::string> with_table(std::string_view text, std::string_view heading, std::string_view lines) {
   return patched(text, [&](Patcher& patcher) -> std::optional<std::string> {
-    return patcher.with_section(name, lines);
+    return patcher.with_section(std::string(heading), lines);
   });
 }
 

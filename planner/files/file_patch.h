@@ -22,7 +22,7 @@ std::optional<std::string> with_value(std::string_view text, const FilePath& pat
 // Takes out a key with its line, an item of a list, or a table of several with all its lines.
 std::optional<std::string> without(std::string_view text, const FilePath& path);
 
-// Another [[name]] behind the last of its kind, or at the end, with its lines.
-std::optional<std::string> with_table(std::string_view text, std::string_view name, std::string_view lines);
+// A table under its heading with its lines: "[pace]" at the end, "[[clamp]]" behind the last of its kind.
+std::optional<std::string> with_table(std::string_view text, std::string_view heading, std::string_view lines);
 
 }  // namespace planner::files

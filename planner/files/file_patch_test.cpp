@@ -138,8 +138,13 @@ TEST_SUITE("planner/file_patch") {
 
   TEST_CASE("a new table stands at the end, or behind its like") {
     CHECK(with_value("a = 1\n", {"glue", "use"}, "\"x\"") == "a = 1\n\n[glue]\nuse = \"x\"\n");
-    CHECK(with_table("[[clamp]]\ncount = 1\n\n[pace]\njoin = \"5 s\"\n", "clamp", "count = 2") ==
+    CHECK(with_table("[[clamp]]\ncount = 1\n\n[pace]\njoin = \"5 s\"\n", "[[clamp]]", "count = 2") ==
           "[[clamp]]\ncount = 1\n\n[[clamp]]\ncount = 2\n\n[pace]\njoin = \"5 s\"\n");
+  }
+
+  TEST_CASE("a table of one kind is put in once") {
+    CHECK(with_table("a = 1", "[pace]", "") == "a = 1\n\n[pace]\n");
+    CHECK_FALSE(with_table("a = 1\n\n[pace]\n", "[pace]", ""));
   }
 
   TEST_CASE("what is taken out goes with its line, its comma or its table") {

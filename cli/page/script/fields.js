@@ -76,7 +76,7 @@ class Form {
     const one = (item, i) => this.group(`${spoken(key)} ${i + 1}`, items, item, [...path, String(i)]);
     const groups = node.kind === 'list' ? node.items.map(one) : [];
     if (path.length === 1 && items.properties) {
-      const add = () => this.put(['add', key, this.fresh(items)]);
+      const add = () => this.put(['add', `[[${key}]]`, this.fresh(items)]);
       groups.push(make('button', { type: 'button', class: 'small', on: { click: add } }, `Another ${spoken(key)}`));
     }
     return groups;
@@ -93,9 +93,14 @@ class Form {
 
   // The lines of a new table: what it must have.
   fresh(schema) {
-    const value = (key, its) => its.enum ? JSON.stringify(its.enum[0])
-      : its.type === 'integer' ? String(Math.max(1, its.minimum || 1))
-        : JSON.stringify((this.choices([key]) || [[`new ${key}`]])[0][0]);
+    const value = (key, its) => {
+      if (its.type === 'array') {
+        return `[${Array(its.minItems || 1).fill(value(key, this.resolved(its.items))).join(', ')}]`;
+      }
+      return its.enum ? JSON.stringify(its.enum[0])
+        : its.type === 'integer' || its.oneOf ? String(Math.max(1, its.minimum || 1))
+          : JSON.stringify((this.choices([key]) || [[`new ${key}`]])[0][0]);
+    };
     return (schema.required || []).map((key) => `${key} = ${value(key, this.resolved(schema.properties[key]))}`).join('\n');
   }
 
@@ -105,8 +110,8 @@ class Form {
     const add = () => {
       const [key, schema] = absent.find(([name]) => name === list.value);
       const items = schema.type === 'array' ? this.resolved(schema.items) : null;
-      if (items && path.length === 0) {
-        this.put(['add', key, this.fresh(items)]);
+      if (path.length === 0) {
+        this.put(['add', items ? `[[${key}]]` : `[${key}]`, this.fresh(items || schema)]);
       } else {
         this.put(['set', items ? '[]' : `{ ${this.fresh(schema).replace(/\n/g, ', ')} }`, 'toml', ...path, key]);
       }

@@ -41,6 +41,7 @@ class Planning {
 const VERDICT = { 0: 'go', 1: 'stop', 2: 'stop', 3: 'stop' };
 
 const planPane = (planning, desk) => {
+  const views = find('views');
   const banner = find('verdict'), frame = find('sheet'), text = find('view'), busy = find('busy'), stop = find('stop');
   const say = (kind, words) => {
     banner.className = kind;
@@ -74,6 +75,9 @@ const planPane = (planning, desk) => {
       if (frame.srcdoc !== sheet) {
         frame.srcdoc = sheet;
       }
+      if (views.value !== 'sheet') {
+        views.dispatchEvent(new Event('change'));
+      }
       document.title = `${first.replace(/^([A-Z' ]+):.*/, '$1')} – glueup`;
     },
     view(words) {
@@ -93,7 +97,6 @@ const planPane = (planning, desk) => {
   });
 
   // The sheet, or one of the texts beside it.
-  const views = find('views');
   views.addEventListener('change', () => {
     const view = views.value, { answer } = planning;
     frame.hidden = view !== 'sheet';
