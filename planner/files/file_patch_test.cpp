@@ -1,5 +1,6 @@
 #include "planner/files/file_patch.h"
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <random>
