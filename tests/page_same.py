@@ -1,6 +1,7 @@
 #!/usr/bin/python3
 """The page says what the program says: text, sheet and JSON byte for byte, from the WebAssembly core and from
-the native program, of all fixtures with both shops, and of jobs made from them by a fixed seed.
+the native program, of all fixtures with both shops, and of jobs made from them by a fixed seed; and what is said
+of each bad file of fixtures/mistakes.
 
 usage: page_same.py GLUEUP SOURCE_DIR CORE_WASM [JOBS]     exit 77: no node or no core here
 """
@@ -13,6 +14,9 @@ import shutil
 import subprocess
 import sys
 import tempfile
+
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+from mistakes import read_mistakes  # noqa: E402
 
 GLUEUP, ROOT, CORE = os.path.abspath(sys.argv[1]), sys.argv[2], sys.argv[3]
 JOBS = int(sys.argv[4]) if len(sys.argv) > 4 else 40
@@ -40,7 +44,7 @@ class Core:
         self._node.wait()
 
 
-def native(folder, job):
+def native(folder):
     """Text, sheet, JSON and status, of job.toml and shop.toml in the folder."""
     paths = {kind: os.path.join(folder, "plan." + kind) for kind in ("html", "json")}
     for path in paths.values():
@@ -51,7 +55,7 @@ def native(folder, job):
     texts = [run.stdout.decode()]
     for path in paths.values():
         texts.append(open(path, encoding="utf-8").read() if os.path.exists(path) else "")
-    return run.returncode, texts, run.stderr.decode()
+    return run.returncode, texts, run.stderr.decode(errors="replace")
 
 
 def difference(one, other):
@@ -61,10 +65,10 @@ def difference(one, other):
 
 def compared(core, folder, name, job, shop, meshes):
     for file, text in (("job.toml", job), ("shop.toml", shop)):
-        with open(os.path.join(folder, file), "w", encoding="utf-8", newline="") as out:
+        with open(os.path.join(folder, file), "wb") as out:
             out.write(text)
-    status, texts, told = native(folder, job)
-    reply = core.ask("plan", job, shop, *(part for mesh in meshes for part in mesh))
+    status, texts, told = native(folder)
+    reply = core.ask("plan", "a4", job, shop, *(part for mesh in meshes for part in mesh))
     if "fault" in reply:
         return [f"{name}: the page: {reply['fault']}"]
     slowest["page"] = max(slowest["page"], reply["ms"])
@@ -99,19 +103,26 @@ def main():
     if NODE is None or not os.path.exists(CORE):
         print("no node or no core: sh cli/page/build.sh")
         return 77
-    shops = {name: open(os.path.join(ROOT, f"fixtures/shops/{name}.toml"), encoding="utf-8").read()
+    shops = {name: open(os.path.join(ROOT, f"fixtures/shops/{name}.toml"), "rb").read()
              for name in ("enough", "short")}
     jobs = []
     for path in sorted(glob.glob(os.path.join(ROOT, "fixtures/*/job.toml"))):
         folder = os.path.dirname(path)
         meshes = [(f, open(os.path.join(folder, f), "rb").read()) for f in sorted(os.listdir(folder)) if f.endswith(MESHES)]
-        jobs.append((os.path.basename(folder), open(path, encoding="utf-8", newline="").read(), meshes))
+        jobs.append((os.path.basename(folder), open(path, "rb").read(), meshes))
     work = [(f"{name}, {shop}", job, text, meshes) for name, job, meshes in jobs for shop, text in shops.items()]
     dice = random.Random(25)
     for i in range(JOBS):
         name, job, meshes = dice.choice(jobs)
         shop = dice.choice(sorted(shops))
-        work.append((f"{i}: {name} varied, {shop}", varied(dice, job), shops[shop], meshes))
+        work.append((f"{i}: {name} varied, {shop}", varied(dice, job.decode()).encode(), shops[shop], meshes))
+    chest = next(job for name, job, _ in jobs if name == "hive_tool_chest")
+    for mistake in read_mistakes(ROOT):
+        files = dict(mistake.files)
+        bad = files.pop(mistake.toml)
+        pair = (chest, bad) if mistake.of_shop else (bad, shops["enough"])
+        if pair[1]:  # without a shop the page plans for an unlimited rack
+            work.append((f"mistake {mistake.name}", *pair, list(files.items())))
     failures, core = [], Core()
     for name, job, shop, meshes in work:
         with tempfile.TemporaryDirectory() as folder:

@@ -75,7 +75,7 @@ def first_visit(browser, settings, name, axe):
         job = os.path.join(ROOT, "fixtures/hive_tool_chest/job.toml")
         shop = os.path.join(ROOT, "fixtures/shops/enough.toml")
         sheet = os.path.join(browser.folder, "chest.html")
-        subprocess.run([GLUEUP, "plan", job, "--shop", shop, "--sheet", sheet], check=True, capture_output=True)
+        subprocess.run([GLUEUP, "plan", job, "--shop", shop, "--sheet", sheet, "--paper", "letter"], check=True, capture_output=True)
         with open(sheet, encoding="utf-8") as file:
             check(page.run("document.getElementById('sheet').srcdoc") == file.read(), f"{name}: the program's own sheet")
         check(page.run("document.querySelector('#picture svg.step path') !== null"), f"{name}: the work is pictured")
@@ -118,6 +118,8 @@ def forms(browser):
             page.run(f"(() => {{ const v = document.getElementById('views'); v.value = '{view}'; v.dispatchEvent(new Event('change')); }})()")
             shown = "document.getElementById('view').textContent"
             check(until(page, f"{shown}.length > 150") is not None, f"the view {view}: {page.run(shown)[:80]}")
+        page.run("document.getElementById('print').click()")
+        check(until(page, "document.querySelector('iframe.paper')") is not None, "a frame for the printer")
         check(not page.complaints, f"forms: the console says {page.complaints[:3]}")
 
 

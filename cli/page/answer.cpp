@@ -125,7 +125,7 @@ Answer answer(const Question& question) {
   }
   const words::TextStyle style = style_of(plan);
   out.text = text::text_sheet(plan, style);
-  out.sheet = html::html_sheet(plan, style, html::Paper::a4);
+  out.sheet = html::html_sheet(plan, style, question.paper);
   out.json = json::json_sheet(plan);
   out.picture = pictures::hero_picture(plan);
   out.status = plan.verdict.ok ? kWorks : kDoesNotWork;

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/html/embedded.h"
 #include "planner/files/mesh_parts.h"
 
 namespace cli::page {
@@ -12,6 +13,7 @@ namespace cli::page {
 struct Question {
   std::string job, shop;  // the files' texts; without a shop an unlimited rack
   std::vector<planner::files::MeshBytes> meshes = {};  // whatever lies beside the job
+  html::Paper paper = html::Paper::a4;                 // of the sheet
 };
 
 struct Answer {

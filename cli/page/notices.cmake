@@ -1,4 +1,4 @@
-# What the page says of the libraries in it: a list with versions, and their notices with the licences that these
+# What the page says of the libraries in it: a list with versions, and their notices with the licenses that these
 # name.
 # cmake -DLIST=out.txt -DNOTICES=out.txt -P notices.cmake
 set(packages libcgal-dev libgmp-dev libboost1.74-dev libeigen3-dev libtomlplusplus-dev nlohmann-json3-dev libfmt-dev
@@ -10,7 +10,7 @@ foreach(package IN LISTS packages)
                   COMMAND_ERROR_IS_FATAL ANY)
   string(APPEND list "${source}\n")
   file(READ /usr/share/doc/${package}/copyright text)
-  if(package MATCHES "boost")  # two megabytes, of many parts that are not here: the licence that its headers name
+  if(package MATCHES "boost")  # two megabytes, of many parts that are not here: the license that its headers name
     string(REGEX MATCH "License: BSL-1.0\n( [^\n]*\n)+" text "${text}")
   endif()
   string(APPEND notices "==== ${source}\n\n${text}\n")

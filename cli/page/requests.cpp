@@ -38,7 +38,9 @@ Question question_at(const Texts& request, std::size_t first) {
 }
 
 Reply plan(const Texts& request) {
-  Answer made = answer(question_at(request, 1));
+  Question question = question_at(request, 2);
+  question.paper = text_at(request, 1) == "letter" ? html::Paper::letter : html::Paper::a4;
+  Answer made = answer(question);
   return {made.status,
           {std::move(made.text), std::move(made.sheet), std::move(made.json), std::move(made.told),
            std::move(made.picture)}};

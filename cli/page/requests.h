@@ -10,7 +10,7 @@ struct Reply {
   std::vector<std::string> texts;
 };
 
-// "plan" JOB SHOP [MESH BYTES]...     text, sheet, JSON, what is told of the files, picture
+// "plan" a4|letter JOB SHOP [MESH BYTES]...  text, sheet, JSON, what is told of the files, picture
 // "picture" JOB SHOP [MESH BYTES]...  the work, drawn
 // "view" NAME JOB SHOP [MESH BYTES]...  another sheet, as text
 // "mistakes" JOB SHOP [MESH BYTES]... JSON

@@ -87,7 +87,7 @@ const planPane = (planning, desk) => {
     fault(reason) {
       rest();
       const full = /memory|bad_alloc|out of bounds/i.test(reason);
-      say('stop', `${full ? 'This work is too much for this browser\'s memory' : 'The planner stopped by its own mistake'} (${reason}). What you typed is safe; the last plan stays.`);
+      say('stop', `${full ? 'This work is too much for this browser\'s memory' : 'A program fault stopped the planner'} (${reason}). What you typed is safe; the last plan stays.`);
     },
   };
   planning.told = (what, value) => shows[what](value);

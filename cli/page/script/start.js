@@ -34,10 +34,11 @@ const tabs = () => {
 };
 
 const settings = (desk, changed) => {
-  const keep = find('keep'), uk = find('uk'), units = find('units');
+  const keep = find('keep'), uk = find('uk'), units = find('units'), paper = find('paper');
   keep.checked = desk.keep;
   uk.checked = desk.uk;
   units.value = desk.units;
+  paper.value = desk.paper;
   keep.addEventListener('change', () => {
     desk.keep = keep.checked;
     desk.keepAll();
@@ -51,6 +52,11 @@ const settings = (desk, changed) => {
   units.addEventListener('change', () => {
     desk.units = units.value;
     desk.keepAll();
+  });
+  paper.addEventListener('change', () => {
+    desk.paper = paper.value;
+    desk.keepAll();
+    changed();
   });
   find('undo').addEventListener('click', () => {
     desk.undo();
@@ -91,11 +97,12 @@ const started = (core, module, source) => {
   const desk = new Desk({
     jobs: { 'hive-tool chest': examples.job }, shops: { 'my shop': examples.shop },
     job: 'hive-tool chest', shop: 'my shop', keep: true, uk: /^en-(GB|AU|NZ|IE)/.test(navigator.language), units: 'in',
+    paper: /^en-(US|CA)|^es-MX|^fr-CA/.test(navigator.language) ? 'letter' : 'a4',
   });
   const planning = new Planning(module, source);
   planPane(planning, desk);
   const kinds = core.ask('kinds').texts.filter((kind) => kind !== 'shop');
-  const plan = debounced(() => planning.start({ ...desk.texts, meshes: desk.meshes }), 250);
+  const plan = debounced(() => planning.start({ ...desk.texts, meshes: desk.meshes, paper: desk.paper }), 250);
   const show = [];
   const changed = () => {
     const beside = desk.meshes.flatMap(({ name, bytes }) => [name, bytes]);

@@ -27,7 +27,7 @@ class Desk {
   constructor(fresh) {
     const old = loaded();
     const whole = old.jobs && old.shops && old.job in old.jobs && old.shop in old.shops;
-    Object.assign(this, whole ? old : fresh);
+    Object.assign(this, fresh, whole ? old : {});
     this.past = [];
     this.future = [];
     this.meshes = [];  // too large to keep
@@ -89,7 +89,7 @@ class Desk {
   redo() { this.step(this.future, this.past); }
 
   keepAll() {
-    const { keep, uk, units } = this;
-    this.isKept = kept({ ...this.snapshot(), keep, uk, units });
+    const { keep, uk, units, paper } = this;
+    this.isKept = kept({ ...this.snapshot(), keep, uk, units, paper });
   }
 }
