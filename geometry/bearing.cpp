@@ -4,6 +4,7 @@
 #include <numbers>
 #include <optional>
 
+#include "geometry/elementary.h"
 #include "geometry/exact/body.h"
 
 namespace geometry {
@@ -137,7 +138,7 @@ std::vector<BearingFace> find_bearing_faces(std::span<const Solid> solids, const
   // Rounding of a unit vector must not shut out a face that is square to the axis.
   constexpr double kRounding = 1e-12;
   const double least_cosine =
-      std::cos(tolerance.max_angle_deg * std::numbers::pi / 180) - kRounding;
+      cosine(tolerance.max_angle_deg * std::numbers::pi / 180) - kRounding;
   const bool lattice = std::all_of(solids.begin(), solids.end(),
                                    [](const Solid& s) { return s.body().cells.on_lattice(); });
   std::vector<BearingFace> faces;

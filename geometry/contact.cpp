@@ -6,6 +6,7 @@
 #include <optional>
 #include <tuple>
 
+#include "geometry/elementary.h"
 #include "geometry/exact/body.h"
 #include "geometry/long_side.h"
 
@@ -192,7 +193,7 @@ double widest_gap_mm(const Contact& contact, const ExactPlane& other) {
 
 void exact_contacts(const Pair& pair, const Solid& a, const Solid& b, const Tolerance& tolerance,
                     std::vector<Contact>& out) {
-  const double sine = std::sin(tolerance.max_angle_deg * std::numbers::pi / 180);
+  const double steepest = sine(tolerance.max_angle_deg * std::numbers::pi / 180);
   // Sheets in reach of each other are nearer than this, in whatever way they are out of true.
   const double reach_mm = 2 * std::max(tolerance.max_gap_mm, tolerance.sliver_mm);
   const auto& theirs = b.body().exact_surface().sheets;
@@ -202,7 +203,7 @@ void exact_contacts(const Pair& pair, const Solid& a, const Solid& b, const Tole
     const RoundedSheet& shape = a.body().rounded_sheets()[m];
     for (std::size_t i = 0; i < theirs.size(); ++i) {
       if (dot(shape.normal, their_shapes[i].normal) > 0 ||
-          length(cross(shape.normal, their_shapes[i].normal)) > sine ||
+          length(cross(shape.normal, their_shapes[i].normal)) > steepest ||
           !near(shape.box, their_shapes[i].box, reach_mm)) {
         continue;
       }

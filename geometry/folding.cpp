@@ -4,6 +4,7 @@
 #include <limits>
 #include <numbers>
 
+#include "geometry/elementary.h"
 #include "geometry/exact/body.h"
 #include "geometry/separation.h"
 
@@ -14,7 +15,7 @@ constexpr double kDegree = std::numbers::pi / 180;
 
 // Where an arc's tangents at both ends of a stretch meet; with the ends, they enclose it.
 Point tangents_meet(const Hinge& hinge, const Point& p, double from, double to) {
-  const double middle = (from + to) / 2, out = 1 / std::cos((to - from) / 2);
+  const double middle = (from + to) / 2, out = 1 / cosine((to - from) / 2);
   const Direction arm = p - hinge.at;
   const Direction on_axis = dot(arm, hinge.along) * hinge.along;
   const Direction turned = turned_about(hinge, arm - on_axis, middle);
@@ -120,7 +121,7 @@ class Sweep {
 }  // namespace
 
 Direction turned_about(const Hinge& hinge, const Direction& d, double angle_rad) {
-  const double c = std::cos(angle_rad), s = std::sin(angle_rad);
+  const double c = cosine(angle_rad), s = sine(angle_rad);
   return c * d + s * cross(hinge.along, d) + (1 - c) * dot(hinge.along, d) * hinge.along;
 }
 

@@ -6,6 +6,7 @@
 #include <tuple>
 #include <utility>
 
+#include "geometry/elementary.h"
 #include "geometry/exact/body.h"
 
 namespace geometry {
@@ -45,7 +46,7 @@ struct RationalTurn {
     const double quarters = std::round(degrees / 90);
     const double rest = degrees - 90 * quarters;
     if (rest != 0) {
-      const Rational t = simple_fraction(std::tan(rest / 2 * std::numbers::pi / 180));
+      const Rational t = simple_fraction(tangent(rest / 2 * std::numbers::pi / 180));
       const Rational t2 = t * t;
       cosine = (1 - t2) / (1 + t2);
       sine = 2 * t / (1 + t2);

@@ -14,9 +14,9 @@ set(geometry "\"geometry/[a-z_/]+\\.h\"")
 set(planner "\"planner/[a-z_/]+\\.h\"")
 set(cli "\"cli/[a-z_/]+\\.h\"")
 # What geometry shows to the floors above. Its other headers are its own workings, some on CGAL.
-set(rooms "geometry/(length|vector|polygon|solid|mesh/mesh_file|turn|contact|overlap|blocking|folding|bearing|crossing)\\.h")
+set(rooms "geometry/(length|elementary|vector|polygon|solid|mesh/mesh_file|turn|contact|overlap|blocking|folding|bearing|crossing)\\.h")
 set(shown "\"${rooms}\"")
-set(plain_geometry "\"geometry/(length|vector|polygon)\\.h\"")
+set(plain_geometry "\"geometry/(length|elementary|vector|polygon)\\.h\"")
 
 # The first rule that fits a file's path holds for it.
 set(n 0)
@@ -64,6 +64,8 @@ rule("planner/.*\\.cpp" "planner computes from geometry and itself; it uses no l
 
 rule("cli/terminal/keyboard\\.(h|cpp)" "the keyboard is asked in keyboard.cpp alone"
      "${std}" "${cli}" "<(poll|termios|unistd)\\.h>")
+rule("cli/page/(wasm/)?[a-z_]+\\.(h|cpp)" "the page has no machine round it: texts in, texts out"
+     "${calm_std}" "<(cstdio|typeinfo)>" "${planner}" "${cli}")
 rule("cli/json/[a-z_]+\\.(h|cpp)" "nlohmann/json stays in json/"
      "${std}" "${plain_geometry}" "${planner}" "${cli}" "<(fmt|nlohmann)/.*>")
 rule("cli/words/spoken\\.h" "a template puts what it is given into a pattern of fmt's"
@@ -87,7 +89,7 @@ room(planner/base diagnostic quantity_text reach spelling stop unit_set units)
 room(planner/tables clamp glue listing pressure_range version wood)
 room(planner/work bend cut glue_quantity job job_check joint joint_fit joint_kind joint_means means motion movement pace
      panel_room part part_solid shop sizing square standing step_seconds)
-room(planner/files document file_notes job_file job_text mesh_parts old_names shop_file starter)
+room(planner/files document file_notes file_patch job_file job_text mesh_parts old_names shop_file starter)
 room(planner/plan plan plan_parts)
 room(planner/pressure beam_table crush glue_line mitre_press pressure_line pressure_plate pressure_profile
      pressure_wood racking)
@@ -108,12 +110,13 @@ room(cli/words caution_words command_words note_words order_words placed_words s
      spare_words text_style trade_words verdict_words way_out_words words)
 room(cli/model blocks brief_lists edge_strips fetch_list line_drawing lists pressure_cells timeline verdict wait_list)
 room(cli/pictures markup situation step_picture turning)
-room(cli/json json)
-room(cli/text fit_sheet page text text_check)
+room(cli/json file_json json)
+room(cli/text fit_sheet mistakes page text text_check)
 room(cli/html embedded html)
 room(cli/calendar calendar)
 room(cli/terminal exit_status file_text keyboard options output progress questions schema_path
      starter_file)
+room(cli/page)
 room(cli/rehearse rehearsal_session)
 room(cli/commands commands)
 
@@ -175,12 +178,19 @@ function(judge file)
       break()
     endif()
   endforeach()
+  if(NOT file MATCHES "_test\\.cpp$")
+    file(STRINGS ${ROOT}/${file} lines REGEX "std::(a?sin|a?cos|a?tan2?|exp|log|pow|hypot)\\(")
+    if(lines)
+      string(APPEND breaches "\n${file}\n    elementary functions are those of geometry/elementary.h, the same in every build")
+    endif()
+  endif()
   set(breaches "${breaches}" PARENT_SCOPE)
 endfunction()
 
 math(EXPR last "${n} - 1")
 file(GLOB_RECURSE files RELATIVE ${ROOT} ${ROOT}/geometry/*.h ${ROOT}/geometry/*.cpp ${ROOT}/planner/*.h
      ${ROOT}/planner/*.cpp ${ROOT}/cli/*.h ${ROOT}/cli/*.cpp)
+list(FILTER files EXCLUDE REGEX "^cli/page/wasm/shim/")  # in place of a library's headers
 if(NOT files)
   message(FATAL_ERROR "no floors under ${ROOT}")
 endif()
@@ -192,7 +202,7 @@ set(families "cli/commands/[a-z_]+=cli/commands/commands.h"
     "geometry/mesh/mesh_(obj|off|ply|stl)=geometry/mesh/mesh_readers.h"
     "planner/files/table_quantities=planner/files/table_reader.h")
 function(judge_header file)
-  if(file MATCHES "_test\\.cpp$" OR file MATCHES "^cli/(main|fmt)\\.cpp$" OR NOT file MATCHES "^(.*)\\.cpp$")
+  if(file MATCHES "_test\\.cpp$" OR file MATCHES "^cli/(main|fmt|page/wasm/[a-z_]+)\\.cpp$" OR NOT file MATCHES "^(.*)\\.cpp$")
     return()
   endif()
   set(name ${CMAKE_MATCH_1})

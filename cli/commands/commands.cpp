@@ -10,6 +10,8 @@ terminal::ExitStatus run_command(const terminal::Options& options) {
       return run_new(options);
     case words::Command::dry_fit:
       return run_dry_fit(options);
+    case words::Command::page:
+      return run_page(options);
     case words::Command::rehearse:
       return run_rehearse(options);
     case words::Command::plan:

@@ -12,6 +12,7 @@ terminal::ExitStatus run_clamps_of_jobs(const terminal::Options& options);
 terminal::ExitStatus run_tables(const terminal::Options& options);
 terminal::ExitStatus run_new(const terminal::Options& options);
 terminal::ExitStatus run_dry_fit(const terminal::Options& options);
+terminal::ExitStatus run_page(const terminal::Options& options);
 terminal::ExitStatus run_rehearse(const terminal::Options& options);
 
 terminal::ExitStatus run_command(const terminal::Options& options);  // whichever it is

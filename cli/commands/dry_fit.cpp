@@ -40,7 +40,7 @@ terminal::ExitStatus run_dry_fit(const terminal::Options& options) {
   as_filed.units.reset();
   Inputs inputs = read_job_input(as_filed);
   if (!inputs.job) {
-    terminal::complain(diagnostics_text(inputs.diagnostics, inputs, !options.quiet));
+    terminal::complain(text::mistakes_text(inputs.diagnostics, inputs.texts, !options.quiet));
     return terminal::ExitStatus::bad_input;
   }
   planner::work::Job& job = *inputs.job;
@@ -49,7 +49,7 @@ terminal::ExitStatus run_dry_fit(const terminal::Options& options) {
   const planner::dry_fit::FitAnswer answer = planner::dry_fit::judge_fit(job);
   planner::base::Diagnostics diagnostics = inputs.diagnostics;
   append(diagnostics, answer.diagnostics);
-  terminal::complain(diagnostics_text(diagnostics, inputs, !options.quiet));
+  terminal::complain(text::mistakes_text(diagnostics, inputs.texts, !options.quiet));
   if (!answer.fit) {
     return terminal::ExitStatus::bad_input;
   }

@@ -7,7 +7,6 @@
 #include <fmt/format.h>
 
 #include "cli/terminal/file_text.h"
-#include "cli/words/words.h"
 #include "planner/files/job_file.h"
 #include "planner/files/mesh_parts.h"
 #include "planner/files/shop_file.h"
@@ -42,9 +41,9 @@ void read_job_into(const terminal::Options& options, Inputs& inputs) {
     inputs.diagnostics.push_back(unreadable(options.job, file.error, "box"));
     return;
   }
-  inputs.job_name = shown_name(options.job);
-  inputs.job_text = std::move(file.text);
-  auto read = planner::files::read_job(inputs.job_name, inputs.job_text,
+  inputs.texts.job_name = shown_name(options.job);
+  inputs.texts.job = std::move(file.text);
+  auto read = planner::files::read_job(inputs.texts.job_name, inputs.texts.job,
                                        inputs.shop ? inputs.shop->woods : planner::work::OwnWoods{});
   append(inputs.diagnostics, read.diagnostics);
   inputs.job = std::move(read.job);
@@ -85,8 +84,8 @@ void read_shop_into(const terminal::Options& options, Inputs& inputs) {
     inputs.diagnostics.push_back(unreadable(*path, file.error, "shop"));
     return;
   }
-  inputs.shop_text = std::move(file.text);
-  auto read = planner::files::read_shop(shown_name(*path), inputs.shop_text);
+  inputs.texts.shop = std::move(file.text);
+  auto read = planner::files::read_shop(shown_name(*path), inputs.texts.shop);
   append(inputs.diagnostics, read.diagnostics);
   inputs.shop = std::move(read.shop);
 }
@@ -109,40 +108,6 @@ void apply_options(const terminal::Options& options, Inputs& inputs) {
   if (options.humidity) {
     inputs.shop->humidity = options.humidity;
   }
-}
-
-std::string line_of(const std::string& text, int line) {
-  std::size_t from = 0;
-  for (int i = 1; i < line; ++i) {
-    from = text.find('\n', from);
-    if (from == std::string::npos) {
-      return {};
-    }
-    ++from;
-  }
-  std::string one = text.substr(from, text.find('\n', from) - from);
-  if (one.ends_with('\r')) {
-    one.pop_back();
-  }
-  return one;
-}
-
-// The line and a mark under the column. Nothing for lines too long to be looked at.
-std::string quoted_line(const planner::base::Place& place, const std::string& text) {
-  std::string line = place.line > 0 ? line_of(text, place.line) : "";
-  constexpr std::size_t kLongestQuoted = 200;
-  if (line.empty() || line.size() > kLongestQuoted) {
-    return {};
-  }
-  for (std::size_t tab = line.find('\t'); tab != std::string::npos; tab = line.find('\t')) {
-    line[tab] = ' ';
-  }
-  const std::string number = std::to_string(place.line);
-  std::string quoted = fmt::format("  {:>4} | {}\n", number, words::printable(line));
-  if (place.column > 0) {
-    quoted += fmt::format("  {:>4} | {:>{}}\n", "", "^", place.column);
-  }
-  return quoted;
 }
 
 }  // namespace
@@ -195,23 +160,6 @@ Inputs read_job_input(const terminal::Options& options) {
     inputs.job->units = *options.units;
   }
   return inputs;
-}
-
-std::string diagnostics_text(const planner::base::Diagnostics& diagnostics, const Inputs& inputs,
-                             bool with_warnings) {
-  std::string text;
-  for (const planner::base::Diagnostic& diagnostic : diagnostics) {
-    if (diagnostic.severity == planner::base::Severity::warning && !with_warnings) {
-      continue;
-    }
-    planner::base::Diagnostic headline = diagnostic;
-    headline.remedy.clear();
-    text += words::printable(to_text(headline)) + "\n";
-    const bool in_job = diagnostic.place.file == inputs.job_name;
-    text += quoted_line(diagnostic.place, in_job ? inputs.job_text : inputs.shop_text);
-    text += diagnostic.remedy.empty() ? "" : "  " + words::printable(diagnostic.remedy) + "\n";
-  }
-  return text;
 }
 
 }  // namespace cli::commands

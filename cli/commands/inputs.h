@@ -4,6 +4,7 @@
 #include <string>
 
 #include "cli/terminal/options.h"
+#include "cli/text/mistakes.h"
 #include "planner/work/job.h"
 #include "planner/work/shop.h"
 
@@ -13,7 +14,7 @@ struct Inputs {
   std::optional<planner::work::Job> job;  // both are there exactly when no diagnostic is an error
   std::optional<planner::work::Shop> shop;
   planner::base::Diagnostics diagnostics;
-  std::string job_name, job_text, shop_text;  // for quoting the line that is wrong
+  text::InputTexts texts;
 };
 Inputs read_inputs(const terminal::Options& options);
 // The job alone, where the shop doesn't matter.
@@ -25,13 +26,5 @@ Inputs read_job_input(const terminal::Options& options);
 std::optional<std::string> shop_file(const terminal::Options& options);
 // The last of them, whether it is there or not.
 std::optional<std::string> usual_shop_file();
-
-// Each mistake with the line it is on and a mark under it:
-//   job.toml:12:11: no wood "chery" in the table
-//      12 | species = "chery"
-//         |           ^
-//     write "black_cherry"
-std::string diagnostics_text(const planner::base::Diagnostics& diagnostics, const Inputs& inputs,
-                             bool with_warnings);
 
 }  // namespace cli::commands

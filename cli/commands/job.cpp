@@ -35,6 +35,7 @@ std::string sheet_of(const PlannedJob& planned, const terminal::Options& options
     case words::Command::create:
     case words::Command::rehearse:
     case words::Command::dry_fit:
+    case words::Command::page:
     case words::Command::tables:
       break;
   }

@@ -14,7 +14,7 @@ namespace {
 
 terminal::ExitStatus tell_bad_input(const terminal::Options& options, const Inputs& inputs,
                                     const planner::base::Diagnostics& diagnostics) {
-  terminal::complain(diagnostics_text(diagnostics, inputs, !options.quiet));
+  terminal::complain(text::mistakes_text(diagnostics, inputs.texts, !options.quiet));
   if (options.json == "-") {
     terminal::print(json::json_failure(diagnostics));
   }
@@ -84,7 +84,7 @@ PlannedJob plan_job(const terminal::Options& options) {
     out.status = tell_program_fault(options, violations);
     return out;
   }
-  terminal::complain(diagnostics_text(diagnostics, inputs, !options.quiet));
+  terminal::complain(text::mistakes_text(diagnostics, inputs.texts, !options.quiet));
   out.plan = std::move(planned.plan);
   out.glue_trials = std::move(planned.glue_trials);
   return out;

@@ -122,7 +122,7 @@ terminal::ExitStatus learn(const PlannedJob& planned, const terminal::Options& o
     terminal::complain("nothing written\n");
     return terminal::ExitStatus::works;
   }
-  const auto text = planner::rehearsal::with_pace(*shop, planned.inputs.shop_text, changes);
+  const auto text = planner::rehearsal::with_pace(*shop, planned.inputs.texts.shop, changes);
   if (!text) {
     return refuse(*shop + ": its [pace] can't be changed safely; write the values in by hand");
   }

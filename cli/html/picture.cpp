@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "geometry/elementary.h"
+
 namespace cli::html {
 
 Frame Frame::around(const std::vector<model::Segment2>& lines, double width, double margin,
@@ -77,7 +79,7 @@ void badge(Markup& svg, model::Point2 at, const std::string& text, const char* k
 
 void arrow(Markup& svg, model::Point2 from, model::Point2 to) {
   const double du = to.u - from.u, dv = to.v - from.v;
-  const double length = std::hypot(du, dv);
+  const double length = geometry::hypotenuse(du, dv);
   if (length < 4) {
     return;
   }

@@ -10,6 +10,7 @@
 #include "cli/html/picture.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
+#include "geometry/elementary.h"
 #include "planner/tables/clamp.h"
 
 namespace cli::html {
@@ -224,7 +225,7 @@ double badge_radius(const ClampView& of, const Frame& frame) {
     const model::Point2 a = frame.at(of.view.at(of.clamps[i]->at));
     for (std::size_t j = 0; j < i; ++j) {
       const model::Point2 b = frame.at(of.view.at(of.clamps[j]->at));
-      radius = std::min(radius, std::hypot(b.u - a.u, b.v - a.v) / 2 - 0.5);
+      radius = std::min(radius, geometry::hypotenuse(b.u - a.u, b.v - a.v) / 2 - 0.5);
     }
   }
   return std::max(radius, kLeast);

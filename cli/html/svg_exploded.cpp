@@ -14,6 +14,7 @@
 #include "cli/pictures/situation.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
+#include "geometry/elementary.h"
 
 namespace cli::html {
 namespace {
@@ -110,7 +111,7 @@ bool in_view(const model::Scene& scene, std::size_t own, const model::View& view
        {p + (-radius_mm) * view.up, p + radius_mm * view.up}}};
   double seen_mm = 0;
   for (const model::Segment2& s : scene.visible(cross, own)) {
-    seen_mm += std::hypot(s.b.u - s.a.u, s.b.v - s.a.v);
+    seen_mm += geometry::hypotenuse(s.b.u - s.a.u, s.b.v - s.a.v);
   }
   return seen_mm > 3.99 * radius_mm;
 }
@@ -119,7 +120,7 @@ double distance(model::Point2 p, const model::Segment2& s) {
   const double du = s.b.u - s.a.u, dv = s.b.v - s.a.v;
   const double along = ((p.u - s.a.u) * du + (p.v - s.a.v) * dv) / (du * du + dv * dv);
   const double t = std::clamp(along, 0.0, 1.0);
-  return std::hypot(s.a.u + t * du - p.u, s.a.v + t * dv - p.v);
+  return geometry::hypotenuse(s.a.u + t * du - p.u, s.a.v + t * dv - p.v);
 }
 
 // What a number keeps clear of.
@@ -133,7 +134,7 @@ struct Crowd {
                           return distance(spot, arrow) < 1.2 * radius_mm;
                         }) &&
            std::none_of(numbers.begin(), numbers.end(), [&](model::Point2 other) {
-             return std::hypot(other.u - spot.u, other.v - spot.v) < 2 * radius_mm;
+             return geometry::hypotenuse(other.u - spot.u, other.v - spot.v) < 2 * radius_mm;
            });
   }
 };

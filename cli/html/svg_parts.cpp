@@ -9,6 +9,7 @@
 #include "cli/html/picture.h"
 #include "cli/model/line_drawing.h"
 #include "cli/words/trade_words.h"
+#include "geometry/elementary.h"
 
 namespace cli::html {
 namespace {
@@ -237,7 +238,7 @@ void draw_marks(const FaceOnSheet& face, const Frame& frame, Marks& marks, Marku
   const std::string n = std::to_string(face.joint + 1);
   const model::Point2 a = frame.at(face.ends[0]), b = frame.at(face.ends[1]);
   constexpr double kRoom = 34, kWide = 20;
-  if (std::hypot(b.u - a.u, b.v - a.v) < kRoom) {
+  if (geometry::hypotenuse(b.u - a.u, b.v - a.v) < kRoom) {
     mark_beside(face, frame, n, marks, svg);
     return;
   }

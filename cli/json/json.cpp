@@ -133,7 +133,7 @@ Json step_json(const Plan& plan, const planner::plan::Stage& stage, const planne
     if (const auto& fold = step.motion->fold) {
       json["motion"]["fold"] = {{"at_mm", vector_of(fold->hinge.at)},
                                 {"axis", vector_of(fold->hinge.along)},
-                                {"angle_deg", fold->angle_deg},
+                                {"angle_deg", rounded(fold->angle_deg, 2)},
                                 {"turns", names(plan, {fold->turns})[0]},
                                 {"stays", names(plan, {fold->stays})[0]}};
     }

@@ -9,7 +9,10 @@ using geometry::Point;
 using planner::plan::Plan;
 
 double rounded(double value, int decimals) {
-  const double scale = std::pow(10.0, decimals);
+  double scale = 1;
+  for (int i = 0; i < decimals; ++i) {
+    scale *= 10;
+  }
   return std::round(value * scale) / scale + 0.0;
 }
 double mm(double v) {

@@ -10,6 +10,7 @@
 
 #include "cli/model/blocks.h"
 #include "cli/words/trade_words.h"
+#include "geometry/elementary.h"
 #include "planner/advice/hands_wanted.h"
 #include "planner/tables/glue.h"
 
@@ -310,7 +311,7 @@ void glue_items(const Plan& plan, const words::TextStyle& style, std::vector<std
 
 std::string diagonal_length_text(const std::array<double, 2>& sides_mm,
                                  const words::Wording& wording) {
-  return length_text(std::hypot(sides_mm[0], sides_mm[1]), wording);
+  return length_text(geometry::hypotenuse(sides_mm[0], sides_mm[1]), wording);
 }
 
 // Of a frame a little out of square the right diagonal is the mean of its two, to the second order.

@@ -5,6 +5,8 @@
 #include <set>
 #include <tuple>
 
+#include "geometry/elementary.h"
+
 namespace cli::model {
 namespace {
 
@@ -125,7 +127,7 @@ void add_covered(const SeenLine& line, const Cover& cover, std::vector<Interval>
 void add_uncovered(const SeenLine& line, std::vector<Interval>& covered,
                    std::vector<Segment2>& pieces) {
   constexpr double kShortest_mm = 0.05;
-  const double length = std::hypot(line.b.u - line.a.u, line.b.v - line.a.v);
+  const double length = geometry::hypotenuse(line.b.u - line.a.u, line.b.v - line.a.v);
   std::sort(covered.begin(), covered.end(),
             [](const Interval& a, const Interval& b) { return a.from < b.from; });
   double at = 0;

@@ -24,7 +24,7 @@ _glueup() {
   esac
 
   if [ "$COMP_CWORD" -eq 1 ]; then
-    _glueup_words "plan clamps glue check new rehearse dry-fit tables --help --version"
+    _glueup_words "plan clamps glue check new rehearse dry-fit page tables --help --version"
     return
   fi
   local options words
@@ -37,6 +37,7 @@ _glueup() {
       options="--out --size --species --glue --units --force"
       words="box panel frame carcass drawer table_base lamination ring veneer bent parts shop" ;;
     rehearse) options="$shop --live --log --learn --speed --quiet" ;;
+    page) options="--out" ;;
     dry-fit) options="--openings --diagonals --units --quiet --color" ;;
     tables) options="--json --color"; words="woods glues clamps pressures" ;;
     *) return ;;

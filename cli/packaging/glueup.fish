@@ -18,6 +18,7 @@ complete -c glueup -n __fish_use_subcommand -a check -d 'the parts and the joint
 complete -c glueup -n __fish_use_subcommand -a new -d "a job file to start from, or the shop's"
 complete -c glueup -n __fish_use_subcommand -a rehearse -d 'the steps on a running clock, dry or live'
 complete -c glueup -n __fish_use_subcommand -a dry-fit -d 'what to cut and fix after the dry fit'
+complete -c glueup -n __fish_use_subcommand -a page -d 'the planner as one HTML file for any browser, offline'
 complete -c glueup -n __fish_use_subcommand -a tables -d 'the tables, each value with its source'
 complete -c glueup -n __fish_use_subcommand -l version -d 'print the version'
 complete -c glueup -s h -l help -d 'print this help'
@@ -48,7 +49,7 @@ complete -c glueup -n '__glueup_command plan clamps' -l ascii -d 'plain characte
 complete -c glueup -n '__glueup_command check' -l expand -d 'the job part by part'
 
 complete -c glueup -n '__glueup_command new' -a 'box panel frame carcass drawer table_base lamination ring veneer bent parts shop'
-complete -c glueup -n '__glueup_command new' -s o -l out -r -F -d 'the file to write'
+complete -c glueup -n '__glueup_command new page' -s o -l out -r -F -d 'the file to write'
 complete -c glueup -n '__glueup_command new' -l size -x -d 'its outside'
 complete -c glueup -n '__glueup_command new' -l species -x -a '(__glueup_rows woods)' -d 'the wood'
 complete -c glueup -n '__glueup_command new' -l force -d 'write over a file that is there'

@@ -17,6 +17,7 @@ _glueup() {
     "new:a job file to start from, or the shop's"
     'rehearse:the steps on a running clock, dry or live'
     'dry-fit:what to cut and fix after the dry fit'
+    'page:the planner as one HTML file for any browser, offline'
     'tables:the tables, each value with its source'
   )
   help=('(-h --help)'{-h,--help}'[print this help]')
@@ -74,6 +75,7 @@ _glueup() {
     dry-fit)
       _arguments $help $units $quiet $color $job '--openings=[as measured]:list:' \
         '--diagonals=[both]:list:' ;;
+    page) _arguments $help '(-o --out)'{-o,--out=}'[the file to write]:file:_files' ;;
     tables) _arguments $help $json $color '1:table:(woods glues clamps pressures)' ;;
   esac
 }

@@ -27,6 +27,11 @@ else()
   install(FILES ${packaging}/glueup.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
 endif()
 
+# `glueup page` looks for it there.
+if(GLUEUP_PAGE)
+  install(FILES ${PROJECT_BINARY_DIR}/glueup.html DESTINATION ${CMAKE_INSTALL_DATADIR}/glueup)
+endif()
+
 # `glueup new` names them to the user's editor.
 install(FILES docs/job.schema.json docs/shop.schema.json DESTINATION ${CMAKE_INSTALL_DATADIR}/glueup)
 install(FILES README.md DESTINATION ${CMAKE_INSTALL_DOCDIR})

@@ -7,6 +7,7 @@
 
 #include "cli/pictures/painter.h"
 #include "cli/pictures/solids.h"
+#include "geometry/elementary.h"
 
 namespace cli::pictures {
 namespace {
@@ -158,10 +159,10 @@ double share_in_view(const Facet& facet, const model::Scene& scene, const model:
   double all = 0, seen = 0;
   for (const model::Segment3& line : lines) {
     const model::Point2 a = view.at(line.a), b = view.at(line.b);
-    all += std::hypot(b.u - a.u, b.v - a.v);
+    all += geometry::hypotenuse(b.u - a.u, b.v - a.v);
   }
   for (const model::Segment2& piece : scene.visible(lines)) {
-    seen += std::hypot(piece.b.u - piece.a.u, piece.b.v - piece.a.v);
+    seen += geometry::hypotenuse(piece.b.u - piece.a.u, piece.b.v - piece.a.v);
   }
   return all > 0 ? seen / all : 0;
 }

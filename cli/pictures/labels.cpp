@@ -7,6 +7,8 @@
 
 #include <fmt/format.h>
 
+#include "geometry/elementary.h"
+
 namespace cli::pictures {
 namespace {
 
@@ -79,7 +81,7 @@ bool Labels::is_blank(const Area& area) const {
     asked += length(line.b - line.a);
   }
   for (const model::Segment2& piece : scene_.visible(cross)) {
-    seen += std::hypot(piece.b.u - piece.a.u, piece.b.v - piece.a.v);
+    seen += geometry::hypotenuse(piece.b.u - piece.a.u, piece.b.v - piece.a.v);
   }
   return seen > 0.999 * asked;
 }
@@ -94,10 +96,10 @@ bool Labels::in_view(const Spot& spot, std::size_t body) const {
   double asked = 0, seen = 0;
   for (const model::Segment3& line : lines) {
     const model::Point2 p = canvas_.view().at(line.a), q = canvas_.view().at(line.b);
-    asked += std::hypot(q.u - p.u, q.v - p.v);
+    asked += geometry::hypotenuse(q.u - p.u, q.v - p.v);
   }
   for (const model::Segment2& piece : scene_.visible(lines, body)) {
-    seen += std::hypot(piece.b.u - piece.a.u, piece.b.v - piece.a.v);
+    seen += geometry::hypotenuse(piece.b.u - piece.a.u, piece.b.v - piece.a.v);
   }
   return seen > 0.98 * asked;
 }
@@ -201,7 +203,7 @@ void Labels::write_beside(const std::vector<Facet>& facets, const std::string& l
   }
   const auto longest = std::max_element(
       seen.begin(), seen.end(), [](const model::Segment2& a, const model::Segment2& b) {
-        return std::hypot(a.b.u - a.a.u, a.b.v - a.a.v) < std::hypot(b.b.u - b.a.u, b.b.v - b.a.v);
+        return geometry::hypotenuse(a.b.u - a.a.u, a.b.v - a.a.v) < geometry::hypotenuse(b.b.u - b.a.u, b.b.v - b.a.v);
       });
   const model::Point2 from =
       canvas_.at(model::Point2{(longest->a.u + longest->b.u) / 2, (longest->a.v + longest->b.v) / 2});
@@ -211,7 +213,7 @@ void Labels::write_beside(const std::vector<Facet>& facets, const std::string& l
     for (double radius = 40; radius < 260 && !to; radius += 22) {
       for (int i = 0; i < 16 && !to; ++i) {
         const double angle = (i % 2 == 0 ? 1 : -1) * (i + 1) / 2 * std::numbers::pi / 8 + 1.2;
-        const model::Point2 at{from.u + radius * std::cos(angle), from.v - radius * std::sin(angle)};
+        const model::Point2 at{from.u + radius * geometry::cosine(angle), from.v - radius * geometry::sine(angle)};
         Area area;
         area.take_in({at.u - half, at.v - kLetter / 2});
         area.take_in({at.u + half, at.v + kLetter / 2});
@@ -225,7 +227,7 @@ void Labels::write_beside(const std::vector<Facet>& facets, const std::string& l
   if (!to) {
     return;
   }
-  const double run = std::hypot(to->u - from.u, to->v - from.v), short_of = std::min(run, kLetter * 0.6);
+  const double run = geometry::hypotenuse(to->u - from.u, to->v - from.v), short_of = std::min(run, kLetter * 0.6);
   svg.lone("path", {{"class", "leader"},
                     {"d", fmt::format("M{} {}L{} {}", whole(from.u), whole(from.v),
                                       whole(to->u - short_of * (to->u - from.u) / run),
@@ -245,8 +247,8 @@ void Labels::write_clamp(const Point& handle, int n, Markup& svg) {
     bool found = false;
     for (int i = 0; i < (radius > 0 ? 16 : 1) && !found; ++i) {
       const double angle = i * std::numbers::pi / 8 + std::numbers::pi / 2;
-      const model::Point2 at{std::clamp(end.u + radius * std::cos(angle), kRing + 5, kWide - kRing - 5),
-                             std::clamp(end.v - radius * std::sin(angle), kRing + 5, kHigh - kRing - 5)};
+      const model::Point2 at{std::clamp(end.u + radius * geometry::cosine(angle), kRing + 5, kWide - kRing - 5),
+                             std::clamp(end.v - radius * geometry::sine(angle), kRing + 5, kHigh - kRing - 5)};
       Area area;
       area.take_in(at, kRing);
       if (is_free(area)) {
@@ -260,7 +262,7 @@ void Labels::write_clamp(const Point& handle, int n, Markup& svg) {
     }
   }
   svg.open("g", {{"class", "number"}, {"data-no", std::to_string(n)}});
-  if (std::hypot(to.u - end.u, to.v - end.v) > kRing) {
+  if (geometry::hypotenuse(to.u - end.u, to.v - end.v) > kRing) {
     svg.lone("path", {{"class", "leader"},
                       {"d", fmt::format("M{} {}L{} {}", whole(end.u), whole(end.v), whole(to.u),
                                         whole(to.v))}});
@@ -275,7 +277,7 @@ void Labels::write_clamp(const Point& handle, int n, Markup& svg) {
 void Labels::write_side(const Point& middle, const Direction& way, const Area& drawing,
                         const std::string& word, Markup& svg) {
   const model::Point2 from = canvas_.at(middle), way_on_sheet = canvas_.way(way);
-  const double run = std::hypot(way_on_sheet.u, way_on_sheet.v);
+  const double run = geometry::hypotenuse(way_on_sheet.u, way_on_sheet.v);
   if (run < 0.1 * canvas_.scale()) {
     return;
   }

@@ -8,6 +8,7 @@
 
 #include "cli/pictures/solids.h"
 #include "cli/words/sentences.h"
+#include "geometry/elementary.h"
 
 namespace cli::pictures {
 namespace {
@@ -27,7 +28,7 @@ std::string ribbon(const std::vector<Point2>& points, double half) {
   std::string out, back;
   for (std::size_t i = 0; i < points.size(); ++i) {
     const Point2 &a = points[i > 0 ? i - 1 : 0], &b = points[std::min(i + 1, points.size() - 1)];
-    const double run = std::max(1e-9, std::hypot(b.u - a.u, b.v - a.v));
+    const double run = std::max(1e-9, geometry::hypotenuse(b.u - a.u, b.v - a.v));
     const double nu = -(b.v - a.v) / run * half, nv = (b.u - a.u) / run * half;
     out += (out.empty() ? "M" : "L") + pair(points[i].u + nu, points[i].v + nv);
     back = "L" + pair(points[i].u - nu, points[i].v - nv) + back;
@@ -51,13 +52,13 @@ void thick_arrow(const std::vector<Point2>& points, Labels& labels, Markup& svg)
   const Point2 tip = points.back();
   // The head lies along the line's end.
   std::vector<Point2> shaft = points;
-  while (shaft.size() > 2 && std::hypot(shaft.back().u - tip.u, shaft.back().v - tip.v) < kHead) {
+  while (shaft.size() > 2 && geometry::hypotenuse(shaft.back().u - tip.u, shaft.back().v - tip.v) < kHead) {
     shaft.pop_back();
   }
-  const Point2 from = std::hypot(shaft.back().u - tip.u, shaft.back().v - tip.v) > 1
+  const Point2 from = geometry::hypotenuse(shaft.back().u - tip.u, shaft.back().v - tip.v) > 1
                           ? shaft.back()
                           : shaft[shaft.size() - 2];
-  const double run = std::max(1.0, std::hypot(tip.u - from.u, tip.v - from.v));
+  const double run = std::max(1.0, geometry::hypotenuse(tip.u - from.u, tip.v - from.v));
   const double u = (tip.u - from.u) / run, v = (tip.v - from.v) / run;
   const Point2 neck{tip.u - kHead * u, tip.v - kHead * v};
   if (shaft.back().u == tip.u && shaft.back().v == tip.v) {
@@ -95,7 +96,7 @@ void path_arrow(const Plan& plan, const Situation& at, const Canvas& canvas, Lab
   const Point seat = seat_of(plan, at);
   Point2 from = canvas.at(seat + at.off), to = canvas.at(seat);
   constexpr double kLeast = 64;
-  const double drawn = std::hypot(to.u - from.u, to.v - from.v);
+  const double drawn = geometry::hypotenuse(to.u - from.u, to.v - from.v);
   if (drawn > 1 && drawn < kLeast) {
     from = {to.u - (to.u - from.u) * kLeast / drawn, to.v - (to.v - from.v) * kLeast / drawn};
   }

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "cli/model/line_drawing.h"
+#include "geometry/elementary.h"
 
 namespace cli::pictures {
 namespace {
@@ -28,7 +29,7 @@ void change_points(std::vector<Facet>& facets, const Change& change) {
 
 // Rodrigues' formula.
 Direction turned_direction(const Direction& d, const Direction& along, double angle_rad) {
-  const double c = std::cos(angle_rad), s = std::sin(angle_rad);
+  const double c = geometry::cosine(angle_rad), s = geometry::sine(angle_rad);
   return c * d + s * cross(along, d) + ((1 - c) * dot(along, d)) * along;
 }
 

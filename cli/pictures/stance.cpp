@@ -3,6 +3,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "geometry/elementary.h"
+
 namespace cli::pictures {
 
 using geometry::Direction;
@@ -43,9 +45,10 @@ model::View bench_view(const Stance& stance) {
   const auto in_work = [&](double right, double away, double up) {
     return right * stance.right + away * stance.away + up * stance.up;
   };
-  const Direction eye = in_work(std::cos(kAbove) * std::sin(kSide), -std::cos(kAbove) * std::cos(kSide),
-                                std::sin(kAbove));
-  const Direction right = in_work(std::cos(kSide), std::sin(kSide), 0);
+  const double above = geometry::sine(kAbove), level = geometry::cosine(kAbove);
+  const double aside = geometry::sine(kSide), ahead = geometry::cosine(kSide);
+  const Direction eye = in_work(level * aside, -level * ahead, above);
+  const Direction right = in_work(ahead, aside, 0);
   return {right, cross(eye, right), eye};
 }
 

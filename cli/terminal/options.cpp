@@ -69,9 +69,13 @@ void add_search_options(CLI::App& app, RawOptions& raw) {
   app.add_flag("--ascii", raw.ascii, "plain characters only");
 }
 
+void add_out(CLI::App& app, RawOptions& raw) {
+  add_text(app, "-o,--out", raw.out, "FILE", "the file to write; standard output without");
+}
+
 void add_new_options(CLI::App& app, RawOptions& raw) {
   app.add_option("KIND", raw.kind);
-  add_text(app, "-o,--out", raw.out, "FILE", "the file to write; standard output without");
+  add_out(app, raw);
   add_text(app, "--size", raw.size, "SIZES", "its outside: \"14 x 9 x 8\"");
   add_text(app, "--species", raw.species, "WOOD", "the wood: glueup tables woods");
   add_text(app, "--glue", raw.glue, "NAME", "a glue of the shop file or the table");
@@ -110,6 +114,9 @@ void add_color(CLI::App& app, RawOptions& raw) {
 void add_options(words::Command command, CLI::App& app, RawOptions& raw) {
   if (command == words::Command::create) {
     return add_new_options(app, raw);
+  }
+  if (command == words::Command::page) {
+    return add_out(app, raw);
   }
   if (command == words::Command::tables) {
     app.add_option("TABLE", raw.table);
@@ -179,6 +186,9 @@ class HelpPage : public CLI::Formatter {
       return "Usage: " + name + " COMMAND ...\n       " + name + " COMMAND --help\n";
     }
     const words::CommandWords& words = *words::find_command(app->get_name());
+    if (*words.subject == '\0') {
+      return fmt::format("Usage: glueup {} [options]\n", words.name);
+    }
     const std::string reads =
         words.command == words::Command::create ? kinds_text() : words.reads;
     return fmt::format("Usage: glueup {} {} [options]\n  {:<{}}{}\n", words.name, words.subject,
@@ -332,6 +342,9 @@ std::optional<Mistake> read_subject(const words::CommandWords& words, const Opti
   }
   if (options.command == words::Command::tables) {
     return no_such("table", options.table, planner::tables::listing_names());
+  }
+  if (options.command == words::Command::page) {
+    return std::nullopt;
   }
   const bool several = options.command == words::Command::clamps;
   if (options.jobs.size() > 1 && !several) {

@@ -33,9 +33,9 @@ struct Options {
   Colour colour = Colour::automatic;
   bool expand = false;  // of `check`: the job part by part
   bool explain = false, details = false, full = false, no_limit = false, quiet = false, ascii = false;
+  std::optional<std::string> out;  // of `new` and `page`: a path; standard output without
   // Of `new`.
   std::string kind;                    // box, panel ... or shop
-  std::optional<std::string> out;      // -o: a path; standard output without
   std::vector<std::string> size;       // lengths as text
   std::optional<std::string> species;  // as the user has it
   bool force = false;                  // write over a file that is there

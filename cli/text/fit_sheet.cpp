@@ -7,6 +7,7 @@
 
 #include "cli/text/page.h"
 #include "cli/words/trade_words.h"
+#include "geometry/elementary.h"
 #include "planner/base/units.h"
 #include "planner/work/joint_kind.h"
 
@@ -263,8 +264,8 @@ void what_to_measure(const Job& job, const Fit& fit, const words::Wording& wordi
     page.item(
         "-", fmt::format(
                  "Both diagonals: {} inside, {} outside.",
-                 length_text(std::hypot(fit.ring->inside_mm[0], fit.ring->inside_mm[1]), wording),
-                 length_text(std::hypot(fit.ring->outside_mm[0], fit.ring->outside_mm[1]), wording)));
+                 length_text(geometry::hypotenuse(fit.ring->inside_mm[0], fit.ring->inside_mm[1]), wording),
+                 length_text(geometry::hypotenuse(fit.ring->outside_mm[0], fit.ring->outside_mm[1]), wording)));
     page.item("-",
               "Wind: sticks across it near you and far from you; sighted over the near one, "
               "how far one end of the far one looks high.");
@@ -293,7 +294,7 @@ void dry_fit_lines(const Job& job, const Fit& fit, const words::Wording& wording
     const auto [a, b] = fit.ring->inside_mm;
     // As the plan has it: no rule reads a drawn diagonal finer.
     page.line(fmt::format("  diagonals = [\"{0}\", \"{0}\"]  # {1} first",
-                          length_text(std::hypot(a, b), wording), corner_text(*fit.ring, {false, false})));
+                          length_text(geometry::hypotenuse(a, b), wording), corner_text(*fit.ring, {false, false})));
     const bool inches = wording.units == planner::base::Units::inch;
     page.line(fmt::format("  # wind = {}", inches ? "\"1/16 in\"" : "\"1 mm\""));
     page.line(

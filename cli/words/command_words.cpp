@@ -9,7 +9,7 @@ namespace {
 constexpr const char* kOneJob = "the job file, or - for standard input";
 constexpr const char* kPlanned = "0 it works; 1 it doesn't, as printed; 2 the input is wrong.";
 constexpr const char* kDone = "0 done; 2 the input is wrong.";
-constexpr std::array<CommandWords, 8> kCommands{{
+constexpr std::array<CommandWords, 9> kCommands{{
     {Command::plan, "plan", "JOB", kOneJob, "the whole plan: order, clock, clamps, glue",
      "glueup plan chest.toml --start 14:30 --sheet chest.html", kPlanned},
     {Command::clamps, "clamps", "JOB...", "the job file; of several: which clamp to buy next",
@@ -26,6 +26,8 @@ constexpr std::array<CommandWords, 8> kCommands{{
     {Command::dry_fit, "dry-fit", "JOB", kOneJob, "what to cut and fix after the dry fit",
      "glueup dry-fit chest.toml --diagonals \"16 5/8, 16 11/16\"",
      "0 good; 1 fix it before the glue; 2 the input is wrong."},
+    {Command::page, "page", "", "", "the planner as one HTML file for any browser, offline",
+     "glueup page -o glueup.html", kDone},
     {Command::tables, "tables", "TABLE", "woods, glues, clamps or pressures",
      "the tables, each value with its source", "glueup tables woods", kDone},
 }};
@@ -43,9 +45,9 @@ std::span<const CommandWords> command_words() {
 }
 
 const CommandWords* find_command(const std::string& name) {
-  const auto* found = std::find_if(kCommands.begin(), kCommands.end(),
-                                   [&](const CommandWords& words) { return name == words.name; });
-  return found == kCommands.end() ? nullptr : found;
+  const auto found = std::find_if(kCommands.begin(), kCommands.end(),
+                                  [&](const CommandWords& words) { return name == words.name; });
+  return found == kCommands.end() ? nullptr : &*found;
 }
 
 }  // namespace cli::words

@@ -5,12 +5,12 @@
 
 namespace cli::words {
 
-enum class Command { plan, clamps, glue, check, create, rehearse, dry_fit, tables };
+enum class Command { plan, clamps, glue, check, create, rehearse, dry_fit, page, tables };
 
 struct CommandWords {
   Command command;
   const char* name;
-  const char* subject;  // of its usage line
+  const char* subject;  // of its usage line; empty where it has none
   const char* reads;    // what the subject is; of `new` its help lists the kinds
   const char* what;     // it answers
   const char* example;

@@ -7,6 +7,7 @@
 
 #include "cli/words/clamp_sentences.h"
 #include "cli/words/trade_words.h"
+#include "geometry/elementary.h"
 #include "planner/plan/plan_parts.h"
 #include "planner/tables/glue.h"
 
@@ -529,7 +530,7 @@ std::string between_text(const Plan& plan, std::size_t stage, const Wording& wor
 }
 
 std::string diagonal_text(const std::array<double, 2>& sides_mm, const Wording& wording) {
-  return "both " + length_text(std::hypot(sides_mm[0], sides_mm[1]), wording);
+  return "both " + length_text(geometry::hypotenuse(sides_mm[0], sides_mm[1]), wording);
 }
 
 std::string order_text(const Plan& plan, const Stage& stage) {

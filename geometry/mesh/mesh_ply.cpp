@@ -25,9 +25,9 @@ constexpr std::array<Type, 8> kTypes = {{{"char", "int8", 1, Type::Sort::whole},
                                          {"double", "float64", 8, Type::Sort::real}}};
 
 const Type* type_of(std::string_view name) {
-  const auto* type = std::find_if(kTypes.begin(), kTypes.end(),
-                                  [&](const Type& t) { return t.name == name || t.also == name; });
-  return type == kTypes.end() ? nullptr : type;
+  const auto type = std::find_if(kTypes.begin(), kTypes.end(),
+                                 [&](const Type& t) { return t.name == name || t.also == name; });
+  return type == kTypes.end() ? nullptr : &*type;
 }
 
 struct Property {

@@ -9,6 +9,8 @@
 #include <unordered_map>
 #include <utility>
 
+#include "geometry/elementary.h"
+
 namespace geometry {
 namespace {
 
@@ -288,7 +290,7 @@ double winding_number(const MeshSurface& surface, const Point& p) {
     const Direction a = surface.points[t[0]] - p, b = surface.points[t[1]] - p,
                     c = surface.points[t[2]] - p;
     const double la = length(a), lb = length(b), lc = length(c);
-    sum += std::atan2(dot(a, cross(b, c)),
+    sum += arc_tangent(dot(a, cross(b, c)),
                       la * lb * lc + dot(a, b) * lc + dot(b, c) * la + dot(c, a) * lb);
   }
   return sum / (2 * std::numbers::pi);

@@ -5,6 +5,7 @@
 #include <map>
 #include <numbers>
 
+#include "geometry/elementary.h"
 #include "planner/advice/hands_wanted.h"
 #include "planner/base/units.h"
 #include "planner/pressure/pressure_profile.h"
@@ -126,7 +127,7 @@ void note_ring(const work::Job& job, Notes& out) {
   }
   const int sides = job.even_ring->sides;
   const double inradius = job.even_ring->across.mm() / 2;
-  const double corner = inradius / std::cos(std::numbers::pi / sides);
+  const double corner = inradius / geometry::cosine(std::numbers::pi / sides);
   out.push_back(plan::RingTrueNote{sides, corner + (sides % 2 == 0 ? corner : inradius)});
 }
 

@@ -44,7 +44,7 @@ std::string to_digits(Wide n) {
 std::string plain(std::string_view text) {
   std::string out;
   while (!text.empty()) {
-    const auto* glyph = std::find_if(kGlyphs.begin(), kGlyphs.end(), [&](const Glyph& g) {
+    const auto glyph = std::find_if(kGlyphs.begin(), kGlyphs.end(), [&](const Glyph& g) {
       return text.substr(0, g.utf8.size()) == g.utf8;
     });
     const std::string_view next = glyph != kGlyphs.end() ? glyph->plain : text.substr(0, 1);

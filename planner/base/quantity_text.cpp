@@ -33,8 +33,8 @@ constexpr std::array<Unit, 25> kLengthUnits = {{
 }};
 
 std::optional<std::int64_t> length_unit(std::string_view name) {
-  const auto* unit = std::find_if(kLengthUnits.begin(), kLengthUnits.end(),
-                                  [&](const Unit& u) { return u.name == name; });
+  const auto unit = std::find_if(kLengthUnits.begin(), kLengthUnits.end(),
+                                 [&](const Unit& u) { return u.name == name; });
   return unit == kLengthUnits.end() ? std::nullopt : std::optional<std::int64_t>(unit->factor);
 }
 

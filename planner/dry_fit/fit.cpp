@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "geometry/contact.h"
+#include "geometry/elementary.h"
 #include "planner/base/units.h"
 #include "planner/work/cut.h"
 #include "planner/work/job_check.h"
@@ -194,14 +195,14 @@ std::optional<SquareFit> square_fit(const work::Job& job, const work::Ring& ring
   const auto [d1, d2] = fit.diagonals_mm;
   fit.wanted_mm = std::sqrt((d1 * d1 + d2 * d2) / 2);
   const auto off = [&](const std::array<double, 2>& sides) {
-    return std::abs(std::hypot(sides[0], sides[1]) - fit.wanted_mm);
+    return std::abs(geometry::hypotenuse(sides[0], sides[1]) - fit.wanted_mm);
   };
   fit.inside =
       dry.around.empty() ? off(ring.inside_mm) <= off(ring.outside_mm) : dry.around == "inside";
   fit.sides_mm = fit.inside ? ring.inside_mm : ring.outside_mm;
   fit.other_sides = off(fit.sides_mm) > kOffDrawn_mm;
   const auto lean = lean_of(d1, d2, fit.sides_mm[0], fit.sides_mm[1]);
-  if (!lean || off(fit.sides_mm) > kOtherWork * std::hypot(fit.sides_mm[0], fit.sides_mm[1])) {
+  if (!lean || off(fit.sides_mm) > kOtherWork * geometry::hypotenuse(fit.sides_mm[0], fit.sides_mm[1])) {
     told.push_back({base::Severity::error, dry.place,
                     "these diagonals belong to no four-sided work of the drawn size",
                     "measure from corner to corner, both on the inside or both on the outside; "
@@ -210,7 +211,7 @@ std::optional<SquareFit> square_fit(const work::Job& job, const work::Ring& ring
   }
   fit.lean_deg = *lean * 180 / std::numbers::pi;
   for (const std::size_t i : {0u, 1u}) {
-    fit.offset_mm[i] = fit.sides_mm[i] * std::abs(std::sin(*lean));
+    fit.offset_mm[i] = fit.sides_mm[i] * std::abs(geometry::sine(*lean));
   }
   fit.tolerance_mm = tolerance_for(ring);
   fit.square = std::abs(d1 - d2) <= fit.tolerance_mm + 1e-9;
@@ -283,7 +284,7 @@ bool Fit::good() const {
 
 std::optional<double> lean_of(double d1_mm, double d2_mm, double a_mm, double b_mm) {
   const double sine = (d1_mm * d1_mm - d2_mm * d2_mm) / (4 * a_mm * b_mm);
-  return std::abs(sine) < 1 ? std::optional(std::asin(sine)) : std::nullopt;
+  return std::abs(sine) < 1 ? std::optional(geometry::arc_sine(sine)) : std::nullopt;
 }
 
 FitAnswer judge_fit(const work::Job& job) {

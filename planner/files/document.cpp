@@ -63,6 +63,8 @@ class TreeBuilder {
     Node node;
     node.line = static_cast<int>(from.source().begin.line);
     node.column = static_cast<int>(from.source().begin.column);
+    node.end_line = static_cast<int>(from.source().end.line);
+    node.end_column = static_cast<int>(from.source().end.column);
     if (const auto* table = from.as_table()) {
       add_entries(*table, node);
     } else if (const auto* list = from.as_array()) {

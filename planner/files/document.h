@@ -25,6 +25,7 @@ struct Entry;
 struct Node {
   NodeKind kind = NodeKind::table;
   int line = 0, column = 0;    // of the value; of a table: its header or brace
+  int end_line = 0, end_column = 0;  // where it ends, its last letter before; of a table with a header: the header
   std::string text;            // what a text says; a number or truth as written in the file
   std::vector<Node> items;     // of a list
   std::vector<Entry> entries;  // of a table, in the file's order

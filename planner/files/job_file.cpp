@@ -282,7 +282,7 @@ class JobReader {
     words.emplace_back(work::kPocketScrews);
     const auto word = table.word("held_by", words, Needed::no);
     joint.pocket = word == work::kPocketScrews;
-    const auto* row = word ? std::ranges::find(work::kHeldByWords, *word, &work::HeldByWord::word)
+    const auto row = word ? std::ranges::find(work::kHeldByWords, *word, &work::HeldByWord::word)
                            : work::kHeldByWords.end();
     if (joint.pocket) {
       joint.held_by = work::HeldBy::screws;

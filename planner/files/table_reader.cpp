@@ -21,8 +21,8 @@ std::string_view example_of(std::string_view key, const TableKeys& table) {
                                                  {"kind", "\"f_heavy\""},
                                                  {"name", "\"left side\""},
                                                  {"title", "\"Hive-tool chest\""}}};
-  const auto* example = std::find_if(kExamples.begin(), kExamples.end(),
-                                     [&](const Example& e) { return e.key == key; });
+  const auto example = std::find_if(kExamples.begin(), kExamples.end(),
+                                    [&](const Example& e) { return e.key == key; });
   return example == kExamples.end() ? "\"...\"" : example->text;
 }
 

@@ -3,6 +3,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "geometry/elementary.h"
+
 namespace planner::pressure {
 
 MitreForce mitre_force(double one_N, double other_N, double cos_one, double cos_other) {
@@ -14,8 +16,8 @@ bool slides(const MitreForce& force, double friction) {
   return force.shear_N > friction * force.normal_N;
 }
 
-double bare_strap_share(double turn) { return std::cos(turn / 2); }
-double notched_strap_share(double turn) { return 1 / std::cos(turn / 2); }
+double bare_strap_share(double turn) { return geometry::cosine(turn / 2); }
+double notched_strap_share(double turn) { return 1 / geometry::cosine(turn / 2); }
 
 // The frame's corners are stiff: what a bar off the centreline bends, both ends of its member share
 // by length. M = F sum e (l - e) / sum l, N = F sqrt 2.

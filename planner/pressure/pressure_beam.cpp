@@ -37,7 +37,7 @@ BeamVector beam_shape(const BeamLayer& layer, double length_mm, double at) {
 }
 
 double spread_length_mm(const BeamLayer& layer, double stiffness_MPa) {
-  return std::pow(4 * layer.bending_Nmm2 / stiffness_MPa, 0.25);
+  return std::sqrt(std::sqrt(4 * layer.bending_Nmm2 / stiffness_MPa));
 }
 
 }  // namespace planner::pressure

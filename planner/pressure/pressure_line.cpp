@@ -89,7 +89,7 @@ double strip_stiffness_MPa(const PanelOnStrip& joint) {
 }
 
 double width_that_bends_mm(const PanelOnStrip& joint, double wave_share_mm) {
-  const double stiffer_across = std::pow(joint.panel.E_y_MPa / joint.panel.E_x_MPa, 0.25);
+  const double stiffer_across = std::sqrt(std::sqrt(joint.panel.E_y_MPa / joint.panel.E_x_MPa));
   return std::min(joint.panel_reach_mm, joint.strip_width_mm + wave_share_mm * stiffer_across);
 }
 
@@ -101,7 +101,8 @@ BesideBeam rest_of_panel(const PanelOnStrip& joint, int layer) {
   const double wave =
       std::min(kCouplingWave * spacing_mm(joint), kLongestCouplingWave * joint.length_mm);
   BesideBeam beside{layer, rectangle(rest, joint.panel_thickness_mm, joint.panel), 0};
-  beside.coupling_MPa = beside.beam.bending_Nmm2 * std::pow(2 * std::numbers::pi / wave, 4);
+  const double turns = 2 * std::numbers::pi / wave;
+  beside.coupling_MPa = beside.beam.bending_Nmm2 * turns * turns * turns * turns;
   return beside;
 }
 

@@ -174,7 +174,7 @@ std::string tenths(double seconds) {
 }
 
 bool by_length(std::string_view key) {
-  const auto* found = std::ranges::find(work::kPaceKeys, key, &work::PaceKey::key);
+  const auto found = std::ranges::find(work::kPaceKeys, key, &work::PaceKey::key);
   return found != work::kPaceKeys.end() && found->by == work::PaceBy::length;
 }
 
@@ -197,7 +197,7 @@ double value_of(std::string_view key, const work::Pace& pace) {
     const auto own = pace.snug_s.find(key.substr(5));
     return own == pace.snug_s.end() ? 0 : own->second;
   }
-  const auto* found = std::ranges::find(work::kPaceKeys, key, &work::PaceKey::key);
+  const auto found = std::ranges::find(work::kPaceKeys, key, &work::PaceKey::key);
   return found != work::kPaceKeys.end() ? pace.*found->value
          : key == "wide"                ? pace.wide_s_per_mm2.value_or(0)
                                         : pace.any_snug_s.value_or(0);

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "geometry/elementary.h"
 #include "planner/tables/csv.h"
 #include "planner/tables/trade_name.h"
 
@@ -113,7 +114,7 @@ std::optional<double> interpolated(std::string_view glue, std::string_view quant
       return 0;
     const double cold = *(below->*minutes);
     const double share = (celsius - below->celsius) / (point.celsius - below->celsius);
-    return cold * std::pow(warm / cold, share);
+    return cold * geometry::power(warm / cold, share);
   }
   return {};
 }

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "geometry/elementary.h"
 #include "planner/tables/csv.h"
 #include "planner/tables/trade_name.h"
 
@@ -164,7 +165,7 @@ CrushStrength crush_strength_of(const Wood& wood) {
   if (wood.compression_perpendicular_MPa)
     return {*wood.compression_perpendicular_MPa, false, wood.strength_source};
   const WoodClass& by_class = class_of(wood);
-  return {by_class.crush_factor * std::pow(wood.specific_gravity, by_class.crush_exponent), true,
+  return {by_class.crush_factor * geometry::power(wood.specific_gravity, by_class.crush_exponent), true,
           by_class.crush_source};
 }
 

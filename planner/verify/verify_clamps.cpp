@@ -8,6 +8,7 @@
 #include <span>
 
 #include "geometry/crossing.h"
+#include "geometry/elementary.h"
 #include "planner/tables/clamp.h"
 #include "planner/tables/glue.h"
 #include "planner/tables/pressure_range.h"
@@ -76,11 +77,11 @@ void verify_shape(VerifyContext& c, const plan::PlannedClamp& clamp,
     for (const std::size_t end : {0U, 1U}) {
       const double slope = here && there ? ((*here)[end] - (*there)[end]) / (2 * kOff_mm) : 0;
       // What is steeper is the wood's edge, or a hole beside the line of action.
-      steep[end] = std::hypot(steep[end], std::abs(slope) < 2 * kSlides ? slope : 0);
+      steep[end] = geometry::hypotenuse(steep[end], std::abs(slope) < 2 * kSlides ? slope : 0);
     }
   }
   for (const std::size_t end : {0U, 1U}) {
-    const double shaped = std::tan(clamp.wedge[end].angle_deg * std::numbers::pi / 180);
+    const double shaped = geometry::tangent(clamp.wedge[end].angle_deg * std::numbers::pi / 180);
     c.require(std::abs(steep[end] - shaped) < kOneDegree,
               clamp_text(clamp) + " bears on a face that slopes by " + shown(steep[end]) +
                   ", on a pad shaped to " + shown(shaped));
@@ -282,7 +283,7 @@ double most_N(const VerifyContext& c, const plan::PlannedClamp& clamp) {
                              ? c.shop.clamps[*clamp.owned].pad_width.mm()
                              : tables::band_kind().pad_width_mm;
   const double half_turn = std::numbers::pi / static_cast<double>(clamp.round.size());
-  return clamp.pad.across_mm > wide_mm + 0.01 ? clamp.force_N / std::cos(half_turn)
+  return clamp.pad.across_mm > wide_mm + 0.01 ? clamp.force_N / geometry::cosine(half_turn)
                                               : clamp.force_N;
 }
 

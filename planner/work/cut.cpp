@@ -6,6 +6,8 @@
 #include <numeric>
 #include <utility>
 
+#include "geometry/elementary.h"
+
 namespace planner::work {
 namespace {
 
@@ -117,7 +119,7 @@ Slope slope_of(double degrees) {
     return {1, degrees == 0 ? 0 : 1};
   }
   const double angle = degrees * std::numbers::pi / 180;
-  return {std::llround(kScale * std::cos(angle)), std::llround(kScale * std::sin(angle))};
+  return {std::llround(kScale * geometry::cosine(angle)), std::llround(kScale * geometry::sine(angle))};
 }
 
 HalfSpace toward(int axis, bool positive, geometry::Length at) {
@@ -274,9 +276,9 @@ std::vector<HalfSpace> slot_of(const Part& part, const Kerf& k) {
     return face.positive ? part.size(face.axis) - step : step;
   };
   const double off = k.flat ? 0 : k.in.mm();
-  middle[index(u)] = from(k.side, off * std::tan(angle));
+  middle[index(u)] = from(k.side, off * geometry::tangent(angle));
   middle[index(v)] = from(k.long_face, off);
-  const double scale = std::hypot(static_cast<double>(cosine), static_cast<double>(sine));
+  const double scale = geometry::hypotenuse(static_cast<double>(cosine), static_cast<double>(sine));
   const auto plane = [&](const std::array<std::int64_t, 3>& normal, int way, double off_mm) {
     HalfSpace space{};
     for (const int axis : {u, v}) {
@@ -322,17 +324,17 @@ std::vector<geometry::HalfSpace> cylinder(int axis, const std::array<geometry::L
   constexpr int kSides = 12;
   // Half the width of the prism whose outline is as long as the circle's: pi d / (2 n tan(pi / n)).
   const double apothem =
-      std::numbers::pi * diameter.mm() / (2 * kSides * std::tan(std::numbers::pi / kSides));
+      std::numbers::pi * diameter.mm() / (2 * kSides * geometry::tangent(std::numbers::pi / kSides));
   const std::size_t u = index(axis == 0 ? 1 : 0), v = index(axis == 2 ? 1 : 2);
   std::vector<HalfSpace> prism;
   for (int side = 0; side < kSides; ++side) {
     const double angle = 2 * std::numbers::pi * side / kSides;
     HalfSpace space{};
     space.through = centre;
-    space.normal[u] = std::llround(kScale * std::cos(angle));
-    space.normal[v] = std::llround(kScale * std::sin(angle));
-    space.through[u] += geometry::Length::nm(std::llround(apothem * 1e6 * std::cos(angle)));
-    space.through[v] += geometry::Length::nm(std::llround(apothem * 1e6 * std::sin(angle)));
+    space.normal[u] = std::llround(kScale * geometry::cosine(angle));
+    space.normal[v] = std::llround(kScale * geometry::sine(angle));
+    space.through[u] += geometry::Length::nm(std::llround(apothem * 1e6 * geometry::cosine(angle)));
+    space.through[v] += geometry::Length::nm(std::llround(apothem * 1e6 * geometry::sine(angle)));
     prism.push_back(space);
   }
   return prism;

@@ -5,6 +5,7 @@
 #include <numbers>
 #include <utility>
 
+#include "geometry/elementary.h"
 #include "planner/base/spelling.h"
 #include "planner/work/cut.h"
 
@@ -101,7 +102,7 @@ class CutCheck {
       return;
     }
     const double cut_back =
-        part_.size(m.long_face.axis).mm() * std::tan(m.angle_deg * std::numbers::pi / 180);
+        part_.size(m.long_face.axis).mm() * geometry::tangent(m.angle_deg * std::numbers::pi / 180);
     if (cut_back > part_.size(m.side.axis).mm() * (1 + 1e-9)) {
       wrong("angle", "it would run out beyond the part's other side",
             "make the angle smaller or the part longer");
@@ -171,10 +172,10 @@ class CutCheck {
     }
     // What is left of the wood where the slot comes nearest to its long face, and to the other.
     const double angle = k.angle_deg * std::numbers::pi / 180;
-    const double outside = k.in.mm() - k.depth.mm() * std::sin(angle) -
-                           k.width.mm() / 2 * std::cos(angle);
+    const double outside = k.in.mm() - k.depth.mm() * geometry::sine(angle) -
+                           k.width.mm() / 2 * geometry::cosine(angle);
     const double inside =
-        part_.size(k.long_face.axis).mm() - k.in.mm() - k.width.mm() / 2 * std::cos(angle);
+        part_.size(k.long_face.axis).mm() - k.in.mm() - k.width.mm() / 2 * geometry::cosine(angle);
     if (outside <= 0) {
       wrong("depth", "its depth " + text(k.depth) + " comes out through the long face",
             "make it shallower");
@@ -253,7 +254,7 @@ class CutCheck {
   void lean(const Channel& c) {
     if (!(c.lean_deg >= 0 && c.lean_deg < 60)) {
       wrong("lean", "its sides lean by no angle from 0 to 60 degrees", "8 to 14 degrees are usual");
-    } else if (2 * c.depth.mm() * std::tan(c.lean_deg * std::numbers::pi / 180) >= c.width.mm()) {
+    } else if (2 * c.depth.mm() * geometry::tangent(c.lean_deg * std::numbers::pi / 180) >= c.width.mm()) {
       wrong("lean", "its sides meet before they reach the face",
             "make it wider or its sides steeper");
     }

@@ -6,6 +6,8 @@
 #include <numbers>
 #include <optional>
 
+#include "geometry/elementary.h"
+
 namespace planner::work {
 namespace {
 
@@ -57,7 +59,7 @@ void add_folds(std::span<const geometry::Solid> solids, const Joint& joint, cons
   if (!side_a || !side_b) {
     return;
   }
-  const double angle = std::acos(std::clamp(dot(*side_a, *side_b), -1.0, 1.0));
+  const double angle = geometry::arc_cosine(std::clamp(dot(*side_a, *side_b), -1.0, 1.0));
   const double degrees = angle * 180 / std::numbers::pi;
   if (degrees < kLeastFold_deg || degrees > 180 - kLeastFold_deg) {
     return;

@@ -6,6 +6,7 @@
 #include <numbers>
 #include <string_view>
 
+#include "geometry/elementary.h"
 #include "planner/base/spelling.h"
 #include "planner/work/cut_check.h"
 
@@ -102,7 +103,7 @@ geometry::Direction turned(const Part& part, geometry::Direction d) {
     const double angle = turn.angle_deg * std::numbers::pi / 180;
     const geometry::Direction axis = geometry::kAxis[turn.axis];
     const geometry::Direction along = dot(axis, d) * axis, off = d - along;
-    d = along + std::cos(angle) * off + std::sin(angle) * cross(axis, off);
+    d = along + geometry::cosine(angle) * off + geometry::sine(angle) * cross(axis, off);
   }
   return d;
 }

@@ -4,6 +4,7 @@
 #include <limits>
 #include <numbers>
 
+#include "geometry/elementary.h"
 #include "planner/tables/wood.h"
 #include "planner/work/force_balance.h"
 
@@ -13,7 +14,7 @@ namespace {
 using geometry::Direction;
 using geometry::Point;
 
-const double kNudge = std::tan(8 * std::numbers::pi / 180);
+const double kNudge = geometry::tangent(8 * std::numbers::pi / 180);
 constexpr double kDryFriction = 0.3, kWetFriction = 0.05;
 // Of a face that glue wets. Boards laid flat on one another stay where they are laid, by suction: common
 // practice.
@@ -50,7 +51,7 @@ std::vector<Point> outermost(const std::vector<Point>& points, const Direction& 
   std::vector<Point> out;
   for (int k = 0; k < 8 && !points.empty(); ++k) {
     const double angle = k * std::numbers::pi / 4 + 0.1;  // off the sides, so that corners win
-    const Direction way = std::cos(angle) * u + std::sin(angle) * v;
+    const Direction way = geometry::cosine(angle) * u + geometry::sine(angle) * v;
     const Point& far = *std::max_element(
         points.begin(), points.end(),
         [&](const Point& a, const Point& b) { return dot(a, way) < dot(b, way) - 1e-9; });

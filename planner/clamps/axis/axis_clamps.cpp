@@ -7,6 +7,7 @@
 #include <numbers>
 #include <optional>
 
+#include "geometry/elementary.h"
 #include "planner/clamps/axis/clamp_components.h"
 #include "planner/clamps/axis/axis_cache.h"
 #include "planner/clamps/axis/fewest_on_axis.h"
@@ -72,7 +73,7 @@ void leave_out_slight(AxisClamps& plan) {
 void find_sites(AxisClamps& plan, const AxisQuestion& q) {
   geometry::Tolerance sloped;
   if (!bare_jaws(plan.packing)) {
-    sloped.max_angle_deg = std::atan(kSteepest) * 180 / std::numbers::pi;
+    sloped.max_angle_deg = geometry::arc_tangent(kSteepest) * 180 / std::numbers::pi;
   }
   const auto bearing = geometry::find_bearing_faces(q.work.solids, plan.round.axis, sloped);
   const KindInUse& kind = q.setting.kind;

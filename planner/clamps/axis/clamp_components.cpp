@@ -6,6 +6,8 @@
 #include <numeric>
 #include <set>
 
+#include "geometry/elementary.h"
+
 namespace planner::clamps::axis {
 namespace {
 
@@ -83,7 +85,7 @@ void put_in_order(std::vector<std::size_t>& sites, const AxisClamps& plan) {
   const geometry::Direction y = cross(plan.round.axis, x);
   const auto angle = [&](std::size_t s) {
     const geometry::Direction off = plan.sites[s].at - middle;
-    return std::atan2(dot(off, y), dot(off, x));
+    return geometry::arc_tangent(dot(off, y), dot(off, x));
   };
   std::stable_sort(sites.begin(), sites.end(),
                    [&](std::size_t a, std::size_t b) { return angle(a) < angle(b) - 1e-9; });

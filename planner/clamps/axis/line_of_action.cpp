@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "geometry/elementary.h"
 #include "planner/work/joint_fit.h"
 
 namespace planner::clamps::axis {
@@ -83,7 +84,7 @@ std::optional<Slope> slope_under(const PadPlace& place, const Direction& axis, c
         const double out = looks * outward;
         const Slope slope{dot(face.normal, place.along) / out,
                           dot(face.normal, place.across) / out};
-        const double steep = std::hypot(slope.along, slope.across);
+        const double steep = geometry::hypotenuse(slope.along, slope.across);
         return steep < kFlat ? Slope{} : slope;
       }
     }

@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <optional>
 
+#include "geometry/elementary.h"
 #include "planner/pressure/glue_line.h"
 #include "planner/work/joint_kind.h"
 
@@ -75,7 +76,7 @@ void move_into(RoundAxis& to, const RoundAxis& from) {
 // Sides that lean apart look along two axes, neither of which a clamp over both has square faces
 // on: they are pressed together along the assembly's axis that lies near to both.
 void join_splayed(std::vector<RoundAxis>& rounds, bool home) {
-  const double near = std::cos(std::atan(kSteepest));
+  const double near = geometry::cosine(geometry::arc_tangent(kSteepest));
   for (const Direction& axis : geometry::kAxis) {
     const auto leans = [&](const RoundAxis& r) {
       return r.home == home && std::abs(dot(r.axis, axis)) >= near && !same_axis(r.axis, axis);

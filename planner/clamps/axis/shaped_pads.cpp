@@ -3,6 +3,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "geometry/elementary.h"
+
 namespace planner::clamps::axis {
 namespace {
 
@@ -47,7 +49,7 @@ plan::Wedge wedge_under(const AxisClamps& plan, const ClampSite& site, std::size
                       std::abs(slope.across) * under.across_mm;
   const ClampTrack& track = plan.tracks[site.track];
   plan::Wedge out;
-  out.angle_deg = std::atan(std::hypot(slope.along, slope.across)) * 180 / std::numbers::pi;
+  out.angle_deg = geometry::arc_tangent(geometry::hypotenuse(slope.along, slope.across)) * 180 / std::numbers::pi;
   out.thin_mm = plan.packing.thick_mm;
   out.thick_mm = out.thin_mm + rise;
   out.rises =

@@ -7,6 +7,7 @@
 #include <numbers>
 #include <set>
 
+#include "geometry/elementary.h"
 #include "planner/work/joint_fit.h"
 #include "planner/work/joint_kind.h"
 
@@ -32,7 +33,7 @@ double cross(Flat a, Flat b) {
   return a.x * b.y - a.y * b.x;
 }
 double length(Flat a) {
-  return std::hypot(a.x, a.y);
+  return geometry::hypotenuse(a.x, a.y);
 }
 
 // Across the ring's normal.
@@ -79,7 +80,7 @@ struct Shape {
   Flat side(std::size_t i) const { return corners[after(i)] - corners[i]; }  // that starts there
   double turn(std::size_t i) const {
     const Flat a = side(before(i)), b = side(i);
-    return std::atan2(cross(a, b), a.x * b.x + a.y * b.y);
+    return geometry::arc_tangent(cross(a, b), a.x * b.x + a.y * b.y);
   }
 };
 
@@ -312,10 +313,10 @@ class RingFinder {
     std::vector<double> left(n, 0);
     double forward = 0, back = 0;
     const auto legs = [&](std::size_t corner, double& turned) {
-      const double before = std::exp(-kStrapFriction * turned);
+      const double before = geometry::exponential(-kStrapFriction * turned);
       turned += shape_.turn(corner);
       left[corner] =
-          std::max(left[corner], (before + std::exp(-kStrapFriction * turned)) / 2);
+          std::max(left[corner], (before + geometry::exponential(-kStrapFriction * turned)) / 2);
     };
     for (std::size_t k = 0; k < n; ++k) {
       legs((side + 1 + k) % n, forward);

@@ -3,6 +3,7 @@
 #include <numbers>
 #include <utility>
 
+#include "geometry/elementary.h"
 #include "planner/files/starter/boards.h"
 
 namespace planner::files::starter {
@@ -26,7 +27,7 @@ struct Ring {
   double angle() const { return std::numbers::pi / sides; }  // half of what a side turns through
   double inradius_mm() const { return across.mm() / 2; }
   // A side's length outside.
-  Length side() const { return Length::nm(std::llround(across.mm() * std::tan(angle()) * 1e6)); }
+  Length side() const { return Length::nm(std::llround(across.mm() * geometry::tangent(angle()) * 1e6)); }
   Length wall_low() const { return bottom == Held::butt ? bottom_thickness : Length(); }
 };
 
@@ -125,11 +126,11 @@ class RingMaker {
   double wide() const {
     double most = 0;
     for (int n = 0; n < r_.sides; ++n) {
-      most = std::max(most, std::abs(std::sin((2 * n + 1) * r_.angle())));
+      most = std::max(most, std::abs(geometry::sine((2 * n + 1) * r_.angle())));
     }
-    return most / std::cos(r_.angle());
+    return most / geometry::cosine(r_.angle());
   }
-  double deep() const { return r_.sides % 2 == 0 ? 1 : 1 / std::cos(r_.angle()); }
+  double deep() const { return r_.sides % 2 == 0 ? 1 : 1 / geometry::cosine(r_.angle()); }
 
   // Side 1 lies in front, the others follow to the right and round. Grain runs along the longer
   // way: round the ring, or upright as in staves.
@@ -165,7 +166,7 @@ class RingMaker {
                               {nm(middle_ + x), nm(centre + back), low + r_.bottom_thickness}});
     for (int n = 0; n < r_.sides; ++n) {
       // The side's outward normal; side 1 looks to the front.
-      const double nx = std::sin(2 * n * r_.angle()), ny = -std::cos(2 * n * r_.angle());
+      const double nx = geometry::sine(2 * n * r_.angle()), ny = -geometry::cosine(2 * n * r_.angle());
       if (std::abs(nx) < 1e-9 || std::abs(ny) < 1e-9) {
         continue;
       }

@@ -1,0 +1,18 @@
+# The SHA-256 of a text in base64, as a policy writes it.
+function(policy_hash text out)
+  string(SHA256 hex "${text}")
+  set(alphabet ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/)
+  set(base64 "")
+  string(APPEND hex "00")  # 32 bytes and one more make 11 threes
+  foreach(group RANGE 10)
+    math(EXPR at "${group} * 6")
+    string(SUBSTRING ${hex} ${at} 6 six)
+    foreach(shift 18 12 6 0)
+      math(EXPR digit "(0x${six} >> ${shift}) & 63")
+      string(SUBSTRING ${alphabet} ${digit} 1 letter)
+      string(APPEND base64 ${letter})
+    endforeach()
+  endforeach()
+  string(SUBSTRING ${base64} 0 43 base64)
+  set(${out} "sha256-${base64}=" PARENT_SCOPE)
+endfunction()
