@@ -230,7 +230,8 @@ class FacePlanner {
       for (int k = 0; k < rows(); ++k) {
         TrialClamp c;
         c.on_line = point_at(face_, even.at_mm(i)) + (k - (rows() - 1) / 2.0) * apart * across;
-        c.pad = {crosswise() ? std::min(kWidestCaul_mm, even.apart_mm - kBetweenPads_mm)
+        c.pad = {crosswise() ? std::min({kWidestCaul_mm, even.apart_mm - kBetweenPads_mm,
+                                         2 * even.from_end_mm})  // none hangs over the end
                              : q_.setting.kind.jaw_mm,
                  side, 0};
         c.force_N = c.most_N = q_.setting.kind.force_N;
