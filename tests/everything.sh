@@ -6,9 +6,10 @@
 . "$root/tests/checks.sh"
 
 # shellcheck disable=SC2086 # package names, one a word
-install_missing $browser_packages $clang_packages
+install_missing $browser_packages $clang_packages $page_packages
 
 say "all builds before the first test: a compiler's complaint comes soon"
+configure "$root/build" -DGLUEUP_PAGE=ON
 build "$root/build" all glueup_twins
 build_sanitized
 

@@ -93,6 +93,10 @@ for name in WANTED:
 check("the installed program runs",
       run(os.path.join(FOLDER, "local/bin/glueup"), "--version").stdout == version)
 
+if "share/glueup/glueup.html" in there:  # built with the page
+    page = os.path.join(FOLDER, "local/share/glueup/glueup.html")
+    check("the installed program writes the page",
+          run(os.path.join(FOLDER, "local/bin/glueup"), "page").stdout == text_of(page))
 
 check("new names no path of this machine",
       "#:schema" not in run(os.path.join(FOLDER, "local/bin/glueup"), "new", "box").stdout)

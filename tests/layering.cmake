@@ -111,7 +111,7 @@ room(cli/words caution_words command_words note_words order_words placed_words s
 room(cli/model blocks brief_lists edge_strips fetch_list line_drawing lists pressure_cells timeline verdict wait_list)
 room(cli/pictures markup situation step_picture turning)
 room(cli/json file_json json)
-room(cli/text fit_sheet mistakes page text text_check)
+room(cli/text fit_sheet mistakes page rack_sheet text text_check)
 room(cli/html embedded html)
 room(cli/calendar calendar)
 room(cli/terminal exit_status file_text keyboard options output progress questions schema_path

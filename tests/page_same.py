@@ -19,7 +19,7 @@ sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 from mistakes import read_mistakes  # noqa: E402
 
 GLUEUP, ROOT, CORE = os.path.abspath(sys.argv[1]), sys.argv[2], sys.argv[3]
-JOBS = int(sys.argv[4]) if len(sys.argv) > 4 else 40
+JOBS = int(sys.argv[4]) if len(sys.argv) > 4 else 10
 NODE = shutil.which("node")
 SPECIES = ["black_cherry", "red_oak", "yellow_poplar", "hard_maple", "eastern_white_pine", "black_walnut"]
 MESHES = (".obj", ".stl", ".ply", ".off")

@@ -114,10 +114,10 @@ def forms(browser):
         page.run("document.getElementById('job-new').click()")
         until(page, "document.getElementById('busy').textContent", 2)
         check(until(page, PLANNED) is not None and 'title = "Box"' in text_of(page, "job"), "a starter is planned")
-        for view in ("text", "clamps", "glue", "check", "fit"):
+        for view in ("text", "clamps", "rack", "glue", "check", "fit"):
             page.run(f"(() => {{ const v = document.getElementById('views'); v.value = '{view}'; v.dispatchEvent(new Event('change')); }})()")
             shown = "document.getElementById('view').textContent"
-            check(until(page, f"{shown}.length > 150") is not None, f"the view {view}: {page.run(shown)[:80]}")
+            check(until(page, f"{shown}.length > 90 && !/^Working/.test({shown})") is not None, f"the view {view}: {page.run(shown)[:80]}")
         page.run("document.getElementById('print').click()")
         check(until(page, "document.querySelector('iframe.paper')") is not None, "a frame for the printer")
         check(not page.complaints, f"forms: the console says {page.complaints[:3]}")
@@ -167,6 +167,10 @@ def kept(browser):
         page.reload()
         until(page, READY)
         check("Hive-tool chest" in text_of(page, "job"), "and the next visit is a first one")
+        for broken in ("{", "{\"jobs\": \"x\", \"shops\": 1, \"job\": \"toString\"}", "{\"jobs\": {\"a\": 1}, \"shops\": {}, \"job\": \"a\"}"):
+            page.run(f"localStorage.setItem('glueup page', {json.dumps(broken)})")
+            page.reload()
+            check(until(page, READY) is not None and "Hive-tool chest" in text_of(page, "job"), f"what was kept is broken: {broken}")
     with browser.page(first=NO_STORAGE, **DESK) as page:
         opened(page)
         typed(page, "glueup-job-file-title", "Private")

@@ -6,7 +6,7 @@ program_packages="g++ cmake ninja-build libcgal-dev libgmp-dev libmpfr-dev libbo
 libfmt-dev libtomlplusplus-dev libcli11-dev nlohmann-json3-dev"
 test_packages="doctest-dev python3 python3-jsonschema glpk-utils zsh fish"
 # For run.sh --all: the bench sheet as a phone shows it; another compiler, its fuzzer and its count of lines.
-browser_packages="chromium fonts-dejavu-core poppler-utils"
+browser_packages="chromium fonts-dejavu-core poppler-utils nodejs"
 clang_packages="clang libclang-rt-14-dev llvm"
 # For the page: a compiler to WebAssembly with its libraries.
 page_packages="clang-22 lld-22 wasi-libc libc++-22-dev-wasm32 libc++abi-22-dev-wasm32 libclang-rt-22-dev-wasm32"

@@ -9,6 +9,7 @@
 #include "cli/pictures/step_picture.h"
 #include "cli/text/fit_sheet.h"
 #include "cli/text/mistakes.h"
+#include "cli/text/rack_sheet.h"
 #include "cli/text/text.h"
 #include "cli/text/text_check.h"
 #include "planner/dry_fit/fit.h"
@@ -159,6 +160,36 @@ std::string view(const std::string& name, const Question& question) {
   return name == "clamps" ? text::clamps_sheet(*made.plan, style)
          : name == "glue" ? text::glue_sheet(*made.plan, made.glue_trials, style)
                           : text::check_sheet(*made.plan, style);
+}
+
+std::string rack(const std::string& shop, const std::vector<NamedJob>& jobs) {
+  std::vector<std::string> names;
+  std::vector<Inputs> inputs;
+  std::vector<planner::plan::Plan> plans;
+  std::string told;
+  for (const NamedJob& job : jobs) {
+    Inputs in = read({job.text, shop});
+    planner::Planned made = planned(in, {});
+    if (made.plan) {
+      names.push_back(job.name);
+      inputs.push_back(std::move(in));
+      plans.push_back(std::move(*made.plan));
+    } else {
+      told += job.name + ":\n" + told_of(in.told, {job.text, shop});
+    }
+  }
+  if (plans.empty() || inputs.front().shop->unlimited_rack) {
+    return told + "No clamps in the shop to compare with, or no job that can be planned.\n";
+  }
+  const auto works = [&](std::size_t job, const planner::work::Shop& with) {
+    const planner::Planned made = planner::make_plan(*inputs[job].job, with, {});
+    return made.plan && made.plan->verdict.ok;
+  };
+  text::Purchases buy;
+  if (!text::all_work(plans)) {
+    buy.clamps = planner::advice::clamps_to_buy(plans, *inputs.front().shop, works);
+  }
+  return told + text::rack_sheet(names, plans, buy, style_of(plans.front()));
 }
 
 std::string mistakes(const Question& question) {

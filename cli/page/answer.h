@@ -30,6 +30,13 @@ std::string picture(const Question& question);
 // Where there is none, what is wrong.
 std::string view(const std::string& name, const Question& question);
 
+// Several jobs with one shop: which of them work, and which clamp to buy next. Jobs that have mistakes are
+// told first and left out.
+struct NamedJob {
+  std::string name, text;
+};
+std::string rack(const std::string& shop, const std::vector<NamedJob>& jobs);
+
 // What is wrong with both files, before planning: JSON as of a plan that failed.
 std::string mistakes(const Question& question);
 

@@ -7,7 +7,7 @@ root=$(cd "$(dirname "$0")/../.." && pwd) || exit 1
 . "$root/tests/setup.sh"
 
 # shellcheck disable=SC2086 # package names, one a word
-install_missing $page_packages cmake ninja-build make gcc libc6-dev libcgal-dev libmpfr-dev libboost-dev \
+install_missing $page_packages cmake ninja-build make gcc libc6-dev xz-utils libcgal-dev libmpfr-dev libboost-dev \
   libeigen3-dev libfmt-dev libtomlplusplus-dev nlohmann-json3-dev
 folder="${1:-$root/build}/page"
 say "GMP for WebAssembly"

@@ -46,6 +46,14 @@ Reply plan(const Texts& request) {
            std::move(made.picture)}};
 }
 
+Reply rack_of(const Texts& request) {
+  std::vector<NamedJob> jobs;
+  for (std::size_t i = 2; i + 1 < request.size(); i += 2) {
+    jobs.push_back({request[i], request[i + 1]});
+  }
+  return {0, {rack(text_at(request, 1), jobs)}};
+}
+
 Reply changed(std::optional<std::string> text) {
   return text ? Reply{0, {std::move(*text)}} : kNothing;
 }
@@ -82,6 +90,7 @@ Reply reply(const Texts& request) {
       {"picture", [](const Texts& r) -> Reply { return {0, {picture(question_at(r, 1))}}; }},
       {"view", [](const Texts& r) -> Reply { return {0, {view(text_at(r, 1), question_at(r, 2))}}; }},
       {"mistakes", [](const Texts& r) -> Reply { return {0, {mistakes(question_at(r, 1))}}; }},
+      {"rack", rack_of},
       {"file", [](const Texts& r) -> Reply { return {0, {json::json_file(text_at(r, 1))}}; }},
       {"set", set},
       {"remove",

@@ -13,6 +13,7 @@ struct Reply {
 // "plan" a4|letter JOB SHOP [MESH BYTES]...  text, sheet, JSON, what is told of the files, picture
 // "picture" JOB SHOP [MESH BYTES]...  the work, drawn
 // "view" NAME JOB SHOP [MESH BYTES]...  another sheet, as text
+// "rack" SHOP [NAME JOB]...           jobs side by side and the clamps to buy next, as text
 // "mistakes" JOB SHOP [MESH BYTES]... JSON
 // "file" TEXT                         the file as it stands, as JSON
 // "set" TEXT TYPED quoted|bare|toml KEY...  the file with that value there

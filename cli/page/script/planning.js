@@ -105,7 +105,7 @@ const planPane = (planning, desk) => {
       text.textContent = answer ? answer.text : '';
     } else if (view !== 'sheet') {
       text.textContent = 'Working it out …';
-      planning.start({ ...desk.texts, meshes: desk.meshes, view });
+      planning.start({ ...desk.texts, meshes: desk.meshes, view, jobs: desk.jobs });
     }
   });
 

@@ -8,6 +8,9 @@ const loaded = () => {
     return {};
   }
 };
+// Other pages may have written there.
+const holds = (all, name) => Boolean(all) && typeof all === 'object' && Object.hasOwn(all, name) &&
+  Object.values(all).every((text) => typeof text === 'string');
 // True where it is kept.
 const kept = (state) => {
   try {
@@ -26,7 +29,7 @@ const kept = (state) => {
 class Desk {
   constructor(fresh) {
     const old = loaded();
-    const whole = old.jobs && old.shops && old.job in old.jobs && old.shop in old.shops;
+    const whole = holds(old.jobs, old.job) && holds(old.shops, old.shop);
     Object.assign(this, fresh, whole ? old : {});
     this.past = [];
     this.future = [];
@@ -65,9 +68,9 @@ class Desk {
     this.keepAll();
   }
   drop(which) {
-    this.past.push(this.snapshot());
     const all = this[`${which}s`];
     if (Object.keys(all).length > 1) {
+      this.past.push(this.snapshot());
       delete all[this[which]];
       [this[which]] = Object.keys(all);
     }
