@@ -183,7 +183,7 @@ class HelpPage : public CLI::Formatter {
  public:
   std::string make_usage(const CLI::App* app, std::string name) const override {
     if (app->get_parent() == nullptr) {
-      return "Usage: " + name + " COMMAND ...\n       " + name + " COMMAND --help\n";
+      return "Usage: " + name + " COMMAND ..., or " + name + " COMMAND --help\n";
     }
     const words::CommandWords& words = *words::find_command(app->get_name());
     if (*words.subject == '\0') {
@@ -208,9 +208,9 @@ class HelpPage : public CLI::Formatter {
       if (std::ranges::count(help, '\n') > 22) {
         replace_first(help, ".\nUsage: ", ". Usage: ");
       }
-      if (std::ranges::count(help, '\n') > 22) {  // an example is told by `glueup --help` as well
-        const std::size_t example = help.find("\nExample: ");
-        help.erase(example, help.find('\n', example + 1) - example);
+      if (std::ranges::count(help, '\n') > 22) {  // `glueup --help` tells of it as well
+        help.erase(help.find("\nExit status: "));
+        help += '\n';
       }
     }
     return help;

@@ -116,7 +116,7 @@ Wood wood_from(const OwnWood& own) {
   wood.specific_gravity = own.density_kg_per_m3 / 1120;  // of oven-dry mass: 12 % of it is water
   const double G = wood.specific_gravity;
   wood.moe_MPa = own.stiffness_MPa.value_or(
-      1000 * (own.softwood ? 20.5 * std::pow(G, 0.84) : 16.5 * std::pow(G, 0.7)));
+      1000 * (own.softwood ? 20.5 * geometry::power(G, 0.84) : 16.5 * geometry::power(G, 0.7)));
   wood.strength_source = told;
   // GTR-190 eq. 13-3 about 10 % moisture content, the fibre saturation point at 30.
   const auto movement = [](double shrinkage) { return 1 / (30 / shrinkage - 30 + 10); };

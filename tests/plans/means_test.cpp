@@ -88,7 +88,7 @@ Whole panel_with(const std::string& how, const std::string& glue, const std::str
 
 Whole bow(const std::string& shop) {
   return Whole("title = \"bow\"\nunits = \"mm\"\n[bent]\nradius = 400\narc = 90\nplies = 8\nply = 3\nwidth = 60\n"
-               "species = \"white_ash\"\n[glue]\nuse = \"uf_powder\"\n",
+               "species = \"white_ash\"\n[glue]\nuse = \"pva_type1\"\n",
                rack(shop));
 }
 
@@ -234,6 +234,7 @@ TEST_SUITE("plans/means") {
     });
     REQUIRE(note != bent.plan.notes.end());
     CHECK(std::get<plan::BendNote>(*note).form_radius_mm == doctest::Approx(393.75));
+    CHECK(std::holds_alternative<plan::CreepNote>(*(note + 1)));  // as this glue does
     CHECK(seen(bent, [](plan::Stage& s) { s.clamps[0].form_mm = 0; }));
     CHECK(seen(bent, [](plan::Stage& s) { std::swap(s.clamps.front().at.x, s.clamps.back().at.x); }));
     CHECK(seen(bent, [](plan::Stage& s) { s.clamps[0].opening_mm -= 76; }));
