@@ -208,9 +208,9 @@ class HelpPage : public CLI::Formatter {
       if (std::ranges::count(help, '\n') > 22) {
         replace_first(help, ".\nUsage: ", ". Usage: ");
       }
-      if (std::ranges::count(help, '\n') > 22) {  // `glueup --help` tells of it as well
-        help.erase(help.find("\nExit status: "));
-        help += '\n';
+      if (std::ranges::count(help, '\n') > 22) {  // what JOB is, `glueup clamps --help` tells as well
+        const std::size_t subject = help.find("\n  JOB ");
+        help.erase(subject, help.find('\n', subject + 1) - subject);
       }
     }
     return help;
