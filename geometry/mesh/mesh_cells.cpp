@@ -78,12 +78,17 @@ double height(const MeshFacets::Plane& plane, const Point& p) {
 
 enum class Side { kOn, kBelow, kAbove, kBoth };
 
-Side side_of(const Patch& patch, const MeshFacets::Plane& plane) {
+// A patch of the plane itself is on it, however far noise or a curve takes it off: so every plane
+// that bounds a node leaves less in both its halves.
+Side side_of(const Patch& patch, const MeshFacets::Plane& plane, bool is_own) {
+  if (is_own) {
+    return Side::kOn;
+  }
   bool below = false, above = false;
   for (const Point& p : patch.ring) {
     const double h = height(plane, p);
     below = below || h < -kFlatMm;
-    above = above || h > kFlatMm;
+    above = above || h > plane.slack_mm;
   }
   return below ? (above ? Side::kBoth : Side::kBelow) : (above ? Side::kAbove : Side::kOn);
 }
@@ -104,15 +109,29 @@ Patch clipped(const Patch& patch, const MeshFacets::Plane& plane, int way) {
   return result;
 }
 
+// How much of a plane's patches looks along it: their area, that of those that look against it
+// taken off.
+double looking_along(const std::vector<Patch>& patches, const Direction& normal) {
+  double sum = 0;
+  for (const Patch& patch : patches) {
+    for (std::size_t i = 1; i + 1 < patch.ring.size(); ++i) {
+      sum +=
+          dot(cross(patch.ring[i] - patch.ring[0], patch.ring[i + 1] - patch.ring[0]), normal) / 2;
+    }
+  }
+  return sum;
+}
+
 struct Node {
   Region region;
   std::vector<Patch> patches;
+  std::optional<bool> inside{};  // where it has no patches, and those beside it say so
 };
 
 class Parting {
  public:
   Parting(const MeshSurface& surface, const MeshFacets& facets)
-      : surface_(surface), planes_(facets.planes) {
+      : surface_(surface), planes_(facets.planes), curved_(facets.any_curved) {
     add_crease_planes(facets);
   }
 
@@ -129,8 +148,11 @@ class Parting {
     while (!todo_.empty() && !result_.defect) {
       Node node = std::move(todo_.back());
       todo_.pop_back();
+      if (curved_ && thickness_mm(rounded(node.region)) < kThinMm) {
+        continue;
+      }
       if (node.patches.empty()) {
-        settle(std::move(node.region));
+        settle(std::move(node.region), node.inside);
       } else if (!settle_convex(node)) {
         part(node);
       }
@@ -184,7 +206,13 @@ class Parting {
   }
 
   // Keeps the region where it is inside; nothing of the surface is left in it. True where it was.
-  bool settle(Region region) {
+  bool settle(Region region, std::optional<bool> inside) {
+    if (curved_ && inside) {
+      if (*inside) {
+        keep(std::move(region));
+      }
+      return *inside;
+    }
     const RoundedCell shape = rounded(region);
     const double winding = winding_number(surface_, shape.centroid);
     // Between a half and one and a half the middle is inside, but so near the surface may be a
@@ -228,7 +256,7 @@ class Parting {
     const std::vector<std::size_t> planes = planes_in(node);
     for (const std::size_t plane : planes) {
       for (const Patch& patch : node.patches) {
-        const Side side = side_of(patch, planes_[plane]);
+        const Side side = side_of(patch, planes_[plane], patch.plane == plane);
         if (side == Side::kAbove || side == Side::kBoth) {
           return false;
         }
@@ -240,7 +268,7 @@ class Parting {
         return false;
       }
     }
-    return settle(std::move(inside)) || result_.defect.has_value();
+    return settle(std::move(inside), true) || result_.defect.has_value();
   }
 
   // The plane that cuts the fewest patches and leaves as many on one side as on the other.
@@ -262,7 +290,8 @@ class Parting {
       for (std::size_t i = 0; i < sort->size(); i += stride) {
         std::ptrdiff_t count[4] = {0, 0, 0, 0};
         for (const Patch& patch : node.patches) {
-          ++count[static_cast<std::size_t>(side_of(patch, planes_[(*sort)[i]]))];
+          const std::size_t plane = (*sort)[i];
+          ++count[static_cast<std::size_t>(side_of(patch, planes_[plane], patch.plane == plane))];
         }
         const auto [on, below, above, both] = std::tie(count[0], count[1], count[2], count[3]);
         const bool parts = on > 0 || (below + both > 0 && above + both > 0);
@@ -282,10 +311,11 @@ class Parting {
       return refuse("has faces that no plane parts", rounded(node.region).centroid);
     }
     const MeshFacets::Plane& plane = planes_[*chosen];
-    std::vector<Patch> below, above;
+    std::vector<Patch> below, above, on;
     for (Patch& patch : node.patches) {
-      switch (side_of(patch, plane)) {
+      switch (side_of(patch, plane, patch.plane == *chosen)) {
         case Side::kOn:
+          on.push_back(std::move(patch));
           break;
         case Side::kBelow:
           below.push_back(std::move(patch));
@@ -299,17 +329,26 @@ class Parting {
           break;
       }
     }
+    // Where surface lies between two empty halves, what is behind it is inside.
+    const double along = looking_along(on, plane.normal);
+    const auto behind = [&](bool is_behind) {
+      return std::abs(along) > kClearMm2 ? std::optional(is_behind == (along > 0)) : std::nullopt;
+    };
     RegionHalves halves = split(node.region, plane);
     if (halves.above) {
-      todo_.push_back({std::move(*halves.above), std::move(above)});
+      todo_.push_back({std::move(*halves.above), std::move(above), behind(false)});
     }
     if (halves.below) {
-      todo_.push_back({std::move(*halves.below), std::move(below)});
+      todo_.push_back({std::move(*halves.below), std::move(below), behind(true)});
     }
   }
 
+  static constexpr double kThinMm = 0.03;    // of a curved body; thinner, and nothing is stopped
+  static constexpr double kClearMm2 = 1e-3;  // less may be a sliver of noise
+
   const MeshSurface& surface_;
   std::vector<MeshFacets::Plane> planes_;  // of the facets, then through creases
+  bool curved_;
   std::size_t first_crease_ = 0;
   std::vector<Node> todo_;
   MeshCells result_;

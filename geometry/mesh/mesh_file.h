@@ -19,8 +19,9 @@ struct MeshPart {
   std::string name;
   Solid solid;
   std::size_t triangle_count = 0;
-  std::size_t facet_count = 0;  // planes its triangles lie in
-  std::size_t cell_count = 0;   // convex pieces; curved parts have many, and take long
+  std::size_t facet_count = 0;  // planes that stand for its triangles
+  std::size_t cell_count = 0;   // convex pieces
+  double curved_mm2 = 0;        // of its surface; the rest is the solid's facets
   Direction longest_edge;       // of its facets; the grain where nothing else says so
 };
 
