@@ -222,6 +222,20 @@ std::vector<bool> curved_of(const MeshSurface& surface, const Growing& growing,
   return curved;
 }
 
+// The plane at the level of an earlier one where noise alone tells them apart: faces that a notch
+// parts lie in one plane again.
+MeshFacets::Plane levelled(const MeshFacets::Plane& plane,
+                           const std::vector<MeshFacets::Plane>& earlier) {
+  constexpr Nm kNoise = 200;
+  const auto same = std::find_if(earlier.begin(), earlier.end(), [&](const MeshFacets::Plane& e) {
+    return plane.lattice && e.lattice && plane.lattice->axis == e.lattice->axis &&
+           std::abs(plane.lattice->offset - e.lattice->offset) <= kNoise;
+  });
+  return same == earlier.end()
+             ? plane
+             : lattice_facet({plane.lattice->axis, plane.lattice->sign, same->lattice->offset});
+}
+
 // Moved below all of the region, to where the wood is: what it bounds is in the body.
 MeshFacets::Plane plane_below(const MeshSurface& surface, const Region& region,
                               const Direction& normal) {
@@ -258,7 +272,7 @@ MeshFacets facets_of(const MeshSurface& surface) {
   // Half a degree is less than the flats of a round turn; single precision at 2 m is out by less
   // than the noise.
   constexpr Band kFlat{kFlatMm, 0.0087, 3e-4};
-  constexpr Band kCurve{0.03, 0.42, 0};
+  constexpr Band kCurve{0.25, 0.6, 0};
   Growing growing(surface);
   std::vector<std::size_t> all(surface.triangles.size());
   std::iota(all.begin(), all.end(), 0u);
@@ -280,7 +294,7 @@ MeshFacets facets_of(const MeshSurface& surface) {
   };
   for (std::size_t r = 0; r < flats.size() && facets.planes.size() <= kMostPlanes; ++r) {
     if (!curved[r]) {
-      add(flats[r], plane_of(surface, flats[r]));
+      add(flats[r], levelled(plane_of(surface, flats[r]), facets.planes));
     }
   }
   growing.release(on_curves);

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "geometry/mesh/mesh_cells.h"
+#include "geometry/mesh/mesh_crossing.h"
 #include "geometry/mesh/mesh_flats.h"
 #include "geometry/mesh/mesh_readers.h"
 
@@ -78,6 +79,11 @@ void add_part(const MeshSurface& surface, MeshParts& result) {
     result.defects.push_back({surface.name,
                               "has more than " + std::to_string(kMostPlanes) + " flat faces",
                               std::nullopt, 0, "draw its curves with fewer flats"});
+    return;
+  }
+  // Cells find out for themselves but where curves are, which they only come near to.
+  if (const auto crossing = flat.any_curved ? crossing_of(surface) : std::nullopt) {
+    result.defects.push_back(*crossing);
     return;
   }
   MeshCells cells = cells_of(surface, flat);
