@@ -187,6 +187,9 @@ int piece_count(const Solid& solid) {
 }
 
 double volume_mm3(const Solid& solid) {
+  if (solid.body().drawn) {
+    return solid.body().drawn->volume_mm3;
+  }
   const Cells& all = solid.body().cells;
   Int128 boxes = 0;
   for (const Cuboid& box : all.boxes) {
@@ -207,6 +210,9 @@ Box bounds(const Solid& solid) {
 }
 
 Point centroid(const Solid& solid) {
+  if (solid.body().drawn) {
+    return solid.body().drawn->centroid;
+  }
   double volume = 0;
   Direction moment;
   for (const RoundedCell& cell : solid.body().rounded()) {

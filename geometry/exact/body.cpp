@@ -139,6 +139,9 @@ const Surface<LatticePlane, Rect>& Solid::Body::lattice_surface() const {
 }
 
 const Surface<ExactPlane, ConvexPolygon>& Solid::Body::exact_surface() const {
+  if (drawn) {
+    return drawn->flats;
+  }
   std::call_once(exact_once_, [this] { exact_ = surface_of(cells); });
   return exact_;
 }

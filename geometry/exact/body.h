@@ -1,6 +1,7 @@
 // What a Solid holds. For geometry/*.cpp only.
 #pragma once
 #include <mutex>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -32,10 +33,20 @@ struct RoundedSheet {
   Box box;
 };
 
+// What a drawing says of a body, where its cells only nearly fill it.
+struct Drawn {
+  Surface<ExactPlane, ConvexPolygon> flats;  // its surface but for what is curved
+  double volume_mm3 = 0;
+  Point centroid;
+};
+
 // What follows from the cells is worked out when first asked for; safe from several threads.
 struct Solid::Body {
   explicit Body(Cells all) : cells(std::move(all)) {}
+  // REQUIRES: not all.on_lattice(); what lies on the lattice is drawn by its cells.
+  Body(Cells all, Drawn as_drawn) : cells(std::move(all)), drawn(std::move(as_drawn)) {}
   const Cells cells;
+  const std::optional<Drawn> drawn;  // else the cells say it
 
   // REQUIRES: cells.on_lattice().
   const Surface<LatticePlane, Rect>& lattice_surface() const;

@@ -66,9 +66,30 @@ RoundedCell rounded(const Region& region) {
   return region.box ? round_cell(*region.box) : round_cell(region.cell);
 }
 
+// The area of the region's face in a plane; none where it has no face there.
+double face_mm2(const Region& region, const ExactPlane& plane) {
+  const Cell cell = region.box ? to_cell(*region.box) : region.cell;
+  for (const Cell::Face& face : cell.faces) {
+    if (!same_plane(face.plane, plane)) {
+      continue;
+    }
+    const auto at = [&](std::size_t i) {
+      const std::array<double, 3>& p = cell.rounded[static_cast<std::size_t>(face.loop[i])];
+      return Point{p[0] / 1e6, p[1] / 1e6, p[2] / 1e6};
+    };
+    Direction twice;
+    for (std::size_t i = 1; i + 1 < face.loop.size(); ++i) {
+      twice = twice + cross(at(i) - at(0), at(i + 1) - at(0));
+    }
+    return length(twice) / 2;
+  }
+  return 0;
+}
+
 // A piece of the surface inside a region.
 struct Patch {
   std::size_t plane;
+  bool curved;
   std::vector<Point> ring;
 };
 
@@ -78,19 +99,25 @@ double height(const MeshFacets::Plane& plane, const Point& p) {
 
 enum class Side { kOn, kBelow, kAbove, kBoth };
 
-Side side_of(const Patch& patch, const MeshFacets::Plane& plane) {
+// A patch of the plane itself is on it, however far noise or a curve takes it off: so every plane
+// that bounds a node leaves less in both its halves.
+Side side_of(const Patch& patch, const MeshFacets::Plane& plane, bool is_own) {
+  if (is_own) {
+    return Side::kOn;
+  }
+  const double slack = patch.curved ? plane.slack_mm : kFlatMm;
   bool below = false, above = false;
   for (const Point& p : patch.ring) {
     const double h = height(plane, p);
     below = below || h < -kFlatMm;
-    above = above || h > kFlatMm;
+    above = above || h > slack;
   }
   return below ? (above ? Side::kBoth : Side::kBelow) : (above ? Side::kAbove : Side::kOn);
 }
 
 // What of the patch lies below the plane (way 1) or above it (way -1).
 Patch clipped(const Patch& patch, const MeshFacets::Plane& plane, int way) {
-  Patch result{patch.plane, {}};
+  Patch result{patch.plane, patch.curved, {}};
   for (std::size_t i = 0; i < patch.ring.size(); ++i) {
     const Point &p = patch.ring[i], &q = patch.ring[(i + 1) % patch.ring.size()];
     const double hp = way * height(plane, p), hq = way * height(plane, q);
@@ -104,22 +131,36 @@ Patch clipped(const Patch& patch, const MeshFacets::Plane& plane, int way) {
   return result;
 }
 
+// How much of a plane's patches looks along it: their area, that of those that look against it
+// taken off.
+double looking_along(const std::vector<Patch>& patches, const Direction& normal) {
+  double sum = 0;
+  for (const Patch& patch : patches) {
+    for (std::size_t i = 1; i + 1 < patch.ring.size(); ++i) {
+      sum +=
+          dot(cross(patch.ring[i] - patch.ring[0], patch.ring[i + 1] - patch.ring[0]), normal) / 2;
+    }
+  }
+  return sum;
+}
+
 struct Node {
   Region region;
   std::vector<Patch> patches;
+  std::optional<bool> inside{};  // where it has no patches, and those beside it say so
 };
 
 class Parting {
  public:
   Parting(const MeshSurface& surface, const MeshFacets& facets)
-      : surface_(surface), planes_(facets.planes) {
+      : surface_(surface), planes_(facets.planes), curved_(facets.any_curved) {
     add_crease_planes(facets);
   }
 
   MeshCells run(const MeshFacets& facets) {
     Node root{around(), {}};
     for (std::size_t t = 0; t < surface_.triangles.size(); ++t) {
-      Patch patch{facets.plane_of[t], {}};
+      Patch patch{facets.plane_of[t], planes_[facets.plane_of[t]].curved, {}};
       for (const std::size_t corner : surface_.triangles[t]) {
         patch.ring.push_back(surface_.points[corner]);
       }
@@ -129,8 +170,11 @@ class Parting {
     while (!todo_.empty() && !result_.defect) {
       Node node = std::move(todo_.back());
       todo_.pop_back();
+      if (curved_ && thickness_mm(rounded(node.region)) < kThinMm) {
+        continue;
+      }
       if (node.patches.empty()) {
-        settle(std::move(node.region));
+        settle(std::move(node.region), node.inside);
       } else if (!settle_convex(node)) {
         part(node);
       }
@@ -184,7 +228,13 @@ class Parting {
   }
 
   // Keeps the region where it is inside; nothing of the surface is left in it. True where it was.
-  bool settle(Region region) {
+  bool settle(Region region, std::optional<bool> inside) {
+    if (inside && curved_) {
+      if (*inside) {
+        keep(std::move(region));
+      }
+      return *inside;
+    }
     const RoundedCell shape = rounded(region);
     const double winding = winding_number(surface_, shape.centroid);
     // Between a half and one and a half the middle is inside, but so near the surface may be a
@@ -223,16 +273,40 @@ class Parting {
     return planes;
   }
 
+  // Whether all patches but the plane's own lie below it. A curve's neighbour may reach a little
+  // above it, but not on the whole: that is a hollow.
+  bool all_below(const Node& node, std::size_t plane) const {
+    std::vector<double> heights(planes_.size(), 0);  // summed by plane
+    for (const Patch& patch : node.patches) {
+      const Side side = side_of(patch, planes_[plane], patch.plane == plane);
+      if (side == Side::kAbove || side == Side::kBoth) {
+        return false;
+      }
+      for (const Point& p : patch.ring) {
+        if (patch.curved && patch.plane != plane) {
+          heights[patch.plane] += height(planes_[plane], p) - kFlatMm;
+        }
+      }
+    }
+    return std::all_of(heights.begin(), heights.end(), [](double h) { return h <= 0; });
+  }
+
+  // Whether most of what a curved body's cell has in a plane is surface, and not just slivers that
+  // are left between a curve and the plane that stands for it.
+  bool covers(const std::vector<Patch>& patches, std::size_t plane, const Region& cell) const {
+    std::vector<Patch> own;
+    std::copy_if(patches.begin(), patches.end(), std::back_inserter(own),
+                 [&](const Patch& patch) { return patch.plane == plane; });
+    return !curved_ ||
+           2 * looking_along(own, planes_[plane].normal) >= face_mm2(cell, planes_[plane].exact);
+  }
+
   // Where every patch looks away from all others, what is below all of them is one cell.
   bool settle_convex(const Node& node) {
     const std::vector<std::size_t> planes = planes_in(node);
-    for (const std::size_t plane : planes) {
-      for (const Patch& patch : node.patches) {
-        const Side side = side_of(patch, planes_[plane]);
-        if (side == Side::kAbove || side == Side::kBoth) {
-          return false;
-        }
-      }
+    if (!std::all_of(planes.begin(), planes.end(),
+                     [&](std::size_t plane) { return all_below(node, plane); })) {
+      return false;
     }
     Region inside = node.region;
     for (const std::size_t plane : planes) {
@@ -240,7 +314,10 @@ class Parting {
         return false;
       }
     }
-    return settle(std::move(inside)) || result_.defect.has_value();
+    const bool covered = std::all_of(planes.begin(), planes.end(), [&](std::size_t plane) {
+      return covers(node.patches, plane, inside);
+    });
+    return covered && (settle(std::move(inside), true) || result_.defect.has_value());
   }
 
   // The plane that cuts the fewest patches and leaves as many on one side as on the other.
@@ -262,7 +339,8 @@ class Parting {
       for (std::size_t i = 0; i < sort->size(); i += stride) {
         std::ptrdiff_t count[4] = {0, 0, 0, 0};
         for (const Patch& patch : node.patches) {
-          ++count[static_cast<std::size_t>(side_of(patch, planes_[(*sort)[i]]))];
+          const std::size_t plane = (*sort)[i];
+          ++count[static_cast<std::size_t>(side_of(patch, planes_[plane], patch.plane == plane))];
         }
         const auto [on, below, above, both] = std::tie(count[0], count[1], count[2], count[3]);
         const bool parts = on > 0 || (below + both > 0 && above + both > 0);
@@ -282,10 +360,11 @@ class Parting {
       return refuse("has faces that no plane parts", rounded(node.region).centroid);
     }
     const MeshFacets::Plane& plane = planes_[*chosen];
-    std::vector<Patch> below, above;
+    std::vector<Patch> below, above, on;
     for (Patch& patch : node.patches) {
-      switch (side_of(patch, plane)) {
+      switch (side_of(patch, plane, patch.plane == *chosen)) {
         case Side::kOn:
+          on.push_back(std::move(patch));
           break;
         case Side::kBelow:
           below.push_back(std::move(patch));
@@ -299,17 +378,27 @@ class Parting {
           break;
       }
     }
+    // Where surface lies between the halves, what is behind it is inside.
     RegionHalves halves = split(node.region, plane);
+    const double along = looking_along(on, plane.normal);
+    const bool is_clear = curved_ && halves.below && halves.above && along != 0 &&
+                          2 * std::abs(along) >= face_mm2(*halves.below, plane.exact);
+    const auto behind = [&](bool is_behind) {
+      return is_clear ? std::optional(is_behind == (along > 0)) : std::nullopt;
+    };
     if (halves.above) {
-      todo_.push_back({std::move(*halves.above), std::move(above)});
+      todo_.push_back({std::move(*halves.above), std::move(above), behind(false)});
     }
     if (halves.below) {
-      todo_.push_back({std::move(*halves.below), std::move(below)});
+      todo_.push_back({std::move(*halves.below), std::move(below), behind(true)});
     }
   }
 
+  static constexpr double kThinMm = 0.05;  // of a curved body; thinner, and nothing is stopped
+
   const MeshSurface& surface_;
   std::vector<MeshFacets::Plane> planes_;  // of the facets, then through creases
+  bool curved_;
   std::size_t first_crease_ = 0;
   std::vector<Node> todo_;
   MeshCells result_;

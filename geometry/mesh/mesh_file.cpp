@@ -7,6 +7,8 @@
 #include <utility>
 
 #include "geometry/mesh/mesh_cells.h"
+#include "geometry/mesh/mesh_crossing.h"
+#include "geometry/mesh/mesh_flats.h"
 #include "geometry/mesh/mesh_readers.h"
 
 namespace geometry {
@@ -55,6 +57,18 @@ std::optional<MeshDefect> too_far(const MeshSurface& surface) {
   return std::nullopt;
 }
 
+std::shared_ptr<Solid::Body> body_of(const MeshSurface& surface, const MeshFacets& flat,
+                                     Cells cells) {
+  if (!flat.any_curved) {
+    return std::make_shared<Solid::Body>(std::move(cells));
+  }
+  if (cells.on_lattice()) {
+    cells.cells.push_back(to_cell(cells.boxes.back()));
+    cells.boxes.pop_back();
+  }
+  return std::make_shared<Solid::Body>(std::move(cells), drawn_of(surface, flat));
+}
+
 void add_part(const MeshSurface& surface, MeshParts& result) {
   if (const std::optional<MeshDefect> defect = defect_of(surface)) {
     result.defects.push_back(*defect);
@@ -67,6 +81,11 @@ void add_part(const MeshSurface& surface, MeshParts& result) {
                               std::nullopt, 0, "draw its curves with fewer flats"});
     return;
   }
+  // Cells find out for themselves but where curves are, which they only come near to.
+  if (const auto crossing = flat.any_curved ? crossing_of(surface) : std::nullopt) {
+    result.defects.push_back(*crossing);
+    return;
+  }
   MeshCells cells = cells_of(surface, flat);
   if (!cells.defect && cells.cells.size() == 0) {
     cells.defect = MeshDefect{surface.name, "has no volume", std::nullopt, 0,
@@ -77,9 +96,9 @@ void add_part(const MeshSurface& surface, MeshParts& result) {
     return;
   }
   const std::size_t cell_count = cells.cells.size();
-  const Solid solid(std::make_shared<Solid::Body>(std::move(cells.cells)));
+  const Solid solid(body_of(surface, flat, std::move(cells.cells)));
   result.parts.push_back({surface.name, solid, surface.triangles.size(), flat.planes.size(),
-                          cell_count, longest_edge(facets(solid))});
+                          cell_count, curved_mm2(surface, flat), longest_edge(facets(solid))});
 }
 
 MeshText read_text(std::string_view bytes, MeshFormat format, double unit_mm) {

@@ -1,5 +1,6 @@
 // Parts from a CAD mesh: triangles become planes, planes part space into the convex cells of a
-// Solid. Flat faces that noise has left uneven by up to 0.01 mm are flat again.
+// Solid. Flat faces that noise has left uneven by up to 0.01 mm are flat again; narrow flats that
+// turn a few degrees are a curve, which cells only come near to and which is no facet.
 #pragma once
 #include <optional>
 #include <string>
@@ -19,8 +20,9 @@ struct MeshPart {
   std::string name;
   Solid solid;
   std::size_t triangle_count = 0;
-  std::size_t facet_count = 0;  // planes its triangles lie in
-  std::size_t cell_count = 0;   // convex pieces; curved parts have many, and take long
+  std::size_t facet_count = 0;  // planes that stand for its triangles
+  std::size_t cell_count = 0;   // convex pieces
+  double curved_mm2 = 0;        // of its surface; the rest is the solid's facets
   Direction longest_edge;       // of its facets; the grain where nothing else says so
 };
 
