@@ -15,10 +15,9 @@ check() {
 }
 
 # shellcheck disable=SC2086 # package names, one a word
-install_missing $browser_packages $clang_packages $page_packages
+install_missing $browser_packages $clang_packages
 
 say "all builds before the first test: a compiler's complaint comes soon"
-configure "$root/build" -DGLUEUP_PAGE=ON
 build "$root/build" all glueup_twins
 # By the other compiler, with its address and undefined-behaviour sanitizers, its fuzzer, every line counted,
 # and every assert but those of the linear algebra, which asks at each number; the benchmarks too, so that
