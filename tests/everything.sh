@@ -6,10 +6,9 @@
 . "$root/tests/checks.sh"
 
 # shellcheck disable=SC2086 # package names, one a word
-install_missing $browser_packages $clang_packages $page_packages
+install_missing $browser_packages $clang_packages
 
 say "all builds before the first test: a compiler's complaint comes soon"
-configure "$root/build" -DGLUEUP_PAGE=ON
 build "$root/build" all glueup_twins
 build_sanitized
 
@@ -30,3 +29,14 @@ check "the same bytes, run after run and build after build" \
 
 check "lines of geometry/ and planner/ that tests run" \
   /usr/bin/python3 "$root/tests/coverage.py" "$root/build/sanitized" "$root"
+
+# Last, since nothing else needs its compiler.
+say "the page for browsers"
+if sh "$root/cli/page/build.sh"; then
+  check "the page says what the program says" \
+    /usr/bin/python3 "$root/tests/page_same.py" "$root/build/glueup" "$root" "$root/build/page/core.wasm" 10
+  check "the page in a browser" \
+    /usr/bin/python3 "$root/tests/page_test.py" "$root/build/glueup" "$root" "$root/build/glueup.html"
+else
+  failed=$((failed + 1))
+fi

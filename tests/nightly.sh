@@ -30,6 +30,8 @@ check "$plans whole plans of random jobs under sanitizers" \
   "$root/build/sanitized/tests/plans_test" -ts=plans/properties
 check "$((minutes * 400)) schedules beside their slow twin" \
   env GLUEUP_TWIN_JOBS=$((minutes * 400)) "$root/build/tests/schedules_test" -ts=tests/schedules
+check "$((minutes * 60)) stages' clamps beside a mixed-integer solver" \
+  env GLUEUP_STAGES=$((minutes * 60)) "$root/build/tests/placements_test" -ts=placements/random_stages
 if [ -f "$root/build/page/core.wasm" ]; then
   check "the same bytes from the page's core" \
     /usr/bin/python3 "$root/tests/page_same.py" "$root/build/glueup" "$root" "$root/build/page/core.wasm" $((minutes * 6))

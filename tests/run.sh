@@ -30,7 +30,7 @@ run_tests() {
 
 # shellcheck disable=SC2086 # package names, one a word
 install_missing $program_packages $test_packages
-configure "$root/build" -DGLUEUP_TESTS=ON -DGLUEUP_PAGE=OFF
+configure "$root/build" -DGLUEUP_TESTS=ON
 if [ "$all" = no ]; then
   build "$root/build"
   run_tests "$root/build" -LE slow

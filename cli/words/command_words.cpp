@@ -37,7 +37,7 @@ constexpr std::array<CommandWords, 9> kCommands{{
 const char* const kProgramFooter =
     "Example:\n"
     "  glueup new box --size \"14 x 9 x 8\" --units in -o chest.toml\n"
-    "  glueup plan chest.toml\n\n"
+    "  glueup plan chest.toml\n"
     "Exit status: 0 works; 1 doesn't, as printed; 2 wrong input; 3 program fault.";
 
 std::span<const CommandWords> command_words() {
