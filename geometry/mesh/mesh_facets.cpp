@@ -6,6 +6,8 @@
 #include <numbers>
 #include <numeric>
 
+#include "geometry/elementary.h"
+
 namespace geometry {
 namespace {
 
@@ -202,7 +204,7 @@ bool is_narrow(const MeshSurface& surface, const Region& region, const Direction
 // Which regions are flats of a curved surface: narrow, beside narrow ones turned a few degrees.
 std::vector<bool> curved_of(const MeshSurface& surface, const Growing& growing,
                             const std::vector<Region>& regions) {
-  const double least_cosine = std::cos(6 * std::numbers::pi / 180);
+  const double least_cosine = cosine(6 * std::numbers::pi / 180);
   std::vector<Direction> normal;
   std::vector<bool> narrow, curved(regions.size(), false);
   for (const Region& region : regions) {
