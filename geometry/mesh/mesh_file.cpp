@@ -81,6 +81,12 @@ void add_part(const MeshSurface& surface, MeshParts& result) {
                               std::nullopt, 0, "draw its curves with fewer flats"});
     return;
   }
+  if (flat.any_curved && surface.triangles.size() > kMostCurved) {
+    result.defects.push_back({surface.name,
+                              "has curves and more than " + std::to_string(kMostCurved) + " triangles",
+                              std::nullopt, 0, "draw its curves with fewer flats"});
+    return;
+  }
   // Cells find out for themselves but where curves are, which they only come near to.
   if (const auto crossing = flat.any_curved ? crossing_of(surface) : std::nullopt) {
     result.defects.push_back(*crossing);
