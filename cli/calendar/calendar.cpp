@@ -82,13 +82,12 @@ class CalendarWriter {
     line("DTSTART:" + stamp(start_, from_s));
     line("DTEND:" + stamp(start_, to_s));
     line("SUMMARY:" + escaped(what));
-    for (const char* fixed : {"BEGIN:VALARM", "ACTION:DISPLAY"}) {
-      line(fixed);
-    }
+    line("BEGIN:VALARM");
+    line("ACTION:DISPLAY");
     line("DESCRIPTION:" + escaped(what));
-    for (const char* fixed : {"TRIGGER:PT0S", "END:VALARM", "END:VEVENT"}) {
-      line(fixed);
-    }
+    line("TRIGGER:PT0S");
+    line("END:VALARM");
+    line("END:VEVENT");
   }
 
   void line(const std::string& text) { text_ += folded(text); }

@@ -43,6 +43,11 @@ double reach_mm(const geometry::Solid& solid, const Direction& way) {
   return most;
 }
 
+// Two at the least, and as many as stand nowhere farther apart than they may.
+int fasteners_along(double run_mm) {
+  return std::max(2, static_cast<int>(std::ceil(run_mm / work::kFastenerSpacing_mm - 1e-9)));
+}
+
 plan::Fastening fastening(const StageInput& input, work::JointId id) {
   const work::Joint& joint = input.joints[id];
   const auto found = sheet_face(joint, input.job);
@@ -50,8 +55,7 @@ plan::Fastening fastening(const StageInput& input, work::JointId id) {
   const geometry::Contact& contact = joint.faces[face].contact;
   const Direction out = (side == 0 ? -1.0 : 1.0) * contact.normal;
   const geometry::Extent run = extent_along(contact.regions, contact.along);
-  const int count =
-      std::max(2, static_cast<int>(std::ceil(run.size() / work::kFastenerSpacing_mm - 1e-9)));
+  const int count = fasteners_along(run.size());
   plan::Fastening row{id, joint.parts[side], joint.held_by, {}, run.size() / count};
   const double outside = reach_mm(input.solids[joint.parts[side]], out);
   const Point middle = contact.centroid + (outside - dot(contact.centroid, out)) * out;
@@ -75,8 +79,7 @@ plan::Fastening pocket_screws(const StageInput& input, work::JointId id) {
   const Direction across = cross(contact.normal, contact.along);
   const Direction up = (across.x + across.y + across.z > 0 ? 1.0 : -1.0) * across;
   const geometry::Extent run = extent_along(contact.regions, contact.along);
-  const int count =
-      std::max(2, static_cast<int>(std::ceil(run.size() / work::kFastenerSpacing_mm - 1e-9)));
+  const int count = fasteners_along(run.size());
   plan::Fastening row{id, joint.parts[side], joint.held_by, {}, run.size() / count, true};
   const geometry::Solid& solid = input.solids[joint.parts[side]];
   const double top = reach_mm(solid, up);

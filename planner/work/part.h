@@ -154,7 +154,7 @@ base::Diagnostics check_parts(std::span<const Part> parts, base::Units units);
 // What it is made of; null where its species is not known.
 const tables::Wood* wood_of(const Part& part);
 
-// Gives the parts their wood where it is one of these. By name, in any case.
+// Gives the parts their wood where it is one of these, by its name.
 void take_own_woods(std::span<Part> parts, const OwnWoods& woods);
 
 // A direction of the part before its turns, as it looks after them.

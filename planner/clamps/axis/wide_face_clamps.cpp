@@ -157,13 +157,13 @@ const pressure::PressedPlate* set_up(const AxisClamps& plan, const pressure::Fac
 // One way to lay cauls on the face, with any number of clamps along it.
 class FacePlanner {
  public:
-  FacePlanner(const AxisQuestion& q, plan::Level wanted, Padding padding)
+  FacePlanner(const AxisQuestion& q, plan::Level wanted, Padding padding, const PressBacking& backing)
       : q_(q),
         round_(q),
         wanted_(wanted),
         padding_(padding),
         face_(lines_of(q).lines.front()),
-        backing_(press_backing(q.job, q.joints, q.round.held)) {
+        backing_(backing) {
     for (const Packing& p : q.setting.packings) {
       thick_mm_ = padding == Padding::blocks ? 0 : std::max(thick_mm_, p.thick_mm);
     }
@@ -435,7 +435,7 @@ AxisClamps plan_on_face(const AxisQuestion& question, plan::Level wanted) {
   const std::vector<Padding> ways = ways_on(backing, question.setting.packings.front());
   std::optional<AxisClamps> best;
   for (const Padding padding : ways) {
-    auto plan = FacePlanner(question, wanted, padding).run();
+    auto plan = FacePlanner(question, wanted, padding, backing).run();
     if (plan && (!best || better(*plan, *best, question.setting.few))) {
       best = std::move(plan);
     }
