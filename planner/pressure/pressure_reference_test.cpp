@@ -89,8 +89,8 @@ Pressed press_edge(const json& p) {
   return press(panel.line, pushes, beds);
 }
 
-// The legend gives neither the caul's section nor the block's length: planed 2 x 2 stock (38 x 38
-// mm), grain along, and 50 mm are taken.
+// Where a case doesn't give the caul's section: 30 x 38 mm, grain along, as pressure_fe.py finds
+// P_t19_cross_caul again with that; nor the block's length: 50 mm.
 Pressed press_panel(const json& p) {
   PanelOnStrip joint;
   joint.length_mm = p["L"];
@@ -102,8 +102,11 @@ Pressed press_panel(const json& p) {
   joint.mating = moduli_in(reference_wood(p["wood"]), orientation(p["mating_xyz"]));
   joint.clamps = static_cast<int>(p["clamps"].size());
   joint.bow_mm = p["bow"];
-  if (p["load"] == "caul")
-    joint.caul = Caul{38, 38, moduli_in(reference_wood(p["wood"]), kBoardPressedOnEdge)};
+  if (p["load"] == "caul") {
+    const json section = p.value("caul", json{30.0, 38.0});
+    joint.caul =
+        Caul{section[0], section[1], moduli_in(reference_wood(p["wood"]), kBoardPressedOnEdge)};
+  }
   const double pad = p["load"] == "block" ? 50 : p["pad"].get<double>();
   std::vector<Push> pushes;
   for (const double x : p["clamps"].get<std::vector<double>>())
@@ -236,8 +239,8 @@ TEST_CASE("edge joints: evenness within .08 and starved length within .05 of the
   CHECK(check_kind("edge", 0.08, 0.05) == 17);
 }
 
-TEST_CASE("panels on a strip: within .16 and .07 of the finite elements, jaws, blocks and cauls") {
-  CHECK(check_kind("panel", 0.16, 0.07) == 10);
+TEST_CASE("panels on a strip: within .11 and .09 of the finite elements, jaws, blocks and cauls") {
+  CHECK(check_kind("panel", 0.11, 0.09) == 24);
 }
 
 TEST_CASE("laminated faces: starved area within .08 of the finite elements") {
