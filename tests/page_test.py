@@ -1,6 +1,7 @@
 #!/usr/bin/python3
 """The page in a real browser, opened from the disk: it plans, its forms and texts follow each other, nothing
-is fetched, what a user typed stays inert, on a phone and on a desk.
+is fetched, what a user typed stays inert, on a phone and on a desk, by the keyboard alone; what goes wrong is
+said and loses nothing; from a web server it works without a network after the first visit.
 
 usage: page_test.py GLUEUP SOURCE_DIR PAGE_HTML [FOLDER for pictures]     exit 77: no chromium or no page here
 """
@@ -8,11 +9,13 @@ import json
 import os
 import subprocess
 import sys
+import tempfile
 import time
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from browser import chromium  # noqa: E402
 from browser.axe import audit, axe_source  # noqa: E402
+from browser import chromium, page_faults, page_files, page_served  # noqa: E402
+from browser.page_keys import all_by_keys  # noqa: E402
 
 GLUEUP, ROOT, PAGE = os.path.abspath(sys.argv[1]), sys.argv[2], os.path.abspath(sys.argv[3])
 PICTURES = sys.argv[4] if len(sys.argv) > 4 else None
@@ -194,6 +197,33 @@ def hostile(browser):
         check(not [c for c in page.complaints if "Content Security" not in c], f"hostile: {page.complaints[:3]}")
 
 
+def keyboard(browser, settings):
+    with browser.page(**settings) as page, tempfile.TemporaryDirectory() as folder:
+        opened(page)
+        all_by_keys(page, ROOT, folder, until, PLANNED, check)
+
+
+def faults(browser):
+    page_faults.memory_ends(browser, DESK, PAGE, until, check)
+    page_faults.browser_too_old(browser, PHONE, PAGE, until, check)
+    page_faults.two_tabs(browser, DESK, opened, typed, until, check)
+    page_faults.tab_asleep(browser, DESK, opened, typed, until, check)
+    page_faults.storage_full(browser, DESK, opened, typed, until, check)
+
+
+def files(browser):
+    page_files.dropped(browser, DESK, ROOT, opened, PLANNED, until, check)
+    with browser.page(**DESK) as page, tempfile.TemporaryDirectory() as folder:
+        opened(page)
+        job = os.path.join(ROOT, "fixtures/hive_tool_chest/job.toml")
+        shop = os.path.join(ROOT, "fixtures/shops/enough.toml")
+        native = subprocess.run([GLUEUP, "plan", job, "--shop", shop, "--calendar", "-", "--start", "2027-03-06 9:00"],
+                                check=True, capture_output=True).stdout
+        page_files.calendar(page, native, folder, check)
+        page_files.turned(page, check)
+        check(not page.complaints, f"files: the console says {page.complaints[:3]}")
+
+
 def timed(browser):
     with browser.page(**DESK) as page:
         began = time.monotonic()
@@ -215,7 +245,6 @@ def main():
         print("no chromium, or no page: sh cli/page/build.sh")
         return 77
     with chromium.Chromium() as browser:
-        import tempfile
         with tempfile.TemporaryDirectory() as folder:
             browser.folder = folder
             axe = axe_source(browser)
@@ -226,6 +255,12 @@ def main():
             meshes(browser)
             kept(browser)
             hostile(browser)
+            files(browser)
+            faults(browser)
+            keyboard(browser, DESK)
+            keyboard(browser, PHONE)
+            with tempfile.TemporaryDirectory() as served:
+                page_served.offline(browser, PHONE, PAGE, served, until, PLANNED, check)
             timed(browser)
     for failure in failures:
         print("FAILED:", failure)

@@ -29,7 +29,8 @@ endif()
 
 # `glueup page` looks for it there.
 if(GLUEUP_PAGE)
-  install(FILES ${PROJECT_BINARY_DIR}/glueup.html DESTINATION ${CMAKE_INSTALL_DATADIR}/glueup)
+  install(FILES ${PROJECT_BINARY_DIR}/glueup.html ${PROJECT_BINARY_DIR}/glueup_offline.js
+          DESTINATION ${CMAKE_INSTALL_DATADIR}/glueup)
 endif()
 
 # `glueup new` names them to the user's editor.

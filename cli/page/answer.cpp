@@ -26,6 +26,8 @@ using planner::files::MeshBytes;
 
 constexpr const char* kJob = "job.toml";
 constexpr const char* kShop = "shop.toml";
+// How often the first answer's searches may ask whether to end.
+constexpr int kFirstAsked = 20000;
 // As the command line's exit status.
 constexpr int kWorks = 0, kDoesNotWork = 1, kBadInput = 2, kProgramFault = 3;
 
@@ -111,10 +113,13 @@ std::string fit_view(const Question& question, Inputs& in) {
 
 }  // namespace
 
-Answer answer(const Question& question) {
+namespace {
+
+Answer answer_with(const Question& question, const planner::stage::PlanOptions& options) {
   Inputs in = read(question);
-  const planner::Planned made = planned(in, {});
+  const planner::Planned made = planned(in, options);
   Answer out;
+  out.stopped = made.stopped;
   out.told = told_of(in.told, question);
   if (!made.plan) {
     out.json = json::json_failure(in.told);
@@ -134,6 +139,17 @@ Answer answer(const Question& question) {
   out.picture = pictures::hero_picture(plan);
   out.status = plan.verdict.ok ? kWorks : kDoesNotWork;
   return out;
+}
+
+}  // namespace
+
+Answer answer(const Question& question) { return answer_with(question, {}); }
+
+Answer first_answer(const Question& question) {
+  int asked = 0;
+  planner::stage::PlanOptions options;
+  options.stop = [&asked] { return ++asked > kFirstAsked; };
+  return answer_with(question, options);
 }
 
 std::string picture(const Question& question) {
@@ -190,6 +206,12 @@ std::string rack(const std::string& shop, const std::vector<NamedJob>& jobs) {
     buy.clamps = planner::advice::clamps_to_buy(plans, *inputs.front().shop, works);
   }
   return told + text::rack_sheet(names, plans, buy, style_of(plans.front()));
+}
+
+std::string calendar_file(const Question& question, calendar::Moment start) {
+  Inputs in = read(question);
+  const planner::Planned made = planned(in, {});
+  return made.plan ? calendar::calendar_file(*made.plan, style_of(*made.plan), start) : "";
 }
 
 std::string mistakes(const Question& question) {

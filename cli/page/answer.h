@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/calendar/calendar.h"
 #include "cli/html/embedded.h"
 #include "planner/files/mesh_parts.h"
 
@@ -20,8 +21,12 @@ struct Answer {
   std::string text, sheet, json, picture;  // empty where there is no plan; then the JSON says why
   std::string told;               // mistakes and warnings, each with its line
   int status = 0;                 // as the command line ends
+  bool stopped = false;           // a longer search may do better
 };
 Answer answer(const Question& question);
+
+// Soon: searches that take long end early, after the same work on every machine. Where none did, `answer`'s.
+Answer first_answer(const Question& question);
 
 // The work as drawn, one SVG element, before any of it is planned; empty where its file has mistakes.
 std::string picture(const Question& question);
@@ -36,6 +41,9 @@ struct NamedJob {
   std::string name, text;
 };
 std::string rack(const std::string& shop, const std::vector<NamedJob>& jobs);
+
+// The plan's calendar file, begun at that moment; empty where there is no plan.
+std::string calendar_file(const Question& question, calendar::Moment start);
 
 // What is wrong with both files, before planning: JSON as of a plan that failed.
 std::string mistakes(const Question& question);

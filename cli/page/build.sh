@@ -15,4 +15,4 @@ sh "$root/cli/page/wasm/gmp.sh" "$folder/gmp" || fail "GMP could not be built (a
 configure "$folder" -DCMAKE_TOOLCHAIN_FILE="$root/cli/page/wasm/toolchain.cmake"
 build "$folder" page
 page=$(dirname "$folder")/glueup.html
-say "$page: $(wc -c <"$page") bytes, for any browser"
+say "$page: $(wc -c <"$page") bytes, for any browser; on a web server with glueup_offline.js beside it"

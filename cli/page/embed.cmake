@@ -17,9 +17,24 @@ function(json_string file out)
   set(${out} "\"${text}\"" PARENT_SCOPE)
 endfunction()
 
+# As an address that holds the file itself, for an attribute.
+function(data_address type file out)
+  file(READ ${file} text)
+  string(REPLACE "icon.svg" "${ICON}" text "${text}")
+  string(REGEX REPLACE "\n *" "" text "${text}")
+  string(REPLACE "%" "%25" text "${text}")
+  foreach(pair "\"=22" "<=3C" ">=3E" "#=23")
+    string(REGEX MATCH "^(.)=(.*)$" unused "${pair}")
+    string(REPLACE "${CMAKE_MATCH_1}" "%${CMAKE_MATCH_2}" text "${text}")
+  endforeach()
+  set(${out} "data:${type},${text}" PARENT_SCOPE)
+endfunction()
+data_address(image/svg+xml ${page}/icon.svg ICON)
+data_address(application/manifest+json ${page}/manifest.json MANIFEST)
+
 # The script, and the worker's.
 set(script "'use strict';\n")
-foreach(name core parts inputs fields store planning panes start)
+foreach(name core parts inputs fields store planning saves panes offline start)
   file(READ ${page}/script/${name}.js text)
   string(APPEND script "${text}")
 endforeach()
@@ -46,7 +61,7 @@ endforeach()
 policy_hash("${script}" script_hash)
 policy_hash("${css}" css_hash)
 string(CONCAT POLICY "default-src 'none'; connect-src 'none'; script-src '${script_hash}'${hashes} 'wasm-unsafe-eval'; "
-       "style-src '${css_hash}'${hashes}; worker-src blob:; img-src data:; base-uri 'none'; form-action 'none'")
+       "style-src '${css_hash}'${hashes}; worker-src blob: 'self'; manifest-src data:; img-src data:; base-uri 'none'; form-action 'none'")
 
 foreach(kind job shop)
   file(READ ${ROOT}/docs/${kind}.schema.json ${kind}_schema)
@@ -60,7 +75,7 @@ file(READ ${page}/page.html html)
 packed(${CORE} core)
 packed(${NOTICES} notices)
 file(READ ${LIBRARIES} libraries)
-foreach(pair POLICY=POLICY CSS=css VERSION=VERSION LIBRARIES=libraries JOB_SCHEMA=job_schema SHOP_SCHEMA=shop_schema
+foreach(pair POLICY=POLICY ICON=ICON MANIFEST=MANIFEST CSS=css VERSION=VERSION LIBRARIES=libraries JOB_SCHEMA=job_schema SHOP_SCHEMA=shop_schema
         WORKER=worker NOTICES=notices CORE=core SCRIPT=script)
   string(REGEX MATCH "^(.*)=(.*)$" unused ${pair})
   string(REPLACE "@${CMAKE_MATCH_1}@" "${${CMAKE_MATCH_2}}" html "${html}")

@@ -16,10 +16,13 @@ add_custom_command(OUTPUT ${notices} ${libraries}
 
 # Beside the program, out of this folder of it.
 get_filename_component(html ${PROJECT_BINARY_DIR}/../glueup.html ABSOLUTE)
-file(GLOB page_files CONFIGURE_DEPENDS ${page}/page.* ${page}/script/*.js ${page}/embed.cmake)
+set(offline ${PROJECT_BINARY_DIR}/../glueup_offline.js)  # for web servers
+file(GLOB page_files CONFIGURE_DEPENDS ${page}/page.* ${page}/icon.svg ${page}/manifest.json ${page}/script/*.js
+     ${page}/service_worker.js ${page}/embed.cmake)
 add_custom_command(OUTPUT ${html}
   COMMAND ${CMAKE_COMMAND} -DROOT=${PROJECT_SOURCE_DIR} -DCORE=$<TARGET_FILE:core> -DBENCH=${bench_cpp}
           -DNOTICES=${notices} -DLIBRARIES=${libraries} -DVERSION=${PROJECT_VERSION} -DOUT=${html} -P ${page}/embed.cmake
+  COMMAND ${CMAKE_COMMAND} -E copy ${page}/service_worker.js ${offline}
   DEPENDS core ${bench_cpp} ${notices} ${libraries} ${page_files} ${bench}/policy_hash.cmake ${bench}/bench.css
           ${PROJECT_SOURCE_DIR}/docs/job.schema.json ${PROJECT_SOURCE_DIR}/docs/shop.schema.json
           ${PROJECT_SOURCE_DIR}/fixtures/hive_tool_chest/job.toml ${PROJECT_SOURCE_DIR}/fixtures/shops/enough.toml

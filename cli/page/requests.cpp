@@ -1,5 +1,6 @@
 #include "cli/page/requests.h"
 
+#include <charconv>
 #include <functional>
 #include <map>
 #include <optional>
@@ -40,10 +41,21 @@ Question question_at(const Texts& request, std::size_t first) {
 Reply plan(const Texts& request) {
   Question question = question_at(request, 2);
   question.paper = text_at(request, 1) == "letter" ? html::Paper::letter : html::Paper::a4;
-  Answer made = answer(question);
+  Answer made = text_at(request, 0) == "first" ? first_answer(question) : answer(question);
   return {made.status,
           {std::move(made.text), std::move(made.sheet), std::move(made.json), std::move(made.told),
-           std::move(made.picture)}};
+           std::move(made.picture), made.stopped ? "stopped" : ""}};
+}
+
+Reply calendar_of(const Texts& request) {
+  const std::string typed = text_at(request, 1);
+  std::chrono::minutes::rep minutes = 0;
+  const auto read = std::from_chars(typed.data(), typed.data() + typed.size(), minutes);
+  if (read.ec != std::errc() || read.ptr != typed.data() + typed.size()) {
+    return kNothing;
+  }
+  std::string file = calendar_file(question_at(request, 2), calendar::Moment(std::chrono::minutes(minutes)));
+  return file.empty() ? kNothing : Reply{0, {std::move(file)}};
 }
 
 Reply rack_of(const Texts& request) {
@@ -87,9 +99,11 @@ Reply reply(const Texts& request) {
   using Answerer = std::function<Reply(const Texts&)>;
   static const std::map<std::string, Answerer> kAnswerers = {
       {"plan", plan},
+      {"first", plan},
       {"picture", [](const Texts& r) -> Reply { return {0, {picture(question_at(r, 1))}}; }},
       {"view", [](const Texts& r) -> Reply { return {0, {view(text_at(r, 1), question_at(r, 2))}}; }},
       {"mistakes", [](const Texts& r) -> Reply { return {0, {mistakes(question_at(r, 1))}}; }},
+      {"calendar", calendar_of},
       {"rack", rack_of},
       {"file", [](const Texts& r) -> Reply { return {0, {json::json_file(text_at(r, 1))}}; }},
       {"set", set},

@@ -11,8 +11,10 @@ struct Reply {
 };
 
 // "plan" a4|letter JOB SHOP [MESH BYTES]...  text, sheet, JSON, what is told of the files, picture
+// "first" as "plan", soon               the same, and "stopped" where a longer search may do better
 // "picture" JOB SHOP [MESH BYTES]...  the work, drawn
 // "view" NAME JOB SHOP [MESH BYTES]...  another sheet, as text
+// "calendar" MINUTES JOB SHOP [MESH BYTES]... the calendar file, begun so long after 1970, by the wall's clock
 // "rack" SHOP [NAME JOB]...           jobs side by side and the clamps to buy next, as text
 // "mistakes" JOB SHOP [MESH BYTES]... JSON
 // "file" TEXT                         the file as it stands, as JSON

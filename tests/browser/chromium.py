@@ -88,22 +88,41 @@ class Chromium:
             page.heard(message["method"], message["params"])
         return message
 
+    def run(self, session, script):
+        answer = self.call("Runtime.evaluate", session, expression=script, returnByValue=True,
+                           awaitPromise=True, userGesture=True)
+        if "exceptionDetails" in answer:
+            details = answer["exceptionDetails"]
+            raise RuntimeError(details.get("exception", {}).get("description", details["text"]))
+        return answer["result"].get("value")
+
     def page(self, **settings):
         """A new page. width, height; phone=True for a touch screen; media: 'print'; features:
-        {'prefers-color-scheme': 'dark'}; first: script that runs before the page's own."""
+        {'prefers-color-scheme': 'dark'}; first: script that runs before the page's own; beside: a page
+        whose storage it shares."""
         return Page(self, **settings)
+
+
+class Frame:
+    def __init__(self, browser, session):
+        self._browser, self._session = browser, session
+
+    def run(self, script):
+        return self._browser.run(self._session, script)
 
 
 class Page:
     """One tab. `requests`: what it fetched beside the file itself; `complaints`: its console and
-    its errors."""
+    its errors; `choosers`: the inputs that asked for files."""
 
     def __init__(self, browser, width=1280, height=900, phone=False, media="", features=None,
-                 first=""):
+                 first="", beside=None):
         self._browser = browser
-        self.requests, self.complaints = [], []
+        self.requests, self.complaints, self.choosers, self.frames = [], [], [], []
         self._loaded = False
-        self._context = browser.call("Target.createBrowserContext")["browserContextId"]
+        self._context, self._owns = beside and beside._context, beside is None
+        if self._owns:
+            self._context = browser.call("Target.createBrowserContext")["browserContextId"]
         self._target = browser.call("Target.createTarget", url="about:blank",
                                     browserContextId=self._context)["targetId"]
         self.session = browser.call("Target.attachToTarget", targetId=self._target,
@@ -123,7 +142,8 @@ class Page:
 
     def __exit__(self, *_):
         self._browser.call("Target.closeTarget", targetId=self._target)
-        self._browser.call("Target.disposeBrowserContext", browserContextId=self._context)
+        if self._owns:
+            self._browser.call("Target.disposeBrowserContext", browserContextId=self._context)
         del self._browser.pages[self.session]
 
     def call(self, method, **parameters):
@@ -140,6 +160,11 @@ class Page:
         elif method == "Runtime.exceptionThrown":
             details = event["exceptionDetails"]
             self.complaints.append(details.get("exception", {}).get("description", details["text"]))
+        elif method == "Target.attachedToTarget":
+            if event["targetInfo"]["type"] == "iframe":
+                self.frames.append(event["sessionId"])
+        elif method == "Page.fileChooserOpened":
+            self.choosers.append(event["backendNodeId"])
         elif method == "Log.entryAdded":
             self.complaints.append(event["entry"]["text"])
 
@@ -160,29 +185,36 @@ class Page:
         self.call("Page.reload")
         self._await_load()
 
+    def framed(self):
+        """Its frames whose scripts may not reach the page: each with a `run` of its own."""
+        self.frames.clear()
+        self.call("Target.setAutoAttach", autoAttach=True, waitForDebuggerOnStart=False, flatten=True)
+        self.run("0")
+        return [Frame(self._browser, session) for session in self.frames]
+
     def run(self, script):
         """The value of an expression in the page, awaited if it is a promise. The page's own policy
         does not bind it."""
-        answer = self.call("Runtime.evaluate", expression=script, returnByValue=True,
-                           awaitPromise=True, userGesture=True)
-        if "exceptionDetails" in answer:
-            details = answer["exceptionDetails"]
-            raise RuntimeError(details.get("exception", {}).get("description", details["text"]))
-        return answer["result"].get("value")
+        return self._browser.run(self.session, script)
 
-    def press(self, key):
-        """A key as from a keyboard: "Tab", "Enter", " "."""
-        text = {"Enter": "\r", " ": " "}.get(key, "")
-        code = {"Enter": 13, " ": 32, "Tab": 9}[key]
+    def press(self, key, shift=False):
+        """A key as from a keyboard: "Tab", "Enter", " ", an arrow, a letter or a digit."""
+        text = {"Enter": "\r"}.get(key, key if len(key) == 1 else "")
+        code = {"Enter": 13, "Tab": 9, "ArrowLeft": 37, "ArrowUp": 38, "ArrowRight": 39, "ArrowDown": 40}.get(key)
         for kind in ("keyDown" if text else "rawKeyDown", "keyUp"):
-            self.call("Input.dispatchKeyEvent", type=kind, key=key, text=text,
-                      code="Space" if key == " " else key, windowsVirtualKeyCode=code)
+            self.call("Input.dispatchKeyEvent", type=kind, key=key, text=text, modifiers=8 if shift else 0,
+                      code="Space" if key == " " else key, windowsVirtualKeyCode=code or ord(key.upper()))
 
     def screen_off_and_on(self):
         """The page is hidden and stands still, then shows again."""
         self.call("Page.setWebLifecycleState", state="frozen")
         self.call("Page.setWebLifecycleState", state="active")
         self.call("Emulation.setFocusEmulationEnabled", enabled=True)
+
+    def saved(self, folder):
+        """What it downloads goes into the folder."""
+        self._browser.call("Browser.setDownloadBehavior", behavior="allow", downloadPath=folder,
+                           browserContextId=self._context)
 
     def picture(self, path, whole=False):
         data = self.call("Page.captureScreenshot", format="png", captureBeyondViewport=whole)["data"]

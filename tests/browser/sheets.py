@@ -176,26 +176,29 @@ def running(browser, path, axe, check):
 
 
 def turned(browser, path, check):
-    """The view that turns: drawn and turned by the arrow keys where the browser has WebGL, else said plainly."""
     with browser.page() as page:
-        page.open(path)
-        page.run("document.querySelector('#turn button').click()")
-        drawn = page.run("""(() => {
-          const canvas = document.querySelector('#turn canvas'), gl = canvas && canvas.getContext('webgl');
-          if (!gl) return null;
-          const look = (key) => {
-            canvas.dispatchEvent(new KeyboardEvent('keydown', { key }));
-            const all = new Uint8Array(4 * canvas.width * canvas.height);
-            gl.readPixels(0, 0, canvas.width, canvas.height, gl.RGBA, gl.UNSIGNED_BYTE, all);
-            return all;
-          };
-          const a = look('ArrowLeft'), b = look('ArrowUp');
-          return [a.filter((v, i) => i % 4 === 2 && v < 230).length, a.filter((v, i) => v !== b[i]).length];
-        })()""")
-        if drawn is None:
-            check("pictures" in page.run("document.querySelector('#turn').innerText"), "no WebGL, and it is said")
-        else:
-            check(drawn[0] > 10_000 and drawn[1] > 1_000, f"it is drawn, and turns: {drawn}")
+        turns(page.open(path), check)
+
+
+def turns(page, check):
+    """The view that turns: drawn and turned by the arrow keys where the browser has WebGL, else said plainly."""
+    page.run("document.querySelector('#turn button').click()")
+    drawn = page.run("""(() => {
+      const canvas = document.querySelector('#turn canvas'), gl = canvas && canvas.getContext('webgl');
+      if (!gl) return null;
+      const look = (key) => {
+        canvas.dispatchEvent(new KeyboardEvent('keydown', { key }));
+        const all = new Uint8Array(4 * canvas.width * canvas.height);
+        gl.readPixels(0, 0, canvas.width, canvas.height, gl.RGBA, gl.UNSIGNED_BYTE, all);
+        return all;
+      };
+      const a = look('ArrowLeft'), b = look('ArrowUp');
+      return [a.filter((v, i) => i % 4 === 2 && v < 230).length, a.filter((v, i) => v !== b[i]).length];
+    })()""")
+    if drawn is None:
+        check("pictures" in page.run("document.querySelector('#turn').innerText"), "no WebGL, and it is said")
+    else:
+        check(drawn[0] > 10_000 and drawn[1] > 1_000, f"it is drawn, and turns: {drawn}")
 
 
 def steps_pictured(page, plan, name, check):

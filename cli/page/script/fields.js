@@ -7,6 +7,7 @@ class Form {
   // [id, name] pairs of a field that names something of a table, or nothing.
   constructor(place, schema, put, choices, ukWords) {
     Object.assign(this, { place, schema, put, choices, ukWords, shape: '', fields: new Map() });
+    place.addEventListener('submit', (event) => event.preventDefault());  // Enter in a field
   }
 
   // Builds the form anew only where tables came or went, so that nobody loses the field he types in. What is told
@@ -17,15 +18,34 @@ class Form {
       return mistakes;
     }
     const shape = JSON.stringify(this.tables(root)) + this.ukWords();
-    if (shape !== this.shape) {
-      this.shape = shape;
-      this.fields.clear();
-      this.place.replaceChildren(...this.table(this.schema, root, [], true));
-    }
+    const next = shape === this.shape ? null : this.rebuilt(root);
+    this.shape = shape;
     for (const [key, field] of this.fields) {
       field.update(this.node(root, key.split('\n')));
     }
+    if (next) {
+      next.focus();
+    }
     return this.mark(root, mistakes);
+  }
+
+  // Where somebody pressed a button in it: what to go on with, which was put in or follows what was taken out.
+  rebuilt(root) {
+    const active = document.activeElement, inside = this.place.contains(active);
+    const stops = () => [...this.place.querySelectorAll('input, select, button')];
+    const before = stops(), ids = new Set(before.map(({ id }) => id));
+    const at = before.indexOf(inside && active.matches('.remove') ? active.closest('fieldset').querySelector('input, select, button') : active);
+    this.fields.clear();
+    this.place.replaceChildren(...this.table(this.schema, root, [], true));
+    const after = stops();
+    const next = after.find(({ id }) => id && !ids.has(id)) || find(active.id) || after[Math.min(at, after.length - 1)];
+    if (!inside || !next) {
+      return null;
+    }
+    for (let fold = next.closest('details'); fold; fold = fold.parentElement.closest('details')) {
+      fold.open = true;
+    }
+    return next;
   }
 
   tables(node) {
@@ -77,7 +97,7 @@ class Form {
     const groups = node.kind === 'list' ? node.items.map(one) : [];
     if (path.length === 1 && items.properties) {
       const add = () => this.put(['add', `[[${key}]]`, this.fresh(items)]);
-      groups.push(make('button', { type: 'button', class: 'small', on: { click: add } }, `Another ${spoken(key)}`));
+      groups.push(make('button', { type: 'button', class: 'small another', on: { click: add } }, `Another ${spoken(key)}`));
     }
     return groups;
   }

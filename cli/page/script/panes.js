@@ -29,7 +29,8 @@ const filePane = (which, { core, desk, schema, choices, changed }) => {
         text.value = desk.texts[which];
       }
       const mine = all.filter((m) => m.file === `${which}.toml`);
-      const { root } = JSON.parse(core.ask('file', desk.texts[which]).texts[0]);
+      const [file] = core.ask('file', desk.texts[which]).texts;
+      const root = file ? JSON.parse(file).root : null;
       const left = form.show(root, mine);
       list.replaceChildren(...left.map((m) => make('li', { class: m.severity }, make('button', {
         type: 'button', class: 'line', on: { click: () => goTo(m.line) },

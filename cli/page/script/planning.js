@@ -1,36 +1,41 @@
-// The plan pane: each change is planned by a worker of its own; the last answer stays until the next.
+// The plan pane: each change is planned by a worker of its own, which may answer twice, soon and then better; the
+// last answer stays until the next.
 class Planning {
-  constructor(module, source, told) {
-    Object.assign(this, { module, told, worker: null, number: 0, answer: null });
+  constructor(module, source) {
+    Object.assign(this, { module, told: () => {}, worker: null, answer: null });
     this.url = URL.createObjectURL(new Blob([source], { type: 'text/javascript' }));
   }
 
   start(question) {
     this.stop();
-    this.number += 1;
-    const number = this.number;
-    this.worker = new Worker(this.url);
-    this.worker.onmessage = ({ data: { what, value } }) => this.heard(number, what, value);
-    this.worker.onerror = () => this.heard(number, 'fault', 'the planner could not start here');
-    this.worker.postMessage({ module: this.module, number, view: '', ...question });
+    const worker = new Worker(this.url), life = `glueup ${Date.now()} ${Math.random()}`;
+    const heard = (what, value) => worker === this.worker && this.heard(what, value);
+    worker.onmessage = ({ data: { what, value } }) => {
+      if (what === 'alive') {  // it holds this lock until its end
+        navigator.locks.request(life, () => heard('ended')).catch(() => {});
+      } else {
+        heard(what, value);
+      }
+    };
+    worker.onerror = () => heard('fault', 'it could not start here');
+    Object.assign(this, { worker, began: Date.now() });
+    worker.postMessage({ module: this.module, view: '', life, ...question });
     if (!question.view) {
-      this.told('busy');
+      this.told('busy', 0);
+      this.clock = setInterval(() => this.told('busy', Math.round((Date.now() - this.began) / 1000)), 10000);
     }
   }
-  heard(number, what, value) {
-    if (number !== this.number) {
-      return;
-    }
-    if (what !== 'picture') {
+  heard(what, value) {
+    if (what !== 'picture' && what !== 'first') {
       this.stop();
     }
-    if (what === 'plan' && value.text) {
+    if (['first', 'plan'].includes(what) && value.text) {
       this.answer = value;
     }
     this.told(what, value);
   }
-  get busy() { return this.worker !== null; }
   stop() {
+    clearInterval(this.clock);
     if (this.worker) {
       this.worker.terminate();
       this.worker = null;
@@ -40,21 +45,34 @@ class Planning {
 
 const VERDICT = { 0: 'go', 1: 'stop', 2: 'stop', 3: 'stop' };
 
-const planPane = (planning, desk) => {
-  const views = find('views');
-  const banner = find('verdict'), frame = find('sheet'), text = find('view'), busy = find('busy'), stop = find('stop');
+const faultSaid = (reason) => {
+  const why = reason === undefined ? 'The browser ended the planner before it was done'
+    : /memory|bad_alloc|out of bounds/i.test(reason) ? `This work is too much for this browser’s memory (${reason})`
+      : `A program fault stopped the planner (${reason})`;
+  return `${why}. What you typed is safe; the last plan stays.`;
+};
+
+// The verdict, and the sheet below it.
+const planPane = (planning, again) => {
+  const banner = find('verdict'), frame = find('sheet'), busy = find('busy'), stop = find('stop'), retry = find('again');
   const say = (kind, words) => {
     banner.className = kind;
     banner.textContent = words;
   };
-  const rest = () => {
+  const rest = (halfway) => {
     busy.textContent = '';
     stop.hidden = true;
+    retry.hidden = !halfway;
+  };
+  const failed = (reason) => {
+    rest(true);
+    say('stop', faultSaid(reason));
   };
   const shows = {
-    busy() {
-      busy.textContent = 'Planning …';
+    busy(seconds) {
+      busy.textContent = seconds > 0 ? `Planning for ${seconds} s; Stop keeps the last plan` : 'Planning …';
       stop.hidden = false;
+      retry.hidden = true;
     },
     picture(svg) {
       const picture = svg && drawn(svg);
@@ -75,60 +93,44 @@ const planPane = (planning, desk) => {
       if (frame.srcdoc !== sheet) {
         frame.srcdoc = sheet;
       }
-      if (views.value !== 'sheet') {
-        views.dispatchEvent(new Event('change'));
+      if (find('views').value !== 'sheet') {
+        find('views').dispatchEvent(new Event('change'));
       }
       document.title = `${first.replace(/^([A-Z' ]+):.*/, '$1')} – glueup`;
     },
-    view(words) {
-      rest();
-      text.textContent = words;
+    first(answer) {
+      if (answer.text) {
+        shows.plan(answer);
+        busy.textContent = 'A first plan; looking for a better one …';
+        stop.hidden = false;
+      }
     },
-    fault(reason) {
-      rest();
-      const full = /memory|bad_alloc|out of bounds/i.test(reason);
-      say('stop', `${full ? 'This work is too much for this browser\'s memory' : 'A program fault stopped the planner'} (${reason}). What you typed is safe; the last plan stays.`);
-    },
+    fault: failed,
+    ended: failed,
   };
   planning.told = (what, value) => shows[what](value);
   stop.addEventListener('click', () => {
     planning.stop();
-    rest();
+    rest(true);
   });
+  retry.addEventListener('click', again);
+};
 
-  // The sheet, or one of the texts beside it.
+// The sheet, or one of the texts beside it, which a worker of its own works out.
+const viewsPane = (planning, aside, desk) => {
+  const views = find('views'), text = find('view');
+  aside.told = (what, value) => {
+    text.textContent = what === 'view' ? value : faultSaid(value);
+  };
   views.addEventListener('change', () => {
     const view = views.value, { answer } = planning;
-    frame.hidden = view !== 'sheet';
+    find('sheet').hidden = view !== 'sheet';
     text.hidden = view === 'sheet';
     if (view === 'text') {
       text.textContent = answer ? answer.text : '';
     } else if (view !== 'sheet') {
       text.textContent = 'Working it out …';
-      planning.start({ ...desk.texts, meshes: desk.meshes, view, jobs: desk.jobs });
+      aside.start({ ...desk.texts, meshes: desk.meshes, view, jobs: desk.jobs });
     }
-  });
-
-  const save = (ending, type, what) => () => {
-    if (planning.answer) {
-      download(`${desk.job}.${ending}`, planning.answer[what], type);
-    }
-  };
-  find('save-sheet').addEventListener('click', save('html', 'text/html', 'sheet'));
-  find('save-text').addEventListener('click', save('txt', 'text/plain', 'text'));
-  find('save-json').addEventListener('click', save('json', 'application/json', 'json'));
-  // In a frame of its own whose scripts are off, so that the page may ask it to print.
-  find('print').addEventListener('click', () => {
-    const { answer } = planning;
-    if (!answer) {
-      return;
-    }
-    const paper = make('iframe', { sandbox: 'allow-same-origin allow-modals', class: 'paper', title: 'For the printer' });
-    paper.srcdoc = answer.sheet;
-    paper.addEventListener('load', () => {
-      paper.contentWindow.print();
-      setTimeout(() => paper.remove(), 60000);
-    });
-    document.body.append(paper);
   });
 };

@@ -8,7 +8,8 @@ const choicesOf = (core, desk) => {
   const tables = new Map();
   const rows = (name) => {
     if (!tables.has(name)) {
-      tables.set(name, JSON.parse(core.ask('table', name).texts[0]).rows.map(({ id, name: its }) => [id, its]));
+      const [table] = core.ask('table', name).texts;
+      tables.set(name, table ? JSON.parse(table).rows.map(({ id, name: its }) => [id, its]) : []);
     }
     return tables.get(name);
   };
@@ -29,7 +30,10 @@ const tabs = () => {
     document.body.dataset.pane = to;
     all.forEach((button) => button.setAttribute('aria-pressed', String(button.dataset.to === to)));
   };
-  all.forEach((button) => button.addEventListener('click', () => turn(button.dataset.to)));
+  all.forEach((button) => button.addEventListener('click', () => {
+    turn(button.dataset.to);
+    find(`${button.dataset.to}-title`).focus();  // the next Tab goes into the pane
+  }));
   turn('plan');
 };
 
@@ -85,9 +89,16 @@ const files = (core, desk, changed) => {
     changed();
   };
   find('open').addEventListener('change', ({ target }) => take([...target.files]).then(() => { target.value = ''; }));
-  document.addEventListener('dragover', (event) => event.preventDefault());
-  document.addEventListener('drop', (event) => {
+  // Over the sheet too: its frame would open the file in place of the page.
+  const dragged = (over) => (event) => {
     event.preventDefault();
+    document.body.classList.toggle('dragged', over);
+  };
+  document.addEventListener('dragenter', dragged(true));
+  document.addEventListener('dragover', dragged(true));
+  document.addEventListener('dragleave', (event) => dragged(event.relatedTarget !== null)(event));
+  document.addEventListener('drop', (event) => {
+    dragged(false)(event);
     take([...event.dataTransfer.files]);
   });
 };
@@ -100,17 +111,22 @@ const started = (core, module, source) => {
     paper: /^en-(US|CA)|^es-MX|^fr-CA/.test(navigator.language) ? 'letter' : 'a4',
   });
   const planning = new Planning(module, source);
-  planPane(planning, desk);
+  savesOf(planning, desk);
+  calendarOf(module, source, desk);
+  viewsPane(planning, new Planning(module, source), desk);
   const kinds = core.ask('kinds').texts.filter((kind) => kind !== 'shop');
   const plan = debounced(() => planning.start({ ...desk.texts, meshes: desk.meshes, paper: desk.paper }), 250);
   const show = [];
   const changed = () => {
     const beside = desk.meshes.flatMap(({ name, bytes }) => [name, bytes]);
-    const { errors } = JSON.parse(core.ask('mistakes', desk.texts.job, desk.texts.shop, ...beside).texts[0]);
+    const { texts: [told], fault } = core.ask('mistakes', desk.texts.job, desk.texts.shop, ...beside);
+    const { errors } = told ? JSON.parse(told)
+      : { errors: [{ file: 'job.toml', line: 1, severity: 'error', message: `the files can’t be read here (${fault})` }] };
     show.forEach((pane) => pane.show(errors));
     find('undo').disabled = desk.past.length === 0;
     find('redo').disabled = desk.future.length === 0;
-    find('kept').textContent = desk.isKept === false && desk.keep ? 'This browser keeps nothing: save your files.' : '';
+    find('keep').checked = desk.keep;
+    find('kept').textContent = desk.notKept || desk.met;
     plan();
   };
   const choices = choicesOf(core, desk);
@@ -118,8 +134,22 @@ const started = (core, module, source) => {
     show.push(filePane(which, { core, desk, schema: json(`${which}-schema`), choices, changed }));
     show.push(shelf(which, { core, desk, kinds, changed }));
   }
+  planPane(planning, changed);
   settings(desk, changed);
   files(core, desk, changed);
+  addEventListener('storage', ({ key, newValue }) => {
+    if (key === STORE && desk.keep) {
+      desk.keep = newValue !== null;  // switched off there is switched off here
+      desk.meet();
+      changed();
+    }
+  });
+  // Not without a word, where nothing else has it.
+  addEventListener('beforeunload', (event) => {
+    if (desk.notKept && desk.past.length > 0) {
+      event.preventDefault();
+    }
+  });
   changed();
 };
 
@@ -133,7 +163,7 @@ const lasting = async (module) => {
       } catch (fault) {
         core = next;
         openCore(module).then((fresh) => { next = fresh; });
-        return { status: 2, texts: [] };
+        return { status: 2, texts: [], fault: fault.message };
       }
     },
   };
@@ -151,8 +181,17 @@ const start = async () => {
     const module = await WebAssembly.compile(await unpacked('core'));
     started(await lasting(module), module, find('worker').textContent);
     document.body.dataset.ready = 'yes';
+    keepOffline();
   } catch (error) {
     find('verdict').textContent = `This browser can’t run the planner (${error.message}). Any browser from 2023 on can.`;
   }
 };
+// Whatever else goes wrong: said, and the page stays as it is.
+const fallen = ({ error, reason, message }) => {
+  const its = error || reason;
+  find('verdict').className = 'stop';
+  find('verdict').textContent = `A fault in this page (${(its && its.message) || message}). What you typed stands here still; loading it again may help.`;
+};
+addEventListener('error', fallen);
+addEventListener('unhandledrejection', fallen);
 start();
