@@ -85,7 +85,7 @@ void order_pictures(const Plan& plan, const Stage& stage, Markup& html) {
                            : ""),
          html, "order");
   figure(timeline_svg(plan, stage),
-         "Who does what when. Slanted: spread; solid: join; lined: clamp; white: check or wait. "
+         "Who does what when. Slanted: spread; solid: join; lined: press; white: check or wait. "
          "Below, thick: wet and open; thin: together, not yet pressed; strokes: the glue's limits.",
          html);
 }

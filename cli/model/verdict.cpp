@@ -6,6 +6,7 @@
 
 #include "cli/model/fetch_list.h"
 #include "cli/words/sentences.h"
+#include "cli/words/spoken.h"
 #include "cli/words/trade_words.h"
 #include "cli/words/verdict_words.h"
 #include "cli/words/way_out_words.h"
@@ -259,7 +260,8 @@ Headline headline(const Plan& plan) {
         impossible                                  ? "it can't be put together like this."
         : plan.glue.glue.warmth == Warmth::too_cold ? "too cold for this glue."
         : plan.glue.glue.warmth == Warmth::too_warm ? "too warm for this glue."
-        : verdict.pressure == Level::short_of_hold  ? "the clamps don't hold every joint."
+        : verdict.pressure == Level::short_of_hold
+            ? words::spoken({.uk_words = plan.uk_words}, "the clamps don't hold every joint.")
                                                     : "the glue is too quick for this.";
     return {"DON'T OPEN THE GLUE", {why + ".", why, brief}};
   }

@@ -9,6 +9,7 @@
 #include "cli/pictures/labels.h"
 #include "cli/pictures/marks.h"
 #include "cli/pictures/turning.h"
+#include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 
 namespace cli::pictures {
@@ -110,7 +111,9 @@ void write_check(const Plan& plan, const Stage& stage, const Step& step, const S
       diagonals(plan, step, canvas, wording, labels, svg);
       break;
     case Check::square:
-      try_square(plan, stage, at, canvas, labels, svg);
+      if (words::ring_to_be_true(plan, stage) == nullptr && words::has_square_corners(plan, stage)) {
+        try_square(plan, stage, at, canvas, labels, svg);
+      }
       break;
     case Check::flush:
       hand(canvas.at(on_seam(plan, stage, step, at)), labels, svg);
