@@ -115,7 +115,7 @@ std::string calendar_file(const Plan& plan, const words::TextStyle& style, Momen
   out.line("PRODID:-//glueup//glueup//EN");
   const char* clamps = style.wording.uk_words ? "cramps" : "clamps";
   double since_s = 0;
-  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+  for (std::size_t i = plan.stages_done; i < plan.stages.size(); ++i) {
     const Stage& stage = plan.stages[i];
     const std::string which = plan.stages.size() > 1 ? stage_name(plan, i) + " of " : "";
     const double tight_s = since_s + stage.makespan_s, off_s = tight_s + model::clamps_off_s(plan, stage);

@@ -168,7 +168,7 @@ std::string html_sheet(const Plan& plan, const words::TextStyle& style, Paper pa
   checklist_section(plan, style, html);
   clock(plan, html);
   turning(plan, html);
-  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+  for (std::size_t i = plan.stages_done; i < plan.stages.size(); ++i) {
     stage_section(plan, i, style, html);
   }
   pressure_figures(plan, style, html);

@@ -127,7 +127,7 @@ void steps(const Plan& plan, const Stage& stage, const words::TextStyle& style, 
 std::string lying_text(const Plan& plan, const Stage& stage, const words::TextStyle& style) {
   const std::string down = fmt::format("{} down on {}", words::side_word(stage.bench_face),
                                        stage.risers_mm > 0 ? "the risers" : "the bench");
-  const bool first = &stage == plan.stages.data();
+  const bool first = &stage == &plan.stages[plan.stages_done];
   return words::as_sentence(
       style.start_minute && first
           ? fmt::format("{}; the glue is opened at {}", down, words::time_of_day_text(*style.start_minute, 0))

@@ -372,6 +372,9 @@ std::string json_sheet(const Plan& plan) {
             {"outside_mm", {mm(ring.outside_mm[0]), mm(ring.outside_mm[1])}}};
   });
   json["glue"] = glue_json(plan);
+  if (plan.stages_done > 0) {
+    json["stages_done"] = plan.stages_done;
+  }
   json["stages"] =
       array_of(plan.stages, [&](const Stage& stage) { return stage_json(plan, stage); });
   json["pressure"] = array_of(plan.pressure, pressure_json);

@@ -42,7 +42,7 @@ std::vector<double> tight_times_s(const Plan& plan) {
 void clamps_off_items(const Plan& plan, const words::TextStyle& style,
                       std::vector<std::string>& out) {
   const std::vector<double> tight = tight_times_s(plan);
-  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+  for (std::size_t i = plan.stages_done; i < plan.stages.size(); ++i) {
     const Stage& stage = plan.stages[i];
     if (stage.clamps.empty()) {
       out.push_back(words::as_sentence(fmt::format(

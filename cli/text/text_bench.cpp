@@ -63,7 +63,7 @@ std::string setting_text(const Stage& stage, const words::TextStyle& style, doub
 }
 
 void stage_intro(const Plan& plan, const Stage& stage, const words::TextStyle& style, Page& page) {
-  if (&stage == plan.stages.data()) {
+  if (&stage == &plan.stages[plan.stages_done]) {
     for (const std::string& item : model::just_before_items(plan)) {
       page.item("-", item);
     }
@@ -117,7 +117,7 @@ void steps_of(const Plan& plan, const Stage& stage, const words::TextStyle& styl
 
 void glue_up_section(const Plan& plan, const words::TextStyle& style, Page& page) {
   double since_start_s = 0;
-  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+  for (std::size_t i = plan.stages_done; i < plan.stages.size(); ++i) {
     const Stage& stage = plan.stages[i];
     const std::string title =
         plan.stages.size() == 1 ? "GLUE UP" : "GLUE UP, stage " + words::stage_title(plan, i);

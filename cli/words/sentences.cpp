@@ -523,8 +523,8 @@ std::string group_names(const Plan& plan, const Stage& stage, const std::vector<
   // The last stage first: it holds what the earlier ones glued.
   for (std::size_t i = plan.stages.size(); i-- > 0;) {
     const Stage& earlier = plan.stages[i];
-    const bool before = !earlier.steps.empty() && !stage.steps.empty() &&
-                        earlier.steps.front().n < stage.steps.front().n;
+    const bool before = i < plan.stages_done || (!earlier.steps.empty() && !stage.steps.empty() &&
+                                                 earlier.steps.front().n < stage.steps.front().n);
     const bool whole = std::all_of(earlier.parts.begin(), earlier.parts.end(),
                                    [&](PartId id) { return holds(single, id); });
     if (before && whole && !earlier.parts.empty()) {

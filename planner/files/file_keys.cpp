@@ -113,7 +113,7 @@ const std::vector<TableKeys>& shop_file_keys() {
   static const std::vector<TableKeys> kTables = {
       {"",
        "the shop file",
-       {"units", "people", "temperature", "humidity", "clamp", "weight", "vacuum", "tape", "wood",
+       {"units", "people", "temperature", "humidity", "clamp", "weight", "vacuum", "planer", "tape", "wood",
         "glue", "pace"}},
       {"clamp", "[[clamp]]", {"kind", "count", "opening", "throat", "pad", "force", "snug_force"}},
       {"weight", "[[weight]]", {"mass", "count"}},

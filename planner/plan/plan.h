@@ -320,6 +320,7 @@ struct Plan {
   std::vector<work::Joint> joints;
   work::GlueNeed glue;
   std::vector<Stage> stages;
+  std::size_t stages_done = 0;  // of the first: glued already, only what they left is told of them
   std::vector<LinePressure> pressure;
   std::vector<InventoryRow> inventory;
   std::optional<PlacedTrial> placed;  // where the job places clamps
