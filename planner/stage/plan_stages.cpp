@@ -127,8 +127,8 @@ std::vector<PlannedStage> with_slabs_first(const StageInput& input, const Planne
       continue;
     }
     std::vector<PlannedStage> stages =
-        plan_each(groups_first(*slabs, input.joints, input.job.parts.size()), input, options);
-    if (!std::ranges::all_of(stages, holds)) {
+        plan_while(groups_first(*slabs, input.joints, input.job.parts.size()), input, options, holds);
+    if (stages.empty()) {
       continue;
     }
     if (comfortable(stages)) {
