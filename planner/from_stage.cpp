@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "planner/advice/verdict.h"
+#include "planner/plan/stage_starts.h"
 #include "planner/work/glue_quantity.h"
 
 namespace planner {
@@ -53,6 +54,7 @@ void go_on_from(plan::Plan& plan, std::size_t first, const work::Shop& shop) {
   }
   plan.glue = work::glue_quantity(left, plan.glue.glue, shop.pace);
   count_again(plan);
+  set_starts(plan);
   plan::Verdict verdict = advice::judge(plan, {}, std::move(plan.verdict.ways_out));
   verdict.stages_asked = plan.verdict.stages_asked;
   verdict.stopped = plan.verdict.stopped;

@@ -9,6 +9,7 @@
 #include "planner/placed/placed_check.h"
 #include "planner/placed/placed_clamps.h"
 #include "planner/plan/plan_parts.h"
+#include "planner/plan/stage_starts.h"
 #include "planner/stage/add_stages.h"
 #include "planner/stage/plan_stages.h"
 #include "planner/work/job_check.h"
@@ -120,6 +121,7 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   }
   if (!options.drawing_only) {
     add_stages(plan, shop, std::move(planned.stages));
+    set_starts(plan);
     plan.placed = placed::try_placed(job, solids, joints, *glue.glue);
   }
   const auto rooms = panel_rooms(job, solids, joints, work::kSeasonalChange_percent);

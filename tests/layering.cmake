@@ -90,7 +90,7 @@ room(planner/tables clamp glue listing pressure_range version wood)
 room(planner/work bend cut glue_quantity job job_check joint joint_fit joint_kind joint_means means motion movement pace
      panel_room part part_solid shop sizing square standing step_seconds)
 room(planner/files document file_notes file_patch job_file job_text mesh_parts old_names shop_file starter)
-room(planner/plan plan plan_parts)
+room(planner/plan plan plan_parts stage_starts)
 room(planner/pressure beam_table crush glue_line mitre_press pressure_line pressure_plate pressure_profile
      pressure_wood racking)
 room(planner/order clock_remedies comfort likeness order_reasons schedule stages)

@@ -9,11 +9,11 @@
 #include "cli/html/html_pictures.h"
 #include "cli/model/fetch_list.h"
 #include "cli/model/lists.h"
-#include "cli/model/wait_list.h"
 #include "cli/pictures/step_picture.h"
 #include "cli/words/order_words.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
+#include "planner/plan/stage_starts.h"
 
 namespace cli::html {
 namespace {
@@ -207,7 +207,7 @@ void stage_section(const Plan& plan, std::size_t index, const words::TextStyle& 
   html.open("section", {{"class", "stage"},
                         {"aria-label", title},
                         {"data-pull-apart-by", seconds(stage.pull_apart_by_s)},
-                        {"data-clamp-time", seconds(model::clamps_off_s(plan, stage))}});
+                        {"data-clamp-time", seconds(clamps_off_s(plan, stage))}});
   html.element("h2", title);
   if (stage.steps.empty()) {
     html.element("p", "There is no order to go by: see Why not.");

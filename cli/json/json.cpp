@@ -251,6 +251,7 @@ Json stage_json(const Plan& plan, const Stage& stage) {
                {"steps", std::move(steps)},
                {"clamps", std::move(clamps)},
                {"slack_s", second(stage.slack_s)},
+               {"starts_s", second(stage.starts_s)},
                {"makespan_s", second(stage.makespan_s)},
                {"pull_apart_by_s", second(stage.pull_apart_by_s)},
                {"clamp_time_s", second(stage.clamp_time_s)},

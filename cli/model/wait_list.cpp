@@ -1,11 +1,11 @@
 #include "cli/model/wait_list.h"
 
 #include <algorithm>
-#include <cmath>
 #include <optional>
 
 #include <fmt/format.h>
 
+#include "planner/plan/stage_starts.h"
 #include "planner/tables/glue.h"
 
 namespace cli::model {
@@ -13,7 +13,6 @@ namespace {
 
 using planner::plan::Plan;
 using planner::plan::Stage;
-using planner::tables::Chemistry;
 using planner::tables::SqueezeOut;
 
 // " (15:47)", with a time of day to start from.
@@ -23,18 +22,10 @@ std::string when_text(const words::TextStyle& style, double since_start_s) {
              : "";
 }
 
-Chemistry chemistry_of(const Plan& plan) {
-  const planner::tables::GlueFamily* family =
-      planner::tables::find_glue_family(plan.glue.glue.family);
-  return family == nullptr ? Chemistry::pva : family->chemistry;
-}
-
 std::vector<double> tight_times_s(const Plan& plan) {
   std::vector<double> times;
-  double since_start_s = 0;
   for (const Stage& stage : plan.stages) {
-    times.push_back(since_start_s + stage.makespan_s);
-    since_start_s += stage.makespan_s + stage.clamp_time_s;
+    times.push_back(stage.starts_s + stage.makespan_s);
   }
   return times;
 }
@@ -59,14 +50,6 @@ void clamps_off_items(const Plan& plan, const words::TextStyle& style,
   }
 }
 
-// "Double for each 15 F below 70", a woodworking magazine's rule for PVA; docs/method.md "After".
-constexpr double kUsual_C = (70 - 32) / 1.8, kDoubles_C = 15 / 1.8;
-
-bool is_cool(const Plan& plan) {
-  return plan.temperature_C && *plan.temperature_C <= kUsual_C - 1 && !plan.stages.empty() &&
-         chemistry_of(plan) == Chemistry::pva;
-}
-
 void cool_shop_item(const Plan& plan, const words::TextStyle& style,
                     std::vector<std::string>& out) {
   if (!is_cool(plan)) {
@@ -78,7 +61,7 @@ void cool_shop_item(const Plan& plan, const words::TextStyle& style,
       temperature_text(*plan.temperature_C, style.wording), words::duration_text(told_s),
       when_text(style, tight_times_s(plan).back() + told_s),
       style.wording.units == planner::base::Units::inch ? "15 F" : "8 C",
-      temperature_text(kUsual_C, style.wording)));
+      temperature_text(planner::plan::kUsual_C, style.wording)));
 }
 
 // What to do with the bead, and when. Common practice; a bead that is rubbery after about half an
@@ -190,14 +173,6 @@ std::vector<std::string> brief_wait_items(const Plan& plan, const words::TextSty
   out.push_back(brief_squeeze_out_text(plan, style));
   cured_items(plan, style, out);
   return out;
-}
-
-double clamps_off_s(const Plan& plan, const planner::plan::Stage& stage) {
-  if (!is_cool(plan)) {
-    return stage.clamp_time_s;
-  }
-  const double longer_s = stage.clamp_time_s * std::exp2((kUsual_C - *plan.temperature_C) / kDoubles_C);
-  return 300 * std::ceil(longer_s / 300 - 1e-9);
 }
 
 std::vector<std::string> wait_items(const Plan& plan, const words::TextStyle& style) {

@@ -13,7 +13,4 @@ std::vector<std::string> wait_items(const planner::plan::Plan& plan, const words
 std::vector<std::string> brief_wait_items(const planner::plan::Plan& plan,
                                           const words::TextStyle& style);
 
-// How long a stage stays in its clamps, s: longer in a cool shop, where the rule of wait_items speaks of it.
-double clamps_off_s(const planner::plan::Plan& plan, const planner::plan::Stage& stage);
-
 }  // namespace cli::model

@@ -7,9 +7,11 @@
 
 #include "cli/words/clamp_sentences.h"
 #include "cli/words/note_words.h"
+#include "cli/words/spoken.h"
 #include "cli/words/trade_words.h"
 #include "geometry/elementary.h"
 #include "planner/plan/plan_parts.h"
+#include "planner/plan/stage_starts.h"
 #include "planner/tables/glue.h"
 
 namespace cli::words {
@@ -548,9 +550,12 @@ std::string stage_title(const Plan& plan, std::size_t index) {
 }
 
 std::string between_text(const Plan& plan, std::size_t stage, const Wording& wording) {
-  return fmt::format("Leave it in the {} {} and don't move it; then take them off for stage {}.",
-                     wording.uk_words ? "cramps" : "clamps",
-                     duration_text(plan.stages[stage].clamp_time_s), stage + 2);
+  const Stage& one = plan.stages[stage];
+  const bool meanwhile =
+      plan.stages[stage + 1].starts_s < one.starts_s + one.makespan_s + clamps_off_s(plan, one);
+  return spoken(wording, meanwhile ? "Leave it in the clamps {} and don't move it; stage {} goes on meanwhile."
+                                   : "Leave it in the clamps {} and don't move it; then take them off for stage {}.",
+                duration_text(one.clamp_time_s), stage + 2);
 }
 
 std::string diagonal_text(const std::array<double, 2>& sides_mm, const Wording& wording) {

@@ -10,6 +10,7 @@
 #include "planner/verify/verify_mitres.h"
 #include "planner/verify/verify_placed.h"
 #include "planner/verify/verify_setting.h"
+#include "planner/verify/verify_starts.h"
 #include "planner/verify/verify_steps.h"
 #include "planner/work/part_solid.h"
 
@@ -95,6 +96,7 @@ std::vector<std::string> verify_plan(const work::Job& job, const work::Shop& sho
     verify_mitres(c);
     verify_lying(c);
     verify_setting(c);
+    verify_starts(c);
     verify_placed(c);
   }
   return c.violations;
