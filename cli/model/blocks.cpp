@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <utility>
 
 #include <fmt/format.h>
 
 #include "cli/words/trade_words.h"
+#include "geometry/elementary.h"
 #include "planner/plan/stage_starts.h"
 
 namespace cli::model {
@@ -137,13 +139,49 @@ std::string blocks_under(const std::vector<Block>& blocks, int clamp) {
   return text.empty() ? "-" : text;
 }
 
+namespace {
+
+// Directions in which a wedge rises: of a compound angle two.
+std::vector<geometry::Direction> risen(const planner::plan::Wedge& wedge) {
+  constexpr double kCounts = 0.26;  // within 15 degrees of a side that one alone is told
+  std::vector<geometry::Direction> out;
+  for (std::size_t axis = 0; axis < 3; ++axis) {
+    if (std::abs(wedge.rises[axis]) > kCounts) {
+      out.push_back((wedge.rises[axis] < 0 ? -1.0 : 1.0) * geometry::kAxis[axis]);
+    }
+  }
+  return out;
+}
+
+std::string side_text(const geometry::Direction& toward) {
+  return words::side_word(words::side_towards(toward));
+}
+
+// "5.0 deg", of a compound angle "5.0 deg front-back, 10.0 deg top-bottom".
+std::string angles_text(const planner::plan::Wedge& wedge, const std::vector<geometry::Direction>& risen) {
+  if (risen.size() != 2) {
+    return fmt::format("{:.1f} deg", wedge.angle_deg);
+  }
+  const double slope = geometry::tangent(wedge.angle_deg * std::numbers::pi / 180);
+  std::string text;
+  for (const geometry::Direction& d : risen) {
+    const double angle = geometry::arc_tangent(slope * dot(wedge.rises, d)) * 180 / std::numbers::pi;
+    text += fmt::format("{}{:.1f} deg {}", text.empty() ? "" : ", ", angle, words::axis_text(d));
+  }
+  return text;
+}
+
+}  // namespace
+
 std::string block_shape_text(const Block& block, const words::Wording& wording) {
   if (block.wedge.angle_deg == 0) {
     return {};
   }
-  return fmt::format("shaped to the {} face ({:.1f} deg): {} thick at its {} end", block.face,
-                     block.wedge.angle_deg, length_text(block.wedge.thick_mm, wording),
-                     words::side_word(words::side_towards(block.wedge.rises)));
+  const std::vector<geometry::Direction> ways = risen(block.wedge);
+  const std::string where = ways.size() == 2 ? side_text(ways[0]) + " " + side_text(ways[1]) + " corner"
+                                             : side_text(block.wedge.rises) + " end";
+  return fmt::format("shaped to the {} face ({}): {} thick at its {}", block.face, angles_text(block.wedge, ways),
+                     length_text(block.wedge.thick_mm, wording), where);
 }
 
 std::string block_size_text(const PadSize& size, const words::Wording& wording) {

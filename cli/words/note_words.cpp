@@ -72,6 +72,13 @@ class NoteWords {
     return "before the glue grabs, " + ring_true_text(n, wording_);
   }
 
+  std::string operator()(const planner::plan::LeaningSidesNote& n) const {
+    return fmt::format("the sides lean: saw their ends with the blade {:.1f} degrees off square and the miter gauge "
+                       "{:.1f}, their edges with the blade at {:.1f}; what is told across is at the wide edge; a strip "
+                       "of tape under a strap keeps it from creeping to the narrow one",
+                       n.blade_deg, n.gauge_deg, n.slope_deg);
+  }
+
   std::string operator()(const planner::plan::BreadboardNote& n) const {
     return fmt::format(
         "the {} of boards between the ends may move by {} over the year: glue their tongues in the "

@@ -53,7 +53,7 @@ std::vector<TableKeys> plain_job_keys() {
       {"cut notch", "a notch", {"kind", "from", "size"}},
       {"cut mortise", "a mortise", {"kind", "on", "from", "size", "depth"}},
       {"cut tenon", "a tenon", {"kind", "on", "length", "from", "size"}},
-      {"cut miter", "a miter", {"kind", "side", "long", "angle"}},
+      {"cut miter", "a miter", {"kind", "side", "long", "angle", "taper"}},
       {"cut fingers", "fingers", {"kind", "side", "depth", "count", "first"}},
       {"cut tails", "tails", {"kind", "side", "depth", "count", "slope", "from", "to"}},
       {"cut pins", "pins", {"kind", "side", "on", "depth", "reach", "count", "slope", "from", "to"}},

@@ -88,6 +88,22 @@ void verify_shape(VerifyContext& c, const plan::PlannedClamp& clamp,
   }
 }
 
+// Where a plane across `axis` meets a solid: that lies in each of its cells between corners on either hand.
+std::vector<geometry::Point> section(const geometry::Solid& solid, const geometry::Direction& axis, double at_mm) {
+  std::vector<geometry::Point> points;
+  for (const auto& cell : cell_points(solid)) {
+    for (const geometry::Point& a : cell) {
+      for (const geometry::Point& b : cell) {
+        const double low = dot(a, axis), high = dot(b, axis);
+        if (low <= at_mm && high > at_mm) {
+          points.push_back(a + ((at_mm - low) / (high - low)) * (b - a));
+        }
+      }
+    }
+  }
+  return points;
+}
+
 // A strap lies taut on the outside of the work: all of that is on one hand of each of its sides.
 void verify_strap(VerifyContext& c, const plan::PlannedClamp& clamp,
                   const std::vector<geometry::Solid>& work) {
@@ -100,15 +116,8 @@ void verify_strap(VerifyContext& c, const plan::PlannedClamp& clamp,
     girth += side;
     c.require(std::abs(dot(to - from, clamp.axis)) < 0.01, clamp_text(clamp) + " isn't level");
     for (const geometry::Solid& solid : work) {
-      const geometry::Box box = geometry::bounds(solid);
-      if (dot(box.hi, clamp.axis) < dot(clamp.at, clamp.axis) ||
-          dot(box.lo, clamp.axis) > dot(clamp.at, clamp.axis)) {
-        continue;
-      }
-      for (const auto& cell : cell_points(solid)) {
-        for (const geometry::Point& p : cell) {
-          c.require(dot(p - from, out) < 0.2 * side, clamp_text(clamp) + " cuts into the work");
-        }
+      for (const geometry::Point& p : section(solid, clamp.axis, dot(clamp.at, clamp.axis))) {
+        c.require(dot(p - from, out) < 0.2 * side, clamp_text(clamp) + " cuts into the work");
       }
     }
   }
