@@ -6,6 +6,7 @@
 #include <tuple>
 #include <utility>
 
+#include "geometry/mesh/mesh_winding.h"
 #include "geometry/separation.h"
 
 namespace geometry {
