@@ -1,22 +1,22 @@
 #include "geometry/mesh/mesh_winding.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <numbers>
-#include <optional>
+#include <numeric>
 
 #include "geometry/elementary.h"
 
 namespace geometry {
 namespace {
 
+constexpr double kClearMm = 1e-6;
+
 // What a ray from a point does at a triangle: passes it by, leaves the body through it or enters
 // there; unclear where it comes so near an edge, or starts so near, that doubles can't tell.
 enum class Ray { kPasses, kLeaves, kEnters, kUnclear };
 
 Ray ray_at(const std::array<Point, 3>& t, const Point& p, std::size_t axis) {
-  constexpr double kClearMm = 1e-6;
   const std::size_t u = (axis + 1) % 3, v = (axis + 2) % 3;
   for (const std::size_t k : {u, v}) {
     if (std::min({t[0][k], t[1][k], t[2][k]}) > p[k] + kClearMm ||
@@ -46,19 +46,6 @@ Ray ray_at(const std::array<Point, 3>& t, const Point& p, std::size_t axis) {
                   : (above > 0 ? Ray::kEnters : Ray::kPasses);
 }
 
-std::optional<int> clear_winding(const MeshSurface& surface, const Point& p, std::size_t axis) {
-  int count = 0;
-  for (const Corners3& t : surface.triangles) {
-    const Ray ray =
-        ray_at({surface.points[t[0]], surface.points[t[1]], surface.points[t[2]]}, p, axis);
-    if (ray == Ray::kUnclear) {
-      return std::nullopt;
-    }
-    count += ray == Ray::kLeaves ? 1 : ray == Ray::kEnters ? -1 : 0;
-  }
-  return count;
-}
-
 // Sum of the solid angles of the triangles, A. van Oosterom and J. Strackee, "The solid angle of a
 // plane triangle", IEEE Trans. Biomed. Eng. 30 (1983).
 double solid_angle_winding(const MeshSurface& surface, const Point& p) {
@@ -75,14 +62,64 @@ double solid_angle_winding(const MeshSurface& surface, const Point& p) {
 
 }  // namespace
 
-// A ray is quick, and tells where it meets the surface clearly; angles tell everywhere.
-double winding_number(const MeshSurface& surface, const Point& p) {
-  for (const std::size_t axis : {std::size_t{2}, std::size_t{0}, std::size_t{1}}) {
-    if (const std::optional<int> count = clear_winding(surface, p, axis)) {
+Winding::Winding(const MeshSurface& surface) : surface_(surface), all_(surface.triangles.size()) {
+  constexpr std::size_t kMostBins = 64;  // that one triangle is put into
+  std::iota(all_.begin(), all_.end(), std::size_t{0});
+  const auto [least, most] =
+      std::minmax_element(surface.points.begin(), surface.points.end(),
+                          [](const Point& a, const Point& b) { return a.x < b.x; });
+  low_mm_ = least->x;
+  bins_.resize(1 + static_cast<std::size_t>(std::sqrt(static_cast<double>(all_.size()))));
+  width_mm_ = (most->x - low_mm_) / static_cast<double>(bins_.size());
+  for (const std::size_t t : all_) {
+    const auto [a, b, c] = corners(t);
+    const std::size_t first = bin_of(std::min({a.x, b.x, c.x}) - kClearMm);
+    const std::size_t last = bin_of(std::max({a.x, b.x, c.x}) + kClearMm);
+    if (last - first < kMostBins) {
+      for (std::size_t i = first; i <= last; ++i) {
+        bins_[i].push_back(t);
+      }
+    } else {
+      long_.push_back(t);
+    }
+  }
+}
+
+std::array<Point, 3> Winding::corners(std::size_t triangle) const {
+  const Corners3& t = surface_.triangles[triangle];
+  return {surface_.points[t[0]], surface_.points[t[1]], surface_.points[t[2]]};
+}
+
+std::size_t Winding::bin_of(double x_mm) const {
+  const double bin = (x_mm - low_mm_) / width_mm_;
+  return static_cast<std::size_t>(std::clamp(bin, 0.0, static_cast<double>(bins_.size() - 1)));
+}
+
+// Of the triangles a ray leaves through, less those it enters through; none where one is unclear.
+std::optional<int> Winding::left(const std::vector<std::size_t>& triangles, const Point& p,
+                                 std::size_t axis) const {
+  int count = 0;
+  for (const std::size_t t : triangles) {
+    const Ray ray = ray_at(corners(t), p, axis);
+    if (ray == Ray::kUnclear) {
+      return std::nullopt;
+    }
+    count += ray == Ray::kLeaves ? 1 : ray == Ray::kEnters ? -1 : 0;
+  }
+  return count;
+}
+
+double Winding::number_at(const Point& p) const {
+  const std::optional<int> near = left(bins_[bin_of(p.x)], p, 2), far = left(long_, p, 2);
+  if (near && far) {
+    return *near + *far;
+  }
+  for (const std::size_t axis : {std::size_t{0}, std::size_t{1}}) {
+    if (const std::optional<int> count = left(all_, p, axis)) {
       return *count;
     }
   }
-  return solid_angle_winding(surface, p);
+  return solid_angle_winding(surface_, p);
 }
 
 }  // namespace geometry
