@@ -69,22 +69,34 @@ std::shared_ptr<Solid::Body> body_of(const MeshSurface& surface, const MeshFacet
   return std::make_shared<Solid::Body>(std::move(cells), drawn_of(surface, flat));
 }
 
-void add_part(const MeshSurface& surface, MeshParts& result) {
+// What would take too long. Adds to the triangles of curved parts.
+std::optional<MeshDefect> too_fine(const MeshSurface& surface, const MeshFacets& flat,
+                                   std::size_t most_curved, std::size_t& curved) {
+  const auto defect = [&](std::string what) {
+    return MeshDefect{surface.name, std::move(what), std::nullopt, 0,
+                      "draw its curves with fewer flats"};
+  };
+  if (flat.planes.size() > kMostPlanes) {
+    return defect("has more than " + std::to_string(kMostPlanes) + " flat faces");
+  }
+  curved += flat.any_curved ? surface.triangles.size() : 0;
+  if (flat.any_curved && curved > most_curved) {
+    const bool alone = surface.triangles.size() > kMostCurved;
+    return defect(std::string("has curves and") +
+                  (alone ? "" : ", with the curved parts before it,") + " more than " +
+                  std::to_string(kMostCurved) + " triangles");
+  }
+  return std::nullopt;
+}
+
+void add_part(const MeshSurface& surface, std::size_t most_curved, MeshParts& result) {
   if (const std::optional<MeshDefect> defect = defect_of(surface)) {
     result.defects.push_back(*defect);
     return;
   }
   const MeshFacets flat = facets_of(surface);
-  if (flat.planes.size() > kMostPlanes) {
-    result.defects.push_back({surface.name,
-                              "has more than " + std::to_string(kMostPlanes) + " flat faces",
-                              std::nullopt, 0, "draw its curves with fewer flats"});
-    return;
-  }
-  if (flat.any_curved && surface.triangles.size() > kMostCurved) {
-    result.defects.push_back({surface.name,
-                              "has curves and more than " + std::to_string(kMostCurved) + " triangles",
-                              std::nullopt, 0, "draw its curves with fewer flats"});
+  if (const auto defect = too_fine(surface, flat, most_curved, result.curved_triangles)) {
+    result.defects.push_back(*defect);
     return;
   }
   // Cells find out for themselves but where curves are, which they only come near to.
@@ -159,8 +171,8 @@ std::optional<MeshFormat> mesh_format(std::string_view file_name) {
   return std::nullopt;
 }
 
-MeshParts read_mesh(std::string_view bytes, MeshFormat format, const std::string& name,
-                    Length unit) {
+MeshParts read_mesh(std::string_view bytes, MeshFormat format, const std::string& name, Length unit,
+                    std::size_t most_curved) {
   MeshText text = read_text(bytes, format, unit.mm());
   MeshParts result{{}, std::move(text.defects)};
   if (!result.defects.empty()) {
@@ -176,11 +188,11 @@ MeshParts read_mesh(std::string_view bytes, MeshFormat format, const std::string
     }
     const MeshSurface whole = welded(surface);
     if (format == MeshFormat::kObj) {
-      add_part(whole, result);
+      add_part(whole, most_curved, result);
       continue;
     }
     for (const MeshSurface& one : told_apart(whole, result.defects)) {
-      add_part(one, result);
+      add_part(one, most_curved, result);
     }
   }
   return result;

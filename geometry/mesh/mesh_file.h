@@ -37,14 +37,20 @@ struct MeshDefect {
 
 struct MeshParts {
   std::vector<MeshPart> parts;
-  std::vector<MeshDefect> defects;  // empty where all parts are sound
+  std::vector<MeshDefect> defects;   // empty where all parts are sound
+  std::size_t curved_triangles = 0;  // of the parts with curves together
 };
+
+// Triangles that all parts with curves of a job may have together: more take longer than anyone
+// waits.
+inline constexpr std::size_t kMostCurved = 300'000;
 
 // One part for each object of an OBJ file (each group where it has no objects). The other formats
 // know no groups: one part for each closed surface, called `name` where there is one, else `name
 // 1`, `name 2` ... in the file's order. All defects at once, one for each bad part. REQUIRES: unit
-// is the length of one unit of the file.
-MeshParts read_mesh(std::string_view bytes, MeshFormat format, const std::string& name,
-                    Length unit);
+// is the length of one unit of the file. Parts with curves may have `most_curved` triangles
+// together.
+MeshParts read_mesh(std::string_view bytes, MeshFormat format, const std::string& name, Length unit,
+                    std::size_t most_curved = kMostCurved);
 
 }  // namespace geometry

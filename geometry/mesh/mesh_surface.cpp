@@ -2,14 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <numeric>
 #include <span>
 #include <tuple>
 #include <unordered_map>
 #include <utility>
-
-#include "geometry/elementary.h"
 
 namespace geometry {
 namespace {
@@ -280,20 +277,6 @@ Components components_of(const MeshSurface& surface) {
     result.surfaces.push_back(compact(surface.name, surface.points, triangles));
   }
   return result;
-}
-
-// Sum of the solid angles of the triangles, A. van Oosterom and J. Strackee, "The solid angle of a
-// plane triangle", IEEE Trans. Biomed. Eng. 30 (1983).
-double winding_number(const MeshSurface& surface, const Point& p) {
-  double sum = 0;
-  for (const Corners3& t : surface.triangles) {
-    const Direction a = surface.points[t[0]] - p, b = surface.points[t[1]] - p,
-                    c = surface.points[t[2]] - p;
-    const double la = length(a), lb = length(b), lc = length(c);
-    sum += arc_tangent(dot(a, cross(b, c)),
-                      la * lb * lc + dot(a, b) * lc + dot(b, c) * la + dot(c, a) * lb);
-  }
-  return sum / (2 * std::numbers::pi);
 }
 
 }  // namespace geometry

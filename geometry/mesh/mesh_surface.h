@@ -40,9 +40,6 @@ struct Components {
 };
 Components components_of(const MeshSurface& surface);
 
-// How often the surface winds round a point off it: 1 inside, 0 outside.
-double winding_number(const MeshSurface& surface, const Point& p);
-
 // For each edge of two triangles: which, and its ends.
 struct MeshEdge {
   std::size_t from, to, triangle, other;

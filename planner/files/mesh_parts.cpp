@@ -73,7 +73,8 @@ class MeshReader {
       return;  // noted when the job was read
     }
     geometry::MeshParts read =
-        geometry::read_mesh(file.bytes, *format, stem_of(file.file), source_.unit);
+        geometry::read_mesh(file.bytes, *format, stem_of(file.file), source_.unit, most_curved_);
+    most_curved_ -= std::min(most_curved_, read.curved_triangles);
     for (const geometry::MeshDefect& defect : read.defects) {
       report(file.file, defect);
     }
@@ -180,6 +181,7 @@ class MeshReader {
   work::Job& job_;
   const work::MeshSource& source_;
   std::vector<work::Part> parts_;
+  std::size_t most_curved_ = geometry::kMostCurved;  // that the files to come may have
   base::Diagnostics found_;
 };
 
