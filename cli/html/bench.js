@@ -307,9 +307,11 @@
     own.textContent = `${left < 0 ? '+' : ''}${minutes(left)}`;
   };
   const bars = element('div', 'bars');
+  const kBars = 6;  // as many as a phone has room for, the tightest first
   const drawBars = (now) => {
-    const wet = wetJoints(now).slice(0, 6);
-    const key = wet.map((joint) => joint.name).join();
+    const all = wetJoints(now);
+    const wet = all.slice(0, kBars);
+    const key = [all.length, ...wet.map((joint) => joint.name)].join();
     if (bars.dataset.key !== key) {
       bars.dataset.key = key;
       bars.replaceChildren(...wet.map((joint) => {
@@ -319,6 +321,7 @@
         row.append(element('span', 'who', joint.name), track, element('span', 'rest'));
         return row;
       }));
+      if (all.length > kBars) bars.append(element('p', 'planned', `and ${all.length - kBars} more, with more time left`));
     }
     wet.forEach((joint, i) => {
       const row = bars.children[i];
@@ -680,9 +683,10 @@
   const head = element('div', 'head');
   head.append(face.left, ring);
   inSight.append(face.mode, head, bars, picture, face.now, marks, face.next, face.pace, face.apart);
-  // Anywhere on the picture is Next, as gloves don't aim; what has a button of its own is not.
-  picture.addEventListener('click', () => {
-    if (running() >= 0 && !finished() && !picture.classList.contains('lanes')) forward();
+  // Anywhere is Next, as gloves don't aim, but for what has a button of its own.
+  inSight.addEventListener('click', (event) => {
+    const own = event.target.closest('button') || picture.classList.contains('lanes');
+    if (!own && document.body.classList.contains('run')) forward();
   });
   const more = element('div', 'more');
   more.append(face.planned, face.called, face.awake, tools, rescue, details, face.spoken);

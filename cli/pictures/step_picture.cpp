@@ -191,6 +191,7 @@ std::string hero_picture(const Plan& plan) {
   painted.write(svg);
   Labels labels(painted.canvas(), painted.scene());
   write_parts(plan, drawing, labels, svg);
+  write_sides(plan, at, painted, labels, svg);
   return framed("All of it", colour_of(plan, at), painted.area(), labels.used(), svg);
 }
 

@@ -161,7 +161,7 @@ def undone(clock, check):
     began = lambda: json.loads(clock.page.run(BEGAN))["began"]["0"]
     first = began()
     clock.wait(1)
-    seen = clock.press("Next step")
+    clock.page.run("document.querySelector('#clock .now').click()")  # anywhere is Next
     check(len(began()) == 2 and began()[0] == first[0], "the next step begins, the first stays where it was")
     clock.page.run("document.querySelector('button.go').click()")
     check(len(began()) == 2, "a second tap in the same tick is a slip")
