@@ -109,7 +109,7 @@ room(planner/rehearsal rehearsal learned_pace)
 room(cli/words caution_words command_words note_words order_words placed_words sentences
      spare_words spoken text_style trade_words verdict_words way_out_words words)
 room(cli/model blocks brief_lists edge_strips fetch_list line_drawing lists pressure_cells timeline verdict wait_list)
-room(cli/pictures markup situation step_picture turning)
+room(cli/pictures markup situation step_picture strip_key turning)
 room(cli/json file_json json)
 room(cli/text fit_sheet mistakes page rack_sheet text text_check)
 room(cli/html embedded html)

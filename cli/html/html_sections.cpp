@@ -9,6 +9,7 @@
 #include "cli/html/html_pictures.h"
 #include "cli/model/fetch_list.h"
 #include "cli/model/lists.h"
+#include "cli/model/wait_list.h"
 #include "cli/pictures/step_picture.h"
 #include "cli/words/order_words.h"
 #include "cli/words/sentences.h"
@@ -83,13 +84,13 @@ std::string planned_times(const Stage& stage, const words::BenchStep& line) {
   return times;
 }
 
-// Of what is snugged one by one: "3 4 5 6".
+// Of what is snugged or tightened one by one: "3 4 5 6".
 std::string clamp_numbers(const Step& step) {
-  return step.kind == StepKind::snug ? fmt::format("{}", fmt::join(step.clamps, " ")) : "";
+  return step.kind == StepKind::snug || step.kind == StepKind::tighten ? fmt::format("{}", fmt::join(step.clamps, " ")) : "";
 }
 
 void steps(const Plan& plan, const Stage& stage, const words::TextStyle& style, Markup& html) {
-  html.open("ol", {{"class", "steps"},
+  html.open("ol", {{"class", plan.people == 2 ? "steps two" : "steps"},
                    {"start", std::to_string(stage.steps.empty() ? 1 : stage.steps.front().n)}});
   const std::vector<words::BenchStep> all = words::bench_steps(stage);
   for (std::size_t i = 0; i < all.size(); ++i) {
@@ -101,6 +102,7 @@ void steps(const Plan& plan, const Stage& stage, const words::TextStyle& style, 
                      {"data-start", seconds(step.start_s)},
                      {"data-end", seconds(step.end_s)},
                      {"data-steps", planned_times(stage, each)},
+                     {"data-who", fmt::format("{}", fmt::join(step.people, " "))},
                      {"data-clamps", clamp_numbers(step)}});
     html.element("span", {{"class", "n"}}, number_text(each));
     html.element("time", words::clock_text(step.start_s));
@@ -207,7 +209,8 @@ void stage_section(const Plan& plan, std::size_t index, const words::TextStyle& 
   html.open("section", {{"class", "stage"},
                         {"aria-label", title},
                         {"data-pull-apart-by", seconds(stage.pull_apart_by_s)},
-                        {"data-clamp-time", seconds(clamps_off_s(plan, stage))}});
+                        {"data-clamp-time", seconds(clamps_off_s(plan, stage))},
+                        {"data-squeeze-out", seconds(model::squeeze_out_s(plan).value_or(0))}});
   html.element("h2", title);
   if (stage.steps.empty()) {
     html.element("p", "There is no order to go by: see Why not.");

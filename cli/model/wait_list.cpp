@@ -64,6 +64,8 @@ void cool_shop_item(const Plan& plan, const words::TextStyle& style,
       temperature_text(planner::plan::kUsual_C, style.wording)));
 }
 
+constexpr double kRubbery_s = 30 * 60;
+
 // What to do with the bead, and when. Common practice; a bead that is rubbery after about half an
 // hour: magazine advice, docs/method.md "After".
 std::string squeeze_out_text(const Plan& plan, const words::TextStyle& style) {
@@ -76,7 +78,7 @@ std::string squeeze_out_text(const Plan& plan, const words::TextStyle& style) {
           "Squeeze-out: leave the bead until it is rubbery, about 30 min after the last is "
           "tight{}, and pare it off with a chisel. Only where no tool will reach, wipe it at "
           "once with a damp rag.",
-          when_text(style, tight_s + 30 * 60));
+          when_text(style, tight_s + kRubbery_s));
     case SqueezeOut::warm_water:
       return "Squeeze-out: wipe it with warm water, now or at any time later.";
     case SqueezeOut::foam:
@@ -100,7 +102,7 @@ std::string brief_squeeze_out_text(const Plan& plan, const words::TextStyle& sty
   switch (family == nullptr ? SqueezeOut::rubbery : family->squeeze_out) {
     case SqueezeOut::rubbery:
       return fmt::format("Squeeze-out: pare it off when it is rubbery, after about 30 min{}.",
-                         when_text(style, tight_times_s(plan).back() + 30 * 60));
+                         when_text(style, tight_times_s(plan).back() + kRubbery_s));
     case SqueezeOut::warm_water:
       return "Squeeze-out: wipe it with warm water, now or later.";
     case SqueezeOut::foam:
@@ -173,6 +175,12 @@ std::vector<std::string> brief_wait_items(const Plan& plan, const words::TextSty
   out.push_back(brief_squeeze_out_text(plan, style));
   cured_items(plan, style, out);
   return out;
+}
+
+std::optional<double> squeeze_out_s(const Plan& plan) {
+  const planner::tables::GlueFamily* family = planner::tables::find_glue_family(plan.glue.glue.family);
+  const SqueezeOut how = family == nullptr ? SqueezeOut::rubbery : family->squeeze_out;
+  return how == SqueezeOut::rubbery ? std::optional(kRubbery_s) : std::nullopt;
 }
 
 std::vector<std::string> wait_items(const Plan& plan, const words::TextStyle& style) {
