@@ -18,6 +18,7 @@
 #include "planner/work/panel_room.h"
 #include "planner/work/part_solid.h"
 #include "planner/work/square.h"
+#include "planner/work/touching.h"
 
 namespace planner {
 namespace {
@@ -84,7 +85,7 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   if (has_errors(out.diagnostics)) {
     return out;
   }
-  const geometry::Tolerance tolerance{.max_gap_mm = glue.glue->max_gap_mm};
+  const geometry::Tolerance tolerance{.max_gap_mm = work::touching_mm(job, glue.glue->max_gap_mm)};
   const auto contacts = find_contacts(solids, tolerance);
   append(out.diagnostics, check_touching(job, solids, contacts));
   if (has_errors(out.diagnostics)) {

@@ -87,8 +87,8 @@ function(room name)
 endfunction()
 room(planner/base diagnostic quantity_text reach spelling stop unit_set units)
 room(planner/tables clamp glue listing pressure_range version wood)
-room(planner/work bend compound_mitre cut glue_quantity job job_check joint joint_fit joint_kind joint_means means motion movement pace
-     panel_room part part_solid shop sizing square standing step_seconds)
+room(planner/work bend compound_mitre cut glue_quantity job job_check joint joint_fit joint_kind joint_means means motion
+     movement pace panel_room part part_solid shop sizing square standing step_seconds touching)
 room(planner/files document file_notes file_patch job_file job_text mesh_parts old_names shop_file starter)
 room(planner/plan plan plan_parts stage_starts)
 room(planner/pressure beam_table crush glue_line mitre_press pressure_line pressure_plate pressure_profile

@@ -20,8 +20,10 @@
   window.addEventListener('afterprint', fold);
   fold();
 
+  const clamp = document.body.dataset.clamp;  // as the job's words have it
   const stages = [...document.querySelectorAll('section.stage')].map((section) => ({
     section,
+    n: section.dataset.n,
     pullApartBy: Number(section.dataset.pullApartBy),
     clampTime: Number(section.dataset.clampTime),
     squeezeOut: Number(section.dataset.squeezeOut),  // 0: at no time of its own
@@ -259,12 +261,12 @@
       call(`squeeze-out ${state.stage}`, -pare, 'Pare off the squeeze-out: it is rubbery.');
     }
     if (left <= 0) {
-      call(`clamps ${state.stage}`, -left, 'The clamps may come off.');
-      return 'The clamps may come off.';
+      call(`clamps ${state.stage}`, -left, `The ${clamp}s may come off.`);
+      return `The ${clamp}s may come off.`;
     }
     const bead = stage().squeezeOut === 0 ? '' : pare > 0 ? ` Pare off the squeeze-out in ${minutes(pare)}.`
       : ' Pare off the squeeze-out now: it is rubbery.';
-    return `All tight. Leave it in the clamps: ${off}.${bead}`;
+    return `All tight. Leave it in the ${clamp}s: ${off}.${bead}`;
   };
 
   const unticked = () => {
@@ -392,7 +394,7 @@
     const now = at < 0 ? 0 : (Date.now() - began()[0]) / 1000;
     const current = steps[shown()];
     const toStart = !works ? 'This plan does not work yet: rehearse it dry, without glue.'
-      : state.rehearsal ? 'Rehearse it dry, with every clamp and pad; no glue.'
+      : state.rehearsal ? `Rehearse it dry, with every ${clamp} and pad; no glue.`
         : `Hold Start with the first stroke of glue.${unticked()}`;
     face.now.textContent = at < 0 ? toStart
       : finished() && looking === null ? restText(now) : current.said;
@@ -665,7 +667,7 @@
   if (stages.length > 1) {
     const label = element('label', 'tool', 'Stage ');
     pick = document.createElement('select');
-    stages.forEach((each, index) => pick.append(new Option(String(index + 1), String(index))));
+    stages.forEach((each, index) => pick.append(new Option(each.n, String(index))));
     pick.value = String(state.stage);
     pick.addEventListener('change', () => {
       state.stage = Number(pick.value);

@@ -161,7 +161,7 @@ void turning(const Plan& plan, Markup& html) {
 std::string html_sheet(const Plan& plan, const words::TextStyle& style, Paper paper) {
   Markup html;
   head(plan, paper, html);
-  html.open("body");
+  html.open("body", {{"data-clamp", words::clamp_noun(style.wording)}});
   html.raw(svg_patterns());
   verdict(plan, style, html);
   html.open("main");

@@ -207,6 +207,7 @@ void stage_section(const Plan& plan, std::size_t index, const words::TextStyle& 
                                 ? "Glue up"
                                 : "Stage " + words::stage_title(plan, index);
   html.open("section", {{"class", "stage"},
+                        {"data-n", std::to_string(index + 1)},
                         {"aria-label", title},
                         {"data-pull-apart-by", seconds(stage.pull_apart_by_s)},
                         {"data-clamp-time", seconds(clamps_off_s(plan, stage))},

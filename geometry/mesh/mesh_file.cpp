@@ -152,6 +152,22 @@ std::vector<MeshSurface> told_apart(const MeshSurface& all, std::vector<MeshDefe
   return std::move(components.surfaces);
 }
 
+bool ends_in(std::string_view file_name, std::string_view ending) {
+  return file_name.size() > ending.size() &&
+         std::equal(ending.rbegin(), ending.rend(), file_name.rbegin(), [](char a, char b) {
+           return a == std::tolower(static_cast<unsigned char>(b));
+         });
+}
+
+Direction extents(const MeshSurface& surface) {
+  Point lo = surface.points.front(), hi = lo;
+  for (const Point& p : surface.points) {
+    lo = {std::min(lo.x, p.x), std::min(lo.y, p.y), std::min(lo.z, p.z)};
+    hi = {std::max(hi.x, p.x), std::max(hi.y, p.y), std::max(hi.z, p.z)};
+  }
+  return hi - lo;
+}
+
 }  // namespace
 
 std::optional<MeshFormat> mesh_format(std::string_view file_name) {
@@ -161,14 +177,32 @@ std::optional<MeshFormat> mesh_format(std::string_view file_name) {
       {".ply", MeshFormat::kPly},
       {".stl", MeshFormat::kStl}};
   for (const auto& [ending, format] : kEndings) {
-    if (file_name.size() > ending.size() &&
-        std::equal(ending.begin(), ending.end(), file_name.end() - 4, [](char a, char b) {
-          return a == std::tolower(static_cast<unsigned char>(b));
-        })) {
+    if (ends_in(file_name, ending)) {
       return format;
     }
   }
   return std::nullopt;
+}
+
+bool is_formula_model(std::string_view file_name) {
+  return ends_in(file_name, ".step") || ends_in(file_name, ".stp") || ends_in(file_name, ".iges") ||
+         ends_in(file_name, ".igs");
+}
+
+std::vector<Direction> drawn_sizes(std::string_view bytes, MeshFormat format) {
+  MeshText text = read_text(bytes, format, 1);
+  std::vector<Direction> sizes;
+  for (const MeshSurface& surface : text.surfaces) {
+    std::vector<MeshDefect> defects;
+    const bool grouped = format == MeshFormat::kObj;
+    for (const MeshSurface& part :
+         grouped ? std::vector{surface} : told_apart(welded(surface), defects)) {
+      if (!part.points.empty()) {
+        sizes.push_back(extents(part));
+      }
+    }
+  }
+  return text.defects.empty() ? sizes : std::vector<Direction>{};
 }
 
 MeshParts read_mesh(std::string_view bytes, MeshFormat format, const std::string& name, Length unit,

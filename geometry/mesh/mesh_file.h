@@ -15,6 +15,12 @@ enum class MeshFormat { kObj, kOff, kPly, kStl };
 
 // By the file name's ending, in either case; nullopt for any other.
 std::optional<MeshFormat> mesh_format(std::string_view file_name);
+// Whether it is, by its ending, STEP or IGES: surfaces as formulas, which nothing here reads.
+bool is_formula_model(std::string_view file_name);
+
+// The extents of each part's box, in units of the file; none where the file can't be read or its
+// parts can't be told apart.
+std::vector<Direction> drawn_sizes(std::string_view bytes, MeshFormat format);
 
 struct MeshPart {
   std::string name;

@@ -8,6 +8,7 @@
 
 #include "geometry/mesh/mesh_file.h"
 #include "planner/files/file_notes.h"
+#include "planner/files/mesh_units.h"
 #include "planner/work/job_check.h"
 
 namespace planner::files {
@@ -40,6 +41,9 @@ class MeshReader {
   explicit MeshReader(work::Job& job) : job_(job), source_(*job.mesh) {}
 
   base::Diagnostics read(std::span<const MeshBytes> files) {
+    if (source_.unit == geometry::Length()) {
+      guess_unit(files);
+    }
     for (const MeshBytes& file : files) {
       read_file(file);
     }
@@ -65,6 +69,39 @@ class MeshReader {
  private:
   void error(const base::Place& place, std::string message, std::string remedy) {
     found_.push_back({base::Severity::error, place, std::move(message), std::move(remedy)});
+  }
+
+  // Where nothing can be read, reading says why in whatever unit.
+  void guess_unit(std::span<const MeshBytes> files) {
+    std::vector<geometry::Direction> sizes;
+    for (const MeshBytes& file : files) {
+      if (const auto format = geometry::mesh_format(file.file)) {
+        const auto drawn = geometry::drawn_sizes(file.bytes, *format);
+        sizes.insert(sizes.end(), drawn.begin(), drawn.end());
+      }
+    }
+    job_.mesh->unit = geometry::Length::whole_mm(1);
+    if (sizes.empty()) {
+      return;
+    }
+    const UnitGuess guess = guessed_unit(sizes);
+    const auto long_in = [&](const DrawnUnit& unit) {
+      return short_text(guess.longest * unit.length.mm(), job_.units);
+    };
+    const std::string likely = guess.likely->name, other = guess.other->name;
+    if (!guess.is_clear) {
+      error(source_.place,
+            std::string("[mesh] has no units: in ") + guess.likely->plural +
+                " its longest part is " + long_in(*guess.likely) + " long, in " +
+                guess.other->plural + " " + long_in(*guess.other),
+            "add units = \"" + likely + "\" or units = \"" + other + "\"");
+      return;
+    }
+    job_.mesh->unit = guess.likely->length;
+    found_.push_back({base::Severity::warning, source_.place,
+                      std::string("[mesh] has no units: taken as ") + guess.likely->plural +
+                          ", its longest part is " + long_in(*guess.likely) + " long",
+                      "if that is so, add units = \"" + likely + "\""});
   }
 
   void read_file(const MeshBytes& file) {

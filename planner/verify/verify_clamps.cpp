@@ -14,6 +14,7 @@
 #include "planner/tables/pressure_range.h"
 #include "planner/tables/wood.h"
 #include "planner/work/joint_fit.h"
+#include "planner/work/touching.h"
 
 namespace planner::verify {
 namespace {
@@ -34,7 +35,7 @@ void verify_line_of_action(VerifyContext& c, const plan::PlannedClamp& clamp,
     c.require(false, clamp_text(clamp) + " presses on air");
     return;
   }
-  const double most_gap = c.plan.glue.glue.max_gap_mm + 0.05;
+  const double most_gap = std::max(c.plan.glue.glue.max_gap_mm, work::kDrawnPlay_mm) + 0.05;
   for (std::size_t i = 1; i < path.size(); ++i) {
     const work::PartId a = stage.parts[path[i - 1].solid], b = stage.parts[path[i].solid];
     const bool joined =
