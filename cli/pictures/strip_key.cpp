@@ -53,15 +53,15 @@ void write_line(const Canvas& canvas, const model::StripLine& line, Labels& labe
   svg.lone("path", {{"class", "rule"}, {"d", fmt::format("M{:.0f} {:.0f}L{:.0f} {:.0f}", a.u, a.v, b.u, b.v)}});
   svg.lone("circle", {{"class", "zero"}, {"cx", fmt::format("{:.0f}", a.u)}, {"cy", fmt::format("{:.0f}", a.v)}, {"r", "13"}});
   // Beyond its end.
-  constexpr double kBeyond = 44, kTall = 56;
+  constexpr double kBeyond = 44, kTall = 56, kRoom = 40;  // half the room of a figure so tall
   const double run = std::max(1.0, geometry::hypotenuse(b.u - a.u, b.v - a.v));
-  const Point2 at{std::clamp(a.u - kBeyond * (b.u - a.u) / run, kTall / 2, kWide - kTall / 2),
-                  std::clamp(a.v - kBeyond * (b.v - a.v) / run, kTall / 2, kHigh - kTall / 2)};
+  const Point2 at{std::clamp(a.u - kBeyond * (b.u - a.u) / run, kRoom, kWide - kRoom),
+                  std::clamp(a.v - kBeyond * (b.v - a.v) / run, kRoom, kHigh - kRoom)};
   svg.element("text", {{"class", "nought"}, {"x", fmt::format("{:.0f}", at.u)},
                        {"y", fmt::format("{:.0f}", at.v + 0.36 * kTall)}, {"text-anchor", "middle"}}, "0");
   for (const Point2& p : {a, b, at}) {
     Area area;
-    area.take_in(p, kTall / 2);
+    area.take_in(p, kRoom);
     labels.keep_clear(area);
   }
 }

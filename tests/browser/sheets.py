@@ -59,7 +59,7 @@ FOR_EVERYBODY = r"""
     .map((v) => (v <= 0.03928 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4))
     .reduce((sum, v, i) => sum + v * [0.2126, 0.7152, 0.0722][i], 0);
   const ground = (e) => {
-    const disc = e.closest('.badge.part');
+    const disc = e.closest('.badge.part, .number.turn');
     if (disc) return getComputedStyle(disc.querySelector('circle')).fill;
     for (let at = e; at; at = at.parentElement) {
       const c = getComputedStyle(at).backgroundColor;
