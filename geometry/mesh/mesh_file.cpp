@@ -10,6 +10,7 @@
 #include "geometry/mesh/mesh_crossing.h"
 #include "geometry/mesh/mesh_flats.h"
 #include "geometry/mesh/mesh_readers.h"
+#include "geometry/mesh/mesh_seams.h"
 
 namespace geometry {
 namespace {
@@ -220,7 +221,7 @@ MeshParts read_mesh(std::string_view bytes, MeshFormat format, const std::string
       result.defects.push_back(*defect);
       continue;
     }
-    const MeshSurface whole = welded(surface);
+    const MeshSurface whole = seamed(welded(surface));
     if (format == MeshFormat::kObj) {
       add_part(whole, most_curved, result);
       continue;

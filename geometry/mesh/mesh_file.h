@@ -1,6 +1,7 @@
 // Parts from a CAD mesh: triangles become planes, planes part space into the convex cells of a
-// Solid. Flat faces that noise has left uneven by up to 0.01 mm are flat again; narrow flats that
-// turn a few degrees are a curve, which cells only come near to and which is no facet.
+// Solid. Edges that are divided on one side only become so on both; flat faces that noise has left
+// uneven by up to 0.01 mm are flat again; narrow flats that turn a few degrees are a curve, which
+// cells only come near to and which is no facet.
 #pragma once
 #include <optional>
 #include <string>

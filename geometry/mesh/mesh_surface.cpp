@@ -82,9 +82,7 @@ class PointGrid {
   std::unordered_map<Key, std::size_t, Hash> fields_;  // the last point in each
 };
 
-struct Edge {
-  std::size_t from, to, triangle;
-};
+using Edge = OpenEdge;
 
 std::vector<Edge> edges_of(const MeshSurface& surface) {
   std::vector<Edge> edges;
@@ -119,6 +117,13 @@ void each_edge(const MeshSurface& surface, Visit visit) {
     visit(std::span(edges).subspan(i, j - i));
     i = j;
   }
+}
+
+// Whether as many of the edges between two points run one way as the other.
+bool is_matched(std::span<const Edge> same) {
+  return 2 * std::count_if(same.begin(), same.end(),
+                           [&](const Edge& e) { return e.from == same.front().from; }) ==
+         static_cast<std::ptrdiff_t>(same.size());
 }
 
 Point middle(const MeshSurface& surface, const Edge& e) {
@@ -211,13 +216,20 @@ std::vector<MeshEdge> inner_edges(const MeshSurface& surface) {
   return result;
 }
 
+std::vector<OpenEdge> open_edges(const MeshSurface& surface) {
+  std::vector<OpenEdge> open;
+  each_edge(surface, [&](std::span<const Edge> same) {
+    if (!is_matched(same)) {
+      open.insert(open.end(), same.begin(), same.end());
+    }
+  });
+  return open;
+}
+
 std::optional<MeshDefect> defect_of(const MeshSurface& surface) {
   std::optional<MeshDefect> defect;
   each_edge(surface, [&](std::span<const Edge> same) {
-    const auto forward = std::count_if(same.begin(), same.end(),
-                                       [&](const Edge& e) { return e.from == same.front().from; });
-    const auto backward = static_cast<std::ptrdiff_t>(same.size()) - forward;
-    if (forward != backward && !defect) {
+    if (!is_matched(same) && !defect) {
       const bool turned = same.size() > 1 && same.size() % 2 == 0;
       defect = turned ? MeshDefect{surface.name,
                                    "has faces that look opposite ways on the two sides of an edge",

@@ -113,7 +113,7 @@ TEST_SUITE("planner/mesh_parts") {
     CHECK(defect.find("job.toml:5:1: rack.obj") == 0);
     CHECK(defect.find("\"left side\"") != std::string::npos);
     const std::string unsaid = said_of("units = \"mm\"                # mesh", "# mesh");
-    CHECK(unsaid.find("[mesh] has no units: taken as millimeters, its longest part is 500 mm long\n"
+    CHECK(unsaid.find("[mesh] has no units: taken as millimeters, its longest part is 576 mm long\n"
                       "  if that is so, add units = \"mm\"") != std::string::npos);
     CHECK(said_of("rack.obj", "rack.step").find("file \"rack.step\": no mesh but surfaces as formulas") !=
           std::string::npos);

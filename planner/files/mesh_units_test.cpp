@@ -30,7 +30,7 @@ TEST_SUITE("planner/mesh_units") {
   }
 
   TEST_CASE("one thin panel among boards changes nothing") {
-    CHECK(told({{150, 80, 6}, {150, 80, 6}, {150, 80, 6}, {150, 80, 1}}) == "mm");
+    CHECK(told({{200, 80, 8}, {200, 80, 8}, {200, 80, 8}, {200, 80, 1}}) == "mm");
   }
 
   TEST_CASE("what may be a small box in millimeters or timber in inches is asked for") {

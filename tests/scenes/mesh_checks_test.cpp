@@ -132,6 +132,22 @@ std::vector<Check> checks() {
       {"a board with a hollow in it", scenes::hollow_board({300, 100, 40}, 8)}};
 }
 
+// Each edge of one face of a board divided in three, and none of its neighbors'.
+Mesh with_t_junctions() {
+  Mesh mesh = box().mesh;
+  std::vector<std::size_t> face;
+  for (std::size_t i = 0; i < 4; ++i) {
+    const Point a = mesh.points[mesh.faces[0][i]], b = mesh.points[mesh.faces[0][(i + 1) % 4]];
+    face.push_back(mesh.faces[0][i]);
+    for (const double t : {0.25, 0.6}) {
+      face.push_back(mesh.points.size());
+      mesh.points.push_back(a + t * (b - a));
+    }
+  }
+  mesh.faces[0] = face;
+  return mesh;
+}
+
 }  // namespace
 
 TEST_SUITE("tests/mesh_checks") {
@@ -176,6 +192,18 @@ TEST_SUITE("tests/mesh_checks") {
     REQUIRE(parts.parts.size() == 2);
     CHECK(volume_mm3(parts.parts[0].solid) == Approx(by_cgal(box().mesh).volume_mm3));
     CHECK(volume_mm3(parts.parts[1].solid) == Approx(by_cgal(away).volume_mm3).epsilon(1e-7));
+  }
+
+  TEST_CASE("an edge divided on one side only is divided on both") {
+    for (const Mesh& mesh :
+         {with_t_junctions(), scenes::turned_about(with_t_junctions(), 0.3, 0.7)}) {
+      const MeshParts parts = read(mesh);
+      REQUIRE(parts.parts.size() == 1);
+      const MeshPart& part = parts.parts[0];
+      CHECK(volume_mm3(part.solid) == Approx(box().volume_mm3).epsilon(1e-7));
+      CHECK(flat_mm2(part.solid) == Approx(box().area_mm2).epsilon(1e-7));
+      CHECK(part.facet_count == 6);
+    }
   }
 
   TEST_CASE("what isn't a closed surface is refused, with the place") {
