@@ -238,8 +238,18 @@ void verify_ceiling(VerifyContext& c, const plan::LinePressure& line,
   const tables::Wood* other = wood_of(c.job.parts[joint.parts[1]]);
   const bool jaws = std::ranges::all_of(
       its, [](const plan::PlannedClamp* clamp) { return clamp->round.empty(); });
-  const bool drawn = std::ranges::any_of(
-      its, [](const plan::PlannedClamp* clamp) { return clamp->force_N > 100 * 1.001; });
+  // Those at the ends of a bend are drawn to bend it: nobody is farther out on their side.
+  const auto bends = [&](const plan::PlannedClamp& end) {
+    const auto out = [&](double side) {
+      return std::ranges::none_of(its, [&](const plan::PlannedClamp* clamp) {
+        return side * clamp->at.x > side * end.at.x + 1;
+      });
+    };
+    return c.job.bend && (out(1) || out(-1));
+  };
+  const bool drawn = std::ranges::any_of(its, [&](const plan::PlannedClamp* clamp) {
+    return clamp->force_N > 100 * 1.001 && !bends(*clamp);
+  });
   if (family == nullptr || one == nullptr || other == nullptr || !jaws || !drawn) {
     return;
   }

@@ -32,6 +32,15 @@ TEST_SUITE("planner/touching") {
     }
     CHECK_FALSE(touch(0.25, drawn));
     CHECK(touching_mm(drawn, 2) == 2);
+    Job plies;
+    plies.parts.resize(3);
+    for (Part& ply : plies.parts) {
+      ply.length = Length::whole_mm(500);
+      ply.width = Length::whole_mm(100);
+      ply.thickness = Length::whole_mm(2);
+    }
+    CHECK(touching_mm(plies, 2) == 1);  // not through the ply between
+    CHECK(touching_mm(plies, 0.15) == 0.15);
   }
 
   TEST_CASE("parts given by their sizes touch as far as the glue fills") {

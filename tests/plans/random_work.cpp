@@ -278,10 +278,8 @@ std::string job_text(Dice& dice) {
           quoted(one_of(dice, {"black_cherry", "sugar_maple", "red_oak", "eastern_white_pine"})));
   const auto kind = static_cast<std::size_t>(dice.from_to(0, std::ssize(kKinds) - 1));
   text += "\n" + kKinds[kind](dice);
-  // Epoxy asks so little that the force which bends plies presses them too hard: such a plan fails its own check still.
-  const std::string third = kKinds[kind] == bent ? "uf_powder" : "epoxy_slow";
   return text + "\n[glue]\n" +
-         key("use", quoted(one_of(dice, {"pva_type2", "pva_type1", third, "pva_type2"})));
+         key("use", quoted(one_of(dice, {"pva_type2", "pva_type1", "epoxy_slow", "pva_type2"})));
 }
 
 ShopAsText shop(Dice& dice) {

@@ -502,8 +502,11 @@ std::vector<pressure::LineProfile> weakly(const AxisClamps& plan,
                                           std::span<const LineResult> planned) {
   const bool gaps = gaps_to_close(plan);
   std::vector<ChosenClamp> weak(clamps.begin(), clamps.end());
-  for (ChosenClamp& c : weak) {
-    c.force_N *= plan.weak_hand;
+  // That plies lie on their form at the ends is seen: weak hands turn on until they do.
+  const std::vector<double> bends_N = bending_N(plan, clamps);
+  for (std::size_t i = 0; i < weak.size(); ++i) {
+    double& force_N = weak[i].force_N;
+    force_N = bends_N[i] + plan.weak_hand * (force_N - bends_N[i]);
   }
   const std::vector<LineResult> anew = gaps ? press(plan, weak) : std::vector<LineResult>{};
   std::vector<pressure::LineProfile> out;

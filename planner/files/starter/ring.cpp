@@ -260,7 +260,7 @@ constexpr Dimension kWhole[] = {
 constexpr StarterKey kKeys[] = {
     {"sides", Holds::count, "how many", kRequired, {"6"}, {}, 3, 36},
     {"across", Holds::length,
-     "outside, from flat to flat: twice the way from the middle to a side, where it is widest", kRequired},
+     "outside, flat to flat where it is widest: twice the way from middle to side", kRequired},
     {"height", Holds::length, "of the whole", kRequired},
     {"thickness", Holds::length, "of the sides", kRequired},
     {"slope", Holds::angle, "degrees by which the sides lean out, going up; below 0 in", "0, upright"},
