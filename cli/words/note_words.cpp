@@ -74,8 +74,8 @@ class NoteWords {
 
   std::string operator()(const planner::plan::LeaningSidesNote& n) const {
     return fmt::format("the sides lean: saw their ends with the blade {:.1f} degrees off square and the miter gauge "
-                       "{:.1f}, their edges with the blade at {:.1f}; what is told across is at the wide edge; a strip "
-                       "of tape under a strap keeps it from creeping to the narrow one",
+                       "{:.1f}, their edges with the blade at {:.1f}; what is told across is at the wide edge; tape "
+                       "under a strap keeps it from creeping to the narrow one",
                        n.blade_deg, n.gauge_deg, n.slope_deg);
   }
 
