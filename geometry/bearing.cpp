@@ -1,8 +1,10 @@
 #include "geometry/bearing.h"
 
 #include <algorithm>
+#include <limits>
 #include <numbers>
 #include <optional>
+#include <utility>
 
 #include "geometry/elementary.h"
 #include "geometry/exact/body.h"
@@ -39,8 +41,8 @@ std::optional<ConvexPolygon> shadow_in_front(Cell front, const ExactPlane& plane
 template <class Piece>
 void take_out(const Piece& shadow, std::vector<Piece>& pieces) {
   std::vector<Piece> less;
-  for (const Piece& piece : pieces) {
-    subtract(piece, shadow, less);
+  for (Piece& piece : pieces) {
+    subtract(std::move(piece), shadow, less);
   }
   pieces = std::move(less);
 }
@@ -78,6 +80,18 @@ class Front {
            meet(extent(corners, across_), extent_across_);
   }
 
+  // Of the corners moved onto the sheet at right angles: no smaller than what is above it throws.
+  Box shadow_box(const std::vector<Point>& corners) const {
+    constexpr double kInfinity = std::numeric_limits<double>::infinity();
+    Box box{{kInfinity, kInfinity, kInfinity}, {-kInfinity, -kInfinity, -kInfinity}};
+    for (const Point& p : corners) {
+      const Point q = p + (offset_mm_ - dot(p, normal_)) * normal_;
+      box.lo = {std::min(box.lo.x, q.x), std::min(box.lo.y, q.y), std::min(box.lo.z, q.z)};
+      box.hi = {std::max(box.hi.x, q.x), std::max(box.hi.y, q.y), std::max(box.hi.z, q.z)};
+    }
+    return box;
+  }
+
  private:
   static Extent extent(const std::vector<Point>& points, const Direction& d) {
     return extent_along(Polygon{points, {}}, d);
@@ -89,17 +103,57 @@ class Front {
   Extent extent_along_, extent_across_;
 };
 
-ExactSheet free_part(ExactSheet sheet, const RoundedSheet& shape, std::span<const Solid> solids) {
+// A cell in front of a sheet.
+struct Shade {
+  const Solid::Body* body;
+  std::size_t cell;
+  Box box;  // of its shadow, in the sheet's plane
+};
+
+double spread(const Box& box) {
+  const Direction d = box.hi - box.lo;
+  return std::max({d.x * d.y, d.y * d.z, d.z * d.x});
+}
+
+// Large shadows first: they leave little for the many small ones.
+std::vector<Shade> shades_of(const RoundedSheet& shape, std::span<const Solid> solids) {
   const Front front(shape);
+  std::vector<Shade> shades;
   for (const Solid& solid : solids) {
     const Solid::Body& body = solid.body();
-    for (std::size_t i = 0; i < body.cells.size() && !sheet.pieces.empty(); ++i) {
-      if (!front.may_hold(body.rounded()[i].corners)) {
-        continue;
+    for (std::size_t i = 0; i < body.cells.size(); ++i) {
+      const std::vector<Point>& corners = body.rounded()[i].corners;
+      if (front.may_hold(corners)) {
+        shades.push_back({&body, i, front.shadow_box(corners)});
       }
-      if (const auto shadow = shadow_in_front(exact_cell(body.cells, i), sheet.plane)) {
-        take_out(*shadow, sheet.pieces);
-      }
+    }
+  }
+  std::stable_sort(shades.begin(), shades.end(),
+                   [](const Shade& a, const Shade& b) { return spread(a.box) > spread(b.box); });
+  return shades;
+}
+
+// Whether a shadow may reach into a piece of a plane with this axis, by the boxes of both.
+bool may_meet(const Box& shadow, const ConvexPolygon& piece, int axis) {
+  constexpr double kTouchingNm =
+      1e-3;  // what doubles are out, and no more: slivers must go as well
+  const auto u = static_cast<std::size_t>(u_axis(axis)), v = static_cast<std::size_t>(v_axis(axis));
+  return shadow.lo[u] * 1e6 < piece.u1 - kTouchingNm &&
+         shadow.hi[u] * 1e6 > piece.u0 + kTouchingNm &&
+         shadow.lo[v] * 1e6 < piece.v1 - kTouchingNm && shadow.hi[v] * 1e6 > piece.v0 + kTouchingNm;
+}
+
+ExactSheet free_part(ExactSheet sheet, const RoundedSheet& shape, std::span<const Solid> solids) {
+  for (const Shade& shade : shades_of(shape, solids)) {
+    const bool matters = std::any_of(
+        sheet.pieces.begin(), sheet.pieces.end(),
+        [&](const ConvexPolygon& piece) { return may_meet(shade.box, piece, sheet.plane.axis); });
+    if (!matters) {
+      continue;
+    }
+    if (const auto shadow =
+            shadow_in_front(exact_cell(shade.body->cells, shade.cell), sheet.plane)) {
+      take_out(*shadow, sheet.pieces);
     }
   }
   return sheet;
@@ -137,8 +191,7 @@ std::vector<BearingFace> find_bearing_faces(std::span<const Solid> solids, const
                                             const Tolerance& tolerance) {
   // Rounding of a unit vector must not shut out a face that is square to the axis.
   constexpr double kRounding = 1e-12;
-  const double least_cosine =
-      cosine(tolerance.max_angle_deg * std::numbers::pi / 180) - kRounding;
+  const double least_cosine = cosine(tolerance.max_angle_deg * std::numbers::pi / 180) - kRounding;
   const bool lattice = std::all_of(solids.begin(), solids.end(),
                                    [](const Solid& s) { return s.body().cells.on_lattice(); });
   std::vector<BearingFace> faces;

@@ -9,6 +9,7 @@
 #include "planner/placed/placed_check.h"
 #include "planner/placed/placed_clamps.h"
 #include "planner/plan/plan_parts.h"
+#include "planner/plan/stage_starts.h"
 #include "planner/stage/add_stages.h"
 #include "planner/stage/plan_stages.h"
 #include "planner/work/job_check.h"
@@ -17,6 +18,7 @@
 #include "planner/work/panel_room.h"
 #include "planner/work/part_solid.h"
 #include "planner/work/square.h"
+#include "planner/work/touching.h"
 
 namespace planner {
 namespace {
@@ -83,7 +85,7 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   if (has_errors(out.diagnostics)) {
     return out;
   }
-  const geometry::Tolerance tolerance{.max_gap_mm = glue.glue->max_gap_mm};
+  const geometry::Tolerance tolerance{.max_gap_mm = work::touching_mm(job, glue.glue->max_gap_mm)};
   const auto contacts = find_contacts(solids, tolerance);
   append(out.diagnostics, check_touching(job, solids, contacts));
   if (has_errors(out.diagnostics)) {
@@ -120,6 +122,7 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   }
   if (!options.drawing_only) {
     add_stages(plan, shop, std::move(planned.stages));
+    set_starts(plan);
     plan.placed = placed::try_placed(job, solids, joints, *glue.glue);
   }
   const auto rooms = panel_rooms(job, solids, joints, work::kSeasonalChange_percent);

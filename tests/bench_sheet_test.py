@@ -100,6 +100,7 @@ def all_sheets(folder):
                  ("--people", "2")))
     jobs.append(("forty", written(folder, "forty", SHELVES.format(height=90, shelves=36)),
                  ("--people", "2")))
+    jobs.append(("for two", os.path.join(ROOT, "fixtures/hive_tool_chest/job.toml"), ("--people", "2")))
     jobs.append(("names", written(folder, "names", NAMES), ()))
     made = [(name, *made_sheet(folder, name, job, *options)) for name, job, options in jobs]
     with open(SHOP, encoding="utf-8") as file:
@@ -125,6 +126,8 @@ def looked_at(browser, made):
             page.run(sheets.OPEN)
             sheets.clamps_in_place(page, plan, name, check)
             sheets.steps_pictured(page, plan, name, check)
+            sheets.strips_placed(page, name, check)
+            sheets.modelled(page, plan, name, check)
             check(page.run("document.scripts.length") == 1, f"{name}: one script, our own")
             check(page.run("document.querySelectorAll('[src], [href], link, iframe, object').length") == 0,
                   f"{name}: it names nothing outside")
@@ -142,8 +145,11 @@ def driven(browser, made):
         with browser.page(first=clock.STAND_INS, **settings) as page:
             logs[act] = act(clock.Clock(page, paths[name]), check)
             check(not page.complaints, f"{act.__name__}: the console says {page.complaints[:2]}")
+    with browser.page(first=clock.STAND_INS, width=390, height=844, phone=True) as page:
+        logs[clock.in_two_lanes] = clock.in_two_lanes(clock.Clock(page, paths["for two"]), check)
+        check(not page.complaints, f"in two lanes: the console says {page.complaints[:2]}")
     unfit = next(path for _, path, plan in made if not plan["verdict"]["ok"] and plan["stages"][0]["steps"])
-    for act, path in ((clock.held, paths["hive_tool_chest"]), (clock.not_to_be_started, unfit)):
+    for act, path in ((clock.held, paths["hive_tool_chest"]), (clock.in_their_turn, paths["hive_tool_chest"]), (clock.not_to_be_started, unfit)):
         with browser.page(first=clock.STAND_INS) as page:
             act(clock.Clock(page, path), check)
             check(not page.complaints, f"{act.__name__}: the console says {page.complaints[:2]}")
@@ -152,7 +158,7 @@ def driven(browser, made):
         check(not page.complaints, f"over after a reload: the console says {page.complaints[:2]}")
     with browser.page(first=clock.STAND_INS) as page:
         through = clock.Clock(page, paths["hive_tool_chest"])
-        return *clock.through_a_plan(through, check), logs[clock.stage_by_stage]
+        return *clock.through_a_plan(through, check), logs[clock.stage_by_stage], logs[clock.in_two_lanes]
 
 
 def at_their_own_pace(browser, made):
@@ -195,10 +201,11 @@ def main():
     with tempfile.TemporaryDirectory() as folder, chromium.Chromium() as browser:
         made = all_sheets(folder)
         looked_at(browser, made)
-        whole, halfway, staged = driven(browser, made)
+        whole, halfway, staged, by_two = driven(browser, made)
         at_their_own_pace(browser, made)
         for name, job, options in (("hive_tool_chest", "fixtures/hive_tool_chest/job.toml", ()),
                                    ("benchtop_panel", "fixtures/benchtop_panel/job.toml", ()),
+                                   ("for two", "fixtures/hive_tool_chest/job.toml", ("--people", "2")),
                                    ("shelves", os.path.join(folder, "shelves.toml"), ("--people", "2"))):
             for size in paper.SIZES:
                 path, plan = made_sheet(folder, f"{name}-{size}", os.path.join(ROOT, job), *options,
@@ -215,6 +222,7 @@ def main():
         learned_from(folder, "a whole plan", job, whole)
         check("called away" in halfway and halfway.endswith("called away"), "the log so far ends with its note")
         learned_from(folder, "half a plan", job, halfway)
+        learned_from(folder, "two people", job, by_two, "--people", "2")
         table = os.path.join(ROOT, "fixtures/extractor_table/job.toml")
         learned_from(folder, "several stages", table, staged)
     for failure in failures:

@@ -115,7 +115,7 @@ def try_out(shell, completed):
     expect("glueup pl", {"plan"})
     expect("glueup --v", {"--version"})
     for command in COMMANDS:
-        options = set(re.findall(r"^  (?:-\w,)?(--[a-z-]+)", told(GLUEUP, command, "--help"), re.M))
+        options = set(re.findall(r"^  (?:-\w,)?(--[a-z-]+)", told(GLUEUP, command, "--help"), re.M)) | {"--help"}
         expect(f"glueup {command} --", options)
     expect("glueup new ", KINDS)
     expect("glueup new dr", {"drawer"})

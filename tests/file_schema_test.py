@@ -50,10 +50,11 @@ for path in shops:
 # What a reader says of a key, a word or a missing value, a schema can say as well.
 told = re.compile(r'has no |not one of those known|is a (list|table|number|text)|not a whole number')
 BEYOND_SCHEMAS = {  # they depend on other values, on the tables, or on what is in a mesh
-    "box_part_resized", "cut_tenon_without_shoulder", "cuts_all_wrong_at_once", "dowel_with_cut", "drawer_front_corners_alone", "mesh_all_needles",
-    "mesh_empty", "mesh_flat", "mesh_garbage_stl", "mesh_joint_unknown", "mesh_lines_only", "mesh_no_faces", "mesh_part_unknown",
-    "mesh_part_width", "part_diameter_of_board", "part_species_missing", "ring_no_room_for_its_bottom",
-    "shop_clamp_opening_missing"}
+    "box_part_resized", "cut_tenon_without_shoulder", "cuts_all_wrong_at_once", "dowel_with_cut",
+    "drawer_front_corners_alone", "mesh_all_needles", "mesh_empty", "mesh_flat", "mesh_garbage_stl",
+    "mesh_joint_unknown", "mesh_lines_only", "mesh_no_faces", "mesh_part_unknown", "mesh_part_width",
+    "mesh_units_guessed", "mesh_units_missing", "part_diameter_of_board", "part_species_missing",
+    "ring_no_room_for_its_bottom", "shop_clamp_opening_missing"}
 refused = 0
 for mistake in read_mistakes(ROOT):
     try:

@@ -156,8 +156,11 @@ british = os.path.join(FOLDER, "british.toml")
 with open(british, "w", encoding="utf-8") as file:
     file.write(text_of("fixtures/hive_tool_chest/job.toml").replace('"rabbet"', '"rebate"'))
 for shop in [["--shop", SHOP], ["--shop", SHOP.replace("enough", "short")], []]:
-    for command in [["plan"], ["plan", "--details"], ["clamps"], ["check"]]:
-        said = glueup(*command, british, *shop)
+    for command in [["plan"], ["plan", "--details", "--explain"], ["plan", "--people", "2"], ["clamps"], ["check"],
+                    ["glue"], ["sheet"]]:
+        page = os.path.join(FOLDER, "british.html")
+        said = glueup(*(["plan", "--sheet", page] if command == ["sheet"] else command), british, *shop)
+        said = words_of_sheet(page) if command == ["sheet"] else said
         for american in ["clamp", "rabbet", "miter", "I-bar", "C-clamp", "centered", "toward the"]:
             check(f"{command} in UK words: {american}: {said[:1500]}", american not in re.sub(r"glueup clamps", "", said))
     check("UK words are said", "cramp" in glueup("plan", british, *shop) and "rebate" in glueup("plan", british, *shop))

@@ -6,7 +6,7 @@
 
 #include <fmt/format.h>
 
-#include "cli/model/wait_list.h"
+#include "planner/plan/stage_starts.h"
 
 namespace cli::calendar {
 namespace {
@@ -114,16 +114,14 @@ std::string calendar_file(const Plan& plan, const words::TextStyle& style, Momen
   out.line("VERSION:2.0");
   out.line("PRODID:-//glueup//glueup//EN");
   const char* clamps = style.wording.uk_words ? "cramps" : "clamps";
-  double since_s = 0;
-  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+  for (std::size_t i = plan.stages_done; i < plan.stages.size(); ++i) {
     const Stage& stage = plan.stages[i];
     const std::string which = plan.stages.size() > 1 ? stage_name(plan, i) + " of " : "";
-    const double tight_s = since_s + stage.makespan_s, off_s = tight_s + model::clamps_off_s(plan, stage);
-    out.add(fmt::format("Open the glue: {}{}", which, plan.title), since_s, tight_s);
+    const double tight_s = stage.starts_s + stage.makespan_s, off_s = tight_s + clamps_off_s(plan, stage);
+    out.add(fmt::format("Open the glue: {}{}", which, plan.title), stage.starts_s, tight_s);
     out.add(stage.clamps.empty() ? fmt::format("Set: {}{}", which, plan.title)
                                  : fmt::format("Take the {} off: {}{}", clamps, which, plan.title),
             off_s, off_s + kLook_s);
-    since_s = off_s;
   }
   out.line("END:VCALENDAR");
   return out.text();

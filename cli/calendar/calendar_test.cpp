@@ -6,6 +6,8 @@
 
 #include <doctest/doctest.h>
 
+#include "planner/plan/stage_starts.h"
+
 namespace cli::calendar {
 namespace {
 
@@ -22,6 +24,8 @@ planner::plan::Plan two_stages(const std::string& title) {
     stage.clamps.emplace_back();
     plan.stages.push_back(stage);
   }
+  plan.no_shop_file = true;  // one after the other
+  set_starts(plan);
   return plan;
 }
 

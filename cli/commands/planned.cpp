@@ -6,6 +6,7 @@
 #include "cli/terminal/output.h"
 #include "cli/terminal/progress.h"
 #include "cli/words/words.h"
+#include "planner/from_stage.h"
 #include "planner/make_plan.h"
 #include "planner/verify/verify_plan.h"
 
@@ -53,6 +54,20 @@ planner::Planned planned_with_progress(const terminal::Options& options, const I
   return planner::make_plan(*inputs.job, *inputs.shop, wanted);
 }
 
+// Told where there is no such stage.
+bool go_on(planner::plan::Plan& plan, std::size_t first, const planner::work::Shop& shop) {
+  const std::size_t stages = plan.stages.size();
+  if (first > stages) {
+    terminal::complain(fmt::format(
+        "glueup: --from-stage {}: {}\n", first,
+        stages == 1 ? "it is glued up in one go; leave the option out"
+                    : fmt::format("the plan has {} stages; write 2 to {}", stages, stages)));
+    return false;
+  }
+  planner::go_on_from(plan, first, shop);
+  return true;
+}
+
 }  // namespace
 
 PlannedJob plan_job(const terminal::Options& options) {
@@ -85,6 +100,10 @@ PlannedJob plan_job(const terminal::Options& options) {
     return out;
   }
   terminal::complain(text::mistakes_text(diagnostics, inputs.texts, !options.quiet));
+  if (options.from_stage > 1 && !go_on(*planned.plan, static_cast<std::size_t>(options.from_stage), *inputs.shop)) {
+    out.status = terminal::ExitStatus::bad_input;
+    return out;
+  }
   out.plan = std::move(planned.plan);
   out.glue_trials = std::move(planned.glue_trials);
   return out;

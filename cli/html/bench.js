@@ -20,21 +20,14 @@
   window.addEventListener('afterprint', fold);
   fold();
 
+  const clamp = document.body.dataset.clamp;  // as the job's words have it
   const stages = [...document.querySelectorAll('section.stage')].map((section) => ({
     section,
+    n: section.dataset.n,
     pullApartBy: Number(section.dataset.pullApartBy),
     clampTime: Number(section.dataset.clampTime),
-    steps: [...section.querySelectorAll('.steps li')].map((li) => ({
-      li,
-      n: Number(li.dataset.n),
-      last: Number(li.dataset.last),  // a line may stand for several steps of the plan
-      start: Number(li.dataset.start),
-      end: Number(li.dataset.end),
-      starts: li.dataset.steps.split(' ').map(Number),  // of each of them
-      text: li.querySelector('.say').textContent,
-      picture: li.querySelector('svg.step'),
-      clamps: li.dataset.clamps ? li.dataset.clamps.split(' ') : [],
-    })),
+    squeezeOut: Number(section.dataset.squeezeOut),  // 0: at no time of its own
+    steps: glueupLanes.moments([...section.querySelectorAll('.steps li')].map(glueupLanes.lineOf)),
     joints: [...section.querySelectorAll('tr[data-joint]')].map((tr) => ({
       name: tr.dataset.joint,
       spread: Number(tr.dataset.spread),
@@ -65,6 +58,7 @@
   const state = {
     stage: Math.min(saved.stage || 0, Math.max(0, stages.length - 1)),
     began: saved.began || {},   // stage -> instants at which its steps began, in ms
+    ends: saved.ends || {},     // stage -> instants in s at which one of two people was through, by step
     notes: saved.notes || {},   // stage -> notes by step index
     ticks: saved.ticks || {},
     voice: saved.voice || false,
@@ -129,8 +123,20 @@
   // The instant in seconds since the start at which step number `n` began; nothing if it hasn't.
   const lineOf = (n) => stage().steps.findIndex((step) => step.n <= n && n <= step.last);
   const lineBegan = (index) => (index < began().length ? (began()[index] - began()[0]) / 1000 : null);
-  const beganAt = (n) => (lineOf(n) < 0 ? null : lineBegan(lineOf(n)));
-  const endedAt = (n) => (lineOf(n) < 0 ? null : lineBegan(lineOf(n) + 1));
+  const ends = () => state.ends[state.stage] || {};
+  const timesOf = (n) => {
+    const index = lineOf(n);
+    const from = index < 0 ? null : lineBegan(index);
+    return from === null ? { begin: null, end: null }
+      : glueupLanes.times(stage().steps[index], n, ends(), from, lineBegan(index + 1));
+  };
+  const sinceStart = () => (Date.now() - began()[0]) / 1000;
+  // Of two people one may not have come to it yet.
+  const beganAt = (n) => {
+    const { begin } = timesOf(n);
+    return begin !== null && begin <= sinceStart() ? begin : null;
+  };
+  const endedAt = (n) => timesOf(n).end;
 
   // Of the joints that are wet: which has the least time, and the greatest share that is used of any
   // limit.
@@ -233,14 +239,34 @@
   };
 
   const moreStages = () => state.stage + 1 < stages.length;
-  let toldOff = -1;  // the stage whose clamps were called off
-  const restText = (now) => {
-    const left = lineBegan(running()) + stage().clampTime - now;
-    if (left <= 0 && toldOff !== state.stage) {
-      toldOff = state.stage;
+  // What to come back for while it is in the clamps. It sounds a few times, and not if the page was away by then.
+  const kSoundsAgain_s = 10;
+  const kSounds = 3;
+  const sounded = {};  // by what it is for: how often
+  const call = (what, since, words) => {
+    const times = sounded[what] || 0;
+    if (since >= times * kSoundsAgain_s && since < 120 && times < kSounds) {
+      sounded[what] = times + 1;
       alarm(2);
+      if (times === 0) say(words);
     }
-    return left > 0 ? `All tight. Leave it in the clamps: off in ${minutes(left)}.` : 'The clamps may come off.';
+  };
+  const restText = (now) => {
+    if (state.rehearsal) return 'All tight, and dry. Take it apart again.';
+    const since = now - lineBegan(running());
+    const left = stage().clampTime - since;
+    const pare = stage().squeezeOut - since;
+    const off = left > 0 ? `off in ${minutes(left)}` : '';
+    if (stage().squeezeOut > 0 && pare <= 0) {
+      call(`squeeze-out ${state.stage}`, -pare, 'Pare off the squeeze-out: it is rubbery.');
+    }
+    if (left <= 0) {
+      call(`clamps ${state.stage}`, -left, `The ${clamp}s may come off.`);
+      return `The ${clamp}s may come off.`;
+    }
+    const bead = stage().squeezeOut === 0 ? '' : pare > 0 ? ` Pare off the squeeze-out in ${minutes(pare)}.`
+      : ' Pare off the squeeze-out now: it is rubbery.';
+    return `All tight. Leave it in the ${clamp}s: ${off}.${bead}`;
   };
 
   const unticked = () => {
@@ -283,9 +309,11 @@
     own.textContent = `${left < 0 ? '+' : ''}${minutes(left)}`;
   };
   const bars = element('div', 'bars');
+  const kBars = 6;  // as many as a phone has room for, the tightest first
   const drawBars = (now) => {
-    const wet = wetJoints(now).slice(0, 6);
-    const key = wet.map((joint) => joint.name).join();
+    const all = wetJoints(now);
+    const wet = all.slice(0, kBars);
+    const key = [all.length, ...wet.map((joint) => joint.name)].join();
     if (bars.dataset.key !== key) {
       bars.dataset.key = key;
       bars.replaceChildren(...wet.map((joint) => {
@@ -295,6 +323,7 @@
         row.append(element('span', 'who', joint.name), track, element('span', 'rest'));
         return row;
       }));
+      if (all.length > kBars) bars.append(element('p', 'planned', `and ${all.length - kBars} more, with more time left`));
     }
     wet.forEach((joint, i) => {
       const row = bars.children[i];
@@ -305,19 +334,58 @@
   };
   const picture = element('div', 'picture');
   const marks = element('div', 'clamp-ticks');
-  let pictured = null;
-  const drawPicture = () => {
-    const step = stage().steps[Math.max(0, Math.min(shown(), stage().steps.length - 1))];
-    if (pictured === step) return;
-    pictured = step;
-    const copy = step.picture.cloneNode(true);
-    picture.replaceChildren(copy);
-    marks.replaceChildren(...step.clamps.map((n) => {
-      const tick = button('tick', n, () => tick.setAttribute('aria-pressed', String(tick.getAttribute('aria-pressed') !== 'true')));
+  // The clamps of a step in their order, to be ticked: the one whose turn it is is dark in the picture.
+  const showTurn = (line, done) => {
+    const turn = line.clamps.find((n) => !done.has(n));
+    picture.querySelectorAll('.number').forEach((ring) => {
+      ring.classList.toggle('turn', ring.dataset.no === turn);
+      ring.classList.toggle('ticked', done.has(ring.dataset.no));
+    });
+  };
+  const ticksOf = (line) => {
+    const done = new Set();
+    return line.clamps.map((n) => {
+      const tick = button('tick', n, () => {
+        if (done.has(n)) done.delete(n); else done.add(n);
+        tick.setAttribute('aria-pressed', String(done.has(n)));
+        showTurn(line, done);
+      });
       tick.setAttribute('aria-pressed', 'false');
-      tick.setAttribute('aria-label', `Number ${n} is snug`);
+      tick.setAttribute('aria-label', `Number ${n} is done`);
       return tick;
-    }));
+    });
+  };
+  // One's own step, or that the other is waited for; pressed, it is done.
+  const laneOf = (lane, live) => {
+    const line = glueupLanes.current(lane, live ? ends() : {});
+    const made = element('div', line ? 'lane' : 'lane through');
+    made.append(element('p', 'who', lane[0].people));
+    if (line) {
+      made.append(line.picture.cloneNode(true), element('p', 'say', `${line.n}. ${line.text}`));
+    } else {
+      made.append(element('p', 'say', 'Done. Wait for the other.'));
+    }
+    if (live && line) {
+      made.append(button('small', 'Done', () => {}));  // of the whole lane, as gloves don't aim
+      made.addEventListener('click', () => pressLane(lane));
+    }
+    return made;
+  };
+  let pictured = '';
+  const drawPicture = () => {
+    const index = Math.max(0, Math.min(shown(), stage().steps.length - 1));
+    const step = stage().steps[index];
+    const live = looking === null;
+    const key = [state.stage, index, live, ...step.lanes.map((lane) => (glueupLanes.current(lane, ends()) || {}).n)].join();
+    if (pictured === key) return;
+    pictured = key;
+    const several = step.lanes.length > 1;
+    picture.classList.toggle('lanes', several);
+    face.now.classList.toggle('quiet', several);  // each lane says its own
+    const [only] = step.lines;
+    picture.replaceChildren(...(several ? step.lanes.map((lane) => laneOf(lane, live)) : [only.picture.cloneNode(true)]));
+    marks.replaceChildren(...(several ? [] : ticksOf(only)));
+    if (!several) showTurn(only, new Set());
   };
 
   const draw = () => {
@@ -326,10 +394,10 @@
     const now = at < 0 ? 0 : (Date.now() - began()[0]) / 1000;
     const current = steps[shown()];
     const toStart = !works ? 'This plan does not work yet: rehearse it dry, without glue.'
-      : state.rehearsal ? 'Rehearse it dry, with every clamp and pad; no glue.'
+      : state.rehearsal ? `Rehearse it dry, with every ${clamp} and pad; no glue.`
         : `Hold Start with the first stroke of glue.${unticked()}`;
     face.now.textContent = at < 0 ? toStart
-      : finished() && looking === null ? restText(now) : `${current.n}. ${current.text}`;
+      : finished() && looking === null ? restText(now) : current.said;
     face.mode.textContent = looking !== null ? 'Looking back: the clock runs on' : state.rehearsal ? 'REHEARSAL, no glue' : '';
     face.pace.textContent = at < 0 || finished() ? '' : paceText(now);
     const following = steps[at + 1];
@@ -347,14 +415,14 @@
       : now < last ? `Pull apart by ${minutes(last)}${at < 0 ? '' : `, in ${minutes(last - now)}`}.`
         : `It had to be pulled apart by ${minutes(last)}.`;
     showLeft(now);
-    steps.forEach((step, index) => {
-      step.li.classList.toggle('done', index < at);
+    steps.forEach((step, index) => step.lines.forEach(({ li, n }) => {
+      li.classList.toggle('done', index < at || (index === at && n in ends()));
       if (index === at) {
-        step.li.setAttribute('aria-current', 'step');
+        li.setAttribute('aria-current', 'step');
       } else {
-        step.li.removeAttribute('aria-current');
+        li.removeAttribute('aria-current');
       }
-    });
+    }));
     const begins = works && !state.rehearsal ? 'Start' : 'Start rehearsal';
     go.textContent = looking !== null ? 'Forward' : at < 0 ? begins : at + 1 < steps.length ? 'Next step'
       : !finished() ? 'All tight' : moreStages() ? `On to stage ${state.stage + 2}` : 'Done';
@@ -375,16 +443,18 @@
   // One line a step of the plan: number, planned start and end, real start and end in seconds, note.
   // Steps told as one share its time as they were planned to.
   const logText = () => stages.flatMap((each, which) => {
-    const times = state.began[which] || [];
-    const real = (i) => (times[i] - times[0]) / 1000;
-    return each.steps.slice(0, times.length).flatMap((step, index) => {
-      const bounds = [...step.starts, step.end];
-      const share = (k) => (bounds[k] - step.start) / Math.max(1, step.end - step.start);
-      const at = (k) => (k === 0 ? real(index).toFixed(0) : index + 1 >= times.length ? ''
-        : (real(index) + share(k) * (real(index + 1) - real(index))).toFixed(0));
+    const instants = state.began[which] || [];
+    const real = (i) => (i < instants.length ? (instants[i] - instants[0]) / 1000 : null);
+    const done = state.ends[which] || {};
+    return each.steps.slice(0, instants.length).flatMap((step, index) => step.lines.flatMap((line) => {
+      const { begin, end } = glueupLanes.times(step, line.n, done, real(index), real(index + 1));
+      const bounds = [...line.starts, line.end];
+      const share = (k) => (bounds[k] - line.start) / Math.max(1, line.end - line.start);
+      const at = (k) => (k === 0 ? begin.toFixed(0) : end === null ? ''
+        : (begin + share(k) * (end - begin)).toFixed(0));
       const note = (state.notes[which] || {})[index] || '';
-      return step.starts.map((start, k) => [step.n + k, start, bounds[k + 1], at(k), at(k + 1), note].join('\t'));
-    });
+      return line.starts.map((start, k) => [line.n + k, start, bounds[k + 1], at(k), at(k + 1), note]);
+    })).sort((a, b) => a[0] - b[0]).map((fields) => fields.join('\t'));
   }).join('\n');
 
   // The system takes the screen back whenever the page is hidden: ask anew each time it shows.
@@ -402,6 +472,9 @@
     }
   };
   const letSleep = () => {
+    if (finished() && !state.rehearsal) {
+      face.awake.textContent = 'A dark screen stays silent: leave it lit to hear when it is time.';
+    }
     if (wake && finished()) {
       wake.release();
       wake = null;
@@ -410,15 +483,18 @@
   let pick = null;  // of several stages
   let listed = false;  // the whole sheet is shown though the clock runs
   const kLock_ms = 600;  // a second tap within this is a slip
-  const forward = () => {
+  let movedOn = true;  // by the last press
+  let tapped = [];  // steps of one of two people that the last press ended
+  const forward = (ended = []) => {
     if (looking !== null) {
       looking = looking + 1 < running() ? looking + 1 : null;
       draw();
       return;
     }
-    if (Date.now() - pressedAt < kLock_ms) {
+    if (ended.length === 0 && Date.now() - pressedAt < kLock_ms) {
       return;
     }
+    tapped = ended;
     if (finished()) {
       if (!moreStages()) return;
       state.stage += 1;
@@ -431,6 +507,7 @@
       return;
     }
     state.began[state.stage] = [...began(), Date.now()];
+    movedOn = true;
     pressedAt = Date.now();
     face.called.textContent = '';
     save();
@@ -440,7 +517,25 @@
     letSleep();
     if (running() === 0) {
       scrollTo(0, 0);
+    } else if (finished()) {
+      face.now.scrollIntoView({ block: 'center' });  // the rest of the sheet is back
     }
+  };
+  // One of two people is through with a step; when both are through with all of theirs, it goes on.
+  const pressLane = (lane) => {
+    const line = glueupLanes.current(lane, ends());
+    if (!line || Date.now() - (lane.pressedAt || 0) < kLock_ms) return;
+    lane.pressedAt = Date.now();
+    state.ends[state.stage] = { ...ends(), [line.n]: sinceStart() };
+    if (stage().steps[running()].lanes.every((each) => !glueupLanes.current(each, ends()))) {
+      forward([line.n]);
+      return;
+    }
+    tapped = [line.n];
+    movedOn = false;
+    pressedAt = Date.now();
+    save();
+    draw();
   };
   // Glue is started by holding; a key, or a reader of screens, says it plainly enough.
   const kHold_ms = 1000;
@@ -475,7 +570,10 @@
   // Within three seconds Back takes the last press away, as if it had not been; later it only looks.
   const back = button('', 'Back', () => {
     if (looking === null && undoes()) {
-      state.began[state.stage] = began().slice(0, -1);
+      if (movedOn) {
+        state.began[state.stage] = began().slice(0, -1);
+      }
+      state.ends[state.stage] = Object.fromEntries(Object.entries(ends()).filter(([n]) => !tapped.includes(Number(n))));
       pressedAt = -1e9;
       save();
     } else if (shown() > 0) {
@@ -498,6 +596,7 @@
   nameKind();
   const again = button('small', 'Start over', () => {
     state.began[state.stage] = [];
+    state.ends[state.stage] = {};
     state.notes[state.stage] = {};
     looking = null;
     urgency = '';
@@ -568,7 +667,7 @@
   if (stages.length > 1) {
     const label = element('label', 'tool', 'Stage ');
     pick = document.createElement('select');
-    stages.forEach((each, index) => pick.append(new Option(String(index + 1), String(index))));
+    stages.forEach((each, index) => pick.append(new Option(each.n, String(index))));
     pick.value = String(state.stage);
     pick.addEventListener('change', () => {
       state.stage = Number(pick.value);
@@ -586,9 +685,10 @@
   const head = element('div', 'head');
   head.append(face.left, ring);
   inSight.append(face.mode, head, bars, picture, face.now, marks, face.next, face.pace, face.apart);
-  // Anywhere on the picture is Next, as gloves don't aim; what has a button of its own is not.
-  picture.addEventListener('click', () => {
-    if (running() >= 0 && !finished()) forward();
+  // Anywhere is Next, as gloves don't aim, but for what has a button of its own.
+  inSight.addEventListener('click', (event) => {
+    const own = event.target.closest('button') || picture.classList.contains('lanes');
+    if (!own && document.body.classList.contains('run')) forward();
   });
   const more = element('div', 'more');
   more.append(face.planned, face.called, face.awake, tools, rescue, details, face.spoken);

@@ -1,13 +1,14 @@
 # Writes the bench sheet's style and script as one C++ file, with the hashes that its content
 # security policy lets through.
-# cmake -DOUT=file.cpp -DCSS=bench.css -DJS=bench.js -DTURN=turn.js -P embed.cmake
+# cmake -DOUT=file.cpp -DCSS=bench.css -DLANES=lanes.js -DJS=bench.js -DTURN=turn.js -P embed.cmake
 
 include(${CMAKE_CURRENT_LIST_DIR}/policy_hash.cmake)
 
 file(READ ${CSS} css)
+file(READ ${LANES} lanes)
 file(READ ${JS} js)
 file(READ ${TURN} turn)
-set(js "${js}${turn}")
+set(js "${lanes}${js}${turn}")
 set(numbered "margin:10mm 12mm 11mm;@bottom-right{content:counter(page) \" / \" counter(pages);font:8pt system-ui,sans-serif}")
 set(a4 "@page{size:A4;${numbered}}")
 set(letter "@page{size:letter;${numbered}}")

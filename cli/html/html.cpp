@@ -161,14 +161,14 @@ void turning(const Plan& plan, Markup& html) {
 std::string html_sheet(const Plan& plan, const words::TextStyle& style, Paper paper) {
   Markup html;
   head(plan, paper, html);
-  html.open("body");
+  html.open("body", {{"data-clamp", words::clamp_noun(style.wording)}});
   html.raw(svg_patterns());
   verdict(plan, style, html);
   html.open("main");
   checklist_section(plan, style, html);
   clock(plan, html);
   turning(plan, html);
-  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+  for (std::size_t i = plan.stages_done; i < plan.stages.size(); ++i) {
     stage_section(plan, i, style, html);
   }
   pressure_figures(plan, style, html);

@@ -12,6 +12,7 @@
 #include "cli/model/pressure_cells.h"
 #include "cli/words/placed_words.h"
 #include "cli/words/sentences.h"
+#include "cli/words/spoken.h"
 #include "cli/words/trade_words.h"
 
 namespace cli::html {
@@ -28,12 +29,12 @@ std::string way_heading(const std::string& way) {
 }
 
 void open_table(const std::string& name, const std::string& caption,
-                const std::vector<const char*>& titles, Markup& html) {
+                const std::vector<std::string>& titles, Markup& html) {
   html.open("div",
             {{"class", "wide"}, {"tabindex", "0"}, {"role", "region"}, {"aria-label", name}});
   html.open("table", {{"class", "clamps"}}).element("caption", caption);
   html.open("thead").open("tr");
-  for (const char* title : titles) {
+  for (const std::string& title : titles) {
     html.element("th", {{"scope", "col"}}, title);
   }
   html.close().close();
@@ -113,7 +114,7 @@ void trial_table(const Plan& plan, const Stage& whole, const words::Wording& wor
     return;
   }
   const geometry::Point corner = words::stage_corner(plan, whole);
-  open_table("Places of your own clamps", measured_text(wording),
+  open_table(words::spoken(wording, "Places of your own clamps"), measured_text(wording),
              {"no", "from left", "from front", "from bottom", "force", "bears on", "of its limit"}, html);
   rows_by_way(
       whole.clamps, 7,
@@ -140,8 +141,8 @@ void clamp_table(const Plan& plan, const Stage& stage, const words::TextStyle& s
   }
   const geometry::Point corner = words::stage_corner(plan, stage);
   const std::vector<model::Block> blocks = model::blocks_of(plan, style.wording);
-  open_table("Places of the clamps" + of_stage(plan, stage), measured_text(style.wording),
-             {"no", "from left", "from front", "from bottom", "clamp", "jaws", "pad", "for"}, html);
+  open_table(words::spoken(style.wording, "Places of the clamps") + of_stage(plan, stage), measured_text(style.wording),
+             {"no", "from left", "from front", "from bottom", words::clamp_noun(style.wording), "jaws", "pad", "for"}, html);
   rows_by_way(
       stage.clamps, 8,
       [&](const PlannedClamp& clamp) {

@@ -11,6 +11,7 @@
 #include "cli/html/svg_parts.h"
 #include "cli/html/svg_strips.h"
 #include "cli/pictures/situation.h"
+#include "cli/pictures/strip_key.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 
@@ -49,11 +50,12 @@ std::string joints_on(const Plan& plan, const Stage& stage, PartId id, bool spre
 void strips_of_stage(const Plan& plan, const Stage& stage, const words::TextStyle& style,
                      Markup& html) {
   for (const model::EdgeStrip& strip : model::edge_strips(plan, stage, style.wording)) {
-    html.open("figure").open("figcaption");
+    html.open("figure").open("div", {{"class", "where"}});
+    html.raw(pictures::strip_key(plan, stage, strip)).open("figcaption");
     for (const std::string& place : strip.places) {
       html.element("div", words::as_sentence(place));
     }
-    html.close();
+    html.close().close();
     for (const std::string& piece : strip_pieces_svg(strip, style.wording)) {
       html.raw(piece);
     }
@@ -85,7 +87,7 @@ void order_pictures(const Plan& plan, const Stage& stage, Markup& html) {
                            : ""),
          html, "order");
   figure(timeline_svg(plan, stage),
-         "Who does what when. Slanted: spread; solid: join; lined: clamp; white: check or wait. "
+         "Who does what when. Slanted: spread; solid: join; lined: press; white: check or wait. "
          "Below, thick: wet and open; thin: together, not yet pressed; strokes: the glue's limits.",
          html);
 }
@@ -153,7 +155,9 @@ void strips_section(const Plan& plan, const words::TextStyle& style, Markup& htm
   html.element("p",
                "Printed at 100 %? Hold a rule against this one first. Cut out, lay the middle line "
                "where it says and 0 at the end it says; a long edge takes several pieces, each "
-               "begins at the measure on its left.");
+               "begins at the measure on its left. The small drawing shows where it lies. Its 0 is the table's, unless it "
+               "says what the table has there: it is the end of the part that it lies on, as the rest may not be "
+               "there yet.");
   html.raw(check_rule_svg());
   for (std::size_t i = 0; i < plan.stages.size(); ++i) {
     if (plan.stages.size() > 1 &&

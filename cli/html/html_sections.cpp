@@ -14,6 +14,7 @@
 #include "cli/words/order_words.h"
 #include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
+#include "planner/plan/stage_starts.h"
 
 namespace cli::html {
 namespace {
@@ -83,13 +84,13 @@ std::string planned_times(const Stage& stage, const words::BenchStep& line) {
   return times;
 }
 
-// Of what is snugged one by one: "3 4 5 6".
+// Of what is snugged or tightened one by one: "3 4 5 6".
 std::string clamp_numbers(const Step& step) {
-  return step.kind == StepKind::snug ? fmt::format("{}", fmt::join(step.clamps, " ")) : "";
+  return step.kind == StepKind::snug || step.kind == StepKind::tighten ? fmt::format("{}", fmt::join(step.clamps, " ")) : "";
 }
 
 void steps(const Plan& plan, const Stage& stage, const words::TextStyle& style, Markup& html) {
-  html.open("ol", {{"class", "steps"},
+  html.open("ol", {{"class", plan.people == 2 ? "steps two" : "steps"},
                    {"start", std::to_string(stage.steps.empty() ? 1 : stage.steps.front().n)}});
   const std::vector<words::BenchStep> all = words::bench_steps(stage);
   for (std::size_t i = 0; i < all.size(); ++i) {
@@ -101,6 +102,7 @@ void steps(const Plan& plan, const Stage& stage, const words::TextStyle& style, 
                      {"data-start", seconds(step.start_s)},
                      {"data-end", seconds(step.end_s)},
                      {"data-steps", planned_times(stage, each)},
+                     {"data-who", fmt::format("{}", fmt::join(step.people, " "))},
                      {"data-clamps", clamp_numbers(step)}});
     html.element("span", {{"class", "n"}}, number_text(each));
     html.element("time", words::clock_text(step.start_s));
@@ -127,7 +129,7 @@ void steps(const Plan& plan, const Stage& stage, const words::TextStyle& style, 
 std::string lying_text(const Plan& plan, const Stage& stage, const words::TextStyle& style) {
   const std::string down = fmt::format("{} down on {}", words::side_word(stage.bench_face),
                                        stage.risers_mm > 0 ? "the risers" : "the bench");
-  const bool first = &stage == plan.stages.data();
+  const bool first = &stage == &plan.stages[plan.stages_done];
   return words::as_sentence(
       style.start_minute && first
           ? fmt::format("{}; the glue is opened at {}", down, words::time_of_day_text(*style.start_minute, 0))
@@ -205,9 +207,11 @@ void stage_section(const Plan& plan, std::size_t index, const words::TextStyle& 
                                 ? "Glue up"
                                 : "Stage " + words::stage_title(plan, index);
   html.open("section", {{"class", "stage"},
+                        {"data-n", std::to_string(index + 1)},
                         {"aria-label", title},
                         {"data-pull-apart-by", seconds(stage.pull_apart_by_s)},
-                        {"data-clamp-time", seconds(model::clamps_off_s(plan, stage))}});
+                        {"data-clamp-time", seconds(clamps_off_s(plan, stage))},
+                        {"data-squeeze-out", seconds(model::squeeze_out_s(plan).value_or(0))}});
   html.element("h2", title);
   if (stage.steps.empty()) {
     html.element("p", "There is no order to go by: see Why not.");

@@ -9,6 +9,7 @@
 
 #include "cli/html/picture.h"
 #include "cli/words/sentences.h"
+#include "cli/words/spoken.h"
 #include "cli/words/trade_words.h"
 #include "geometry/elementary.h"
 #include "planner/tables/clamp.h"
@@ -294,7 +295,7 @@ std::string clamp_view_svg(const Plan& plan, const Stage& stage, const Direction
 
   Markup svg;
   open_picture(svg, frame,
-               fmt::format("Clamps that press {}, seen {}", words::axis_word(way), seen_text(way)));
+               words::spoken(wording, "Clamps that press {}, seen {}", words::axis_word(way), seen_text(way)));
   svg.lone("path", {{"class", "edge"}, {"d", path_of(seen, frame)}});
   std::vector<Measure> up;
   for (const PlannedClamp* clamp : of.clamps) {

@@ -48,6 +48,21 @@ TEST_SUITE("cli/html/edge_strips") {
     CHECK(marked == planned);
   }
 
+  TEST_CASE("a strip's line begins where its zero is, and says what the table has there if it isn't 0") {
+    const Plan plan = text::sample::chest();
+    const geometry::Point corner{0, 0, 0};
+    for (const model::EdgeStrip& strip : model::edge_strips(plan, plan.stages[0], kInch)) {
+      REQUIRE(strip.lines.size() == strip.places.size());
+      for (std::size_t i = 0; i < strip.lines.size(); ++i) {
+        const model::StripLine& line = strip.lines[i];
+        const geometry::Direction along = line.to - line.from;
+        CHECK(geometry::length(along) == doctest::Approx(strip.length_mm));
+        CHECK(dot(line.from - corner, geometry::unit(along)) == doctest::Approx(line.zero_mm));
+        CHECK(has(strip.places[i], "the table has") == (line.zero_mm > 0.5));
+      }
+    }
+  }
+
   TEST_CASE("pieces begin every 170 mm, and a mark is as far along as its clamp") {
     model::EdgeStrip strip;
     strip.places = {"no. 1-3: on front"};

@@ -47,7 +47,7 @@
 
   let gl = null;
   let program = null;
-  let pieces = [];  // { buffer, count, tone, lines, off, layer }
+  let pieces = [];  // { buffer, count, tone, lines, off, layer, inside }
   const lo = [1e9, 1e9, 1e9];
   const hi = [-1e9, -1e9, -1e9];
   const begin = () => {
@@ -66,21 +66,25 @@
       void main() { vec3 p = turn * (at + off - middle); vec3 n = turn * normal;
         light = 0.78 + 0.12 * n.y + 0.06 * n.z - 0.08 * abs(n.x);
         gl_Position = vec4(p.xy * fit, -p.z / deep - lift, 1.0); }`);
-    shader(gl.FRAGMENT_SHADER, `precision mediump float; uniform vec3 tone; uniform float lines; varying float light;
-      void main() { gl_FragColor = vec4(lines > 0.5 ? tone : tone * clamp(light + 0.12, 0.0, 1.0), 1.0); }`);
+    // Told by more than its tone: the inside is hatched.
+    shader(gl.FRAGMENT_SHADER, `precision mediump float; uniform vec3 tone; uniform float lines, inside, hatch; varying float light;
+      void main() { float stroke = inside > 0.5 && mod(gl_FragCoord.x + gl_FragCoord.y, 8.0 * hatch) < hatch ? 0.72 : 1.0;
+        gl_FragColor = vec4(lines > 0.5 ? tone : tone * clamp(light + 0.12, 0.0, 1.0) * stroke, 1.0); }`);
     gl.linkProgram(program);
-    const add = (numbers, tone, off, layer, lines) => {
+    const add = (numbers, tone, off, layer, lines, inside) => {
       if (numbers.length === 0) return;
       const buffer = gl.createBuffer();
       gl.bindBuffer(gl.ARRAY_BUFFER, buffer);
       gl.bufferData(gl.ARRAY_BUFFER, lines ? new Float32Array(numbers) : withNormals(numbers), gl.STATIC_DRAW);
-      pieces.push({ buffer, count: numbers.length / 3, tone: tones[tone], off, layer, lines });
+      pieces.push({ buffer, count: numbers.length / 3, tone: tones[tone], off, layer, lines, inside });
     };
     pieces = [];
     // Points by their numbers, as a flat list.
     const flat = (mesh, which) => mesh[which].flatMap((n) => mesh.p.slice(3 * n, 3 * n + 3));
     model.parts.forEach((part) => {
       add(flat(part.m, 't'), part.c, part.x, 'part', false);
+      add(flat(part.m, 'i'), part.c, part.x, 'part', false, true);
+      add(flat(part.m, 's'), 'ink', part.x, 'part', false);
       add(flat(part.m, 'e'), 'ink', part.x, 'part', true);
       add(flat(part.g, 't'), 'glue', part.x, 'glue', false);
       part.m.p.forEach((each, i) => {
@@ -124,6 +128,7 @@
     set('middle', '3fv', middle);
     set('fit', '2f', least / canvas.width / radius, least / canvas.height / radius);
     set('deep', '1f', 3 * radius);
+    set('hatch', '1f', Math.max(1, devicePixelRatio));
     const at = gl.getAttribLocation(program, 'at');
     const normal = gl.getAttribLocation(program, 'normal');
     for (const piece of pieces) {
@@ -139,6 +144,7 @@
       set('off', '3fv', piece.off.map((each) => each * share));
       set('tone', '3fv', piece.tone);
       set('lines', '1f', piece.lines ? 1 : 0);
+      set('inside', '1f', piece.inside ? 1 : 0);
       set('lift', '1f', piece.lines ? 0.002 : 0);
       gl.drawArrays(piece.lines ? gl.LINES : gl.TRIANGLES, 0, piece.count);
     }
@@ -162,7 +168,8 @@
   });
   const ask = make('button', 'Turn it in three dimensions', { type: 'button', class: 'small' });
   ask.addEventListener('click', () => {
-    figure.replaceChildren(canvas, apartLabel, clampLabel, glueLabel, benchLabel);
+    const key = make('figcaption', 'Looped mark: show face. Hatched: inside. Brown: glue.');
+    figure.replaceChildren(canvas, apartLabel, clampLabel, glueLabel, benchLabel, key);
     if (begin()) draw();
     else figure.replaceChildren(make('p', 'This browser draws nothing in three dimensions: the pictures do.'));
   });

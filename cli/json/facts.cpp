@@ -96,6 +96,12 @@ struct NoteFacts : Facts {
   Json operator()(const planner::plan::RingTrueNote& n) const {
     return {{"kind", "ring true"}, {"sides", n.sides}, {"across_mm", mm(n.across_mm)}};
   }
+  Json operator()(const planner::plan::LeaningSidesNote& n) const {
+    return {{"kind", "leaning sides"},
+            {"slope_deg", rounded(n.slope_deg, 2)},
+            {"blade_deg", rounded(n.blade_deg, 2)},
+            {"gauge_deg", rounded(n.gauge_deg, 2)}};
+  }
   Json operator()(const planner::plan::BendNote& n) const {
     return {{"kind", "bend"},
             {"radius_mm", mm(n.radius_mm)},

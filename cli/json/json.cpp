@@ -251,6 +251,7 @@ Json stage_json(const Plan& plan, const Stage& stage) {
                {"steps", std::move(steps)},
                {"clamps", std::move(clamps)},
                {"slack_s", second(stage.slack_s)},
+               {"starts_s", second(stage.starts_s)},
                {"makespan_s", second(stage.makespan_s)},
                {"pull_apart_by_s", second(stage.pull_apart_by_s)},
                {"clamp_time_s", second(stage.clamp_time_s)},
@@ -372,6 +373,9 @@ std::string json_sheet(const Plan& plan) {
             {"outside_mm", {mm(ring.outside_mm[0]), mm(ring.outside_mm[1])}}};
   });
   json["glue"] = glue_json(plan);
+  if (plan.stages_done > 0) {
+    json["stages_done"] = plan.stages_done;
+  }
   json["stages"] =
       array_of(plan.stages, [&](const Stage& stage) { return stage_json(plan, stage); });
   json["pressure"] = array_of(plan.pressure, pressure_json);

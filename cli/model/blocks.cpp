@@ -2,11 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <utility>
 
 #include <fmt/format.h>
 
 #include "cli/words/trade_words.h"
+#include "geometry/elementary.h"
+#include "planner/plan/stage_starts.h"
 
 namespace cli::model {
 namespace {
@@ -14,7 +17,6 @@ namespace {
 using planner::plan::PadSize;
 using planner::plan::Plan;
 using planner::plan::PlannedClamp;
-using planner::plan::Stage;
 
 constexpr std::size_t kEnds[] = {0, 1};
 
@@ -46,10 +48,20 @@ Block& block_for(std::vector<Block>& blocks, const PlannedClamp& clamp, bool cau
   return blocks.back();
 }
 
-// What one stage uses is free for the next.
-void end_stage(std::vector<Block>& blocks) {
-  for (Block& block : blocks) {
-    block.count = std::max(block.count, std::exchange(block.in_stage, 0));
+void count(Block& block, std::size_t stage, int more) {
+  block.in_stage.resize(std::max(block.in_stage.size(), stage + 1));
+  block.in_stage[stage] += more;
+}
+
+// What one stage uses is free for the next, once it is out of its clamps.
+void count_at_one_time(const Plan& plan, Block& block) {
+  block.in_stage.resize(plan.stages.size());
+  for (std::size_t s = plan.stages_done; s < plan.stages.size(); ++s) {
+    int at_once = 0;
+    for (const std::size_t with : in_clamps_with(plan, s)) {
+      at_once += block.in_stage[with];
+    }
+    block.count = std::max(block.count, at_once);
   }
 }
 
@@ -69,9 +81,10 @@ bool shares_caul(const PlannedClamp& a, const PlannedClamp& b) {
   return std::abs(dot(a.axis, b.axis)) > 0.999 && length(beside) < kSame_mm;
 }
 
-void add_cauls(const Stage& stage, const words::Wording& wording, std::vector<Block>& blocks) {
+void add_cauls(const Plan& plan, std::size_t stage, const words::Wording& wording,
+               std::vector<Block>& blocks) {
   std::vector<const PlannedClamp*> first_on;  // of each caul, the first clamp on it
-  for (const PlannedClamp& clamp : stage.clamps) {
+  for (const PlannedClamp& clamp : plan.stages[stage].clamps) {
     if (!clamp.caul) {
       continue;
     }
@@ -83,7 +96,7 @@ void add_cauls(const Stage& stage, const words::Wording& wording, std::vector<Bl
       }
       Block& block = block_for(blocks, clamp, true, end, wording);
       add_clamp(block, clamp.n);
-      block.in_stage += known ? 0 : 1;
+      count(block, stage, known ? 0 : 1);
     }
     if (!known) {
       first_on.push_back(&clamp);
@@ -95,22 +108,23 @@ void add_cauls(const Stage& stage, const words::Wording& wording, std::vector<Bl
 
 std::vector<Block> blocks_of(const Plan& plan, const words::Wording& wording) {
   std::vector<Block> blocks;
-  for (const Stage& stage : plan.stages) {
-    for (const PlannedClamp& clamp : stage.clamps) {
+  for (std::size_t s = 0; s < plan.stages.size(); ++s) {
+    for (const PlannedClamp& clamp : plan.stages[s].clamps) {
       if (clamp.pad.thick_mm > 0) {
         for (const std::size_t end : kEnds) {
           Block& block = block_for(blocks, clamp, false, end, wording);
           add_clamp(block, clamp.n);
           block.at_corners = !clamp.round.empty();
-          block.in_stage += block.at_corners ? static_cast<int>(clamp.round.size()) : 1;
+          count(block, s, block.at_corners ? static_cast<int>(clamp.round.size()) : 1);
         }
       }
     }
-    end_stage(blocks);
   }
-  for (const Stage& stage : plan.stages) {
-    add_cauls(stage, wording, blocks);
-    end_stage(blocks);
+  for (std::size_t s = 0; s < plan.stages.size(); ++s) {
+    add_cauls(plan, s, wording, blocks);
+  }
+  for (Block& block : blocks) {
+    count_at_one_time(plan, block);
   }
   return blocks;
 }
@@ -125,13 +139,49 @@ std::string blocks_under(const std::vector<Block>& blocks, int clamp) {
   return text.empty() ? "-" : text;
 }
 
+namespace {
+
+// Directions in which a wedge rises: of a compound angle two.
+std::vector<geometry::Direction> risen(const planner::plan::Wedge& wedge) {
+  constexpr double kCounts = 0.26;  // within 15 degrees of a side that one alone is told
+  std::vector<geometry::Direction> out;
+  for (std::size_t axis = 0; axis < 3; ++axis) {
+    if (std::abs(wedge.rises[axis]) > kCounts) {
+      out.push_back((wedge.rises[axis] < 0 ? -1.0 : 1.0) * geometry::kAxis[axis]);
+    }
+  }
+  return out;
+}
+
+std::string side_text(const geometry::Direction& toward) {
+  return words::side_word(words::side_towards(toward));
+}
+
+// "5.0 deg", of a compound angle "5.0 deg front-back, 10.0 deg top-bottom".
+std::string angles_text(const planner::plan::Wedge& wedge, const std::vector<geometry::Direction>& risen) {
+  if (risen.size() != 2) {
+    return fmt::format("{:.1f} deg", wedge.angle_deg);
+  }
+  const double slope = geometry::tangent(wedge.angle_deg * std::numbers::pi / 180);
+  std::string text;
+  for (const geometry::Direction& d : risen) {
+    const double angle = geometry::arc_tangent(slope * dot(wedge.rises, d)) * 180 / std::numbers::pi;
+    text += fmt::format("{}{:.1f} deg {}", text.empty() ? "" : ", ", angle, words::axis_text(d));
+  }
+  return text;
+}
+
+}  // namespace
+
 std::string block_shape_text(const Block& block, const words::Wording& wording) {
   if (block.wedge.angle_deg == 0) {
     return {};
   }
-  return fmt::format("shaped to the {} face ({:.1f} deg): {} thick at its {} end", block.face,
-                     block.wedge.angle_deg, length_text(block.wedge.thick_mm, wording),
-                     words::side_word(words::side_towards(block.wedge.rises)));
+  const std::vector<geometry::Direction> ways = risen(block.wedge);
+  const std::string where = ways.size() == 2 ? side_text(ways[0]) + " " + side_text(ways[1]) + " corner"
+                                             : side_text(block.wedge.rises) + " end";
+  return fmt::format("shaped to the {} face ({}): {} thick at its {}", block.face, angles_text(block.wedge, ways),
+                     length_text(block.wedge.thick_mm, wording), where);
 }
 
 std::string block_size_text(const PadSize& size, const words::Wording& wording) {

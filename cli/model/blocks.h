@@ -13,7 +13,7 @@ struct Block {
   bool caul = false;
   std::string letter;          // "A", "B" ...
   int count = 0;               // in use at one time: one at each jaw; a caul reaches over all its clamps
-  int in_stage = 0;            // of the stage that is being counted
+  std::vector<int> in_stage;   // of them, by stage
   std::vector<int> clamps;     // their numbers
   bool at_corners = false;     // under a strap, two at every corner
   planner::plan::Wedge wedge;  // of its sloped side; flat: none

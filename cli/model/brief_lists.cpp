@@ -9,6 +9,7 @@
 #include "cli/words/note_words.h"
 #include "cli/words/sentences.h"
 #include "cli/words/spare_words.h"
+#include "cli/words/spoken.h"
 
 namespace cli::model {
 namespace {
@@ -18,9 +19,17 @@ using planner::plan::Note;
 using planner::plan::Plan;
 
 // Told already: the bars among what to fetch, the end grain where it is sized, the values of a class among
-// the details.
+// the details, a ring's corners where they are checked.
 bool told_elsewhere(const Plan& plan, const Note& note) {
-  return std::holds_alternative<planner::plan::ClassValuesNote>(note) ||
+  const bool ring_checked =
+      std::holds_alternative<planner::plan::RingTrueNote>(note) &&
+      std::ranges::any_of(plan.stages, [&plan](const planner::plan::Stage& stage) {
+        return words::ring_to_be_true(plan, stage) != nullptr &&
+               std::ranges::any_of(stage.steps, [](const planner::plan::Step& step) {
+                 return step.check == planner::plan::Check::square;
+               });
+      });
+  return ring_checked || std::holds_alternative<planner::plan::ClassValuesNote>(note) ||
          (std::holds_alternative<planner::plan::EndGrainNote>(note) && plan.glue.size_coat_g > 0);
 }
 
@@ -54,6 +63,9 @@ std::vector<std::string> brief_dry_fit_items(const Plan& plan, const words::Text
                    ? fmt::format("outside diagonals {}; ", outside)
                    : fmt::format("diagonals inside {}, outside {}; ",
                                  diagonal_text(plan.inside_mm, style.wording), outside);
+  }
+  if (plan.bend) {
+    return {words::spoken(style.wording, "Bent dry on the form, snug clamps close every ply; none cracks.")};
   }
   return {words::as_sentence(
       measured + "each joint closes by hand or with one light turn of a " +

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "cli/model/line_drawing.h"
+#include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 
 namespace cli::model {
@@ -81,7 +82,21 @@ Direction reading_way(const Direction& along) {
   return words::side_towards(along).positive ? along : -along;
 }
 
-std::string place_text(const Plan& plan, const Row& row, const Direction& along,
+StripLine line_of(const Plan& plan, const Stage& stage, const Row& row, const Direction& along) {
+  const Extent run = reach_of(plan.parts[row.part].facets, along);
+  const Point& at = row.first->at;
+  return {row.part, at + (run.lo - dot(at, along)) * along, at + (run.hi - dot(at, along)) * along,
+          -row.first->axis, run.lo - dot(words::stage_corner(plan, stage), along)};
+}
+
+// Told where the table of clamps counts from elsewhere.
+std::string zero_text(const StripLine& line, const words::Wording& wording) {
+  return std::abs(line.zero_mm) < kSame_mm
+             ? ""
+             : fmt::format(", where the table has {}", length_text(line.zero_mm, wording));
+}
+
+std::string place_text(const Plan& plan, const Row& row, const Direction& along, const StripLine& line,
                        const words::Wording& wording) {
   const planner::plan::PlanPart& part = plan.parts[row.part];
   const Direction across = cross(row.first->axis, along);
@@ -93,18 +108,19 @@ std::string place_text(const Plan& plan, const Row& row, const Direction& along,
   for (const PlannedClamp* clamp : row.clamps) {
     numbers.push_back(clamp->n);
   }
-  return fmt::format("no. {}: on {}, middle line {} from its {} edge, 0 at its {} end",
+  return fmt::format("no. {}: on {}, middle line {} from its {} edge, 0 at its {} end{}",
                      words::numbers_text(numbers), words::part_name(plan, row.part),
                      length_text(low ? from_lo : from_hi, wording),
                      words::side_word(words::side_towards(low ? -across : across)),
-                     words::side_word(words::side_towards(-along)));
+                     words::side_word(words::side_towards(-along)), zero_text(line, wording));
 }
 
-EdgeStrip strip_of(const Plan& plan, const Row& row, const words::Wording& wording) {
+EdgeStrip strip_of(const Plan& plan, const Stage& stage, const Row& row, const words::Wording& wording) {
   const Direction along = reading_way(row.first->pad_along);
   const Extent run = reach_of(plan.parts[row.part].facets, along);
   EdgeStrip strip;
-  strip.places = {place_text(plan, row, along, wording)};
+  strip.lines = {line_of(plan, stage, row, along)};
+  strip.places = {place_text(plan, row, along, strip.lines.front(), wording)};
   strip.length_mm = run.size();
   for (const PlannedClamp* clamp : row.clamps) {
     const double at_mm = dot(clamp->at, along) - run.lo;
@@ -138,7 +154,7 @@ std::vector<EdgeStrip> edge_strips(const Plan& plan, const Stage& stage,
                                    const words::Wording& wording) {
   std::vector<EdgeStrip> strips;
   for (const Row& row : rows_of(plan, stage)) {
-    EdgeStrip strip = strip_of(plan, row, wording);
+    EdgeStrip strip = strip_of(plan, stage, row, wording);
     const auto known = std::find_if(strips.begin(), strips.end(),
                                     [&](const EdgeStrip& other) { return alike(other, strip); });
     if (known == strips.end()) {
@@ -146,6 +162,7 @@ std::vector<EdgeStrip> edge_strips(const Plan& plan, const Stage& stage,
       continue;
     }
     known->places.push_back(strip.places.front());
+    known->lines.push_back(strip.lines.front());
     for (std::size_t i = 0; i < strip.marks.size(); ++i) {
       known->marks[i].clamps.push_back(strip.marks[i].clamps.front());
     }

@@ -16,10 +16,19 @@ struct StripMark {
   double caul_at_mm = 0;        // of its middle from the zero end
 };
 
+// Where a strip's middle line lies on the work.
+struct StripLine {
+  planner::work::PartId part = 0;
+  geometry::Point from, to;     // its zero end, its other end
+  geometry::Direction outward;  // out of the face that it lies on
+  double zero_mm = 0;           // of its zero end, in the table of clamps
+};
+
 // One for all edges that want the same marks at the same places.
 struct EdgeStrip {
   std::vector<std::string> places;  // "no. 1 and 2: front, 3/8 in from its left edge, from its
                                     // bottom end", one for each edge
+  std::vector<StripLine> lines;     // one for each edge
   double length_mm = 0;             // of the part's edge
   std::vector<StripMark> marks;     // by their distance
 };

@@ -105,23 +105,39 @@ void add_new(std::vector<planner::work::PartId>& all,
   }
 }
 
+// What keeps a line that moves too much from cracking. Of a wide rail's tenons as much is glued as may move.
+std::string cross_grain_help(const Plan& plan, const planner::work::CrossGrainNote& note,
+                             const words::TextStyle& style) {
+  if (!note.warning) {
+    return {};
+  }
+  if (plan.joints[note.joint].kind != planner::work::JointKind::mortise_and_tenon) {
+    return "; plywood or a floating panel would not crack";
+  }
+  const bool inch = style.wording.units == planner::base::Units::inch;
+  const double step_mm = inch ? planner::base::kMmPerInch / 8 : 1;
+  const double middle_mm = note.glued_mm * planner::work::kBearable_mm / note.movement_mm;
+  return fmt::format("; glue one tenon of several, or the middle alone (middle = \"{}\" in its [[joint]])",
+                     length_text(step_mm * std::floor(middle_mm / step_mm), style.wording));
+}
+
 std::vector<std::string> cross_grain_items(const Plan& plan, const words::TextStyle& style) {
   std::vector<std::string> out;
   struct Group {
     std::vector<planner::work::PartId> moving;
-    std::string moves;
-    bool warning;
+    std::string moves, help;
     std::vector<planner::work::PartId> mates;
   };
   std::vector<Group> groups;
   for (const planner::work::CrossGrainNote& note : plan.cross_grain) {
     const auto& [a, b] = plan.joints[note.joint].parts;
-    const std::string moves = gap_text(note.movement_mm, style.wording);
+    const std::string moves = gap_text(note.movement_mm, style.wording),
+                      help = cross_grain_help(plan, note, style);
     auto found = std::find_if(groups.begin(), groups.end(), [&](const Group& g) {
-      return g.moving.front() == note.moving && g.moves == moves && g.warning == note.warning;
+      return g.moving.front() == note.moving && g.moves == moves && g.help == help;
     });
     if (found == groups.end()) {
-      groups.push_back({{note.moving}, moves, note.warning, {}});
+      groups.push_back({{note.moving}, moves, help, {}});
       found = groups.end() - 1;
     }
     found->mates.push_back(a == note.moving ? b : a);
@@ -129,7 +145,7 @@ std::vector<std::string> cross_grain_items(const Plan& plan, const words::TextSt
   // The rails of a table all move alike: told once.
   for (std::size_t i = 0; i < groups.size(); ++i) {
     for (std::size_t k = groups.size(); --k > i;) {
-      if (groups[k].moves == groups[i].moves && groups[k].warning == groups[i].warning) {
+      if (groups[k].moves == groups[i].moves && groups[k].help == groups[i].help) {
         groups[i].moving.insert(groups[i].moving.begin() + 1, groups[k].moving.front());
         add_new(groups[i].mates, groups[k].mates);
         groups.erase(groups.begin() + static_cast<std::ptrdiff_t>(k));
@@ -143,7 +159,7 @@ std::vector<std::string> cross_grain_items(const Plan& plan, const words::TextSt
                     words::part_names(plan, group.moving), words::part_names(plan, group.mates),
                     one ? "it moves" : "each moves", group.moves,
                     group.mates.size() == 1 ? "that does" : "they do",
-                    group.warning ? "; plywood or a floating panel would not crack" : "")));
+                    group.help)));
   }
   return out;
 }

@@ -6,6 +6,7 @@
 
 #include "cli/model/fetch_list.h"
 #include "cli/words/sentences.h"
+#include "cli/words/spoken.h"
 #include "cli/words/trade_words.h"
 #include "cli/words/verdict_words.h"
 #include "cli/words/way_out_words.h"
@@ -25,12 +26,20 @@ using planner::tables::Warmth;
 
 using Matters = std::vector<Matter>;
 
+// "stage 3 of 3", "stages 2-3 of 3"
+std::string stages_left_text(const Plan& plan) {
+  const std::size_t first = plan.stages_done + 1, last = plan.stages.size();
+  return first == last ? fmt::format("stage {} of {}", last, last)
+                       : fmt::format("stages {}-{} of {}", first, last, last);
+}
+
 std::string goes_text(const Plan& plan) {
   switch (plan.verdict.time) {
     case TimeVerdict::one_go:
       return "one go";
     case TimeVerdict::stages:
-      return words::count_text(static_cast<int>(plan.stages.size()), "stage");
+      return plan.stages_done == 0 ? words::count_text(static_cast<int>(plan.stages.size()), "stage")
+                                   : stages_left_text(plan);
     case TimeVerdict::too_slow:
       return "too slow";
   }
@@ -48,7 +57,7 @@ std::string level_text(Level level) {
 // The stage with the least to spare, and its tightest face.
 const Stage* tightest_stage(const Plan& plan) {
   const auto found =
-      std::min_element(plan.stages.begin(), plan.stages.end(),
+      std::min_element(plan.stages.begin() + static_cast<std::ptrdiff_t>(plan.stages_done), plan.stages.end(),
                        [](const Stage& a, const Stage& b) { return a.slack_s < b.slack_s; });
   return found == plan.stages.end() ? nullptr : &*found;
 }
@@ -161,11 +170,11 @@ void order_matter(const Plan& plan, Matters& out) {
     return;
   }
   std::vector<std::string> stages;
-  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+  for (std::size_t i = plan.stages_done; i < plan.stages.size(); ++i) {
     stages.push_back(fmt::format("({}) {}", i + 1, words::part_names(plan, plan.stages[i].parts)));
   }
   out.push_back(
-      {"Order", {words::list_text(stages), fmt::format("{} stages; see Glue up", stages.size())}});
+      {"Order", {words::list_text(stages), goes_text(plan) + "; see Glue up"}});
 }
 
 void openings_matter(const Plan& plan, const words::TextStyle& style, Matters& out) {
@@ -259,7 +268,8 @@ Headline headline(const Plan& plan) {
         impossible                                  ? "it can't be put together like this."
         : plan.glue.glue.warmth == Warmth::too_cold ? "too cold for this glue."
         : plan.glue.glue.warmth == Warmth::too_warm ? "too warm for this glue."
-        : verdict.pressure == Level::short_of_hold  ? "the clamps don't hold every joint."
+        : verdict.pressure == Level::short_of_hold
+            ? words::spoken({.uk_words = plan.uk_words}, "the clamps don't hold every joint.")
                                                     : "the glue is too quick for this.";
     return {"DON'T OPEN THE GLUE", {why + ".", why, brief}};
   }

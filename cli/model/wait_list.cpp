@@ -1,11 +1,11 @@
 #include "cli/model/wait_list.h"
 
 #include <algorithm>
-#include <cmath>
 #include <optional>
 
 #include <fmt/format.h>
 
+#include "planner/plan/stage_starts.h"
 #include "planner/tables/glue.h"
 
 namespace cli::model {
@@ -13,7 +13,6 @@ namespace {
 
 using planner::plan::Plan;
 using planner::plan::Stage;
-using planner::tables::Chemistry;
 using planner::tables::SqueezeOut;
 
 // " (15:47)", with a time of day to start from.
@@ -23,18 +22,10 @@ std::string when_text(const words::TextStyle& style, double since_start_s) {
              : "";
 }
 
-Chemistry chemistry_of(const Plan& plan) {
-  const planner::tables::GlueFamily* family =
-      planner::tables::find_glue_family(plan.glue.glue.family);
-  return family == nullptr ? Chemistry::pva : family->chemistry;
-}
-
 std::vector<double> tight_times_s(const Plan& plan) {
   std::vector<double> times;
-  double since_start_s = 0;
   for (const Stage& stage : plan.stages) {
-    times.push_back(since_start_s + stage.makespan_s);
-    since_start_s += stage.makespan_s + stage.clamp_time_s;
+    times.push_back(stage.starts_s + stage.makespan_s);
   }
   return times;
 }
@@ -42,7 +33,7 @@ std::vector<double> tight_times_s(const Plan& plan) {
 void clamps_off_items(const Plan& plan, const words::TextStyle& style,
                       std::vector<std::string>& out) {
   const std::vector<double> tight = tight_times_s(plan);
-  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+  for (std::size_t i = plan.stages_done; i < plan.stages.size(); ++i) {
     const Stage& stage = plan.stages[i];
     if (stage.clamps.empty()) {
       out.push_back(words::as_sentence(fmt::format(
@@ -59,14 +50,6 @@ void clamps_off_items(const Plan& plan, const words::TextStyle& style,
   }
 }
 
-// "Double for each 15 F below 70", a woodworking magazine's rule for PVA; docs/method.md "After".
-constexpr double kUsual_C = (70 - 32) / 1.8, kDoubles_C = 15 / 1.8;
-
-bool is_cool(const Plan& plan) {
-  return plan.temperature_C && *plan.temperature_C <= kUsual_C - 1 && !plan.stages.empty() &&
-         chemistry_of(plan) == Chemistry::pva;
-}
-
 void cool_shop_item(const Plan& plan, const words::TextStyle& style,
                     std::vector<std::string>& out) {
   if (!is_cool(plan)) {
@@ -78,8 +61,10 @@ void cool_shop_item(const Plan& plan, const words::TextStyle& style,
       temperature_text(*plan.temperature_C, style.wording), words::duration_text(told_s),
       when_text(style, tight_times_s(plan).back() + told_s),
       style.wording.units == planner::base::Units::inch ? "15 F" : "8 C",
-      temperature_text(kUsual_C, style.wording)));
+      temperature_text(planner::plan::kUsual_C, style.wording)));
 }
+
+constexpr double kRubbery_s = 30 * 60;
 
 // What to do with the bead, and when. Common practice; a bead that is rubbery after about half an
 // hour: magazine advice, docs/method.md "After".
@@ -93,7 +78,7 @@ std::string squeeze_out_text(const Plan& plan, const words::TextStyle& style) {
           "Squeeze-out: leave the bead until it is rubbery, about 30 min after the last is "
           "tight{}, and pare it off with a chisel. Only where no tool will reach, wipe it at "
           "once with a damp rag.",
-          when_text(style, tight_s + 30 * 60));
+          when_text(style, tight_s + kRubbery_s));
     case SqueezeOut::warm_water:
       return "Squeeze-out: wipe it with warm water, now or at any time later.";
     case SqueezeOut::foam:
@@ -117,7 +102,7 @@ std::string brief_squeeze_out_text(const Plan& plan, const words::TextStyle& sty
   switch (family == nullptr ? SqueezeOut::rubbery : family->squeeze_out) {
     case SqueezeOut::rubbery:
       return fmt::format("Squeeze-out: pare it off when it is rubbery, after about 30 min{}.",
-                         when_text(style, tight_times_s(plan).back() + 30 * 60));
+                         when_text(style, tight_times_s(plan).back() + kRubbery_s));
     case SqueezeOut::warm_water:
       return "Squeeze-out: wipe it with warm water, now or later.";
     case SqueezeOut::foam:
@@ -192,12 +177,10 @@ std::vector<std::string> brief_wait_items(const Plan& plan, const words::TextSty
   return out;
 }
 
-double clamps_off_s(const Plan& plan, const planner::plan::Stage& stage) {
-  if (!is_cool(plan)) {
-    return stage.clamp_time_s;
-  }
-  const double longer_s = stage.clamp_time_s * std::exp2((kUsual_C - *plan.temperature_C) / kDoubles_C);
-  return 300 * std::ceil(longer_s / 300 - 1e-9);
+std::optional<double> squeeze_out_s(const Plan& plan) {
+  const planner::tables::GlueFamily* family = planner::tables::find_glue_family(plan.glue.glue.family);
+  const SqueezeOut how = family == nullptr ? SqueezeOut::rubbery : family->squeeze_out;
+  return how == SqueezeOut::rubbery ? std::optional(kRubbery_s) : std::nullopt;
 }
 
 std::vector<std::string> wait_items(const Plan& plan, const words::TextStyle& style) {

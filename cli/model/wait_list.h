@@ -1,5 +1,6 @@
 // How long to wait for what, an item a string, in order.
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -13,7 +14,8 @@ std::vector<std::string> wait_items(const planner::plan::Plan& plan, const words
 std::vector<std::string> brief_wait_items(const planner::plan::Plan& plan,
                                           const words::TextStyle& style);
 
-// How long a stage stays in its clamps, s: longer in a cool shop, where the rule of wait_items speaks of it.
-double clamps_off_s(const planner::plan::Plan& plan, const planner::plan::Stage& stage);
+// How long after the last is tight the squeeze-out is pared off, s; nothing where it is wiped at once or waits for
+// the clamps.
+std::optional<double> squeeze_out_s(const planner::plan::Plan& plan);
 
 }  // namespace cli::model

@@ -15,7 +15,7 @@ _glueup() {
     --json | --sheet | --calendar | --log | -o | --out) _glueup_files; return ;;
     --units) _glueup_words "in mm"; return ;;
     --people) _glueup_words "1 2 3 4"; return ;;
-    --stages) _glueup_words "1 2 3 4"; return ;;
+    --stages | --from-stage) _glueup_words "1 2 3 4"; return ;;
     --paper) _glueup_words "a4 letter"; return ;;
     --color) _glueup_words "auto always never"; return ;;
     --glue) _glueup_words "$(_glueup_rows glues)"; return ;;
@@ -29,7 +29,7 @@ _glueup() {
   fi
   local options words
   case $command in
-    plan) options="$shop --sheet --paper --start --calendar --details --json $search --quiet --color" ;;
+    plan) options="$shop --sheet --paper --start --calendar --from-stage --details --json $search --quiet --color" ;;
     clamps) options="$shop --json $search --quiet --color" ;;
     glue) options="$shop --json --quiet --color" ;;
     check) options="--expand --shop --glue --units --json --quiet --color" ;;

@@ -40,6 +40,7 @@ complete -c glueup -n '__glueup_command plan' -l sheet -r -F -d 'the bench sheet
 complete -c glueup -n '__glueup_command plan' -l paper -x -a 'a4 letter' -d 'to print it on'
 complete -c glueup -n '__glueup_command plan' -l start -x -d 'open the glue then'
 complete -c glueup -n '__glueup_command plan' -l calendar -r -F -d 'when to come back'
+complete -c glueup -n '__glueup_command plan' -l from-stage -x -a '2 3 4' -d 'go on from that stage'
 complete -c glueup -n '__glueup_command plan' -l details -d 'all of it'
 complete -c glueup -n '__glueup_command plan clamps' -l explain -d 'say why'
 complete -c glueup -n '__glueup_command plan clamps' -l full -d 'plan full pressure, not only what holds'

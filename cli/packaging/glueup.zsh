@@ -58,7 +58,8 @@ _glueup() {
       _arguments $help $shop $json $search $quiet $color $job \
         '--sheet=[the bench sheet]:file:_files' '--paper=[to print it on]:size:(a4 letter)' \
         '--start=[open the glue then]:time:' \
-        '--calendar=[when to come back]:file:_files' '--details[all of it]' ;;
+        '--calendar=[when to come back]:file:_files' '--from-stage=[go on from that stage]:number:(2 3 4)' \
+        '--details[all of it]' ;;
     clamps) _arguments $help $shop $json $search $quiet $color '*:job:_files -g "*.toml"' ;;
     glue) _arguments $help $shop $json $quiet $color $job ;;
     check)

@@ -5,6 +5,8 @@
 #include <map>
 #include <tuple>
 
+#include <fmt/format.h>
+
 #include "cli/pictures/painter.h"
 #include "cli/pictures/solids.h"
 #include "geometry/elementary.h"
@@ -439,6 +441,19 @@ void Painted::write_unseen_glue(Markup& svg) const {
   if (const std::string d = lines_path(unseen, *canvas_); !d.empty()) {
     svg.lone("path", {{"class", "ghost"}, {"d", d}});
   }
+}
+
+std::string framed(const std::string& title, const char* colour, const Area& drawn, const Area& written,
+                   const Markup& inside) {
+  constexpr double kRim = 14;
+  const double top = std::max(0.0, std::floor(std::min(drawn.v0, written.v0) - kRim));
+  const double bottom = std::min(kHigh, std::ceil(std::max(drawn.v1, written.v1) + kRim));
+  Markup svg;
+  svg.open("svg", {{"class", std::string("step ") + colour},
+                   {"viewBox", fmt::format("0 {:.0f} {:.0f} {:.0f}", top, kWide, bottom - top)},
+                   {"role", "img"}});
+  svg.element("title", title).raw(inside.str()).close();
+  return svg.str();
 }
 
 }  // namespace cli::pictures

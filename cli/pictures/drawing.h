@@ -57,4 +57,8 @@ class Painted {
   Area area_;
 };
 
+// The sheet cut down to what is on it, from side to side: an SVG element of that title and colour class.
+std::string framed(const std::string& title, const char* colour, const Area& drawn, const Area& written,
+                   const Markup& inside);
+
 }  // namespace cli::pictures

@@ -240,7 +240,7 @@ void Labels::write_beside(const std::vector<Facet>& facets, const std::string& l
               letter);
 }
 
-void Labels::write_clamp(const Point& handle, int n, Markup& svg) {
+model::Point2 Labels::write_clamp(const Point& handle, int n, bool its_turn, Markup& svg) {
   const model::Point2 end = canvas_.at(handle);
   model::Point2 to = end;
   for (double radius = 0; radius < 160; radius += 14) {
@@ -261,7 +261,7 @@ void Labels::write_clamp(const Point& handle, int n, Markup& svg) {
       break;
     }
   }
-  svg.open("g", {{"class", "number"}, {"data-no", std::to_string(n)}});
+  svg.open("g", {{"class", its_turn ? "number turn" : "number"}, {"data-no", std::to_string(n)}});
   if (geometry::hypotenuse(to.u - end.u, to.v - end.v) > kRing) {
     svg.lone("path", {{"class", "leader"},
                       {"d", fmt::format("M{} {}L{} {}", whole(end.u), whole(end.v), whole(to.u),
@@ -272,24 +272,25 @@ void Labels::write_clamp(const Point& handle, int n, Markup& svg) {
               {{"x", whole(to.u)}, {"y", whole(to.v + 0.36 * kNumber)}, {"text-anchor", "middle"}},
               std::to_string(n));
   svg.close();
+  return to;
 }
 
 void Labels::write_side(const Point& middle, const Direction& way, const Area& drawing,
-                        const std::string& word, Markup& svg) {
+                        const std::string& word, Markup& svg, double tall) {
   const model::Point2 from = canvas_.at(middle), way_on_sheet = canvas_.way(way);
   const double run = geometry::hypotenuse(way_on_sheet.u, way_on_sheet.v);
   if (run < 0.1 * canvas_.scale()) {
     return;
   }
   const double du = way_on_sheet.u / run, dv = way_on_sheet.v / run;
-  constexpr double kTall = 22, kWideLetter = 15;
-  const double half_long = kWideLetter * static_cast<double>(word.size()) / 2 + 12;
+  const double wide_letter = 15.0 / 22 * tall;
+  const double half_long = wide_letter * static_cast<double>(word.size()) / 2 + 12;
   const auto area_at = [&](double r) {
     const model::Point2 at{std::clamp(from.u + r * du, half_long + 6, kWide - half_long - 6),
-                           std::clamp(from.v + r * dv, kTall + 4, kHigh - kTall / 2 - 4)};
+                           std::clamp(from.v + r * dv, tall + 4, kHigh - tall / 2 - 4)};
     Area area;
-    area.take_in({at.u - half_long, at.v - kTall * 0.7});
-    area.take_in({at.u + half_long, at.v + kTall * 0.7});
+    area.take_in({at.u - half_long, at.v - tall * 0.7});
+    area.take_in({at.u + half_long, at.v + tall * 0.7});
     return area;
   };
   // From outside inwards, as near to the drawing as nothing is in the way.
@@ -312,7 +313,7 @@ void Labels::write_side(const Point& middle, const Direction& way, const Area& d
   svg.element("text",
               {{"class", "side"},
                {"x", whole((best->u0 + best->u1) / 2)},
-               {"y", whole((best->v0 + best->v1) / 2 + 0.36 * kTall)},
+               {"y", whole((best->v0 + best->v1) / 2 + 0.36 * tall)},
                {"text-anchor", "middle"}},
               word);
 }

@@ -24,11 +24,11 @@ class Labels {
   void write_part(const std::vector<geometry::Facet>& facets, std::size_t body,
                   const geometry::Direction& grain, const std::string& letter, const std::string& name,
                   Markup& svg);
-  // A clamp's number in a ring beside its handle.
-  void write_clamp(const geometry::Point& handle, int n, Markup& svg);
+  // A clamp's number in a ring beside its handle; a dark one where it is its turn. The middle of the ring.
+  model::Point2 write_clamp(const geometry::Point& handle, int n, bool its_turn, Markup& svg);
   // Words beside the drawing where a direction of the work points.
   void write_side(const geometry::Point& middle, const geometry::Direction& way, const Area& drawing,
-                  const std::string& word, Markup& svg);
+                  const std::string& word, Markup& svg, double tall = 22);
 
  private:
   struct Spot {

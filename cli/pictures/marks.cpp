@@ -77,6 +77,19 @@ void thick_arrow(const std::vector<Point2>& points, Labels& labels, Markup& svg)
   }
 }
 
+void pointer(Point2 from, Point2 to, Markup& svg) {
+  constexpr double kRim = 24, kTip = 44, kHalf = 12;
+  const double run = geometry::hypotenuse(to.u - from.u, to.v - from.v);
+  if (run < kTip) {
+    return;
+  }
+  const double u = (to.u - from.u) / run, v = (to.v - from.v) / run;
+  svg.lone("path", {{"class", "then"},
+                    {"d", "M" + pair(from.u + kTip * u, from.v + kTip * v) + "L" +
+                              pair(from.u + kRim * u - kHalf * v, from.v + kRim * v + kHalf * u) + "L" +
+                              pair(from.u + kRim * u + kHalf * v, from.v + kRim * v - kHalf * u) + "Z"}});
+}
+
 void path_arrow(const Plan& plan, const Situation& at, const Canvas& canvas, Labels& labels, Markup& svg) {
   const geometry::Box box = box_of(plan, at.moving);
   std::vector<Point2> points;

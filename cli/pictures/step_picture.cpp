@@ -9,6 +9,7 @@
 #include "cli/pictures/labels.h"
 #include "cli/pictures/marks.h"
 #include "cli/pictures/turning.h"
+#include "cli/words/sentences.h"
 #include "cli/words/trade_words.h"
 
 namespace cli::pictures {
@@ -21,20 +22,6 @@ using planner::plan::Stage;
 using planner::plan::Step;
 using planner::plan::StepKind;
 using planner::work::PartId;
-
-// The sheet cut down to what is on it, from side to side.
-std::string framed(const std::string& title, const char* colour, const Area& drawn, const Area& written,
-                   const Markup& inside) {
-  constexpr double kRim = 14;
-  const double top = std::max(0.0, std::floor(std::min(drawn.v0, written.v0) - kRim));
-  const double bottom = std::min(kHigh, std::ceil(std::max(drawn.v1, written.v1) + kRim));
-  Markup svg;
-  svg.open("svg", {{"class", std::string("step ") + colour},
-                   {"viewBox", fmt::format("0 {:.0f} {:.0f} {:.0f}", top, kWide, bottom - top)},
-                   {"role", "img"}});
-  svg.element("title", title).raw(inside.str()).close();
-  return svg.str();
-}
 
 // Letters and names: what the step is about first, so that it has the room.
 void write_parts(const Plan& plan, const Drawing& drawing, Labels& labels, Markup& svg) {
@@ -110,7 +97,9 @@ void write_check(const Plan& plan, const Stage& stage, const Step& step, const S
       diagonals(plan, step, canvas, wording, labels, svg);
       break;
     case Check::square:
-      try_square(plan, stage, at, canvas, labels, svg);
+      if (words::ring_to_be_true(plan, stage) == nullptr && words::has_square_corners(plan, stage)) {
+        try_square(plan, stage, at, canvas, labels, svg);
+      }
       break;
     case Check::flush:
       hand(canvas.at(on_seam(plan, stage, step, at)), labels, svg);
@@ -146,6 +135,21 @@ void write_marks(const Plan& plan, const Stage& stage, const Step& step, const S
   }
 }
 
+// Numbers; where they are tightened in an order, the first is dark and each points to the next.
+void write_clamps(const Step& step, const Drawing& drawing, Labels& labels, Markup& svg) {
+  const bool in_order = step.kind == StepKind::tighten && step.clamps.size() > 1;
+  std::map<int, model::Point2> rings;
+  for (const ClampSolid& clamp : drawing.own) {
+    rings[clamp.n] = labels.write_clamp(clamp.handle, clamp.n, in_order && clamp.n == step.clamps.front(), svg);
+  }
+  for (std::size_t i = 0; in_order && i + 1 < step.clamps.size(); ++i) {
+    const auto from = rings.find(step.clamps[i]), to = rings.find(step.clamps[i + 1]);
+    if (from != rings.end() && to != rings.end()) {
+      pointer(from->second, to->second, svg);
+    }
+  }
+}
+
 const char* colour_of(const Plan& plan, const Situation& at) {
   const std::vector<PartId>& parts = at.moving.empty() ? at.still : at.moving;
   return parts.empty() ? "pale" : colour_class(plan.parts[parts.front()].species);
@@ -166,9 +170,7 @@ std::string step_picture(const Plan& plan, const Stage& stage, const std::vector
   painted.write(svg);
   Labels labels(painted.canvas(), painted.scene());
   write_marks(plan, stage, step, at, painted, wording, labels, svg);
-  for (const ClampSolid& clamp : drawing.own) {
-    labels.write_clamp(clamp.handle, clamp.n, svg);
-  }
+  write_clamps(step, drawing, labels, svg);
   for (const Actor& glue : drawing.wet) {
     labels.note_dark(glue.facets.front());
   }
@@ -192,6 +194,7 @@ std::string hero_picture(const Plan& plan) {
   painted.write(svg);
   Labels labels(painted.canvas(), painted.scene());
   write_parts(plan, drawing, labels, svg);
+  write_sides(plan, at, painted, labels, svg);
   return framed("All of it", colour_of(plan, at), painted.area(), labels.used(), svg);
 }
 

@@ -106,6 +106,19 @@ TEST_SUITE("cli/pictures/step_picture") {
     });
   }
 
+  TEST_CASE("where clamps are tightened in an order the first is dark, and each points to the next") {
+    const Plan plan = text::sample::chest();
+    each_step(plan, [&](const Stage&, const auto& steps, std::size_t i, const std::string& svg) {
+      const planner::plan::Step& step = steps[i].step;
+      const bool ordered = step.kind == planner::plan::StepKind::tighten && step.clamps.size() > 1;
+      CHECK(count(svg, "class=\"number turn\"") == (ordered ? 1 : 0));
+      CHECK(count(svg, "class=\"then\"") == (ordered ? static_cast<int>(step.clamps.size()) - 1 : 0));
+      if (ordered) {
+        CHECK(count(svg, "turn\" data-no=\"" + std::to_string(step.clamps.front()) + "\"") == 1);
+      }
+    });
+  }
+
   TEST_CASE("what moves has an arrow, what is spread has glue") {
     const Plan plan = text::sample::chest();
     each_step(plan, [&](const Stage&, const auto& steps, std::size_t i, const std::string& svg) {

@@ -9,6 +9,7 @@
 
 #include "cli/model/line_drawing.h"
 #include "cli/pictures/clamp_solids.h"
+#include "cli/pictures/sides.h"
 #include "cli/pictures/stance.h"
 #include "planner/plan/plan_parts.h"
 
@@ -32,6 +33,18 @@ class Mesh {
       }
     }
   }
+  void add_inside(const Facet& facet) {
+    for (const geometry::Polygon& region : facet.regions) {
+      for (const Point& p : triangles_of(region, facet.normal)) {
+        put(inside_, p);
+      }
+    }
+  }
+  void add_mark(const std::vector<Point>& triangles) {
+    for (const Point& p : triangles) {
+      put(marks_, p);
+    }
+  }
   // Every edge once, whichever side it is seen from.
   void add_edges(const std::vector<Facet>& facets) {
     const auto round = [&](const geometry::Ring& ring) {
@@ -52,7 +65,8 @@ class Mesh {
     }
   }
   std::string text() const {
-    return fmt::format("{{\"p\":[{}],\"t\":[{}],\"e\":[{}]}}", points_, triangles_, edges_);
+    return fmt::format("{{\"p\":[{}],\"t\":[{}],\"e\":[{}],\"i\":[{}],\"s\":[{}]}}", points_, triangles_, edges_, inside_,
+                       marks_);
   }
 
  private:
@@ -65,7 +79,7 @@ class Mesh {
     into += fmt::format("{}{}", into.empty() ? "" : ",", at->second);
   }
   std::map<std::array<long, 3>, std::size_t> known_;
-  std::string points_, triangles_, edges_;
+  std::string points_, triangles_, edges_, inside_, marks_;
 };
 
 std::vector<Facet> glue_on(const Plan& plan, planner::work::PartId part) {
@@ -103,10 +117,13 @@ std::string clamps_text(const Plan& plan, Stuff stuff) {
 }
 
 std::string part_text(const planner::plan::PlanPart& part, const Direction& pulled_mm,
-                      const std::vector<Facet>& glued) {
+                      const std::vector<Facet>& glued, const std::vector<Facet>& outside,
+                      const std::vector<Facet>& inside) {
   Mesh wood, glue;
-  wood.add(part.facets, 0);
+  wood.add(outside, 0);
+  std::for_each(inside.begin(), inside.end(), [&](const Facet& facet) { wood.add_inside(facet); });
   wood.add_edges(part.facets);
+  wood.add_mark(show_marks(part));
   glue.add(glued, 0.3);
   return fmt::format("{{\"c\":\"{}\",\"x\":[{},{},{}],\"m\":{},\"g\":{}}}", colour_class(part.species),
                      std::lround(10 * pulled_mm.x), std::lround(10 * pulled_mm.y),
@@ -200,8 +217,13 @@ const char* colour_class(const std::string& species) {
 
 std::string turning_model(const Plan& plan, const std::vector<Direction>& pulled_mm) {
   std::string parts;
+  const Insides insides(plan);
   for (planner::work::PartId id = 0; id < plan.parts.size(); ++id) {
-    parts += (id == 0 ? "" : ",") + part_text(plan.parts[id], pulled_mm[id], glue_on(plan, id));
+    std::vector<Facet> inside, outside;
+    for (const Facet& facet : plan.parts[id].facets) {
+      (insides.looks_inward(id, facet) ? inside : outside).push_back(facet);
+    }
+    parts += (id == 0 ? "" : ",") + part_text(plan.parts[id], pulled_mm[id], glue_on(plan, id), outside, inside);
   }
   const Stance stance = stance_at_last(plan);
   const auto way = [](const Direction& d) {

@@ -4,10 +4,26 @@
 
 #include <doctest/doctest.h>
 
+#include "cli/pictures/sides.h"
 #include "cli/text/sample_plan.h"
 
 using namespace cli;
 using geometry::Point;
+
+namespace {
+
+// Every side of the front that looks along a direction, and whether it looks at another part.
+bool inward(const planner::plan::Plan& plan, const geometry::Direction& way) {
+  const pictures::Insides insides(plan);
+  const planner::plan::PlanPart& front = plan.parts[0];
+  bool any = false;
+  for (const geometry::Facet& facet : front.facets) {
+    any = any || (dot(facet.normal, way) > 0.99 && insides.looks_inward(0, facet));
+  }
+  return any;
+}
+
+}  // namespace
 
 TEST_SUITE("cli/pictures/turning") {
   TEST_CASE("a region with a bay and a hole comes to triangles of its area, none the wrong way round") {
@@ -40,5 +56,20 @@ TEST_SUITE("cli/pictures/turning") {
     CHECK(parts == plan.parts.size());  // all of cherry
     CHECK(model.find("nan") == std::string::npos);
     CHECK(model.find("\"bench\":[1,0,0,0,1,0,0,0,1]") != std::string::npos);
+  }
+
+  TEST_CASE("the back of a chest's front looks inward, its front doesn't, and a mark lies on each show face") {
+    planner::plan::Plan plan = text::sample::chest();
+    CHECK(inward(plan, {0, 1, 0}));
+    CHECK_FALSE(inward(plan, {0, -1, 0}));
+    plan.parts[0].show = {{1, false}};
+    const std::vector<Point> mark = pictures::show_marks(plan.parts[0]);
+    REQUIRE(!mark.empty());
+    for (const Point& p : mark) {
+      CHECK(p.y == doctest::Approx(plan.parts[0].bounds.lo.y - 0.5));
+      CHECK((p.x > plan.parts[0].bounds.lo.x && p.x < plan.parts[0].bounds.hi.x));
+    }
+    plan.parts[0].show.clear();
+    CHECK(pictures::show_marks(plan.parts[0]).empty());
   }
 }

@@ -41,19 +41,21 @@ std::optional<Mistake> read_people(const RawOptions& raw, Options& options) {
   return std::nullopt;
 }
 
-std::optional<Mistake> read_stages(const RawOptions& raw, Options& options) {
-  if (raw.stages.empty()) {
+std::optional<Mistake> read_stage(std::string_view option, const std::string& text, int& stage) {
+  if (text.empty()) {
     return std::nullopt;
   }
-  const bool digits = raw.stages.size() <= 2 && std::ranges::all_of(raw.stages, [](char c) {
-                        return c >= '0' && c <= '9';
-                      });
-  options.stages = digits ? std::stoi(raw.stages) : 0;
-  if (options.stages < 1 || options.stages > planner::plan::kMostStages) {
-    return Mistake{fmt::format("--stages takes 1 to {}, not \"{}\"", planner::plan::kMostStages,
-                               raw.stages)};
+  const bool digits = text.size() <= 2 && std::ranges::all_of(text, [](char c) { return c >= '0' && c <= '9'; });
+  stage = digits ? std::stoi(text) : 0;
+  if (stage < 1 || stage > planner::plan::kMostStages) {
+    return Mistake{fmt::format("{} takes 1 to {}, not \"{}\"", option, planner::plan::kMostStages, text)};
   }
   return std::nullopt;
+}
+
+std::optional<Mistake> read_stages(const RawOptions& raw, Options& options) {
+  auto mistake = read_stage("--stages", raw.stages, options.stages);
+  return mistake ? mistake : read_stage("--from-stage", raw.from_stage, options.from_stage);
 }
 
 std::optional<Mistake> read_temperature(const RawOptions& raw, Options& options) {

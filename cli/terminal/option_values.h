@@ -12,7 +12,7 @@ namespace cli::terminal {
 // mistakes.
 struct RawOptions {
   std::vector<std::string> jobs;
-  std::string table, kind, shop, json, sheet, paper, people, stages, temperature, humidity, glue, units,
+  std::string table, kind, shop, json, sheet, paper, people, stages, from_stage, temperature, humidity, glue, units,
       start, calendar, out, size, species, log, speed, openings, diagonals, color = "auto";
   bool expand = false, explain = false, details = false, full = false, no_limit = false, quiet = false, ascii = false,
        force = false, learn = false, live = false;

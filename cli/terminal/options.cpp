@@ -58,6 +58,7 @@ void add_plan_options(CLI::App& app, RawOptions& raw) {
   add_text(app, "--paper", raw.paper, "SIZE", "to print it on: a4 or letter");
   add_text(app, "--start", raw.start, "TIME", "open the glue then: 14:30, \"2027-03-06 9:00\"");
   add_text(app, "--calendar", raw.calendar, "FILE", "when to come back, with alarms: iCalendar");
+  add_text(app, "--from-stage", raw.from_stage, "N", "those before are glued and dry: go on from here");
   app.add_flag("--details", raw.details, "all of it: timeline, pressure, what if");
 }
 
@@ -211,6 +212,10 @@ class HelpPage : public CLI::Formatter {
       if (std::ranges::count(help, '\n') > 22) {  // what JOB is, `glueup clamps --help` tells as well
         const std::size_t subject = help.find("\n  JOB ");
         help.erase(subject, help.find('\n', subject + 1) - subject);
+      }
+      if (std::ranges::count(help, '\n') > 22) {  // whoever reads it knows
+        const std::size_t itself = help.find("\n  -h,--help");
+        help.erase(itself, help.find('\n', itself + 1) - itself);
       }
     }
     return help;

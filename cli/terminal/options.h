@@ -24,6 +24,7 @@ struct Options {
   html::Paper paper = html::Paper::a4;
   std::optional<int> people;                      // 1 to 4
   int stages = 0;                                 // 1 to 12; 0: as many as are best
+  int from_stage = 1;                             // those before are glued and dry
   std::optional<double> temperature_C, humidity;  // of the shop; humidity 0 to 1
   std::optional<std::string> glue;
   std::optional<planner::base::Units> units;

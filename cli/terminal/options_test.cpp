@@ -93,6 +93,10 @@ TEST_SUITE("cli/options") {
     CHECK(mistake_in({"plan", "x", "--people", "5"}) == "glueup: --people takes 1 to 4, not \"5\"");
     CHECK(terminal::parse_command_line({"plan", "x"}).options->stages == 0);
     CHECK(terminal::parse_command_line({"plan", "x", "--stages", "12"}).options->stages == 12);
+    CHECK(terminal::parse_command_line({"plan", "x"}).options->from_stage == 1);
+    CHECK(terminal::parse_command_line({"plan", "x", "--from-stage", "3"}).options->from_stage == 3);
+    CHECK(mistake_in({"plan", "x", "--from-stage", "0"}) ==
+          std::string("glueup: --from-stage takes 1 to 12, not \"0\""));
     for (const char* wrong : {"0", "13", "two", "2.5", "-1", "100"}) {
       CHECK(mistake_in({"plan", "x", "--stages", wrong}) ==
             std::string("glueup: --stages takes 1 to 12, not \"") + wrong + "\"");

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "cli/words/spoken.h"
 #include "cli/words/trade_words.h"
 #include "planner/tables/glue.h"
 
@@ -118,13 +119,13 @@ std::string trial_text(const Plan& plan, const GlueTrial& trial, const words::Wo
                      trial.glue.mixed || trial.need.hardener_ready_g > 0
                          ? "two parts to mix or spread apart; "
                          : "",
-                     family == nullptr ? "" : words::printable(family->cautions));
+                     family == nullptr ? "" : words::spoken_pattern(wording, family->cautions));
 }
 
 void table_of(const std::vector<GlueTrial>& trials, const words::Wording& wording, Page& page) {
   Table table{{Align::left, Align::right, Align::right, Align::right, Align::left, Align::right,
                Align::left},
-              {{"  glue", "to spare", "bridges", "from", "stands up to", "clamps on", "it is"}}};
+              {{"  glue", "to spare", "bridges", "from", "stands up to", words::spoken(wording, "clamps on"), "it is"}}};
   for (const GlueTrial& trial : trials) {
     const planner::tables::GlueFamily* family =
         planner::tables::find_glue_family(trial.glue.family);

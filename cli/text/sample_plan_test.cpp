@@ -3,6 +3,8 @@
 #include <cmath>
 #include <string>
 
+#include "planner/plan/stage_starts.h"
+
 namespace cli::text::sample {
 namespace {
 
@@ -280,6 +282,7 @@ Plan staged_chest() {
   rest.steps.erase(rest.steps.begin(), rest.steps.begin() + 9);
   rest.clamps.erase(rest.clamps.begin(), rest.clamps.begin() + 4);
   p.stages = {walls, rest};
+  set_starts(p);
   for (Stage& each : p.stages) {
     for (Step& s : each.steps) {
       s.people = s.kind == StepKind::spread ? std::vector<int>{2} : std::vector<int>{1, 2};

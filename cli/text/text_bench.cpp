@@ -53,17 +53,17 @@ std::string proof_text(const Stage& stage) {
 }
 
 // "bottom down on the risers, from 14:30"
-std::string setting_text(const Stage& stage, const words::TextStyle& style, double since_start_s) {
+std::string setting_text(const Stage& stage, const words::TextStyle& style) {
   std::string text = fmt::format("{} down on {}", words::side_word(stage.bench_face),
                                  stage.risers_mm > 0 ? "the risers" : "the bench");
   if (style.start_minute) {
-    text += ", from " + words::time_of_day_text(*style.start_minute, since_start_s);
+    text += ", from " + words::time_of_day_text(*style.start_minute, stage.starts_s);
   }
   return text;
 }
 
 void stage_intro(const Plan& plan, const Stage& stage, const words::TextStyle& style, Page& page) {
-  if (&stage == plan.stages.data()) {
+  if (&stage == &plan.stages[plan.stages_done]) {
     for (const std::string& item : model::just_before_items(plan)) {
       page.item("-", item);
     }
@@ -116,8 +116,7 @@ void steps_of(const Plan& plan, const Stage& stage, const words::TextStyle& styl
 }  // namespace
 
 void glue_up_section(const Plan& plan, const words::TextStyle& style, Page& page) {
-  double since_start_s = 0;
-  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+  for (std::size_t i = plan.stages_done; i < plan.stages.size(); ++i) {
     const Stage& stage = plan.stages[i];
     const std::string title =
         plan.stages.size() == 1 ? "GLUE UP" : "GLUE UP, stage " + words::stage_title(plan, i);
@@ -126,7 +125,7 @@ void glue_up_section(const Plan& plan, const words::TextStyle& style, Page& page
       page.line("  There is no order to go by: see WHY NOT.");
       continue;
     }
-    const std::string setting = setting_text(stage, style, since_start_s);
+    const std::string setting = setting_text(stage, style);
     if (plan.stages.size() == 1) {
       page.heading(title + ", " + setting);
     } else {
@@ -141,7 +140,6 @@ void glue_up_section(const Plan& plan, const words::TextStyle& style, Page& page
     if (style.details) {
       timeline_section(plan, i, page);
     }
-    since_start_s += stage.makespan_s + stage.clamp_time_s;
   }
 }
 

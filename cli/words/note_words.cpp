@@ -69,15 +69,14 @@ class NoteWords {
   }
 
   std::string operator()(const planner::plan::RingTrueNote& n) const {
-    const std::string across = length_text(n.across_mm, wording_);
-    return n.sides % 2 == 0
-               ? fmt::format("before the glue grabs, compare the {} ways from corner to corner: each "
-                             "{} outside; press the longest together until all are",
-                             n.sides / 2, across)
-               : fmt::format("before the glue grabs, compare the {} ways from a corner to the middle "
-                             "of the side opposite: each {} outside; press the longest together until "
-                             "all are",
-                             n.sides, across);
+    return "before the glue grabs, " + ring_true_text(n, wording_);
+  }
+
+  std::string operator()(const planner::plan::LeaningSidesNote& n) const {
+    return fmt::format("the sides lean: saw their ends with the blade {:.1f} degrees off square and the miter gauge "
+                       "{:.1f}, their edges with the blade at {:.1f}; what is told across is at the wide edge; tape "
+                       "under a strap keeps it from creeping to the narrow one",
+                       n.blade_deg, n.gauge_deg, n.slope_deg);
   }
 
   std::string operator()(const planner::plan::BreadboardNote& n) const {
@@ -236,6 +235,14 @@ class NoteWords {
 };
 
 }  // namespace
+
+std::string ring_true_text(const planner::plan::RingTrueNote& n, const Wording& wording) {
+  const bool even = n.sides % 2 == 0;
+  return fmt::format("compare the {} ways from {}: each {} outside; press the longest together until all are",
+                     even ? n.sides / 2 : n.sides,
+                     even ? "corner to corner" : "a corner to the middle of the side opposite",
+                     length_text(n.across_mm, wording));
+}
 
 std::string note_text(const Plan& plan, const planner::plan::Note& note) {
   return std::visit(NoteWords(plan), note);

@@ -44,6 +44,8 @@ TEST_SUITE("cli/note_words") {
           std::string::npos);
     CHECK(note_text(plan, planner::plan::RingTrueNote{5, 300}).find("the 5 ways from a corner to the") !=
           std::string::npos);
+    CHECK(note_text(plan, planner::plan::LeaningSidesNote{10, 29.4987, 5.7251})
+              .find("blade 29.5 degrees off square and the miter gauge 5.7,") != std::string::npos);
     CHECK(note_text(plan, planner::plan::BreadboardNote{300, 4.236})
               .find("at the edges " + gap_text(2.118, {}) + " to either side") !=
           std::string::npos);

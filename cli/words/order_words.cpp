@@ -94,10 +94,10 @@ struct StepWords {
     return "bars alone let thin boards buckle and slide up past one another";
   }
   std::string operator()(const planner::plan::LegsAlike&) const {
-    return "round a corner friction leaves one leg slacker, and the miter would slide";
+    return "round a corner friction leaves one leg slacker, and the joint would slide";
   }
   std::string operator()(const planner::plan::FromAbove&) const {
-    return "the next part comes to the clamped work, and from above";
+    return "the next part comes to what is pressed, and from above";
   }
   std::string operator()(const planner::plan::GlueGrabs&) const {
     return "the glue grabs, so that nothing slides when it is tightened";

@@ -6,9 +6,12 @@
 #include <fmt/format.h>
 
 #include "cli/words/clamp_sentences.h"
+#include "cli/words/note_words.h"
+#include "cli/words/spoken.h"
 #include "cli/words/trade_words.h"
 #include "geometry/elementary.h"
 #include "planner/plan/plan_parts.h"
+#include "planner/plan/stage_starts.h"
 #include "planner/tables/glue.h"
 
 namespace cli::words {
@@ -38,6 +41,14 @@ std::string the_part(const Plan& plan, PartId id) {
     return (c >= 'a' && c <= 'z') || c == '-';
   });
   return plain_word ? "the " + name : name;
+}
+
+std::vector<std::string> names_of(const Plan& plan, const std::vector<PartId>& parts) {
+  std::vector<std::string> names;
+  for (const PartId id : parts) {
+    names.push_back(the_part(plan, id));
+  }
+  return names;
 }
 
 // "3 rabbets", or "rabbet" for one.
@@ -103,7 +114,7 @@ std::string dampen_text(const Plan& plan, const Step& step) {
   const bool dampens =
       family != nullptr && std::count(family->preparation.begin(), family->preparation.end(),
                                       planner::tables::Preparation::dampen) > 0;
-  return dampens && step.parts.size() == 1 ? " Dampen the face it meets." : "";
+  return dampens && step.parts.size() == 1 ? " Dampen what it meets." : "";
 }
 
 std::string spread_sentence(const Plan& plan, const Step& step, const Wording& wording) {
@@ -117,13 +128,22 @@ std::string spread_sentence(const Plan& plan, const Step& step, const Wording& w
     return p.all && p.joints == 2 ? "both " + plural(p.noun)
                                   : (p.all ? "all " : "the ") + places_text(p.noun, p.joints);
   };
+  // What has no name of its own is where the other part goes.
+  const auto where = [&plan](const Places& p) {
+    return fmt::format("where {} {}", list_text(names_of(plan, p.mates)), p.mates.size() == 1 ? "goes" : "go");
+  };
+  const auto nameless = [](const Places& p) { return p.noun == "place" && !p.all; };
+  if (all.size() == 1 && nameless(all[0])) {
+    return fmt::format("Spread {} {}.", the_part(plan, part), where(all[0]));
+  }
   if (all.size() == 1) {
     return fmt::format("Spread {} of {}{}.", noun(all[0]), the_part(plan, part),
                        all[0].all ? "" : fmt::format(" (for {})", part_names(plan, all[0].mates)));
   }
   std::vector<std::string> pieces;
   for (const Places& places : all) {
-    pieces.push_back(noun(places) + (places.all ? "" : " for " + part_names(plan, places.mates)));
+    pieces.push_back(nameless(places) ? where(places)
+                                      : noun(places) + (places.all ? "" : " for " + part_names(plan, places.mates)));
   }
   return fmt::format("Spread {}: {}.", the_part(plan, part), list_text(pieces));
 }
@@ -378,13 +398,19 @@ std::string whose_diagonals(const Plan& plan, const std::vector<std::size_t>& ri
 // What is looked at, and what to do where it isn't so.
 std::string check_sentence(const Plan& plan, const Stage& stage, const Step& step,
                            const Wording& wording) {
-  const bool clamped = !stage.clamps.empty();
+  // A strap has no heads to shift.
+  const bool clamped = std::ranges::any_of(
+      stage.clamps, [](const planner::plan::PlannedClamp& clamp) { return clamp.round.empty(); });
   switch (*step.check) {
     case planner::plan::Check::flush:
       return "Check that every joint is flush: tap down what stands proud.";
     case planner::plan::Check::square:
-      return std::string("Check every corner with a square; if one gapes, ") +
-             (clamped ? "shift heads." : "push it shut by hand.");
+      if (const planner::plan::RingTrueNote* ring = ring_to_be_true(plan, stage)) {
+        return as_sentence(ring_true_text(*ring, wording));
+      }
+      return std::string(has_square_corners(plan, stage) ? "Check every corner with a square"
+                                                         : "Check that every corner is shut, inside and out") +
+             "; if one gapes, " + (clamped ? "shift heads." : "push it shut by hand.");
     case planner::plan::Check::wind:
       return std::string("Sight across it for wind; press a high corner down") +
              (clamped ? ", or shift heads." : ", and let it set on a flat bench.");
@@ -499,8 +525,8 @@ std::string group_names(const Plan& plan, const Stage& stage, const std::vector<
   // The last stage first: it holds what the earlier ones glued.
   for (std::size_t i = plan.stages.size(); i-- > 0;) {
     const Stage& earlier = plan.stages[i];
-    const bool before = !earlier.steps.empty() && !stage.steps.empty() &&
-                        earlier.steps.front().n < stage.steps.front().n;
+    const bool before = i < plan.stages_done || (!earlier.steps.empty() && !stage.steps.empty() &&
+                                                 earlier.steps.front().n < stage.steps.front().n);
     const bool whole = std::all_of(earlier.parts.begin(), earlier.parts.end(),
                                    [&](PartId id) { return holds(single, id); });
     if (before && whole && !earlier.parts.empty()) {
@@ -524,9 +550,12 @@ std::string stage_title(const Plan& plan, std::size_t index) {
 }
 
 std::string between_text(const Plan& plan, std::size_t stage, const Wording& wording) {
-  return fmt::format("Leave it in the {} {} and don't move it; then take them off for stage {}.",
-                     wording.uk_words ? "cramps" : "clamps",
-                     duration_text(plan.stages[stage].clamp_time_s), stage + 2);
+  const Stage& one = plan.stages[stage];
+  const bool meanwhile =
+      plan.stages[stage + 1].starts_s < one.starts_s + one.makespan_s + clamps_off_s(plan, one);
+  return spoken(wording, meanwhile ? "Leave it in the clamps {} and don't move it; stage {} goes on meanwhile."
+                                   : "Leave it in the clamps {} and don't move it; then take them off for stage {}.",
+                duration_text(one.clamp_time_s), stage + 2);
 }
 
 std::string diagonal_text(const std::array<double, 2>& sides_mm, const Wording& wording) {
@@ -583,6 +612,25 @@ std::string who_text(const Plan& plan, const Step& step) {
     who += (who.empty() ? "" : "+") + std::to_string(person);
   }
   return who;
+}
+
+bool has_square_corners(const Plan& plan, const Stage& stage) {
+  constexpr double kNearly = 0.02;
+  return std::ranges::all_of(stage.joints, [&plan](const JointId id) {
+    const auto& [a, b] = plan.joints[id].parts;
+    const double along = std::abs(dot(plan.parts[a].grain, plan.parts[b].grain));
+    return along < kNearly || along > 1 - kNearly;
+  });
+}
+
+const planner::plan::RingTrueNote* ring_to_be_true(const Plan& plan, const Stage& stage) {
+  for (const planner::plan::Note& note : plan.notes) {
+    const auto* ring = std::get_if<planner::plan::RingTrueNote>(&note);
+    if (ring != nullptr && static_cast<int>(stage.parts.size()) >= ring->sides) {
+      return ring;
+    }
+  }
+  return nullptr;
 }
 
 }  // namespace cli::words

@@ -51,4 +51,12 @@ geometry::Point stage_corner(const planner::plan::Plan& plan, const planner::pla
 // Who does a step: "1", "1+2"; nothing where one person does everything.
 std::string who_text(const planner::plan::Plan& plan, const planner::plan::Step& step);
 
+// Whether boards lie along or square to one another, as a try square can tell.
+bool has_square_corners(const planner::plan::Plan& plan, const planner::plan::Stage& stage);
+
+// Of a ring of sides alike that the stage holds all of, where its corners aren't square: how its check is
+// made. Null of any other work.
+const planner::plan::RingTrueNote* ring_to_be_true(const planner::plan::Plan& plan,
+                                                   const planner::plan::Stage& stage);
+
 }  // namespace cli::words

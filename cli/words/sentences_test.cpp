@@ -139,6 +139,11 @@ TEST_SUITE("cli/words/blocks") {
     const auto blocks = model::blocks_of(plan, kInch);
     CHECK(block_shape_text(blocks[0], kInch) ==
           "shaped to the front face (5.0 deg): 1 in thick at its right end");
+    // Of a compound angle both slopes are told: tan 11.1 deg = 0.196, 0.6 and 0.8 of it.
+    model::Block compound = blocks[0];
+    compound.wedge = {11.1, 19.05, 25.4, {0, -0.6, 0.8}};
+    CHECK(block_shape_text(compound, kInch) ==
+          "shaped to the front face (6.7 deg front-back, 8.9 deg top-bottom): 1 in thick at its front top corner");
     CHECK(blocks[0].count == 1);
     CHECK(blocks[1].count == 1);  // flat, at the clamp's other end
     CHECK(block_shape_text(blocks[1], kInch).empty());

@@ -1,7 +1,8 @@
-// Sentences that name clamps, which UK words call cramps.
+// Sentences that name clamps and miters, which UK words call cramps and mitres.
 #pragma once
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -9,13 +10,15 @@
 
 namespace cli::words {
 
-// The pattern with each "clamp" as these words have it; what is put into it stays as it is.
+// The pattern in these words; what is put into it stays as it is.
 inline std::string spoken_pattern(const Wording& wording, std::string_view pattern) {
-  constexpr std::string_view kClamp = "clamp", kCramp = "cramp";
+  constexpr std::pair<std::string_view, std::string_view> kUk[] = {
+      {"clamp", "cramp"}, {"Clamp", "Cramp"}, {"miter", "mitre"}};
   std::string text(pattern);
-  for (std::size_t at = text.find(kClamp); wording.uk_words && at != std::string::npos;
-       at = text.find(kClamp, at)) {
-    text.replace(at, kClamp.size(), kCramp);
+  for (const auto& [us, uk] : kUk) {
+    for (std::size_t at = text.find(us); wording.uk_words && at != std::string::npos; at = text.find(us, at)) {
+      text.replace(at, us.size(), uk);
+    }
   }
   return text;
 }

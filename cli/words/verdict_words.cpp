@@ -1,5 +1,6 @@
 #include "cli/words/verdict_words.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -103,6 +104,14 @@ struct RiskWords {
   bool uk_words = false;
 
   const char* clamp() const { return uk_words ? "cramp" : "clamp"; }
+  bool clamped() const {
+    return std::ranges::any_of(plan.stages,
+                               [](const planner::plan::Stage& stage) { return !stage.clamps.empty(); });
+  }
+  bool loaded() const {
+    return std::ranges::any_of(plan.stages,
+                               [](const planner::plan::Stage& stage) { return !stage.loadings.empty(); });
+  }
 
   std::string operator()(const planner::plan::VerdictReason& r) const {
     return reason_text(plan, r);
@@ -115,13 +124,16 @@ struct RiskWords {
     return joint_text(plan, r.joint) + " is glued across the grain and will move";
   }
   std::string operator()(const planner::plan::SquareRisk&) const {
-    return fmt::format("{}s pull it out of square; check while the glue still moves", clamp());
+    return (clamped() ? fmt::format("{}s pull it", clamp()) : "it sets") +
+           " out of square; check while the glue still moves";
   }
   std::string operator()(const planner::plan::EndGrainRisk&) const {
     return "end grain drinks the glue; size it first and let it tack";
   }
   std::string operator()(const planner::plan::SlipRisk&) const {
-    return fmt::format("boards slip as they are {}ed; snug, align, then tighten", clamp());
+    return clamped()  ? fmt::format("boards slip as they are {}ed; snug, align, then tighten", clamp())
+           : loaded() ? "what is laid on wet glue slides as it is pressed; tape its edges first"
+                      : "boards slip before the glue grabs; steady them until it does";
   }
 };
 

@@ -161,15 +161,15 @@ bool clip_below(Cell& cell, const ExactPlane& plane) {
   return true;
 }
 
-Halves split(const Cell& cell, const ExactPlane& plane) {
+Halves split(Cell cell, const ExactPlane& plane) {
   std::vector<int> side = sides(cell, plane);
   if (!has(side, 1)) {
-    return {cell, std::nullopt};
+    return {std::move(cell), std::nullopt};
   }
   if (!has(side, -1)) {
-    return {std::nullopt, cell};
+    return {std::nullopt, std::move(cell)};
   }
-  Cell below = cell;
+  Cell below = std::move(cell);
   add_crossings(below, plane, side);
   Cell above = below;
   keep_side(below, -1, plane, side);

@@ -26,7 +26,7 @@ Cell to_cell(const Cuboid& box);
 struct Halves {
   std::optional<Cell> below, above;
 };
-Halves split(const Cell& cell, const ExactPlane& plane);
+Halves split(Cell cell, const ExactPlane& plane);
 // What lies below, in place; false, and the cell of no more use, where that has no volume.
 bool clip_below(Cell& cell, const ExactPlane& plane);
 

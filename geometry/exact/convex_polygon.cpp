@@ -166,9 +166,9 @@ std::optional<ConvexPolygon> intersection(const ConvexPolygon& a, const ConvexPo
   return with_bounds(std::move(rest));
 }
 
-bool subtract(const ConvexPolygon& a, const ConvexPolygon& b, std::vector<ConvexPolygon>& out) {
+bool subtract(ConvexPolygon a, const ConvexPolygon& b, std::vector<ConvexPolygon>& out) {
   if (!bounds_overlap(a, b)) {
-    out.push_back(a);
+    out.push_back(std::move(a));
     return false;
   }
   std::vector<ConvexPolygon> outside;
@@ -176,7 +176,7 @@ bool subtract(const ConvexPolygon& a, const ConvexPolygon& b, std::vector<Convex
   for (std::size_t i = 0; i < b.points.size(); ++i) {
     Sides sides = split(std::move(rest), Line(b, i));
     if (sides.left.empty()) {
-      out.push_back(a);
+      out.push_back(std::move(a));
       return false;
     }
     if (!sides.right.empty()) {

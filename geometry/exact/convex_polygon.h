@@ -19,7 +19,7 @@ ConvexPolygon make_polygon(const Rect& rect);
 
 // The same operations as on Rect (lattice.h).
 std::optional<ConvexPolygon> intersection(const ConvexPolygon& a, const ConvexPolygon& b);
-bool subtract(const ConvexPolygon& a, const ConvexPolygon& b, std::vector<ConvexPolygon>& out);
+bool subtract(ConvexPolygon a, const ConvexPolygon& b, std::vector<ConvexPolygon>& out);
 // The hull of points, where it has an area.
 std::optional<ConvexPolygon> convex_hull(std::vector<FlatPoint<Rational>> points);
 Rational area_nm2(const ConvexPolygon& a);  // of the shadow on the plane of u and v

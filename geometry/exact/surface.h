@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <numeric>
 #include <span>
+#include <utility>
 #include <vector>
 
 #include "geometry/exact/cell.h"
@@ -138,8 +139,8 @@ Surface<Plane, Piece> exposed(std::vector<CellFace<Plane, Piece>> faces, std::si
         strips[1 - way].visit(*face, [&](const Face& behind) {
           std::vector<Piece> less;
           bool touches = false;
-          for (const Piece& piece : rest) {
-            touches = subtract(piece, behind.piece, less) || touches;
+          for (Piece& piece : rest) {
+            touches = subtract(std::move(piece), behind.piece, less) || touches;
           }
           if (touches) {
             groups.join(face->cell, behind.cell);

@@ -6,6 +6,7 @@
 #include <tuple>
 #include <utility>
 
+#include "geometry/mesh/mesh_winding.h"
 #include "geometry/separation.h"
 
 namespace geometry {
@@ -21,7 +22,7 @@ struct RegionHalves {
   std::optional<Region> below, above;
 };
 
-RegionHalves split(const Region& region, const MeshFacets::Plane& plane) {
+RegionHalves split(Region region, const MeshFacets::Plane& plane) {
   if (region.box && plane.lattice) {
     const auto k = static_cast<std::size_t>(plane.lattice->axis);
     Cuboid low = *region.box, high = *region.box;
@@ -39,7 +40,7 @@ RegionHalves split(const Region& region, const MeshFacets::Plane& plane) {
     }
     return halves;
   }
-  Halves cells = split(region.box ? to_cell(*region.box) : region.cell, plane.exact);
+  Halves cells = split(region.box ? to_cell(*region.box) : std::move(region.cell), plane.exact);
   RegionHalves halves;
   if (cells.below) {
     halves.below = Region{std::nullopt, std::move(*cells.below)};
@@ -66,9 +67,45 @@ RoundedCell rounded(const Region& region) {
   return region.box ? round_cell(*region.box) : round_cell(region.cell);
 }
 
+// Its corners in nm, as they come.
+Box corner_box(const Cell& cell) {
+  constexpr double kInfinity = std::numeric_limits<double>::infinity();
+  Box box{{kInfinity, kInfinity, kInfinity}, {-kInfinity, -kInfinity, -kInfinity}};
+  for (const auto& [x, y, z] : cell.rounded) {
+    box.lo = {std::min(box.lo.x, x), std::min(box.lo.y, y), std::min(box.lo.z, z)};
+    box.hi = {std::max(box.hi.x, x), std::max(box.hi.y, y), std::max(box.hi.z, z)};
+  }
+  return box;
+}
+
+// Whether the cell is thinner than that across one of its faces. Asked of every node, so that the
+// planes are rounded as it is quick and not to the nearest.
+bool is_thinner(const Cell& cell, double mm) {
+  return std::any_of(cell.faces.begin(), cell.faces.end(), [&](const Cell::Face& face) {
+    const ExactPlane& plane = face.plane;
+    const Direction n{CGAL::to_double(plane.normal[0]), CGAL::to_double(plane.normal[1]),
+                      CGAL::to_double(plane.normal[2])};
+    const double offset = CGAL::to_double(plane.offset), deepest = mm * 1e6 * length(n);
+    return std::none_of(cell.rounded.begin(), cell.rounded.end(), [&](const auto& p) {
+      return plane.sign * (offset - (n.x * p[0] + n.y * p[1] + n.z * p[2])) >= deepest;
+    });
+  });
+}
+
+bool is_thinner(const Region& region, double mm) {
+  return region.box ? thickness_mm(round_cell(*region.box)) < mm : is_thinner(region.cell, mm);
+}
+
+Box bounds_mm(const Region& region) {
+  const auto mm = [](const Point& nm) { return Point{nm.x / 1e6, nm.y / 1e6, nm.z / 1e6}; };
+  const Box nm = region.box ? Box{} : corner_box(region.cell);
+  return region.box ? round_cell(*region.box).box : Box{mm(nm.lo), mm(nm.hi)};
+}
+
 // The area of the region's face in a plane; none where it has no face there.
 double face_mm2(const Region& region, const ExactPlane& plane) {
-  const Cell cell = region.box ? to_cell(*region.box) : region.cell;
+  const Cell boxed = region.box ? to_cell(*region.box) : Cell{};
+  const Cell& cell = region.box ? boxed : region.cell;
   for (const Cell::Face& face : cell.faces) {
     if (!same_plane(face.plane, plane)) {
       continue;
@@ -153,7 +190,7 @@ struct Node {
 class Parting {
  public:
   Parting(const MeshSurface& surface, const MeshFacets& facets)
-      : surface_(surface), planes_(facets.planes), curved_(facets.any_curved) {
+      : surface_(surface), winding_(surface), planes_(facets.planes), curved_(facets.any_curved) {
     add_crease_planes(facets);
   }
 
@@ -170,7 +207,7 @@ class Parting {
     while (!todo_.empty() && !result_.defect) {
       Node node = std::move(todo_.back());
       todo_.pop_back();
-      if (curved_ && thickness_mm(rounded(node.region)) < kThinMm) {
+      if (curved_ && is_thinner(node.region, kThinMm)) {
         continue;
       }
       if (node.patches.empty()) {
@@ -236,7 +273,7 @@ class Parting {
       return *inside;
     }
     const RoundedCell shape = rounded(region);
-    const double winding = winding_number(surface_, shape.centroid);
+    const double winding = winding_.number_at(shape.centroid);
     // Between a half and one and a half the middle is inside, but so near the surface may be a
     // sliver that its flatness tolerance left over: that decides nothing.
     const double wrong = winding > 0.5 ? winding - 1 : -winding;
@@ -304,8 +341,14 @@ class Parting {
   // Where every patch looks away from all others, what is below all of them is one cell.
   bool settle_convex(const Node& node) {
     const std::vector<std::size_t> planes = planes_in(node);
-    if (!std::all_of(planes.begin(), planes.end(),
-                     [&](std::size_t plane) { return all_below(node, plane); })) {
+    if (std::binary_search(planes.begin(), planes.end(), last_faced_) &&
+        !all_below(node, last_faced_)) {
+      return false;
+    }
+    const auto faced = std::find_if(planes.begin(), planes.end(),
+                                    [&](std::size_t plane) { return !all_below(node, plane); });
+    if (faced != planes.end()) {
+      last_faced_ = *faced;
       return false;
     }
     Region inside = node.region;
@@ -324,7 +367,7 @@ class Parting {
   std::optional<std::size_t> best_plane(const Node& node) const {
     constexpr std::size_t kTried = 24;  // of each sort; more cost time and save few cells
     std::vector<std::size_t> own = planes_in(node), creases;
-    const Box box = rounded(node.region).box;
+    const Box box = bounds_mm(node.region);
     for (std::size_t i = first_crease_; i < planes_.size(); ++i) {
       const auto k = static_cast<std::size_t>(planes_[i].lattice->axis);
       if (planes_[i].offset_mm > box.lo[k] + kFlatMm &&
@@ -379,7 +422,7 @@ class Parting {
       }
     }
     // Where surface lies between the halves, what is behind it is inside.
-    RegionHalves halves = split(node.region, plane);
+    RegionHalves halves = split(std::move(node.region), plane);
     const double along = looking_along(on, plane.normal);
     const bool is_clear = curved_ && halves.below && halves.above && along != 0 &&
                           2 * std::abs(along) >= face_mm2(*halves.below, plane.exact);
@@ -397,9 +440,11 @@ class Parting {
   static constexpr double kThinMm = 0.05;  // of a curved body; thinner, and nothing is stopped
 
   const MeshSurface& surface_;
+  const Winding winding_;
   std::vector<MeshFacets::Plane> planes_;  // of the facets, then through creases
   bool curved_;
   std::size_t first_crease_ = 0;
+  std::size_t last_faced_ = 0;  // the plane that last had something above it: it may have still
   std::vector<Node> todo_;
   MeshCells result_;
 };

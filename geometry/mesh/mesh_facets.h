@@ -30,8 +30,6 @@ struct MeshFacets {
 // how CAD writes a round. Fewer planes stand for them, some tenths of a mm inside the wood.
 // Finer curves take longer than anyone waits. Planes beyond one more than that are not looked for.
 inline constexpr std::size_t kMostPlanes = 5000;
-// Of a part with curves: what looks for its crossings takes seconds for more.
-inline constexpr std::size_t kMostCurved = 100'000;
 MeshFacets facets_of(const MeshSurface& surface);
 MeshFacets::Plane lattice_facet(const LatticePlane& plane);
 

@@ -10,6 +10,7 @@
 #include "geometry/mesh/mesh_crossing.h"
 #include "geometry/mesh/mesh_flats.h"
 #include "geometry/mesh/mesh_readers.h"
+#include "geometry/mesh/mesh_seams.h"
 
 namespace geometry {
 namespace {
@@ -69,22 +70,34 @@ std::shared_ptr<Solid::Body> body_of(const MeshSurface& surface, const MeshFacet
   return std::make_shared<Solid::Body>(std::move(cells), drawn_of(surface, flat));
 }
 
-void add_part(const MeshSurface& surface, MeshParts& result) {
+// What would take too long. Adds to the triangles of curved parts.
+std::optional<MeshDefect> too_fine(const MeshSurface& surface, const MeshFacets& flat,
+                                   std::size_t most_curved, std::size_t& curved) {
+  const auto defect = [&](std::string what) {
+    return MeshDefect{surface.name, std::move(what), std::nullopt, 0,
+                      "draw its curves with fewer flats"};
+  };
+  if (flat.planes.size() > kMostPlanes) {
+    return defect("has more than " + std::to_string(kMostPlanes) + " flat faces");
+  }
+  curved += flat.any_curved ? surface.triangles.size() : 0;
+  if (flat.any_curved && curved > most_curved) {
+    const bool alone = surface.triangles.size() > kMostCurved;
+    return defect(std::string("has curves and") +
+                  (alone ? "" : ", with the curved parts before it,") + " more than " +
+                  std::to_string(kMostCurved) + " triangles");
+  }
+  return std::nullopt;
+}
+
+void add_part(const MeshSurface& surface, std::size_t most_curved, MeshParts& result) {
   if (const std::optional<MeshDefect> defect = defect_of(surface)) {
     result.defects.push_back(*defect);
     return;
   }
   const MeshFacets flat = facets_of(surface);
-  if (flat.planes.size() > kMostPlanes) {
-    result.defects.push_back({surface.name,
-                              "has more than " + std::to_string(kMostPlanes) + " flat faces",
-                              std::nullopt, 0, "draw its curves with fewer flats"});
-    return;
-  }
-  if (flat.any_curved && surface.triangles.size() > kMostCurved) {
-    result.defects.push_back({surface.name,
-                              "has curves and more than " + std::to_string(kMostCurved) + " triangles",
-                              std::nullopt, 0, "draw its curves with fewer flats"});
+  if (const auto defect = too_fine(surface, flat, most_curved, result.curved_triangles)) {
+    result.defects.push_back(*defect);
     return;
   }
   // Cells find out for themselves but where curves are, which they only come near to.
@@ -140,6 +153,22 @@ std::vector<MeshSurface> told_apart(const MeshSurface& all, std::vector<MeshDefe
   return std::move(components.surfaces);
 }
 
+bool ends_in(std::string_view file_name, std::string_view ending) {
+  return file_name.size() > ending.size() &&
+         std::equal(ending.rbegin(), ending.rend(), file_name.rbegin(), [](char a, char b) {
+           return a == std::tolower(static_cast<unsigned char>(b));
+         });
+}
+
+Direction extents(const MeshSurface& surface) {
+  Point lo = surface.points.front(), hi = lo;
+  for (const Point& p : surface.points) {
+    lo = {std::min(lo.x, p.x), std::min(lo.y, p.y), std::min(lo.z, p.z)};
+    hi = {std::max(hi.x, p.x), std::max(hi.y, p.y), std::max(hi.z, p.z)};
+  }
+  return hi - lo;
+}
+
 }  // namespace
 
 std::optional<MeshFormat> mesh_format(std::string_view file_name) {
@@ -149,18 +178,36 @@ std::optional<MeshFormat> mesh_format(std::string_view file_name) {
       {".ply", MeshFormat::kPly},
       {".stl", MeshFormat::kStl}};
   for (const auto& [ending, format] : kEndings) {
-    if (file_name.size() > ending.size() &&
-        std::equal(ending.begin(), ending.end(), file_name.end() - 4, [](char a, char b) {
-          return a == std::tolower(static_cast<unsigned char>(b));
-        })) {
+    if (ends_in(file_name, ending)) {
       return format;
     }
   }
   return std::nullopt;
 }
 
-MeshParts read_mesh(std::string_view bytes, MeshFormat format, const std::string& name,
-                    Length unit) {
+bool is_formula_model(std::string_view file_name) {
+  return ends_in(file_name, ".step") || ends_in(file_name, ".stp") || ends_in(file_name, ".iges") ||
+         ends_in(file_name, ".igs");
+}
+
+std::vector<Direction> drawn_sizes(std::string_view bytes, MeshFormat format) {
+  MeshText text = read_text(bytes, format, 1);
+  std::vector<Direction> sizes;
+  for (const MeshSurface& surface : text.surfaces) {
+    std::vector<MeshDefect> defects;
+    const bool grouped = format == MeshFormat::kObj;
+    for (const MeshSurface& part :
+         grouped ? std::vector{surface} : told_apart(welded(surface), defects)) {
+      if (!part.points.empty()) {
+        sizes.push_back(extents(part));
+      }
+    }
+  }
+  return text.defects.empty() ? sizes : std::vector<Direction>{};
+}
+
+MeshParts read_mesh(std::string_view bytes, MeshFormat format, const std::string& name, Length unit,
+                    std::size_t most_curved) {
   MeshText text = read_text(bytes, format, unit.mm());
   MeshParts result{{}, std::move(text.defects)};
   if (!result.defects.empty()) {
@@ -174,13 +221,13 @@ MeshParts read_mesh(std::string_view bytes, MeshFormat format, const std::string
       result.defects.push_back(*defect);
       continue;
     }
-    const MeshSurface whole = welded(surface);
+    const MeshSurface whole = seamed(welded(surface));
     if (format == MeshFormat::kObj) {
-      add_part(whole, result);
+      add_part(whole, most_curved, result);
       continue;
     }
     for (const MeshSurface& one : told_apart(whole, result.defects)) {
-      add_part(one, result);
+      add_part(one, most_curved, result);
     }
   }
   return result;

@@ -1,6 +1,7 @@
 // Parts from a CAD mesh: triangles become planes, planes part space into the convex cells of a
-// Solid. Flat faces that noise has left uneven by up to 0.01 mm are flat again; narrow flats that
-// turn a few degrees are a curve, which cells only come near to and which is no facet.
+// Solid. Edges that are divided on one side only become so on both; flat faces that noise has left
+// uneven by up to 0.01 mm are flat again; narrow flats that turn a few degrees are a curve, which
+// cells only come near to and which is no facet.
 #pragma once
 #include <optional>
 #include <string>
@@ -15,6 +16,12 @@ enum class MeshFormat { kObj, kOff, kPly, kStl };
 
 // By the file name's ending, in either case; nullopt for any other.
 std::optional<MeshFormat> mesh_format(std::string_view file_name);
+// Whether it is, by its ending, STEP or IGES: surfaces as formulas, which nothing here reads.
+bool is_formula_model(std::string_view file_name);
+
+// The extents of each part's box, in units of the file; none where the file can't be read or its
+// parts can't be told apart.
+std::vector<Direction> drawn_sizes(std::string_view bytes, MeshFormat format);
 
 struct MeshPart {
   std::string name;
@@ -37,14 +44,20 @@ struct MeshDefect {
 
 struct MeshParts {
   std::vector<MeshPart> parts;
-  std::vector<MeshDefect> defects;  // empty where all parts are sound
+  std::vector<MeshDefect> defects;   // empty where all parts are sound
+  std::size_t curved_triangles = 0;  // of the parts with curves together
 };
+
+// Triangles that all parts with curves of a job may have together: more take longer than anyone
+// waits.
+inline constexpr std::size_t kMostCurved = 300'000;
 
 // One part for each object of an OBJ file (each group where it has no objects). The other formats
 // know no groups: one part for each closed surface, called `name` where there is one, else `name
 // 1`, `name 2` ... in the file's order. All defects at once, one for each bad part. REQUIRES: unit
-// is the length of one unit of the file.
-MeshParts read_mesh(std::string_view bytes, MeshFormat format, const std::string& name,
-                    Length unit);
+// is the length of one unit of the file. Parts with curves may have `most_curved` triangles
+// together.
+MeshParts read_mesh(std::string_view bytes, MeshFormat format, const std::string& name, Length unit,
+                    std::size_t most_curved = kMostCurved);
 
 }  // namespace geometry

@@ -2,14 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <numeric>
 #include <span>
 #include <tuple>
 #include <unordered_map>
 #include <utility>
-
-#include "geometry/elementary.h"
 
 namespace geometry {
 namespace {
@@ -85,9 +82,7 @@ class PointGrid {
   std::unordered_map<Key, std::size_t, Hash> fields_;  // the last point in each
 };
 
-struct Edge {
-  std::size_t from, to, triangle;
-};
+using Edge = OpenEdge;
 
 std::vector<Edge> edges_of(const MeshSurface& surface) {
   std::vector<Edge> edges;
@@ -122,6 +117,13 @@ void each_edge(const MeshSurface& surface, Visit visit) {
     visit(std::span(edges).subspan(i, j - i));
     i = j;
   }
+}
+
+// Whether as many of the edges between two points run one way as the other.
+bool is_matched(std::span<const Edge> same) {
+  return 2 * std::count_if(same.begin(), same.end(),
+                           [&](const Edge& e) { return e.from == same.front().from; }) ==
+         static_cast<std::ptrdiff_t>(same.size());
 }
 
 Point middle(const MeshSurface& surface, const Edge& e) {
@@ -214,13 +216,20 @@ std::vector<MeshEdge> inner_edges(const MeshSurface& surface) {
   return result;
 }
 
+std::vector<OpenEdge> open_edges(const MeshSurface& surface) {
+  std::vector<OpenEdge> open;
+  each_edge(surface, [&](std::span<const Edge> same) {
+    if (!is_matched(same)) {
+      open.insert(open.end(), same.begin(), same.end());
+    }
+  });
+  return open;
+}
+
 std::optional<MeshDefect> defect_of(const MeshSurface& surface) {
   std::optional<MeshDefect> defect;
   each_edge(surface, [&](std::span<const Edge> same) {
-    const auto forward = std::count_if(same.begin(), same.end(),
-                                       [&](const Edge& e) { return e.from == same.front().from; });
-    const auto backward = static_cast<std::ptrdiff_t>(same.size()) - forward;
-    if (forward != backward && !defect) {
+    if (!is_matched(same) && !defect) {
       const bool turned = same.size() > 1 && same.size() % 2 == 0;
       defect = turned ? MeshDefect{surface.name,
                                    "has faces that look opposite ways on the two sides of an edge",
@@ -280,20 +289,6 @@ Components components_of(const MeshSurface& surface) {
     result.surfaces.push_back(compact(surface.name, surface.points, triangles));
   }
   return result;
-}
-
-// Sum of the solid angles of the triangles, A. van Oosterom and J. Strackee, "The solid angle of a
-// plane triangle", IEEE Trans. Biomed. Eng. 30 (1983).
-double winding_number(const MeshSurface& surface, const Point& p) {
-  double sum = 0;
-  for (const Corners3& t : surface.triangles) {
-    const Direction a = surface.points[t[0]] - p, b = surface.points[t[1]] - p,
-                    c = surface.points[t[2]] - p;
-    const double la = length(a), lb = length(b), lc = length(c);
-    sum += arc_tangent(dot(a, cross(b, c)),
-                      la * lb * lc + dot(a, b) * lc + dot(b, c) * la + dot(c, a) * lb);
-  }
-  return sum / (2 * std::numbers::pi);
 }
 
 }  // namespace geometry

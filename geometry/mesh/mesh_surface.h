@@ -32,6 +32,12 @@ MeshSurface welded(const MeshSurface& surface);
 // out.
 std::optional<MeshDefect> defect_of(const MeshSurface& surface);
 
+// Edges without their opposite, the way their triangles run.
+struct OpenEdge {
+  std::size_t from, to, triangle;
+};
+std::vector<OpenEdge> open_edges(const MeshSurface& surface);
+
 // One surface for each set of triangles joined by edges, in order of their first triangle.
 // A defect where more than two triangles meet in an edge: which belong together can't be told.
 struct Components {
@@ -39,9 +45,6 @@ struct Components {
   std::optional<MeshDefect> defect;
 };
 Components components_of(const MeshSurface& surface);
-
-// How often the surface winds round a point off it: 1 inside, 0 outside.
-double winding_number(const MeshSurface& surface, const Point& p);
 
 // For each edge of two triangles: which, and its ends.
 struct MeshEdge {

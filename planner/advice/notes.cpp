@@ -11,6 +11,7 @@
 #include "planner/pressure/pressure_profile.h"
 #include "planner/pressure/racking.h"
 #include "planner/tables/wood.h"
+#include "planner/work/compound_mitre.h"
 #include "planner/work/movement.h"
 
 namespace planner::advice {
@@ -129,6 +130,14 @@ void note_ring(const work::Job& job, Notes& out) {
   const double inradius = job.even_ring->across.mm() / 2;
   const double corner = inradius / geometry::cosine(std::numbers::pi / sides);
   out.push_back(plan::RingTrueNote{sides, corner + (sides % 2 == 0 ? corner : inradius)});
+}
+
+void note_leaning(const work::Job& job, Notes& out) {
+  if (job.even_ring && job.even_ring->slope_deg != 0) {
+    const double slope = job.even_ring->slope_deg;
+    const work::CompoundMitre saw = work::compound_mitre(job.even_ring->sides, slope);
+    out.push_back(plan::LeaningSidesNote{std::abs(slope), saw.blade_deg, std::abs(saw.gauge_deg)});
+  }
 }
 
 void note_dry_joints(const plan::Plan& plan, Notes& out) {
@@ -351,6 +360,7 @@ std::vector<plan::Note> notes_for(const plan::Plan& plan, const work::Job& job,
   note_breadboard(job, out);
   note_bend(plan, out);
   note_ring(job, out);
+  note_leaning(job, out);
   if (job.keys) {
     out.push_back(plan::KeysNote{job.keys->each, job.keys->corners});
   }

@@ -53,7 +53,7 @@ std::vector<TableKeys> plain_job_keys() {
       {"cut notch", "a notch", {"kind", "from", "size"}},
       {"cut mortise", "a mortise", {"kind", "on", "from", "size", "depth"}},
       {"cut tenon", "a tenon", {"kind", "on", "length", "from", "size"}},
-      {"cut miter", "a miter", {"kind", "side", "long", "angle"}},
+      {"cut miter", "a miter", {"kind", "side", "long", "angle", "taper"}},
       {"cut fingers", "fingers", {"kind", "side", "depth", "count", "first"}},
       {"cut tails", "tails", {"kind", "side", "depth", "count", "slope", "from", "to"}},
       {"cut pins", "pins", {"kind", "side", "on", "depth", "reach", "count", "slope", "from", "to"}},
@@ -113,7 +113,7 @@ const std::vector<TableKeys>& shop_file_keys() {
   static const std::vector<TableKeys> kTables = {
       {"",
        "the shop file",
-       {"units", "people", "temperature", "humidity", "clamp", "weight", "vacuum", "tape", "wood",
+       {"units", "people", "temperature", "humidity", "clamp", "weight", "vacuum", "planer", "tape", "wood",
         "glue", "pace"}},
       {"clamp", "[[clamp]]", {"kind", "count", "opening", "throat", "pad", "force", "snug_force"}},
       {"weight", "[[weight]]", {"mass", "count"}},

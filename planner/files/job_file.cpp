@@ -161,15 +161,19 @@ class JobReader {
     if (!table.has("file") && !table.has("files")) {
       notes_.error(mesh.place, "[mesh] names no file", "add file = \"rack.obj\", or files = [...]");
     }
-    const auto unit = table.word("units", {"mm", "cm", "m", "in", "ft"}, Needed::yes);
-    mesh.unit = length_from("1 " + unit.value_or("mm"), base::Units::mm).value.value_or(geometry::Length());
+    const auto unit = table.word("units", {"mm", "cm", "m", "in", "ft"}, Needed::no);
+    mesh.unit = unit ? *length_from("1 " + *unit, base::Units::mm).value : geometry::Length();
     table.finish();
     for (const std::string& file : mesh.files) {
       if (!geometry::mesh_format(file)) {
+        const bool formulas = geometry::is_formula_model(file);
         table.refuse(table.has("file") ? "file" : "files",
                      (table.has("file") ? "" : "\"" + shown(file) + "\" is ") +
-                         std::string("no mesh file by its ending"),
-                     "write one as .obj, .off, .ply or .stl");
+                         std::string(formulas ? "no mesh but surfaces as formulas, which aren't read"
+                                              : "no mesh file by its ending"),
+                     formulas ? "open it in CAD and export .obj with one object a part; .off, .ply and "
+                                ".stl are read too"
+                              : "write one as .obj, .off, .ply or .stl");
       }
     }
     job_.mesh = std::move(mesh);

@@ -105,7 +105,7 @@ TEST_SUITE("planner/job_file") {
     for (const char* name :
          {"hive_tool_chest", "benchtop_panel", "shelf_and_sides", "captured_bottom_box",
           "mitred_frame", "cupboard_door", "extractor_table", "hexagon_frame", "brood_box",
-          "tool_drawer", "bent_runner", "swarm_bow"}) {
+          "tool_drawer", "bent_runner", "swarm_bow", "heather_tub", "hive_window"}) {
       CAPTURE(name);
       CHECK(said(fixture(std::string(name) + "/job.toml")) == "");
     }

@@ -291,6 +291,9 @@ class JobWriter {
     put("side", face(m.side));
     put("long", face(m.long_face));
     put("angle", number(m.angle_deg));
+    if (m.taper_deg != 0) {
+      put("taper", number(m.taper_deg));
+    }
   }
   void write_cut(const work::Fingers& f) {
     put("side", face(f.side));

@@ -112,7 +112,7 @@ TEST_SUITE("planner/job_text") {
          {"hive_tool_chest", "benchtop_panel", "shelf_and_sides", "captured_bottom_box",
           "mitred_frame", "cupboard_door", "extractor_table", "hexagon_frame", "brood_box",
           "tool_drawer", "bent_runner", "record_box", "cage_box", "comb_tray", "jar_frame", "shed_door",
-          "strap_drawer", "cutting_board"}) {
+          "strap_drawer", "cutting_board", "heather_tub", "hive_window"}) {
       CAPTURE(name);
       std::ifstream file(source_dir() + "/fixtures/" + name + "/job.toml");
       std::stringstream text;

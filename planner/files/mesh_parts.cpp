@@ -8,6 +8,7 @@
 
 #include "geometry/mesh/mesh_file.h"
 #include "planner/files/file_notes.h"
+#include "planner/files/mesh_units.h"
 #include "planner/work/job_check.h"
 
 namespace planner::files {
@@ -40,6 +41,9 @@ class MeshReader {
   explicit MeshReader(work::Job& job) : job_(job), source_(*job.mesh) {}
 
   base::Diagnostics read(std::span<const MeshBytes> files) {
+    if (source_.unit == geometry::Length()) {
+      guess_unit(files);
+    }
     for (const MeshBytes& file : files) {
       read_file(file);
     }
@@ -67,13 +71,47 @@ class MeshReader {
     found_.push_back({base::Severity::error, place, std::move(message), std::move(remedy)});
   }
 
+  // Where nothing can be read, reading says why in whatever unit.
+  void guess_unit(std::span<const MeshBytes> files) {
+    std::vector<geometry::Direction> sizes;
+    for (const MeshBytes& file : files) {
+      if (const auto format = geometry::mesh_format(file.file)) {
+        const auto drawn = geometry::drawn_sizes(file.bytes, *format);
+        sizes.insert(sizes.end(), drawn.begin(), drawn.end());
+      }
+    }
+    job_.mesh->unit = geometry::Length::whole_mm(1);
+    if (sizes.empty()) {
+      return;
+    }
+    const UnitGuess guess = guessed_unit(sizes);
+    const auto long_in = [&](const DrawnUnit& unit) {
+      return short_text(guess.longest * unit.length.mm(), job_.units);
+    };
+    const std::string likely = guess.likely->name, other = guess.other->name;
+    if (!guess.is_clear) {
+      error(source_.place,
+            std::string("[mesh] has no units: in ") + guess.likely->plural +
+                " its longest part is " + long_in(*guess.likely) + " long, in " +
+                guess.other->plural + " " + long_in(*guess.other),
+            "add units = \"" + likely + "\" or units = \"" + other + "\"");
+      return;
+    }
+    job_.mesh->unit = guess.likely->length;
+    found_.push_back({base::Severity::warning, source_.place,
+                      std::string("[mesh] has no units: taken as ") + guess.likely->plural +
+                          ", its longest part is " + long_in(*guess.likely) + " long",
+                      "if that is so, add units = \"" + likely + "\""});
+  }
+
   void read_file(const MeshBytes& file) {
     const auto format = geometry::mesh_format(file.file);
     if (!format) {
       return;  // noted when the job was read
     }
     geometry::MeshParts read =
-        geometry::read_mesh(file.bytes, *format, stem_of(file.file), source_.unit);
+        geometry::read_mesh(file.bytes, *format, stem_of(file.file), source_.unit, most_curved_);
+    most_curved_ -= std::min(most_curved_, read.curved_triangles);
     for (const geometry::MeshDefect& defect : read.defects) {
       report(file.file, defect);
     }
@@ -180,6 +218,7 @@ class MeshReader {
   work::Job& job_;
   const work::MeshSource& source_;
   std::vector<work::Part> parts_;
+  std::size_t most_curved_ = geometry::kMostCurved;  // that the files to come may have
   base::Diagnostics found_;
 };
 

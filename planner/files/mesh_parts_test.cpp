@@ -112,9 +112,10 @@ TEST_SUITE("planner/mesh_parts") {
     CAPTURE(defect);
     CHECK(defect.find("job.toml:5:1: rack.obj") == 0);
     CHECK(defect.find("\"left side\"") != std::string::npos);
-    CHECK(said_of("units = \"mm\"                # mesh", "# mesh").find("[mesh] has no units") !=
-          std::string::npos);
-    CHECK(said_of("rack.obj", "rack.step").find("file \"rack.step\": no mesh file by its ending") !=
+    const std::string unsaid = said_of("units = \"mm\"                # mesh", "# mesh");
+    CHECK(unsaid.find("[mesh] has no units: taken as millimeters, its longest part is 576 mm long\n"
+                      "  if that is so, add units = \"mm\"") != std::string::npos);
+    CHECK(said_of("rack.obj", "rack.step").find("file \"rack.step\": no mesh but surfaces as formulas") !=
           std::string::npos);
     CHECK(said_of("file = ", "# ").find("[mesh] names no file") != std::string::npos);
   }

@@ -57,7 +57,8 @@ class CutReader {
             list<2>("size", kTwo, Sign::above_zero)};
   }
   work::Mitre mitre() {
-    return {face("side"), face("long"), table_.degrees("angle", Needed::no).value_or(45)};
+    return {face("side"), face("long"), table_.degrees("angle", Needed::no).value_or(45),
+            table_.degrees("taper", Needed::no).value_or(0)};
   }
   work::Fingers fingers() {
     return {face("side"), size("depth"),

@@ -80,6 +80,9 @@ class ShopReader {
       read_weight(*node);
     }
     shop_.vacuum = root_.truth("vacuum").value_or(false);
+    if (const auto wide = root_.length("planer", Sign::above_zero, Needed::no)) {
+      shop_.planer_mm = wide->mm();
+    }
     shop_.tape = root_.truth("tape").value_or(true);
     for (const Node* node : root_.tables("wood")) {
       read_wood(*node);

@@ -15,7 +15,8 @@ constexpr std::size_t kMostGroups = 6000;
 constexpr std::size_t kFewSplits = 8;
 // What splits() of one group may take of the work that is left.
 constexpr double kShareOfOne = 1.0 / 8;
-constexpr double kWorkOfASplit = 20, kWorkOfALook = 2;
+constexpr double kWorkOfASplit = 20;
+constexpr double kWorkOfALook = 1.0 / 8;  // at a unit and another, for each removal
 
 // Units that no removal can part within `group`: the meet over all removals of the strong
 // components of the directed blocking graph.
@@ -72,7 +73,7 @@ std::optional<base::UnitSet> less_one(WaysApart& ways, const base::UnitSet& grou
   const AssemblyProblem& problem = ways.problem();
   for (int u = group.lowest(); u >= 0; u = group.next(u)) {
     const base::UnitSet rest = group - base::UnitSet::of(u);
-    ways.work(kWorkOfALook * static_cast<double>(problem.removals.size()));
+    ways.work(kWorkOfALook * group.count() * static_cast<double>(problem.removals.size()));
     for (std::size_t d = 0; d < problem.removals.size(); ++d) {
       if (leaves(problem, d, u, rest)) {
         if (ways.connected(rest)) {

@@ -14,8 +14,8 @@ namespace {
 constexpr std::size_t kMostKnown = 4;
 // No group's ways apart take more than this share of the work that is left.
 constexpr double kShareOfOne = 1.0 / 16;
-// To describe a way apart and to keep it: time, and the memory that all of them may take.
-constexpr double kWorkOfAWay = 200;
+// To describe a way apart and to keep it: time, and the memory that all of them may take. By unit.
+constexpr double kWorkOfAWay = 8;
 
 // Down is best for the hand, then sideways, then up; `leaving` points the other way.
 int against_gravity(const Removal& removal, bool reversed) {
@@ -174,7 +174,7 @@ WaysApart::Ways WaysApart::find(const base::UnitSet& group) {
   const RawSplits found = finder_.find(
       group, static_cast<int>(std::clamp<double>(tries, SplitFinder::kFewTries, SplitFinder::kMostTries)));
   ways.complete = found.complete;
-  work(a_try * found.tries + kWorkOfAWay * static_cast<double>(found.splits.size()));
+  work(a_try * found.tries + kWorkOfAWay * problem_.units * static_cast<double>(found.splits.size()));
   std::vector<std::size_t> joints_end;
   for (const RawSplit& raw : found.splits) {
     ways.splits.push_back(describe(group, raw));

@@ -50,10 +50,16 @@ struct KeysNote {
 };
 
 // A ring of sides alike is true when its corners are as far from those opposite, or of an odd number
-// from the middles of the sides opposite; outside.
+// from the middles of the sides opposite; outside, where it is widest.
 struct RingTrueNote {
   int sides = 0;
   double across_mm = 0;  // from corner to corner, or from corner to side
+};
+
+// How a saw is set for the ends of sides that lean, off square (work/compound_mitre.h); their edges
+// are sawn at the slope, so that they lie level.
+struct LeaningSidesNote {
+  double slope_deg = 0, blade_deg = 0, gauge_deg = 0;
 };
 
 // Breadboard ends, past which the panel moves by so much over the year.
@@ -160,7 +166,7 @@ struct ClassValuesNote {
 };
 
 using Note = std::variant<PanelGluedNote, PanelRoomNote, PanelDepthNote, ShouldersByHandNote,
-                          DrivenNote, KeysNote, RingTrueNote, BreadboardNote,
+                          DrivenNote, KeysNote, RingTrueNote, LeaningSidesNote, BreadboardNote,
                           BendNote, CreepNote,
                           HandsNote, CapturedNote, CapturedTogetherNote, DryJointsNote, BowNote,
                           LightlyHeldNote, OffsetNote, RackingNote, CamberNote, StrapNote, EndGrainNote,

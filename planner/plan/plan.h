@@ -265,6 +265,7 @@ struct Stage {
   std::vector<Fastening> fastenings;       // a row a joint; driven once what it is driven into is tight
   std::vector<Loading> loadings;
   std::vector<ByHand> by_hand;
+  double starts_s = 0;  // its first glue, from the plan's first: set_starts()
   double slack_s = 0, makespan_s = 0;
   double pull_apart_by_s = 0;  // after this it no longer comes apart cleanly
   bool turns_back() const { return pull_apart_by_s < makespan_s; }  // before all is tight
@@ -320,6 +321,7 @@ struct Plan {
   std::vector<work::Joint> joints;
   work::GlueNeed glue;
   std::vector<Stage> stages;
+  std::size_t stages_done = 0;  // of the first: glued already, only what they left is told of them
   std::vector<LinePressure> pressure;
   std::vector<InventoryRow> inventory;
   std::optional<PlacedTrial> placed;  // where the job places clamps

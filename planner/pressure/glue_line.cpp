@@ -213,7 +213,8 @@ GlueLine glue_line(const work::Job& job, std::span<const work::Joint> joints, co
   line.strip.bow_mm = line.bow_mm;
 
   line.wide = j.kind == work::JointKind::lamination && !filled_less(glue.contact) &&
-              j.middle_mm <= 0 && std::min(line.length_mm, line.across_mm) > kWideFace_mm;
+              j.middle_mm <= 0 &&
+              (job.bend || std::min(line.length_mm, line.across_mm) > kWideFace_mm);  // one caul takes a bend
   line.estimated &= !line.wide;
   line.shape = j.kind == work::JointKind::edge ? LineShape::edge : LineShape::strip;
   line.over_board = {height(line.over), reach_along(work, line.over, across), line.strip.panel};

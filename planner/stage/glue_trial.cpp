@@ -6,6 +6,7 @@
 #include "planner/order/comfort.h"
 #include "planner/stage/plan_stages.h"
 #include "planner/work/joint_fit.h"
+#include "planner/work/touching.h"
 
 namespace planner::stage {
 namespace {
@@ -82,13 +83,14 @@ void judge_warmth(const StageInput& input, GlueTrial& trial) {
 }
 
 void judge_gap(const StageInput& input, GlueTrial& trial) {
+  const double most = work::touching_mm(input.job, trial.glue.max_gap_mm);
   std::optional<GlueObstacle> widest;
   for (work::JointId id = 0; id < input.joints.size(); ++id) {
     for (const work::GlueFace& face : input.joints[id].faces) {
       const double gap_mm = face.contact.gap_mm;
-      if (takes_jobs_glue(input.joints[id]) && gap_mm > trial.glue.max_gap_mm + 1e-9 &&
+      if (takes_jobs_glue(input.joints[id]) && gap_mm > most + 1e-9 &&
           (!widest || gap_mm > widest->is)) {
-        widest = GlueObstacle{Kind::gap, id, gap_mm, trial.glue.max_gap_mm};
+        widest = GlueObstacle{Kind::gap, id, gap_mm, most};
       }
     }
   }

@@ -159,26 +159,4 @@ std::optional<LikeEnds> like_ends(std::span<const work::Joint> joints,
   return best;
 }
 
-std::vector<StageWork> ends_first(const LikeEnds& ends, std::span<const work::Joint> joints,
-                                  std::size_t parts) {
-  std::vector<StageWork> stages;
-  std::vector<Parts> left(ends.begin(), ends.end());
-  for (const Parts& end : ends) {
-    std::vector<Parts> units;
-    for (const work::PartId part : end) {
-      units.push_back({part});
-    }
-    stages.push_back(stage_work(std::move(units), joints));
-  }
-  for (work::PartId part = 0; part < parts; ++part) {
-    const bool of_end = std::ranges::any_of(
-        ends, [&](const Parts& end) { return std::ranges::find(end, part) != end.end(); });
-    if (!of_end) {
-      left.push_back({part});
-    }
-  }
-  stages.push_back(stage_work(std::move(left), joints));
-  return stages;
-}
-
 }  // namespace planner::stage

@@ -5,7 +5,7 @@
 #include <span>
 #include <vector>
 
-#include "planner/stage/stage_problem.h"
+#include "planner/work/joint.h"
 
 namespace planner::stage {
 
@@ -16,9 +16,5 @@ namespace planner::stage {
 using LikeEnds = std::array<std::vector<work::PartId>, 2>;
 std::optional<LikeEnds> like_ends(std::span<const work::Joint> joints,
                                   std::span<const geometry::Box> bounds);
-
-// One end, the other, and what joins the two.
-std::vector<StageWork> ends_first(const LikeEnds& ends, std::span<const work::Joint> joints,
-                                  std::size_t parts);
 
 }  // namespace planner::stage

@@ -1,5 +1,7 @@
 #include "planner/stage/like_ends.h"
 
+#include "planner/stage/stage_problem.h"
+
 #include <doctest/doctest.h>
 
 namespace planner::stage {
@@ -48,7 +50,7 @@ TEST_SUITE("stage/like ends") {
 
   TEST_CASE("each joint is glued once: with its end, or with the whole") {
     const Base base(1200, 650);
-    const auto stages = ends_first(*like_ends(base.joints, base.bounds), base.joints, 8);
+    const auto stages = groups_first(*like_ends(base.joints, base.bounds), base.joints, 8);
     REQUIRE(stages.size() == 3);
     CHECK(stages[0].joints == std::vector<work::JointId>{0, 1});
     CHECK(stages[1].joints == std::vector<work::JointId>{2, 3});

@@ -8,6 +8,7 @@
 #include "planner/stage/clock_ways_out.h"
 #include "planner/stage/like_ends.h"
 #include "planner/stage/most_helpful.h"
+#include "planner/stage/slabs_first.h"
 #include "planner/stage/stage_reasons.h"
 #include "planner/stage/staging.h"
 
@@ -102,11 +103,43 @@ std::vector<PlannedStage> with_ends_first(const StageInput& input, const Planned
     return {};
   }
   std::vector<PlannedStage> stages =
-      plan_each(ends_first(*ends, input.joints, input.job.parts.size()), input, options);
+      plan_each(groups_first(*ends, input.joints, input.job.parts.size()), input, options);
   if ((calm(one) && !comfortable(stages)) || !std::ranges::all_of(stages, holds)) {
     stages.clear();
   }
   return stages;
+}
+
+// Slabs first, where the work is one row of boards too long for calm hands or for the clock: as few as go
+// through the planer and are all held in time, with comfort where one or two more give it.
+std::vector<PlannedStage> with_slabs_first(const StageInput& input, const PlannedStage& one,
+                                           const PlanOptions& options) {
+  constexpr std::size_t kMore = 2;
+  const auto row = board_row(input.joints, input.bounds);
+  if (!row || options.stages == 1 || (calm(one) && !too_many_edges(*row, input.shop.people))) {
+    return {};
+  }
+  std::vector<PlannedStage> best;
+  std::size_t last = plan::kMostStages - 1;
+  for (std::size_t count = 2; count <= last && !base::stop_requested(&options.stop); ++count) {
+    const auto slabs = slabs_of(*row, count, input.shop.planer_mm);
+    if (!slabs || (options.stages > 0 && options.stages != static_cast<int>(count) + 1)) {
+      continue;
+    }
+    std::vector<PlannedStage> stages =
+        plan_while(groups_first(*slabs, input.joints, input.job.parts.size()), input, options, holds);
+    if (stages.empty()) {
+      continue;
+    }
+    if (comfortable(stages)) {
+      return stages;
+    }
+    if (best.empty()) {
+      best = std::move(stages);
+      last = std::min(last, count + kMore);
+    }
+  }
+  return best;
 }
 
 // Stages instead of one go, where there are any that are better or asked for. One go that is in time
@@ -143,7 +176,7 @@ std::vector<PlannedStage> stages_instead(const StageInput& input, const PlannedS
   return {};
 }
 
-// Like ends first; else in one go where that is comfortable, else in stages where those are; else in
+// Like ends or slabs first; else in one go where that is comfortable, else in stages where those are; else in
 // whichever is in time.
 PlannedStages go_or_stages(const StageInput& input, const PlanOptions& options) {
   PlannedStages out;
@@ -156,6 +189,9 @@ PlannedStages go_or_stages(const StageInput& input, const PlanOptions& options) 
   } else {
     out.ways_out = one.layout.ways_out;  // in time, with clamps that don't hold
     out.stages = with_ends_first(input, one, options);
+    if (out.stages.empty()) {
+      out.stages = with_slabs_first(input, one, options);
+    }
     if (!out.stages.empty()) {
       out.other = one_go_beside(one);
     } else if (options.stages > 1 || !calm(one)) {

@@ -276,6 +276,29 @@ StageWork stage_work(std::vector<std::vector<work::PartId>> units,
   return work;
 }
 
+std::vector<StageWork> groups_first(std::span<const std::vector<work::PartId>> groups,
+                                    std::span<const work::Joint> joints, std::size_t parts) {
+  std::vector<StageWork> stages;
+  std::vector<std::vector<work::PartId>> whole(groups.begin(), groups.end());
+  for (const std::vector<work::PartId>& group : groups) {
+    std::vector<std::vector<work::PartId>> units;
+    for (const work::PartId part : group) {
+      units.push_back({part});
+    }
+    stages.push_back(stage_work(std::move(units), joints));
+  }
+  for (work::PartId part = 0; part < parts; ++part) {
+    const bool of_group = std::ranges::any_of(
+        groups, [part](const auto& group) { return std::ranges::find(group, part) != group.end(); });
+    if (!of_group) {
+      whole.push_back({part});
+    }
+  }
+  std::ranges::sort(whole);
+  stages.push_back(stage_work(std::move(whole), joints));
+  return stages;
+}
+
 StageWork one_go(std::span<const work::Joint> joints, std::size_t parts) {
   std::vector<std::vector<work::PartId>> units;
   for (work::PartId part = 0; part < parts; ++part) {

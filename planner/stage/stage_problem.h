@@ -21,6 +21,11 @@ struct StageWork {
 StageWork stage_work(std::vector<std::vector<work::PartId>> units,
                      std::span<const work::Joint> joints);
 
+// Each group of parts by itself, in order, then all groups and what is of none of them together. Groups are
+// ascending.
+std::vector<StageWork> groups_first(std::span<const std::vector<work::PartId>> groups,
+                                    std::span<const work::Joint> joints, std::size_t parts);
+
 // The whole job in one go: every part a unit.
 StageWork one_go(std::span<const work::Joint> joints, std::size_t parts);
 

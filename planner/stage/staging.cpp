@@ -188,14 +188,12 @@ StageWork work_of(const order::StageOrder& order, const PlannedStage& one_go) {
   return work;
 }
 
-std::vector<PlannedStage> planned_by_themselves(const order::StageOrders& orders,
-                                                const StageInput& input, const PlannedStage& one_go,
-                                                const PlanOptions& options) {
+std::vector<StageWork> works_of(const order::StageOrders& orders, const PlannedStage& one_go) {
   std::vector<StageWork> works;
   for (const order::StageOrder& order : orders.stages) {
     works.push_back(work_of(order, one_go));
   }
-  return plan_each(works, input, options);
+  return works;
 }
 
 // The best plan of stages whose clamps, laid out for each stage, are on the rack and press every
@@ -205,25 +203,16 @@ std::vector<PlannedStage> staged(const order::StageOrders& best, const order::St
                                  const StageInput& input, const PlannedStage& one_go,
                                  const PlanOptions& options) {
   constexpr int kMostOthers = 5;
-  const auto all_hold = [](const std::vector<PlannedStage>& stages) {
-    return std::ranges::all_of(stages, holds);
-  };
-  const auto all_press = [&input](const std::vector<PlannedStage>& stages) {
-    return std::ranges::all_of(
-        stages, [&input](const PlannedStage& stage) { return presses(stage, input.joints); });
-  };
-  std::vector<PlannedStage> first = planned_by_themselves(best, input, one_go, options);
-  if (all_hold(first) && all_press(first)) {
+  const auto good = [&input](const PlannedStage& stage) { return holds(stage) && presses(stage, input.joints); };
+  std::vector<PlannedStage> first = plan_while(works_of(best, one_go), input, options, holds);
+  if (!first.empty() && std::ranges::all_of(first, good)) {
     return first;
   }
   for (const order::StageOrders& other : next_best_stages(problem, best, kMostOthers)) {
-    std::vector<PlannedStage> stages = planned_by_themselves(other, input, one_go, options);
-    if (all_hold(stages) && all_press(stages)) {
+    std::vector<PlannedStage> stages = plan_while(works_of(other, one_go), input, options, good);
+    if (!stages.empty()) {
       return stages;
     }
-  }
-  if (!all_hold(first)) {
-    first.clear();
   }
   return first;
 }
@@ -239,16 +228,25 @@ bool presses(const PlannedStage& planned, std::span<const work::Joint> joints) {
   });
 }
 
-std::vector<PlannedStage> plan_each(std::span<const StageWork> works, const StageInput& input,
-                                    const PlanOptions& options) {
+std::vector<PlannedStage> plan_while(std::span<const StageWork> works, const StageInput& input,
+                                     const PlanOptions& options,
+                                     const std::function<bool(const PlannedStage&)>& good) {
   std::vector<PlannedStage> stages;
   int step = 1, clamp = 1;
   for (const StageWork& work : works) {
     stages.push_back(plan_stage(input, work, options, step, clamp));
+    if (!good(stages.back())) {
+      return {};
+    }
     step += static_cast<int>(stages.back().stage.steps.size());
     clamp += static_cast<int>(stages.back().stage.clamps.size());
   }
   return stages;
+}
+
+std::vector<PlannedStage> plan_each(std::span<const StageWork> works, const StageInput& input,
+                                    const PlanOptions& options) {
+  return plan_while(works, input, options, [](const PlannedStage&) { return true; });
 }
 
 bool holds(const PlannedStage& planned) {

@@ -1,5 +1,6 @@
 // More than one go: which boards first, each stage planned by itself.
 #pragma once
+#include <functional>
 #include <vector>
 
 #include "planner/order/stages.h"
@@ -31,7 +32,12 @@ struct StageCount {
 Staging plan_in_stages(const StageInput& input, const PlannedStage& one_go,
                        const PlanOptions& options, StageCount count = {});
 
-// Each stage planned by itself; steps and clamps are numbered through.
+// Each stage planned by itself, while they are good; steps and clamps are numbered through. Empty where one
+// isn't.
+std::vector<PlannedStage> plan_while(std::span<const StageWork> works, const StageInput& input,
+                                     const PlanOptions& options,
+                                     const std::function<bool(const PlannedStage&)>& good);
+// All of them, good or not.
 std::vector<PlannedStage> plan_each(std::span<const StageWork> works, const StageInput& input,
                                     const PlanOptions& options);
 

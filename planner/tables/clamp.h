@@ -56,6 +56,9 @@ struct ClampKind {
 
 const std::vector<ClampKind>& clamp_kinds();  // in the table's order
 
+// Strap on wood: the low end of smooth dry wood on a hard smooth surface, 0.3 to 0.5 (GTR-190 p. 4-17).
+inline constexpr double kStrapFriction = 0.3;
+
 // By id ("f_heavy"), another name ("G-cramp") or the printed one. Null where the table has none.
 const ClampKind* find_clamp_kind(std::string_view name);
 

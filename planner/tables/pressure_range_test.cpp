@@ -41,7 +41,7 @@ TEST_SUITE("planner/tables/pressure_range") {
           "planner_low");
   }
 
-  // FAA AC 43.13-1B para 1-10b: 125-150 psi softwoods, 150-200 hardwoods.
+  // FAA Aircraft Inspection and Repair (1998) para 1-10b: 125-150 psi softwoods, 150-200 hardwoods.
   TEST_CASE("resorcinol goes by softwood and hardwood") {
     CHECK(lo_psi("resorcinol", "sitka_spruce", "sitka_spruce") == doctest::Approx(125));
     CHECK(lo_psi("resorcinol", "white_ash", "white_ash") == doctest::Approx(150));

@@ -14,6 +14,7 @@
 #include "planner/tables/pressure_range.h"
 #include "planner/tables/wood.h"
 #include "planner/work/joint_fit.h"
+#include "planner/work/touching.h"
 
 namespace planner::verify {
 namespace {
@@ -34,7 +35,7 @@ void verify_line_of_action(VerifyContext& c, const plan::PlannedClamp& clamp,
     c.require(false, clamp_text(clamp) + " presses on air");
     return;
   }
-  const double most_gap = c.plan.glue.glue.max_gap_mm + 0.05;
+  const double most_gap = std::max(c.plan.glue.glue.max_gap_mm, work::kDrawnPlay_mm) + 0.05;
   for (std::size_t i = 1; i < path.size(); ++i) {
     const work::PartId a = stage.parts[path[i - 1].solid], b = stage.parts[path[i].solid];
     const bool joined =
@@ -88,6 +89,22 @@ void verify_shape(VerifyContext& c, const plan::PlannedClamp& clamp,
   }
 }
 
+// Where a plane across `axis` meets a solid: that lies in each of its cells between corners on either hand.
+std::vector<geometry::Point> section(const geometry::Solid& solid, const geometry::Direction& axis, double at_mm) {
+  std::vector<geometry::Point> points;
+  for (const auto& cell : cell_points(solid)) {
+    for (const geometry::Point& a : cell) {
+      for (const geometry::Point& b : cell) {
+        const double low = dot(a, axis), high = dot(b, axis);
+        if (low <= at_mm && high > at_mm) {
+          points.push_back(a + ((at_mm - low) / (high - low)) * (b - a));
+        }
+      }
+    }
+  }
+  return points;
+}
+
 // A strap lies taut on the outside of the work: all of that is on one hand of each of its sides.
 void verify_strap(VerifyContext& c, const plan::PlannedClamp& clamp,
                   const std::vector<geometry::Solid>& work) {
@@ -100,15 +117,8 @@ void verify_strap(VerifyContext& c, const plan::PlannedClamp& clamp,
     girth += side;
     c.require(std::abs(dot(to - from, clamp.axis)) < 0.01, clamp_text(clamp) + " isn't level");
     for (const geometry::Solid& solid : work) {
-      const geometry::Box box = geometry::bounds(solid);
-      if (dot(box.hi, clamp.axis) < dot(clamp.at, clamp.axis) ||
-          dot(box.lo, clamp.axis) > dot(clamp.at, clamp.axis)) {
-        continue;
-      }
-      for (const auto& cell : cell_points(solid)) {
-        for (const geometry::Point& p : cell) {
-          c.require(dot(p - from, out) < 0.2 * side, clamp_text(clamp) + " cuts into the work");
-        }
+      for (const geometry::Point& p : section(solid, clamp.axis, dot(clamp.at, clamp.axis))) {
+        c.require(dot(p - from, out) < 0.2 * side, clamp_text(clamp) + " cuts into the work");
       }
     }
   }
@@ -228,8 +238,18 @@ void verify_ceiling(VerifyContext& c, const plan::LinePressure& line,
   const tables::Wood* other = wood_of(c.job.parts[joint.parts[1]]);
   const bool jaws = std::ranges::all_of(
       its, [](const plan::PlannedClamp* clamp) { return clamp->round.empty(); });
-  const bool drawn = std::ranges::any_of(
-      its, [](const plan::PlannedClamp* clamp) { return clamp->force_N > 100 * 1.001; });
+  // Those at the ends of a bend are drawn to bend it: nobody is farther out on their side.
+  const auto bends = [&](const plan::PlannedClamp& end) {
+    const auto out = [&](double side) {
+      return std::ranges::none_of(its, [&](const plan::PlannedClamp* clamp) {
+        return side * clamp->at.x > side * end.at.x + 1;
+      });
+    };
+    return c.job.bend && (out(1) || out(-1));
+  };
+  const bool drawn = std::ranges::any_of(its, [&](const plan::PlannedClamp* clamp) {
+    return clamp->force_N > 100 * 1.001 && !bends(*clamp);
+  });
   if (family == nullptr || one == nullptr || other == nullptr || !jaws || !drawn) {
     return;
   }

@@ -66,6 +66,14 @@ bool skin_on(const work::Joint& joint, const work::Part& skin, const work::Part&
          core.thickness.mm() >= 3 * skin.thickness.mm();
 }
 
+// Both its ends are let into others.
+bool tenoned(const VerifyContext& c, work::PartId part) {
+  return std::ranges::count_if(c.plan.joints, [&](const work::Joint& joint) {
+           return joint.kind == work::JointKind::mortise_and_tenon && joint.glued && joint.host &&
+                  joint.parts[1 - *joint.host] == part;
+         }) >= 2;
+}
+
 // Where the job says nothing of it, the trade would do so with what the shop has.
 bool lawful(const VerifyContext& c, const work::Joint& joint) {
   const work::Part &a = c.job.parts[joint.parts[0]], &b = c.job.parts[joint.parts[1]];
@@ -74,7 +82,8 @@ bool lawful(const VerifyContext& c, const work::Joint& joint) {
     case HeldBy::strap:
       return true;  // told by the clamps themselves
     case HeldBy::fit:
-      return !joint.glued || some_cheek(joint);
+      return !joint.glued || some_cheek(joint) ||
+             (joint.kind == work::JointKind::half_lap && tenoned(c, joint.parts[0]) && tenoned(c, joint.parts[1]));
     case HeldBy::pins:
       return (thin_sheet(a) && back_or_bottom(c, joint, 0)) ||
              (thin_sheet(b) && back_or_bottom(c, joint, 1));

@@ -10,8 +10,10 @@
 #include "planner/verify/verify_mitres.h"
 #include "planner/verify/verify_placed.h"
 #include "planner/verify/verify_setting.h"
+#include "planner/verify/verify_starts.h"
 #include "planner/verify/verify_steps.h"
 #include "planner/work/part_solid.h"
+#include "planner/work/touching.h"
 
 namespace planner::verify {
 namespace {
@@ -81,7 +83,7 @@ std::vector<std::string> verify_plan(const work::Job& job, const work::Shop& sho
   VerifyContext c{job, shop, plan, {}, {}, {}};
   c.solids = work::make_solids(job.parts);
   geometry::Tolerance tolerance;
-  tolerance.max_gap_mm = plan.glue.glue.max_gap_mm;
+  tolerance.max_gap_mm = work::touching_mm(job, plan.glue.glue.max_gap_mm);
   c.joints = classify_joints(job, find_contacts(c.solids, tolerance));
   verify_parts(c);
   verify_joints(c);
@@ -95,6 +97,7 @@ std::vector<std::string> verify_plan(const work::Job& job, const work::Shop& sho
     verify_mitres(c);
     verify_lying(c);
     verify_setting(c);
+    verify_starts(c);
     verify_placed(c);
   }
   return c.violations;

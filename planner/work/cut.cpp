@@ -246,6 +246,19 @@ std::vector<HalfSpace> prism_of(const Part& part, const Hole& h) {
   return prism;
 }
 
+// Leans the mitre's plane along the third axis too, blade tilted and gauge turned: its normal is then
+// cos blade cos gauge, sin blade, cos blade sin gauge.
+void taper(const Part& part, const Mitre& m, HalfSpace& keep) {
+  const double blade = m.angle_deg * std::numbers::pi / 180, gauge = m.taper_deg * std::numbers::pi / 180;
+  const int third = 3 - m.side.axis - m.long_face.axis;
+  const std::int64_t out = std::llround(kScale * geometry::cosine(blade) * geometry::cosine(gauge)),
+                     in = std::llround(kScale * geometry::sine(blade));
+  keep.normal[index(m.side.axis)] = m.side.positive ? out : -out;
+  keep.normal[index(m.long_face.axis)] = m.long_face.positive ? -in : in;
+  keep.normal[index(third)] = std::llround(kScale * geometry::cosine(blade) * geometry::sine(gauge));
+  keep.through[index(third)] = m.taper_deg > 0 ? geometry::Length() : part.size(third);
+}
+
 // The plane leans from the edge between the cut side and the long face inward, `angle` off square.
 HalfSpace plane_of(const Part& part, const Mitre& m) {
   const auto [out, in] = slope_of(m.angle_deg);
@@ -254,6 +267,9 @@ HalfSpace plane_of(const Part& part, const Mitre& m) {
   keep.normal[index(m.long_face.axis)] = m.long_face.positive ? -in : in;
   for (const Face face : {m.side, m.long_face}) {
     keep.through[index(face.axis)] = face.positive ? part.size(face.axis) : geometry::Length();
+  }
+  if (m.taper_deg != 0) {
+    taper(part, m, keep);
   }
   return keep;
 }

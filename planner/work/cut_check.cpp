@@ -101,8 +101,16 @@ class CutCheck {
             "measure it from a square cut: 45 for a square corner");
       return;
     }
+    if (!(std::abs(m.taper_deg) < 90)) {
+      wrong("taper", "its taper is not between -90 and 90 degrees",
+            "measure it from a square cut, along the long face");
+      return;
+    }
+    const double blade = m.angle_deg * std::numbers::pi / 180, gauge = m.taper_deg * std::numbers::pi / 180;
+    const int third = 3 - m.side.axis - m.long_face.axis;
     const double cut_back =
-        part_.size(m.long_face.axis).mm() * geometry::tangent(m.angle_deg * std::numbers::pi / 180);
+        part_.size(m.long_face.axis).mm() * geometry::tangent(blade) / geometry::cosine(gauge) +
+        part_.size(third).mm() * std::abs(geometry::tangent(gauge));
     if (cut_back > part_.size(m.side.axis).mm() * (1 + 1e-9)) {
       wrong("angle", "it would run out beyond the part's other side",
             "make the angle smaller or the part longer");

@@ -89,8 +89,8 @@ FaceGlue glue_on(const Joint& joint, std::size_t index, const GlueInUse& glue) {
   return out;
 }
 
-// Mix only what will be used within half the pot life (maker's sheet, aircraft construction manual
-// the manual, App. D): as many equal batches as the spreading takes halves.
+// Mix only what will be used within half the pot life (maker's sheet in the aircraft construction
+// manual, App. D): as many equal batches as the spreading takes halves.
 std::vector<GlueBatch> batches(const GlueNeed& need, double spreading_s) {
   if (!need.glue.mixed || !need.glue.pot_life_s || need.faces.empty()) {
     return {};

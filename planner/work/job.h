@@ -50,10 +50,12 @@ struct Breadboard {
   geometry::Length across;  // of the panel, which goes on moving under them
 };
 
-// Sides alike round a middle, as a ring has them; `across` from flat to flat, outside.
+// Sides alike round a middle, as a ring has them; `across` from flat to flat, outside, where it is
+// widest. `slope_deg`: how far they lean out, going up; below 0 in.
 struct EvenRing {
   int sides = 0;
   geometry::Length across;
+  double slope_deg = 0;
 };
 
 // A clamp the user has placed by hand, to be tried.

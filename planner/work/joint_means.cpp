@@ -79,6 +79,26 @@ bool captured(const Joint& joint, const Job& job, const std::map<PartId, unsigne
   return found != ways.end() && found->second == 3U && cheek(joint, job) != nullptr;
 }
 
+// How many of its ends each part has let into others.
+std::map<PartId, int> ends_let_in(std::span<const Joint> joints) {
+  std::map<PartId, int> ends;
+  for (const Joint& joint : joints) {
+    if (joint.glued && joint.host && joint.kind == JointKind::mortise_and_tenon) {
+      ++ends[joint.parts[1 - *joint.host]];
+    }
+  }
+  return ends;
+}
+
+// Glazing bars halved where they cross: the halving's cheeks and their ends keep it shut, and no clamp of a
+// rack reaches it. Common practice.
+bool bars_crossing(const Joint& joint, const std::map<PartId, int>& ends) {
+  return joint.kind == JointKind::half_lap && std::ranges::all_of(joint.parts, [&](PartId part) {
+           const auto found = ends.find(part);
+           return found != ends.end() && found->second >= 2;
+         });
+}
+
 // The outside of a sheet that lies on the joint's face: one that the user named, else any but a
 // bottom's and a back's.
 bool shows(const Joint& joint, const SheetFace& at, const Job& job) {
@@ -192,6 +212,7 @@ std::optional<SheetFace> sheet_face(const Joint& joint, const Job& job) {
 void take_means(std::vector<Joint>& joints, const Job& job, const Shop& shop,
                 const GlueInUse& glue) {
   const auto ways = grooved_ways(joints, job);
+  const auto ends = ends_let_in(joints);
   std::set<JointId> on_tape = shop.tape ? taped(joints, job) : std::set<JointId>{};
   leave_broken_rings(joints, on_tape);
   for (JointId id = 0; id < joints.size(); ++id) {
@@ -203,7 +224,7 @@ void take_means(std::vector<Joint>& joints, const Job& job, const Shop& shop,
     }
     const auto sheet = sheet_face(joint, job);
     const bool on_sheet = joint.kind == JointKind::rabbet || joint.kind == JointKind::butt;
-    if (!joint.glued || captured(joint, job, ways)) {
+    if (!joint.glued || captured(joint, job, ways) || bars_crossing(joint, ends)) {
       joint.held_by = HeldBy::fit;
     } else if (sheet && on_sheet && !shows(joint, *sheet, job) &&
                job.parts[joint.parts[sheet->sheet]].thickness.mm() <= kFastenedSheet_mm) {

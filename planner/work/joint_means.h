@@ -20,7 +20,7 @@ inline constexpr double kRubbed_mm = 24 * 25.4;
 inline constexpr double kSkin_mm = 3.2, kWeightedVeneer_mm = 1;
 
 // Sets `held_by` of every joint. What the job says of a joint wins. Else: what lies in grooves all
-// round asks for nothing of its own; a thin back or bottom of a sheet good on or in a rabbet is pinned, unless
+// round asks for nothing of its own, nor do bars halved where they cross, both ends let in; a thin back or bottom of a sheet good on or in a rabbet is pinned, unless
 // its outside is named to show; short edges in hot hide glue are rubbed; small mitred boxes are folded up on tape, where
 // the shop has any; veneers and skins go into the bag, or veneers under weights, where the shop has those;
 // all others are clamped. REQUIRES: joints as classify_joints() made them of the

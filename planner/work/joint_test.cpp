@@ -155,6 +155,16 @@ TEST_SUITE("planner/joint") {
     CHECK(normals("benchtop_panel").empty());
   }
 
+  TEST_CASE("an octagon's every second side is no leg between two rails: it has no diagonals to measure") {
+    const Found tub = found_in(
+        "units = \"mm\"\nspecies = \"beech\"\n[ring]\nsides = 8\nacross = 300\nheight = 200\nthickness = 18\n");
+    std::vector<geometry::Box> boxes;
+    for (const auto& solid : tub.solids) {
+      boxes.push_back(bounds(solid));
+    }
+    CHECK(find_rings(tub.joints, boxes).empty());
+  }
+
   TEST_CASE("a shelf let into two sides sits in dadoes") {
     const Found shelf = fixture("shelf_and_sides");
     CHECK(shelf.joints.size() == 2);

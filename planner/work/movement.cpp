@@ -14,9 +14,7 @@ namespace {
 
 using geometry::Direction;
 
-// Common practice: less than this is taken up by the wood and the glue, more than that splits it.
-constexpr double kWorthANote_mm = 0.5;
-constexpr double kWorthAWarning_mm = 2;
+constexpr double kWorthANote_mm = 0.5;  // common practice
 
 // Change of a part's size for each percent, in any direction: the strains along its three axes,
 // turned into the direction.
@@ -75,7 +73,7 @@ CrossGrainNote note_of(const Joint& joint, JointId id, const Job& job, double ch
       }
     }
   }
-  worst.warning = worst.movement_mm > kWorthAWarning_mm;
+  worst.warning = worst.movement_mm > kBearable_mm;
   return worst;
 }
 

@@ -15,13 +15,16 @@ inline constexpr double kSeasonalChange_percent = 4;
 // eq. 13-2; between 6 and 14 % moisture content.
 double movement_mm(double size_mm, double coefficient_per_percent, double change_percent);
 
+// Common practice: less is taken up by the wood and the glue, more splits it.
+inline constexpr double kBearable_mm = 2;
+
 // A glue line whose two sides want to move differently.
 struct CrossGrainNote {
   JointId joint = 0;
   PartId moving = 0;       // the part that changes more along the line
   double glued_mm = 0;     // length of the line across its grain
   double movement_mm = 0;  // difference of the two sides over that length
-  bool warning = false;    // over 2 mm: not glued all along, or plywood, or a panel that floats
+  bool warning = false;    // over kBearable_mm: not glued all along, or plywood, or a panel that floats
 };
 
 // Joints whose sides differ by more than 0.5 mm over the year: the worst direction of the worst

@@ -61,6 +61,9 @@ struct Mitre {
   Face side;       // the end or edge that is cut
   Face long_face;  // the face that keeps its full length
   double angle_deg;
+  // Off square along the long face, as a saw's miter gauge is set: above 0 it narrows toward the high
+  // side of the third axis, where below 0 it keeps its full length.
+  double taper_deg = 0;
 };
 inline constexpr int kMostFingers = 1000;
 // Slopes of dovetails, 1 in so many: steeper ones break at their corners, shallower ones slip.

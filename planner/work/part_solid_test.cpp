@@ -100,6 +100,19 @@ TEST_SUITE("planner/part_solid") {
     CHECK(rim.total_mm2() == doctest::Approx(4'988.306).epsilon(1e-6));
   }
 
+  TEST_CASE("sides that lean hold the wood between two hexagons that narrow, and stand level") {
+    const Built tub(fixture("heather_tub"));
+    double volume = 0;
+    for (const Part& part : tub.job.parts) {
+      volume += tub.volume_mm3(part.name);
+      const geometry::Box box = bounds(make_solid(part));
+      CHECK(box.lo[2] == doctest::Approx(0).epsilon(1e-6));
+      CHECK(box.hi[2] == doctest::Approx(240).epsilon(1e-8));
+    }
+    CHECK(volume == doctest::Approx(4'345'536.213).epsilon(1e-7));
+    CHECK(tub.total_mm2() == doctest::Approx(33'768.393).epsilon(1e-7));
+  }
+
   TEST_CASE("the door's tenons are glued on five faces, its panel on none") {
     const Built door(fixture("cupboard_door"));
     check_areas(door.faces("left stile", "top rail", 0), {930});

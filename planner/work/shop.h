@@ -52,6 +52,7 @@ struct Shop {
   std::vector<OwnedWeight> weights;
   OwnWoods woods;  // that the table hasn't
   bool vacuum = false;  // a bag with its pump
+  double planer_mm = 304.8;  // the widest that goes through it: 12 in where nothing is said (common practice)
   bool tape = true;     // at hand, as pins and screws are
   Pace pace;
 };

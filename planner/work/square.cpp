@@ -1,16 +1,31 @@
 #include "planner/work/square.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace planner::work {
 namespace {
 
 using Neighbours = std::vector<std::vector<PartId>>;
 
-Neighbours neighbours_of(std::span<const Joint> joints, std::size_t parts) {
+// A leg and a rail meet square to an axis; sides of an octagon don't.
+bool square_on(const Joint& joint) {
+  return std::ranges::any_of(joint.faces, [](const GlueFace& face) {
+    return std::ranges::any_of(geometry::kAxis, [&](const geometry::Direction& axis) {
+      return std::abs(dot(face.contact.normal, axis)) > 1 - 1e-6;
+    });
+  });
+}
+
+bool any_joint(const Joint&) {
+  return true;
+}
+
+Neighbours neighbours_of(std::span<const Joint> joints, std::size_t parts,
+                         bool (*counts)(const Joint&) = any_joint) {
   Neighbours neighbours(parts);
   for (const Joint& joint : joints) {
-    if (joint.glued) {
+    if (joint.glued && counts(joint)) {
       neighbours[joint.parts[0]].push_back(joint.parts[1]);
       neighbours[joint.parts[1]].push_back(joint.parts[0]);
     }
@@ -225,6 +240,25 @@ bool of_one_outline(const Ring& a, const Ring& b, const Neighbours& neighbours) 
          });
 }
 
+// A cell of a grid, within the outline and as thick.
+bool lies_in(const Ring& cell, const Ring& outline, std::span<const geometry::Box> bounds) {
+  const auto extent = [&](const Ring& ring, std::size_t axis) {
+    geometry::Extent out{1e300, -1e300};
+    for (const PartId part : ring.parts) {
+      out = {std::min(out.lo, bounds[part].lo[axis]), std::max(out.hi, bounds[part].hi[axis])};
+    }
+    return out;
+  };
+  constexpr double kOff_mm = 0.1;
+  for (std::size_t axis = 0; axis < 3; ++axis) {
+    const geometry::Extent own = extent(cell, axis), whole = extent(outline, axis);
+    if (own.lo < whole.lo - kOff_mm || own.hi > whole.hi + kOff_mm) {
+      return false;
+    }
+  }
+  return cell.normal_axis == outline.normal_axis;
+}
+
 bool shut(const Ring& ring, const Neighbours& neighbours, std::span<const geometry::Box> bounds) {
   for (PartId part = 0; part < bounds.size(); ++part) {
     if (std::ranges::find(ring.parts, part) == ring.parts.end() &&
@@ -260,12 +294,14 @@ std::vector<Ring> find_rings(std::span<const Joint> joints,
   };
   std::vector<Ring> plain, legged;
   add_plain_rings(neighbours, bounds, plain);
-  add_rings_with_legs(neighbours, bounds, legged);
+  add_rings_with_legs(neighbours_of(joints, bounds.size(), square_on), bounds, legged);
   std::vector<Ring> taken;
   for (const std::vector<Ring>& of_kind : {sorted(std::move(plain)), sorted(std::move(legged))}) {
     for (const Ring& ring : of_kind) {
       const bool cell = std::ranges::any_of(
-          taken, [&](const Ring& other) { return of_one_outline(ring, other, neighbours); });
+          taken, [&](const Ring& other) {
+            return of_one_outline(ring, other, neighbours) || lies_in(ring, other, bounds);
+          });
       if (!cell && (taken.empty() || !shut(ring, neighbours, bounds))) {
         taken.push_back(ring);
       }

@@ -20,7 +20,7 @@ struct Ring {
 
 // The rings whose diagonals are measured, the first the one that the work is judged by: open before
 // shut, then by the largest opening, of four parts before those with legs. Only rings square to the
-// axes count. Cells that share two opposite sides are one ring, their outline; a ring that a part
+// axes count. Cells that share two opposite sides or lie in another are one ring, its outline; a ring that a part
 // lies over, other than the first, is kept square by that part. Empty where nothing goes round an
 // opening.
 std::vector<Ring> find_rings(std::span<const Joint> joints, std::span<const geometry::Box> bounds);

@@ -51,7 +51,7 @@ STAGES = r"""
 [...document.querySelectorAll('section.stage')].map((section) => ({
   clampTime: Number(section.dataset.clampTime),
   steps: [...section.querySelectorAll('.steps li')].map((li) => ({ n: Number(li.dataset.n),
-    last: Number(li.dataset.last), start: Number(li.dataset.start), end: Number(li.dataset.end),
+    last: Number(li.dataset.last), start: Number(li.dataset.start), end: Number(li.dataset.end), who: li.dataset.who,
     text: li.querySelector('.say').textContent })),
   joints: [...section.querySelectorAll('tr[data-joint]')].map((tr) => ({
     spread: Number(tr.dataset.spread), open: Number(tr.dataset.open) })) }))
@@ -66,6 +66,18 @@ new Promise((done) => {
   look();
 })
 """
+
+
+def moments(steps):
+    """The steps by what is done at one time: alone as long as several are at it, else one by one."""
+    out = []
+    for step in steps:
+        alone = out and len({s["who"] for s in out[-1]}) > 1 and step["who"] in {s["who"] for s in out[-1]}
+        if out and (alone or step["start"] < max(s["end"] for s in out[-1])):
+            out[-1].append(step)
+        else:
+            out.append([step])
+    return out
 
 
 class Clock:
@@ -90,17 +102,18 @@ class Clock:
 
     def walk(self, stage, check, name, each=lambda index: None):
         """A whole stage at the plan's own pace; how often a joint was over its limit."""
-        steps, over = stage["steps"], 0
+        all_steps, over = moments(stage["steps"]), 0
         seen = self.press("Start")
-        for i, step in enumerate(steps):
-            check(step["text"] in seen["now"], f"{name}: step {step['n']} is under way")
-            check(seen["current"] == 1, f"{name}: one step is marked")
-            if i + 1 < len(steps):
-                check(steps[i + 1]["text"] in seen["next"], f"{name}: the next step is told")
+        for i, steps in enumerate(all_steps):
+            for step in steps:
+                check(step["text"] in seen["now"], f"{name}: step {step['n']} is under way")
+            check(seen["current"] == len(steps), f"{name}: what is under way is marked")
+            for step in all_steps[i + 1] if i + 1 < len(all_steps) else []:
+                check(step["text"] in seen["next"], f"{name}: the next step is told")
             each(i)
-            seen = self.wait(step["end"] - step["start"])
+            seen = self.wait(max(s["end"] for s in steps) - steps[0]["start"])
             over += seen["urgency"] == "over"
-            seen = self.press("Next step" if i + 1 < len(steps) else "All tight")
+            seen = self.press("Next step" if i + 1 < len(all_steps) else "All tight")
         return over
 
 
@@ -148,7 +161,7 @@ def undone(clock, check):
     began = lambda: json.loads(clock.page.run(BEGAN))["began"]["0"]
     first = began()
     clock.wait(1)
-    seen = clock.press("Next step")
+    clock.page.run("document.querySelector('#clock .now').click()")  # anywhere is Next
     check(len(began()) == 2 and began()[0] == first[0], "the next step begins, the first stays where it was")
     clock.page.run("document.querySelector('button.go').click()")
     check(len(began()) == 2, "a second tap in the same tick is a slip")
@@ -195,6 +208,10 @@ def through_a_plan(clock, check):
 
     over = clock.walk(clock.stages[0], check, "chest", interrupted)
     seen = clock.look()
+    page.run(SETTLED)
+    top, bottom = page.run("(() => { const r = document.querySelector('.now').getBoundingClientRect();"
+                           "return [r.top, r.bottom]; })()")
+    check(0 <= top and bottom <= seen["high"], "how long to wait comes into sight")
     check(over == 0, "at the plan's own pace no joint runs over")
     check("All tight" in seen["now"], "the end is told")
     check(seen["done"]["sleeps"] == 1, "and the screen may sleep")
@@ -213,15 +230,57 @@ def through_a_plan(clock, check):
     return seen["log"], *halfway
 
 
+LANES = "[...document.querySelectorAll('.lane')].map((e) => [e.textContent, e.className, e.getBoundingClientRect().top])"
+
+
+def in_two_lanes(clock, check):
+    """Two people side by side, each ends their own with a tap; when both are through, it goes on. The log."""
+    page, steps = clock.page, clock.stages[0]["steps"]
+    first = moments(steps)[0]
+    check({s["who"] for s in first} == {"1", "2"}, "two work at the same time")
+    clock.press("Start")
+    lanes = page.run(LANES)
+    check(len(lanes) == 2 and lanes[0][2] == lanes[1][2], "a lane each, side by side")
+    for who, step, (text, *_) in zip("12", first, lanes):
+        check(text.startswith(f"person {who}") and step["text"] in text, f"person {who} has their own step")
+    check(page.run("[...document.querySelectorAll('.lane')].every((e) => e.querySelectorAll('svg.step').length === 1)"),
+          "with its picture")
+    tap = "document.querySelectorAll('.lane')[{}].click()"
+    clock.wait(6)
+    page.run(tap.format(0))
+    page.run(tap.format(0))
+    clock.wait(1)
+    check("through" in page.run(LANES)[0][1] and "through" not in page.run(LANES)[1][1], "one is through, and waits")
+    clock.press("Undo")
+    check("through" not in page.run(LANES)[0][1], "which is taken back")
+    clock.wait(1)
+    page.run(tap.format(0))
+    clock.wait(4)
+    page.run(tap.format(1))
+    seen = clock.look()
+    check(page.run(LANES) == [] and moments(steps)[1][0]["text"] in seen["now"], "both are through: it goes on")
+    lines = [line.split("\t") for line in seen["log"].split("\n")]
+    check([line[3:5] for line in lines[:2]] == [["0", "8"], ["0", "12"]], f"each at their own time: {lines[:2]}")
+    for _ in moments(steps)[1:]:
+        clock.wait(5)
+        page.run("document.querySelector('button.go').click()")
+    return clock.look()["log"]
+
+
 def stage_by_stage(clock, check):
     """From one stage to the next; the log of all of them."""
     check(len(clock.stages) > 1, "several stages")
     for which, stage in enumerate(clock.stages):
         over = clock.walk(stage, check, f"stage {which + 1}")
         check(over == 0, f"stage {which + 1}: at the plan's own pace no joint runs over")
-        check("off in" in clock.look()["now"], "the wait is told")
-        seen = clock.wait(stage["clampTime"])
-        check("may come off" in seen["now"], "and its end")
+        seen = clock.look()
+        check("off in" in seen["now"] and "squeeze-out in 30:00" in seen["now"], "the wait is told")
+        heard = seen["done"]["tones"]
+        seen = clock.wait(30 * 60)
+        check("squeeze-out now" in seen["now"] and seen["done"]["tones"] == heard + 2, "squeeze-out is called")
+        seen = clock.wait(stage["clampTime"] - 30 * 60)
+        check("may come off" in seen["now"] and seen["done"]["tones"] == heard + 4, "and the end of the wait")
+        check("may come off" in seen["spoken"], "for a listener too")
         if which + 1 < len(clock.stages):
             clock.press(f"On to stage {which + 2}")
     seen = clock.look()
@@ -262,6 +321,25 @@ def by_keyboard(clock, check):
         page.press("Tab")
         reached.add(page.run("document.activeElement.textContent.slice(0, 20)"))
     check({"Back", "Next step", "Called away"} <= reached, "every button is reached by Tab")
+
+
+def in_their_turn(clock, check):
+    """Where clamps are tightened in an order, the one whose turn it is is dark in the picture."""
+    page, steps = clock.page, clock.stages[0]["steps"]
+    clock.press("Start")
+    for step in steps[1:]:
+        clock.wait(5)
+        if "in this order" in clock.press("Next step")["now"]:
+            break
+    dark = "[...document.querySelectorAll('.picture .number.turn')].map((e) => e.dataset.no)"
+    order = page.run("[...document.querySelectorAll('.tick')].map((e) => e.textContent)")
+    plan = next(s["clamps"] for s in page.run("[...document.querySelectorAll('.steps li')].map((li) =>"
+                "({ n: Number(li.dataset.n), clamps: li.dataset.clamps.split(' ') }))") if s["n"] == step["n"])
+    check(len(order) > 2 and order == plan, f"all of them to be ticked, in their order: {order}")
+    for i, n in enumerate(order):
+        check(page.run(dark) == [n], f"it is the turn of {n}: {page.run(dark)}")
+        page.run(f"document.querySelectorAll('.tick')[{i}].click()")
+    check(page.run(dark) == [], "and then all are tight")
 
 
 def held(clock, check):

@@ -11,7 +11,7 @@ from browser.sheets import OVERFLOW
 
 SIZES = {"a4": (595, 842), "letter": (612, 792)}  # points
 INSIDE_PX = {"a4": 703, "letter": 725}  # between margins of 12 mm
-MOST_PAGES = {"hive_tool_chest": 5, "benchtop_panel": 4, "shelves": 12}  # strips and all; one to spare
+MOST_PAGES = {"hive_tool_chest": 5, "for two": 5, "benchtop_panel": 4, "shelves": 12}  # strips and all; one to spare
 
 # What is on paper, from the page as it is styled for print.
 ON_PAPER = r"""

@@ -59,7 +59,7 @@ FOR_EVERYBODY = r"""
     .map((v) => (v <= 0.03928 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4))
     .reduce((sum, v, i) => sum + v * [0.2126, 0.7152, 0.0722][i], 0);
   const ground = (e) => {
-    const disc = e.closest('.badge.part');
+    const disc = e.closest('.badge.part, .number.turn');
     if (disc) return getComputedStyle(disc.querySelector('circle')).fill;
     for (let at = e; at; at = at.parentElement) {
       const c = getComputedStyle(at).backgroundColor;
@@ -215,6 +215,36 @@ def steps_pictured(page, plan, name, check):
         clamps = sorted({n for step in steps for n in step.get("clamps", [])})
         check(sorted(drawn["clamps"]) == clamps, f"{at}: its clamps are numbered: {drawn['clamps']}, not {clamps}")
         check(drawn["off"] == 0 and drawn["empty"] == 0, f"{at}: {drawn['off']} off the sheet, {drawn['empty']} hidden")
+
+
+# Of each strip: how many places it is told for, how many its key drawing shows, and whether all of them are on it.
+KEYS = r"""
+[...document.querySelectorAll('#strips figure')].map((figure) => {
+  const svg = figure.querySelector('svg.step'), box = svg.viewBox.baseVal;
+  const on = (x, y) => x >= box.x && y >= box.y && x <= box.x + box.width && y <= box.y + box.height;
+  return { told: figure.querySelectorAll('figcaption div').length, drawn: svg.querySelectorAll('.rule').length,
+           noughts: svg.querySelectorAll('.nought').length, size: svg.outerHTML.length,
+           off: [...svg.querySelectorAll('.zero')].filter((c) => !on(c.cx.baseVal.value, c.cy.baseVal.value)).length };
+})
+"""
+
+
+def strips_placed(page, name, check):
+    """Each paper ruler has a small drawing of everywhere it lies, with its zero."""
+    for i, key in enumerate(page.run(KEYS)):
+        at = f"{name}, paper ruler {i + 1}"
+        check(key["told"] == key["drawn"] == key["noughts"] and key["off"] == 0, f"{at}: {key}")
+        check(key["size"] < 20_000, f"{at}: {key['size']} bytes")
+
+
+def modelled(page, plan, name, check):
+    """In the view that turns, show faces are marked, and a box has an inside."""
+    parts = page.run("(() => { const turn = document.querySelector('#turn'); return turn ? JSON.parse(turn.dataset.model)"
+                     ".parts.map((part) => [part.m.t.length, part.m.i.length, part.m.s.length]) : []; })()")
+    for part, (outside, inside, marks) in zip(plan["parts"], parts):
+        check((marks > 0) == bool(part["show"]), f"{name}: the show faces of {part['name']} are marked")
+        check(outside > 0, f"{name}: {part['name']} has an outside")
+        check(inside > 0 or name not in ("hive_tool_chest", "for two"), f"{name}: {part['name']} has an inside")
 
 
 def plane_of(axis):

@@ -109,6 +109,25 @@ bool seen(const Whole& sound, const std::function<void(plan::Stage&)>& damage) {
 }  // namespace
 
 TEST_SUITE("plans/means") {
+  // Epoxy fills 2 mm, and asks for contact: plies as thin, and the force that bends thick ones.
+  TEST_CASE("narrow and wide bends, thin plies and thick, in a glue that wants contact and in one that is pressed") {
+    for (const char* glue : {"epoxy_slow", "uf_powder"}) {
+      for (const char* ply : {"2", "4"}) {
+        for (const char* width : {"20", "40", "100"}) {
+          CAPTURE(glue);
+          CAPTURE(ply);
+          CAPTURE(width);
+          const Whole bow(std::string("units = \"mm\"\n[bent]\nradius = 400\narc = 60\nplies = 5\nply = ") + ply +
+                              "\nwidth = " + width + "\nspecies = \"red_oak\"\n[glue]\nuse = \"" + glue + "\"\n",
+                          "units = \"mm\"\n[[clamp]]\nkind = \"f_heavy\"\ncount = 40\nopening = 300\n");
+          CHECK(bow.faults().empty());
+          CHECK(bow.plan.verdict.ok);
+          CHECK(bow.plan.joints.size() == 4);  // none through a ply
+        }
+      }
+    }
+  }
+
   TEST_CASE("a pinned back gets no clamp: it goes on last, is fastened once the case is tight, and its time ends there") {
     const Whole pinned = bookcase("pins");
     CHECK(pinned.faults() == std::vector<std::string>{});

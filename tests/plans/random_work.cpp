@@ -63,8 +63,46 @@ std::string frame(Dice& dice) {
   }
   const std::string corners = one_of(
       dice, {"miter", "half-lap", "bridle", "mortise", "dowel", "loose-tenon", "pocket-screw", "pocket-screw"});
-  const bool more = (corners == "mortise" || corners == "pocket-screw") && dice.one_in(2);
-  return text + key("corners", quoted(corners)) + (more ? key("rails_between", "1") : "");
+  text += key("corners", quoted(corners));
+  const bool between = corners == "mortise" || corners == "pocket-screw";
+  if (between && dice.one_in(3)) {
+    return text + key("muntins", number(dice.from_to(1, 2))) +
+           (dice.one_in(2) ? key("muntins_across", number(dice.from_to(1, 2))) : "");
+  }
+  return text + (between && dice.one_in(2) ? key("rails_between", "1") : "") +
+         (corners == "mortise" && dice.one_in(3) ? key("haunch", "true") : "");
+}
+
+// Boards between breadboard ends, or a sheet with edging.
+std::string dressed_panel(Dice& dice) {
+  const std::string text = "[panel]\n" + key("length", number(size(dice, 250, 900)));
+  if (dice.one_in(2)) {
+    return text + key("thickness", number(dice.from_to(12, 25))) + key("width", number(size(dice, 200, 500))) +
+           key("boards", "1") + key("species", quoted("plywood_birch")) +
+           key("edging", quoted(one_of(dice, {"front", "all"}))) +
+           key("edging_thickness", number(dice.from_to(4, 20))) + key("edging_species", quoted("sugar_maple"));
+  }
+  std::vector<std::int64_t> boards;
+  for (std::int64_t n = dice.from_to(1, 4); n > 0; --n) {
+    boards.push_back(size(dice, 60, 140));
+  }
+  boards.push_back(size(dice, 60, 140));
+  return text + key("thickness", number(dice.from_to(18, 40))) + key("boards", list(boards)) +
+         key("ends", quoted("breadboard"));
+}
+
+std::string veneer(Dice& dice) {
+  return "[veneer]\n" + key("size", list({size(dice, 150, 700), size(dice, 100, 500)})) +
+         key("core", number(dice.from_to(6, 25))) + key("face", one_of(dice, {"0.6", "0.9", "2.5"})) +
+         (dice.one_in(4) ? key("faces", "1") : "") +
+         key("core_species", quoted(one_of(dice, {"plywood_birch", "mdf"})));
+}
+
+std::string bent(Dice& dice) {
+  const std::int64_t ply = dice.from_to(2, 4);
+  return "[bent]\n" + key("radius", number(size(dice, 50 * ply, 800))) + key("arc", number(dice.from_to(20, 180))) +
+         key("plies", number(dice.from_to(2, 10))) + key("ply", number(ply)) +
+         key("width", number(size(dice, 30, 120)));
 }
 
 std::string box(Dice& dice) {
@@ -73,7 +111,9 @@ std::string box(Dice& dice) {
       "[box]\n" +
       key("outside", list({size(dice, 160, 500), size(dice, 120, 320), size(dice, 90, 260)})) +
       key("stock", number(dice.from_to(9, 20)));
-  text += key("corners", quoted(one_of(dice, {"butt", "rabbet", "miter", "finger", "dovetail"})));
+  const std::string corners = one_of(dice, {"butt", "rabbet", "miter", "finger", "dovetail"});
+  text += key("corners", quoted(corners));
+  text += corners == "miter" && dice.one_in(3) ? key(one_of(dice, {"spline", "keys"}), "3") : "";
   text += key("bottom", quoted(one_of(dice, lids)));
   return text + (dice.one_in(3) ? key("top", quoted(one_of(dice, lids))) : "");
 }
@@ -89,10 +129,13 @@ std::string carcass(Dice& dice) {
 }
 
 std::string drawer(Dice& dice) {
-  return "[drawer]\n" +
-         key("outside", list({size(dice, 220, 600), size(dice, 200, 500), size(dice, 80, 180)})) +
-         key("stock", number(dice.from_to(10, 16))) +
-         key("corners", quoted(one_of(dice, {"rabbet", "dado", "finger", "dovetail", "half-blind"})));
+  const std::string text =
+      "[drawer]\n" + key("outside", list({size(dice, 220, 600), size(dice, 200, 500), size(dice, 80, 180)})) +
+      key("stock", number(dice.from_to(10, 16)));
+  const std::vector<std::string> corners = {"rabbet", "dado", "finger", "dovetail", "half-blind"};
+  return dice.one_in(3) ? text + key("front_corners", quoted(one_of(dice, {"rabbet", "dovetail", "half-blind"}))) +
+                              key("back_corners", quoted(one_of(dice, {"dado", "dovetail"})))
+                        : text + key("corners", quoted(one_of(dice, corners)));
 }
 
 std::string lamination(Dice& dice) {
@@ -105,10 +148,16 @@ std::string lamination(Dice& dice) {
 }
 
 std::string ring(Dice& dice) {
-  return "[ring]\n" + key("sides", number(dice.from_to(3, 8))) +
-         key("across", number(size(dice, 160, 400))) + key("height", number(size(dice, 40, 160))) +
-         key("thickness", number(dice.from_to(9, 20))) +
-         (dice.one_in(2) ? key("bottom", quoted("groove")) : "");
+  const bool leans = dice.one_in(3);
+  const std::string text = "[ring]\n" + key("sides", number(dice.from_to(3, leans ? 12 : 8))) +
+                           key("across", number(size(dice, leans ? 240 : 160, 400))) +
+                           key("height", number(size(dice, 40, leans ? 220 : 160))) +
+                           key("thickness", number(dice.from_to(9, 20)));
+  if (leans) {
+    return text + key("slope", number(dice.from_to(1, 12) * (dice.one_in(3) ? -1 : 1))) +
+           (dice.one_in(3) ? key("bottom", quoted("butt")) + key("bottom_species", quoted("plywood_birch")) : "");
+  }
+  return text + (dice.one_in(2) ? key("bottom", quoted("groove")) : "");
 }
 
 std::string table_base(Dice& dice) {
@@ -221,8 +270,8 @@ struct DoubleCut {
 
 std::string job_text(Dice& dice) {
   using Make = std::string (*)(Dice&);
-  constexpr Make kKinds[] = {panel, panel,  frame,      frame,   box,
-                             box,   drawer, lamination, carcass, table_base, ring};
+  constexpr Make kKinds[] = {panel,   panel,      frame, frame,         box,    box,   drawer, lamination,
+                             carcass, table_base, ring,  dressed_panel, veneer, bent};
   std::string text =
       key("units", quoted("mm")) +
       key("species",
@@ -316,6 +365,9 @@ planner::work::Job doubled(planner::work::Job job) {
     for (geometry::Turn& turn : part.turns) {
       twice(turn.about);
     }
+  }
+  for (planner::work::JointOverride& joint : job.overrides) {
+    twice(joint.middle);
   }
   return job;
 }

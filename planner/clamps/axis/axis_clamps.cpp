@@ -159,6 +159,17 @@ bool all_edges(const AxisClamps& plan) {
       plan.held(), [](const AskedLine& line) { return line.shape == pressure::LineShape::edge; });
 }
 
+// A corner of fingers higher than a jaw comes home under blocks as high as it: common practice.
+bool high_fingers(const AxisClamps& plan, const AxisQuestion& q) {
+  return plan.round.home && plan.packing.thick_mm > 0 &&
+         std::ranges::all_of(plan.lines, [&](const AskedLine& line) {
+           return q.joints[line.joint].kind == work::JointKind::fingers;
+         }) &&
+         std::ranges::any_of(plan.tracks, [&](const ClampTrack& track) {
+           return track.length_mm > pad_length_mm(q.setting.kind.jaw_mm, plan.packing.thick_mm, q.job.units);
+         });
+}
+
 // A wide shelf's dadoes come home under crowned cauls, as its two ends alone leave their middle open;
 // common practice.
 Packing home_packing(const AxisQuestion& q) {
@@ -324,8 +335,10 @@ std::optional<AxisClamps> placed_as_pressed(const AxisQuestion& question, const 
   }
   const PressNeed need = need_to_hold(plan);
   const double over = true_share(plan, need);
-  for (ChosenClamp& c : plan.clamps) {
-    c.force_N = hand_force_N(std::max(kSnug_N, c.force_N / over));
+  const std::vector<double> bends = bending_N(plan, plan.clamps);
+  for (std::size_t i = 0; i < plan.clamps.size(); ++i) {
+    double& force_N = plan.clamps[i].force_N;
+    force_N = hand_force_N(std::max(kSnug_N, bends[i] + (force_N - bends[i]) / over));
   }
   if (true_share(plan, need) < kNearlyOne || share_of_most(plan) > 1) {
     return std::nullopt;
@@ -433,6 +446,7 @@ AxisClamps plan_axis(const AxisQuestion& question, plan::Level wanted, AxisCache
   if (question.round.seat()) {
     AxisClamps plan = laid_out(question, home_packing(question), cache);
     plan.clamps = seating_clamps(plan, question.joints, question.work);
+    plan.high_blocks = high_fingers(plan, question);
     plan.reached = !plan.clamps.empty();
     for (ChosenClamp& c : plan.clamps) {
       const ClampSite& site = plan.sites[c.site];
@@ -488,8 +502,11 @@ std::vector<pressure::LineProfile> weakly(const AxisClamps& plan,
                                           std::span<const LineResult> planned) {
   const bool gaps = gaps_to_close(plan);
   std::vector<ChosenClamp> weak(clamps.begin(), clamps.end());
-  for (ChosenClamp& c : weak) {
-    c.force_N *= plan.weak_hand;
+  // That plies lie on their form at the ends is seen: weak hands turn on until they do.
+  const std::vector<double> bends_N = bending_N(plan, clamps);
+  for (std::size_t i = 0; i < weak.size(); ++i) {
+    double& force_N = weak[i].force_N;
+    force_N = bends_N[i] + plan.weak_hand * (force_N - bends_N[i]);
   }
   const std::vector<LineResult> anew = gaps ? press(plan, weak) : std::vector<LineResult>{};
   std::vector<pressure::LineProfile> out;

@@ -85,6 +85,7 @@ struct AxisClamps {
   std::vector<std::shared_ptr<const pressure::PressedPlate>> plates;
   std::vector<ChosenClamp> clamps;  // by site
   double weak_hand = kWeakHand;     // of the kind
+  bool high_blocks = false;         // reach over their tracks, each under one clamp: a corner of fingers
   bool reached = false;             // every held line that a clamp can reach gets what was asked
   bool proven = false;
   int bound = 0;

@@ -6,6 +6,7 @@
 
 #include "geometry/elementary.h"
 #include "planner/work/joint_fit.h"
+#include "planner/work/touching.h"
 
 namespace planner::clamps::axis {
 namespace {
@@ -117,7 +118,7 @@ std::optional<LineOfAction> line_of_action(const pressure::Work& work, const Poi
 }
 
 double bridged_gap_mm(double glue_fills_mm) {
-  return std::max(glue_fills_mm, geometry::Tolerance{}.max_gap_mm) + 0.05;
+  return std::max(glue_fills_mm, work::kDrawnPlay_mm) + 0.05;
 }
 
 std::optional<std::size_t> after_hollow(const LineOfAction& action,

@@ -15,7 +15,7 @@ void lay_on_strip(plan::PlannedClamp& c, const AxisClamps& plan, const ClampSite
                   base::Units units) {
   const ClampTrack& track = plan.tracks[site.track];
   const geometry::Extent run = caul_run(plan.tracks, site.track, c.axis);
-  c.edge_caul = narrow_edges(plan);
+  c.edge_caul = !plan.high_blocks && narrow_edges(plan);
   c.caul = plan::PadSize{
       run.size(),
       c.edge_caul ? pressure::edge_caul_width_mm(site.pad.across_mm, units) : site.pad.across_mm,
@@ -73,7 +73,7 @@ plan::PlannedClamp planned_clamp(const AxisClamps& plan, const ChosenClamp& chos
   } else {
     c.wedge = {wedge_under(plan, site, 0), wedge_under(plan, site, 1)};
   }
-  if (on_strips(plan.packing.padding)) {
+  if (on_strips(plan.packing.padding) || plan.high_blocks) {
     lay_on_strip(c, plan, site, units);
   }
   if (!c.caul) {

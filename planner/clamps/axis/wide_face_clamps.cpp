@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numeric>
 #include <optional>
 
 #include "planner/clamps/axis/clamp_components.h"
@@ -81,7 +80,7 @@ std::vector<pressure::FacePush> pushes_on(const pressure::FacePlate& plate, cons
     }
     const auto [x, y] = on_face(plan.lines[line], site, plan.round.axis);
     pressure::FacePush push{pressure::kOnTheBoard, x,        y, site.pad.along_mm,
-                            site.pad.across_mm,    std::max(0.0, c.force_N - bends_N[i])};
+                            site.pad.across_mm,    c.force_N - bends_N[i]};  // less: plies stand off there
     for (std::size_t k = 0; k < plate.cauls.size(); ++k) {
       const pressure::FaceCaul& caul = plate.cauls[k];
       if (std::abs(caul.centre_mm - (caul.run == pressure::CaulRun::crosswise ? x : y)) <
@@ -273,9 +272,7 @@ class FacePlanner {
 
   // The worst place gets no more than the mean, less the model's margin.
   bool enough(const AxisClamps& plan, double force_N) const {
-    const std::vector<double> bends_N = bending_N(plan, plan.clamps);
-    const double all_N = force_N * static_cast<double>(plan.clamps.size()) -
-                         std::accumulate(bends_N.begin(), bends_N.end(), 0.0);
+    const double all_N = (force_N - bending_most_N(plan)) * static_cast<double>(plan.clamps.size());
     const double mean_MPa = all_N / (face_.length_mm * face_.across_mm);
     const double most_MPa = sure_MPa(mean_MPa, mean_MPa);
     return std::ranges::all_of(plan.held(), [&](const AskedLine& line) {
@@ -286,10 +283,18 @@ class FacePlanner {
     });
   }
 
+  // All press the glue alike: those that bend plies too are drawn so hard, the others by so much less.
   static void draw_all(AxisClamps& plan, double force_N) {
-    for (ChosenClamp& c : plan.clamps) {
-      c.force_N = force_N;
+    const std::vector<double> bends_N = bending_N(plan, plan.clamps);
+    const double net_N = force_N - std::ranges::max(bends_N);
+    for (std::size_t i = 0; i < plan.clamps.size(); ++i) {
+      plan.clamps[i].force_N = std::max(kSnug_N, net_N + bends_N[i]);
     }
+  }
+
+  // Of so hard a clamp, what presses no glue.
+  static double bending_most_N(const AxisClamps& plan) {
+    return std::ranges::max(bending_N(plan, plan.clamps));
   }
 
   // Of a caul across the face with a clamp at each end: by which it bends under what holds, spread
@@ -346,9 +351,10 @@ class FacePlanner {
     const double share = share_at(plan, most_N);
     plan.reached = share >= kNearlyOne;
     if (!plan.reached) {
+      keep_under_most(plan, most_N);
       return;
     }
-    const double bends_N = std::ranges::max(bending_N(plan, plan.clamps));
+    const double bends_N = bending_most_N(plan);
     const double least =
         std::clamp(hand_force_N(bends_N + (most_N - bends_N) / share), kSnug_N, most_N);
     // With a camber to close pressure isn't in proportion: a little harder, then.
@@ -362,13 +368,14 @@ class FacePlanner {
     keep_under_most(plan, most_N);
   }
 
-  // What presses a face harder than its range isn't planned: eased, and short.
+  // What presses a face harder than its range isn't planned: eased, and short where it no longer holds.
   void keep_under_most(AxisClamps& plan, double force_N) const {
     draw_all(plan, force_N);
     const double over = share_of_most(plan);
     if (force_N > kSnug_N && over > 1) {
-      plan.reached = false;
-      draw_all(plan, std::max(kSnug_N, force_N / over));
+      const double bends_N = bending_most_N(plan);
+      plan.reached = share_at(plan, std::max(kSnug_N, bends_N + (force_N - bends_N) / over)) >= kNearlyOne &&
+                     share_of_most(plan) <= 1;
     }
   }
 

@@ -263,6 +263,14 @@ bool rest_is_held(const StageAxes& stage, const StrapLoop& ring, const Wanting& 
   return true;
 }
 
+double girth_mm(std::span<const geometry::Point> round) {
+  double sum = 0;
+  for (std::size_t i = 0; i < round.size(); ++i) {
+    sum += length(round[(i + 1) % round.size()] - round[i]);
+  }
+  return sum;
+}
+
 }  // namespace
 
 std::optional<StrapClamps> band_instead(const ClampProblem& problem, StageAxes& stage) {
@@ -368,12 +376,13 @@ PressingAxis to_plan(const ClampProblem& problem, const StrapClamps& band, int& 
     plan::PlannedClamp c;
     c.n = number++;
     c.axis = ring.normal;
-    const Direction raised = (band.height_mm[k] - dot(ring.buckle, ring.normal)) * ring.normal;
-    c.at = (k % 2 == 1 ? ring.opposed : ring.buckle) + raised;
-    for (const geometry::Point& corner : ring.outline) {
-      c.round.push_back(corner + raised);
+    const double raised_mm = band.height_mm[k] - dot(ring.buckle, ring.normal);
+    c.at = k % 2 == 1 ? ring.opposed + raised_mm * ring.opposed_rise
+                      : ring.buckle + raised_mm * ring.buckle_rise;
+    for (std::size_t i = 0; i < ring.outline.size(); ++i) {
+      c.round.push_back(ring.outline[i] + raised_mm * ring.rise[i]);
     }
-    c.span_mm = ring.girth_mm;
+    c.span_mm = girth_mm(c.round);
     c.opening_mm = band.strap_mm;
     c.force_N = band.tension_N;
     take_from_rack(c, problem.shop, band.owned[k], tables::band_kind().id);

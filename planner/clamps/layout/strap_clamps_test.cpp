@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <initializer_list>
 #include <numbers>
 
 #include <doctest/doctest.h>
@@ -57,6 +58,31 @@ TEST_SUITE("planner/strap_clamps") {
       // By hand: each side takes half of the corner's 2 T sin 30 = T along the corner's middle, and
       // T from its other end; what is left for the mitre is T cos 30.
       CHECK(corner.share == doctest::Approx(std::sqrt(3) / 2).epsilon(1e-6));
+    }
+  }
+  TEST_CASE("staves are strapped as sides are, upright ones and those that lean") {
+    for (const int slope : {0, 8, -8}) {
+      CAPTURE(slope);
+      const TestWork tub = work_of_text(
+          "units = \"mm\"\nspecies = \"western_redcedar\"\n[ring]\nsides = 8\nacross = 300\nheight = 200\n"
+          "thickness = 18\nslope = " +
+          std::to_string(slope) + "\n[glue]\nuse = \"pva_type1\"\n");
+      const auto ring = ring_of(tub);
+      REQUIRE(ring);
+      CHECK(ring->girth_mm == doctest::Approx(8 * 300 * std::tan(std::numbers::pi / 8)).epsilon(1e-4));
+      CHECK(ring->height.size() == doctest::Approx(200).epsilon(1e-6));
+      REQUIRE(ring->corners.size() == 8);
+      for (const StrapCorner& corner : ring->corners) {
+        CHECK(corner.share == doctest::Approx(std::cos(std::numbers::pi / 8)).epsilon(1e-4));
+      }
+      const ClampLayout layout = lay_out_clamps(tub.problem(work::Shop{}), plan::Level::hold);
+      REQUIRE(layout.rounds.size() == 1);
+      REQUIRE(!layout.rounds[0].clamps.empty());
+      for (const plan::PlannedClamp& strap : layout.rounds[0].clamps) {
+        const double from_wide = slope > 0 ? 200 - strap.at.z : strap.at.z;
+        const double inradius = 150 - from_wide * std::tan(std::abs(slope) * std::numbers::pi / 180);
+        CHECK(strap.span_mm == doctest::Approx(16 * inradius * std::tan(std::numbers::pi / 8)).epsilon(1e-3));
+      }
     }
   }
   TEST_CASE("friction leaves the corners far from the buckle least: 0.3 a radian") {

@@ -8,6 +8,7 @@
 #include <set>
 
 #include "geometry/elementary.h"
+#include "planner/tables/clamp.h"
 #include "planner/work/joint_fit.h"
 #include "planner/work/joint_kind.h"
 
@@ -78,6 +79,13 @@ struct Shape {
   std::size_t before(std::size_t i) const { return (i + corners.size() - 1) % corners.size(); }
   std::size_t after(std::size_t i) const { return (i + 1) % corners.size(); }
   Flat side(std::size_t i) const { return corners[after(i)] - corners[i]; }  // that starts there
+  double girth_mm() const {
+    double sum = 0;
+    for (std::size_t i = 0; i < corners.size(); ++i) {
+      sum += length(side(i));
+    }
+    return sum;
+  }
   double turn(std::size_t i) const {
     const Flat a = side(before(i)), b = side(i);
     return geometry::arc_tangent(cross(a, b), a.x * b.x + a.y * b.y);
@@ -119,6 +127,8 @@ class RingFinder {
     for (const Flat& corner : shape_.corners) {
       ring.outline.push_back(at(corner));
     }
+    ring.girth_mm = (leans_ ? outline_of_all() : shape_).girth_mm();
+    set_rise(ring);
     set_buckle(ring);
     for (const StrapCorner& corner : ring.corners) {
       if (corner.share < kLeastShare) {
@@ -191,18 +201,51 @@ class RingFinder {
     return out;
   }
 
-  // The outline, each joint at a corner of its own, and nothing beyond it at the ring's height.
-  bool lay_round() {
+  // Sides neither upright nor flat.
+  bool leans() const {
+    return std::ranges::any_of(parts_, [&](work::PartId part) {
+      const double share = std::abs(dot(part_axes(job_.parts[part])[1], plane_.normal));
+      return share > kStands && share < 1 - kStands;
+    });
+  }
+
+  // Where a plane across the ring meets the parts: that lies in each of their cells between its corners.
+  Shape section_at(double height) const {
     std::vector<Flat> points;
-    height_ = {-1e300, 1e300};
+    for (const work::PartId part : parts_) {
+      for (const auto& cell : cell_points(solid_of(part))) {
+        for (const Point& a : cell) {
+          for (const Point& b : cell) {
+            const double low = dot(a, plane_.normal), high = dot(b, plane_.normal);
+            if (low <= height && high > height) {
+              points.push_back(plane_.of(a + ((height - low) / (high - low)) * (b - a)));
+            }
+          }
+        }
+      }
+    }
+    return without_straight_corners({outline_of(std::move(points))});
+  }
+
+  Shape outline_of_all() const {
+    std::vector<Flat> points;
     for (const work::PartId part : parts_) {
       for (const Point& p : points_of(part)) {
         points.push_back(plane_.of(p));
       }
+    }
+    return without_straight_corners({outline_of(std::move(points))});
+  }
+
+  // The outline, each joint at a corner of its own, and nothing beyond it at the ring's height.
+  bool lay_round() {
+    height_ = {-1e300, 1e300};
+    for (const work::PartId part : parts_) {
       const geometry::Extent h = height_of(part);
       height_ = {std::max(height_.lo, h.lo), std::min(height_.hi, h.hi)};
     }
-    shape_ = without_straight_corners({outline_of(std::move(points))});
+    leans_ = leans();
+    shape_ = leans_ ? section_at((height_.lo + height_.hi) / 2) : outline_of_all();
     if (shape_.corners.size() < 3 || height_.hi - height_.lo < 1 || in_the_way()) {
       return false;
     }
@@ -248,12 +291,20 @@ class RingFinder {
     return best;
   }
 
+  // Square to a side, across the ring: to its length; of a stave, whose
+  // length stands along the normal, along its thickness.
+  Direction across(work::PartId part) const {
+    const auto axes = part_axes(job_.parts[part]);
+    const bool stave = std::abs(dot(axes[0], plane_.normal)) > 0.7;
+    return stave ? unit(axes[1] - dot(axes[1], plane_.normal) * plane_.normal)
+                 : unit(cross(plane_.normal, axes[0]));
+  }
+
   // Of the two sides that meet, across the ring: their size beside their own length.
   double widest_mm(const axis::FaceRef& f) const {
     double widest = 0;
     for (const work::PartId part : joints_[f.joint].parts) {
-      const auto axes = part_axes(job_.parts[part]);
-      const Direction across = unit(cross(plane_.normal, axes[0]));
+      const Direction across = this->across(part);
       geometry::Extent wide{1e300, -1e300};
       for (const Point& p : points_of(part)) {
         wide = {std::min(wide.lo, dot(p, across)), std::max(wide.hi, dot(p, across))};
@@ -263,10 +314,12 @@ class RingFinder {
     return widest;
   }
 
+  // Sides that lean are mitred.
   bool ends_on(work::PartId part, Flat corner) const {
     const auto points = points_of(part);
-    return std::any_of(points.begin(), points.end(),
-                       [&](const Point& p) { return length(plane_.of(p) - corner) < kSame_mm; });
+    return leans_ || std::any_of(points.begin(), points.end(), [&](const Point& p) {
+             return length(plane_.of(p) - corner) < kSame_mm;
+           });
   }
 
   bool both_end_on(const axis::FaceRef& f, std::size_t corner) const {
@@ -313,10 +366,10 @@ class RingFinder {
     std::vector<double> left(n, 0);
     double forward = 0, back = 0;
     const auto legs = [&](std::size_t corner, double& turned) {
-      const double before = geometry::exponential(-kStrapFriction * turned);
+      const double before = geometry::exponential(-tables::kStrapFriction * turned);
       turned += shape_.turn(corner);
       left[corner] =
-          std::max(left[corner], (before + geometry::exponential(-kStrapFriction * turned)) / 2);
+          std::max(left[corner], (before + geometry::exponential(-tables::kStrapFriction * turned)) / 2);
     };
     for (std::size_t k = 0; k < n; ++k) {
       legs((side + 1 + k) % n, forward);
@@ -325,12 +378,23 @@ class RingFinder {
     return left;
   }
 
+  // How corners go out or in with the height, as a section a tenth of it higher shows.
+  void set_rise(StrapLoop& ring) const {
+    ring.rise.assign(ring.outline.size(), plane_.normal);
+    const double step = (height_.hi - height_.lo) / 10, middle = (height_.lo + height_.hi) / 2;
+    const Shape above = leans_ ? section_at(middle + step) : Shape{};
+    for (const Flat corner : above.corners) {
+      const std::size_t below = nearest_corner(corner);
+      const Flat out = corner - shape_.corners[below];
+      ring.rise[below] = plane_.normal + (out.x / step) * plane_.x + (out.y / step) * plane_.y;
+    }
+  }
+
   // On the longest side, and across from it.
   void set_buckle(StrapLoop& ring) const {
     std::size_t longest = 0;
     const std::size_t n = shape_.corners.size();
     for (std::size_t i = 0; i < n; ++i) {
-      ring.girth_mm += length(shape_.side(i));
       if (length(shape_.side(i)) > length(shape_.side(longest)) + kSame_mm) {
         longest = i;
       }
@@ -340,6 +404,8 @@ class RingFinder {
     ring.along = (1 / length(run)) * (run.x * plane_.x + run.y * plane_.y);
     ring.buckle = middle_of(longest);
     ring.opposed = middle_of(across);
+    ring.buckle_rise = 0.5 * (ring.rise[longest] + ring.rise[shape_.after(longest)]);
+    ring.opposed_rise = 0.5 * (ring.rise[across] + ring.rise[shape_.after(across)]);
     const std::vector<double> one = tensions_from(longest), other = tensions_from(across);
     for (std::size_t c = 0; c < ring.corners.size(); ++c) {
       ring.corners[c].tension = one[corner_of_[c]];
@@ -354,7 +420,8 @@ class RingFinder {
   std::vector<axis::FaceRef> faces_;
   std::set<work::PartId> parts_;
   std::map<work::PartId, int> degree_;
-  Shape shape_;
+  Shape shape_;  // where the strap lies; of sides that lean, at the middle of the height
+  bool leans_ = false;
   geometry::Extent height_;
   std::vector<StrapCorner> corners_;
   std::vector<std::size_t> corner_of_;  // of the outline, a corner each

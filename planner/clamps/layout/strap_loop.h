@@ -29,17 +29,15 @@ struct StrapLoop {
   geometry::Direction normal;       // non-negative; the strap lies across it
   std::vector<work::PartId> parts;  // ascending
   std::vector<StrapCorner> corners;
-  std::vector<geometry::Point> outline;  // that the strap goes round, anticlockwise
-  double girth_mm = 0;                   // round the outside
+  std::vector<geometry::Point> outline;  // that the strap goes round, anticlockwise, halfway up
+  std::vector<geometry::Direction> rise;  // by corner: how it moves for each mm of height
+  double girth_mm = 0;                   // round the outside, where it is widest
   geometry::Extent height;               // along the normal, of all its parts alike
   geometry::Point buckle;     // in the middle of the longest side, at the middle of the height
   geometry::Point opposed;    // in the middle of the side across from it, for every second strap
+  geometry::Direction buckle_rise, opposed_rise;
   geometry::Direction along;  // of the strap there
 };
-
-// Strap on wood: the low end of smooth dry wood on a hard smooth surface, 0.3 to 0.5 (GTR-190 p.
-// 4-17). Belt friction (textbook): T e^(-0.3 turn) past a corner.
-inline constexpr double kStrapFriction = 0.3;
 
 // The ring that a stage's glued joints make across `normal`: every part joined to two others by
 // faces that stand along the normal, each joint at a corner of its own of the outline, nothing of

@@ -16,6 +16,9 @@ enum class Filling { none, floating, glued };
 struct Frame {
   geometry::Length width, height, thickness, stile, rail;
   std::vector<geometry::Length> between;  // widths of the rails between bottom and top, from below
+  // Widths of the bars within each opening: upright ones from the left, level ones from below.
+  std::vector<geometry::Length> muntins, muntins_across;
+  geometry::Length stub;  // how long their tenons are
   Corner corners = Corner::mitre;
   geometry::Length tenon_length, tenon_thickness, tenon_width, inner_shoulder;
   geometry::Length well;  // what a blind mortise is deeper than its tenon is long
@@ -47,6 +50,16 @@ struct Frame {
     }
     return free / static_cast<std::int64_t>(between.size() + 1);
   }
+  bool barred() const { return !muntins.empty() || !muntins_across.empty(); }
+  geometry::Length light_width() const { return light(width - 2 * stile, muntins); }
+  geometry::Length light_height() const { return light(opening(), muntins_across); }
+  // What bars leave of an opening between each two: all alike.
+  static geometry::Length light(geometry::Length free, const std::vector<geometry::Length>& bars) {
+    for (const geometry::Length wide : bars) {
+      free = free - wide;
+    }
+    return free / static_cast<std::int64_t>(bars.size() + 1);
+  }
   // Five diameters long in all: from memory, as dowels are sold.
   geometry::Length dowel_depth() const { return 5 * dowel / 2; }
   bool filled() const { return filling != Filling::none; }
@@ -76,6 +89,7 @@ class FrameReader {
     read_panel(f);
     read_tenon(f);
     read_dowels(f);
+    read_muntins(f);
     f.spline = table_.size_with("spline", f.corners == Corner::mitre, "corners = \"miter\"")
                    .value_or(geometry::Length());
     f.keys = read_keys(table_, f.corners == Corner::mitre, "corners = \"miter\"");
@@ -88,14 +102,23 @@ class FrameReader {
 
  private:
   // How many, as wide as the others; or their widths.
-  void read_between(Frame& f) {
-    const Node* node = table_.keys().value("rails_between");
+  void read_between(Frame& f) { f.between = widths("rails_between", f.rail); }
+
+  std::vector<geometry::Length> widths(std::string_view key, geometry::Length usual) {
+    const Node* node = table_.keys().value(key);
     if (node != nullptr && node->kind != NodeKind::list) {
-      f.between.assign(static_cast<std::size_t>(table_.count("rails_between").value_or(0)), f.rail);
-    } else {
-      f.between =
-          table_.keys().lengths("rails_between", Sign::above_zero, Needed::no).value_or(f.between);
+      return std::vector<geometry::Length>(static_cast<std::size_t>(table_.count(key).value_or(0)), usual);
     }
+    return table_.keys().lengths(key, Sign::above_zero, Needed::no).value_or(std::vector<geometry::Length>());
+  }
+
+  // 7/8 in or 22 mm wide, on stub tenons of 3/8 in or 10 mm: from memory, as sashes have them.
+  void read_muntins(Frame& f) {
+    const bool inch = table_.units() == base::Units::inch;
+    const auto usual = inch ? geometry::Length::in_64ths(56) : geometry::Length::whole_mm(22);
+    f.muntins = widths("muntins", usual);
+    f.muntins_across = widths("muntins_across", usual);
+    f.stub = inch ? geometry::Length::in_64ths(24) : geometry::Length::whole_mm(10);
   }
 
   void read_panel(Frame& f) {
@@ -160,6 +183,9 @@ class FrameReader {
     if (!f.between.empty()) {
       check_between(f);
     }
+    if (f.barred() && !table_.failed()) {
+      check_muntins(f);
+    }
     if (f.corners == Corner::mitre && f.stile != f.rail) {
       table_.refuse("rail", "mitered members must be equally wide",
                     "leave rail out, or use other corners");
@@ -210,6 +236,34 @@ class FrameReader {
                           (f.filled() ? ", grooved on both sides," : "") + " is too narrow for its joint",
                       "make it wider than " + table_.text(f.rail_wood() / 2 + 2 * f.inner_shoulder));
       }
+    }
+  }
+
+  // Lights wide enough for what the rails' ends hold; stubs that don't meet in a member.
+  void check_muntins(const Frame& f) {
+    const char* key = f.muntins.empty() ? "muntins_across" : "muntins";
+    const geometry::Length sunk = f.stub + f.well, in_rail = f.corners == Corner::dowel ? f.dowel_depth() + f.well
+                                                             : f.corners == Corner::loose_tenon
+                                                                 ? f.tenon_length + f.well
+                                                                 : geometry::Length();
+    geometry::Length narrowest = f.between.empty() ? f.rail : std::min(f.rail, *std::ranges::min_element(f.between));
+    narrowest = f.between.empty() ? narrowest : narrowest / 2;
+    if (!f.rails_between()) {
+      table_.refuse(key, "bars go into stiles and rails that close upon them square",
+                    "take corners = \"mortise\", \"dowel\", \"loose-tenon\" or \"pocket-screw\"");
+    } else if (f.filled()) {
+      table_.refuse(key, "bars stand where the panel lies", "leave the panel out: what they hold is set in afterwards");
+    } else if (f.light_width() <= in_rail || f.light_height() <= geometry::Length()) {
+      table_.refuse(f.light_width() <= in_rail ? "muntins" : "muntins_across",
+                    "the bars leave lights of " + table_.text(f.light_width()) + " by " +
+                        table_.text(f.light_height()) + " between them",
+                    in_rail > geometry::Length() ? "make the lights wider than " + table_.text(in_rail) +
+                                                       ", which the rails' ends need"
+                                                 : "make them fewer or narrower");
+    } else if (sunk >= narrowest || sunk >= f.stile) {
+      table_.refuse(key, "the mortises of their tenons, " + table_.text(sunk) + " deep, go through or meet",
+                    "make stiles wider than " + table_.text(sunk) + ", and rails" +
+                        (f.between.empty() ? "" : " between two openings than " + table_.text(2 * sunk)));
     }
   }
 
@@ -342,6 +396,9 @@ class FrameMaker {
     for (std::size_t n = 0; n + 1 < rails_.size() && f_.filled(); ++n) {
       add_panel(n);
     }
+    for (std::size_t n = 0; n + 1 < rails_.size() && f_.barred(); ++n) {
+      add_muntins(n);
+    }
     add_pegs();
     if (f_.spline > geometry::Length()) {
       for (const geometry::Length x : {geometry::Length(), w}) {
@@ -439,6 +496,11 @@ class FrameMaker {
         peg_holes(stile, opposite(outer), rail.low, rail);
       }
     }
+    for (std::size_t n = 0; n + 1 < rails_.size(); ++n) {
+      for (const Bar& bar : level_bars(n)) {
+        stub_mortise(stile, opposite(outer), geometry::Length(), bar);
+      }
+    }
     add_groove(stile, opposite(outer));
     made_.parts.push_back(std::move(stile));
   }
@@ -476,6 +538,12 @@ class FrameMaker {
     add_groove(rail, opposite(outer));
     if (of.place == Rail::Place::between) {
       add_groove(rail, outer);
+    }
+    for (const Bar& bar : upright_bars()) {
+      stub_mortise(rail, opposite(outer), box.lo[0], bar);
+      if (of.place == Rail::Place::between) {
+        stub_mortise(rail, outer, box.lo[0], bar);
+      }
     }
     made_.parts.push_back(std::move(rail));
   }
@@ -596,6 +664,68 @@ class FrameMaker {
     made_.parts.push_back(std::move(strip));
   }
 
+  // A bar of an opening, from its low edge on. Its stubs are a third as thick as the frame, as tenons are.
+  struct Bar {
+    geometry::Length low, width;
+  };
+  static std::vector<Bar> bars_of(geometry::Length from, geometry::Length light,
+                                  const std::vector<geometry::Length>& widths) {
+    std::vector<Bar> bars;
+    for (const geometry::Length width : widths) {
+      from += light;
+      bars.push_back({from, width});
+      from += width;
+    }
+    return bars;
+  }
+  std::vector<Bar> upright_bars() const { return bars_of(f_.stile, f_.light_width(), f_.muntins); }
+  std::vector<Bar> level_bars(std::size_t opening) const {
+    return bars_of(rails_[opening].low + rails_[opening].width, f_.light_height(), f_.muntins_across);
+  }
+
+  // In the face `on` of a rail or stile that begins at `from` along its grain.
+  void stub_mortise(work::Part& member, work::Face on, geometry::Length from, const Bar& bar) {
+    member.cuts.push_back({f_.place, work::Mortise{on,
+                                                   {bar.low - from, f_.thickness / 3},
+                                                   {bar.width, f_.thickness / 3},
+                                                   f_.stub + f_.well}});
+  }
+
+  // Over each other they are halved, the level ones below.
+  void add_muntins(std::size_t opening) {
+    const geometry::Length low = rails_[opening].low + rails_[opening].width - f_.stub,
+                           high = rails_[opening + 1].low + f_.stub, zero, half = f_.thickness / 2;
+    const geometry::Length left = f_.stile - f_.stub, right = f_.width - left;
+    for (const Bar& bar : upright_bars()) {
+      work::Part muntin = muntin_of("muntin " + std::to_string(++muntins_), 1,
+                                    {{bar.low, low, zero}, {bar.low + bar.width, high, f_.thickness}});
+      for (const Bar& level : level_bars(opening)) {
+        muntin.cuts.push_back({f_.place, work::Notch{{zero, level.low - low, zero}, {bar.width, level.width, half}}});
+      }
+      made_.parts.push_back(std::move(muntin));
+    }
+    for (const Bar& bar : level_bars(opening)) {
+      work::Part muntin = muntin_of("cross muntin " + std::to_string(++cross_muntins_), 0,
+                                    {{left, bar.low, zero}, {right, bar.low + bar.width, f_.thickness}});
+      for (const Bar& upright : upright_bars()) {
+        muntin.cuts.push_back({f_.place, work::Notch{{upright.low - left, zero, half},
+                                                     {upright.width, bar.width, f_.thickness - half}}});
+      }
+      made_.parts.push_back(std::move(muntin));
+    }
+  }
+
+  work::Part muntin_of(const std::string& name, int along, const LatticeBox& box) {
+    work::Part muntin = board(name, f_.species, f_.place, {along, 2}, box);
+    for (const bool high : {false, true}) {
+      muntin.cuts.push_back({f_.place, work::Tenon{{along, high},
+                                                   f_.stub,
+                                                   {geometry::Length(), f_.thickness / 3},
+                                                   {muntin.width, f_.thickness / 3}}});
+    }
+    return muntin;
+  }
+
   // What a panel and its room to swell fill, in the opening over this rail.
   LatticeBox panel_space(std::size_t n) const {
     const geometry::Length x = f_.stile - f_.panel_depth,
@@ -641,7 +771,7 @@ class FrameMaker {
 
   const Frame& f_;
   std::vector<Rail> rails_;  // from below
-  int pegs_ = 0, splines_ = 0;  // made so far
+  int pegs_ = 0, splines_ = 0, muntins_ = 0, cross_muntins_ = 0;  // made so far
   Expansion made_;
 };
 
@@ -663,6 +793,22 @@ constexpr StarterKey kKeys[] = {
     {"rails_between",
      Holds::lengths,
      "more rails, as wide; or their widths from the bottom up: [90, 57]. The openings are alike",
+     "none",
+     {},
+     {},
+     1,
+     20},
+    {"muntins",
+     Holds::lengths,
+     "upright bars in each opening, on stub tenons, 7/8 in or 22 mm wide; or their widths from the left. Lights are alike",
+     "none",
+     {},
+     {},
+     1,
+     20},
+    {"muntins_across",
+     Holds::lengths,
+     "level ones, halved over those, from below",
      "none",
      {},
      {},
@@ -719,8 +865,8 @@ constexpr Starter kFrame = {
     .summary = "a frame, or with a panel a door: stiles, rails and panel, flat on the bench",
     .about =
         R"(Makes `left stile`, `right stile`, `bottom rail`, `top rail`, and with a `panel`, which makes it a door, that. More rails
-are `middle rail` or `rail 2` and so on from below, panels then `panel 1` and so on. It lies flat on the bench, its height
-along y. Stiles run the whole height. Dowels are `dowel 1` and so on, of beech; loose
+are `middle rail` or `rail 2` and so on from below, panels then `panel 1` and so on; bars are `muntin 1` and so on from the
+left, `cross muntin 1` from below, opening by opening. It lies flat on the bench, its height along y. Stiles run the whole height. Dowels are `dowel 1` and so on, of beech; loose
 tenons `tenon 1`, splines `spline 1` and so on. Keys are let in once the glue has cured.)",
     .title = "Door",
     .wood = "white_oak",

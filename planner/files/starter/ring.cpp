@@ -5,6 +5,8 @@
 
 #include "geometry/elementary.h"
 #include "planner/files/starter/boards.h"
+#include "planner/tables/clamp.h"
+#include "planner/work/compound_mitre.h"
 
 namespace planner::files::starter {
 namespace {
@@ -22,13 +24,19 @@ struct Ring {
   std::string bottom_species;
   bool floats = false;
   int keys = 0;
+  double slope_deg = 0;  // of the sides, out going up; below 0 in
   base::Place place, bottom_place;
 
+  double slope() const { return slope_deg * std::numbers::pi / 180; }
   double angle() const { return std::numbers::pi / sides; }  // half of what a side turns through
   double inradius_mm() const { return across.mm() / 2; }
   // A side's length outside.
   Length side() const { return Length::nm(std::llround(across.mm() * geometry::tangent(angle()) * 1e6)); }
   Length wall_low() const { return bottom == Held::butt ? bottom_thickness : Length(); }
+  double wall_mm() const { return (height - wall_low()).mm(); }
+  // By how much the ring is narrower at one edge than at the other, from its middle to a side.
+  double narrows_mm() const { return wall_mm() * geometry::tangent(std::abs(slope())); }
+  double low_inradius_mm() const { return inradius_mm() - (slope_deg > 0 ? narrows_mm() : 0); }
 };
 
 class RingReader {
@@ -45,6 +53,7 @@ class RingReader {
     r.thickness = table_.size("thickness");
     r.species = table_.species();
     r.keys = table_.count("keys").value_or(0);
+    r.slope_deg = table_.keys().degrees("slope", Needed::no).value_or(0);
     read_bottom(r);
     table_.keys().finish();
     if (!table_.failed()) {
@@ -96,6 +105,36 @@ class RingReader {
                     "a ring " + table_.text(r.height) + " high has no room for its bottom",
                     "make it higher than " + table_.text(used));
     }
+    if (r.slope_deg != 0 && !table_.failed()) {
+      check_slope(r);
+    }
+  }
+
+  // A strap slides off sides that lean more than its friction holds. At its narrow end an opening is
+  // left where (inradius) cos s - (height) sin s is more than the thickness.
+  void check_slope(const Ring& r) {
+    constexpr double kDegree = std::numbers::pi / 180;
+    const double high = r.wall_mm(), wide = r.inradius_mm();
+    const double holds = geometry::arc_tangent(tables::kStrapFriction) / kDegree,
+                 open = (geometry::arc_cosine(r.thickness.mm() / geometry::hypotenuse(wide, high)) -
+                         geometry::arc_tangent(high, wide)) / kDegree;
+    const std::string leaning = "sides that lean " + degrees(std::abs(r.slope_deg));
+    if (r.bottom == Held::groove || r.bottom == Held::inset) {
+      table_.refuse("bottom", "a bottom lies level, and " + leaning + " have no edge or groove level for it",
+                    "take bottom = \"butt\", laid under them, or leave it out");
+    } else if (std::abs(r.slope_deg) >= open) {
+      table_.refuse("slope", leaning + " leave no opening at the ring's narrow end",
+                    "make it less than " + degrees(open));
+    } else if (std::abs(r.slope_deg) > holds) {
+      table_.refuse("slope", "a strap slides off " + leaning + ": its friction is taken as 0.3",
+                    "make it " + degrees(holds) + " at most");
+    }
+  }
+
+  // A tenth, rounded down: "16.6 degrees".
+  static std::string degrees(double angle) {
+    const auto tenths = std::llround(std::floor(angle * 10 + 1e-9));
+    return std::to_string(tenths / 10) + (tenths % 10 != 0 ? "." + std::to_string(tenths % 10) : "") + " degrees";
   }
 
   StarterTable table_;
@@ -112,7 +151,7 @@ class RingMaker {
     if (r_.bottom != Held::none) {
       add_bottom();
     }
-    made_.even_ring = work::EvenRing{r_.sides, r_.across};
+    made_.even_ring = work::EvenRing{r_.sides, r_.across, r_.slope_deg};
     if (r_.keys > 0) {
       made_.keys = work::Keys{r_.keys, r_.sides, r_.place};
     }
@@ -132,16 +171,35 @@ class RingMaker {
   }
   double deep() const { return r_.sides % 2 == 0 ? 1 : 1 / geometry::cosine(r_.angle()); }
 
+  // Before it is leaned about its outer lower arris, from there: a board so long up its slant that
+  // level edges can be sawn on it.
+  geometry::LatticeBox blank() const {
+    const Length half = r_.side() / 2, middle = nm(middle_);
+    const double lean = std::abs(r_.slope()), t = r_.thickness.mm(), sine = geometry::sine(lean);
+    const bool out = r_.slope_deg > 0;
+    const Length slant = lean == 0 ? r_.height - r_.wall_low()
+                                   : nm((r_.wall_mm() + t * sine) / geometry::cosine(lean));
+    const Length front = out ? nm(r_.narrows_mm() + t * sine * geometry::tangent(lean)) : Length(),
+                 low = r_.wall_low() - (out ? nm(t * sine) : Length());
+    return {{middle - half, front, low}, {middle + half, front + r_.thickness, low + slant}};
+  }
+
   // Side 1 lies in front, the others follow to the right and round. Grain runs along the longer
   // way: round the ring, or upright as in staves.
   void add_side(int n) {
-    const Length half = r_.side() / 2, zero, middle = nm(middle_);
+    const geometry::LatticeBox box = blank();
+    const Length middle = nm(middle_);
     const int along = r_.side() >= r_.height ? 0 : 2;
-    work::Part side = board("side " + std::to_string(n + 1), r_.species, r_.place, {along, 1},
-                            {{middle - half, zero, r_.wall_low()},
-                             {middle + half, r_.thickness, r_.height}});
+    work::Part side = board("side " + std::to_string(n + 1), r_.species, r_.place, {along, 1}, box);
+    const work::CompoundMitre saw = work::compound_mitre(r_.sides, r_.slope_deg);
     for (const work::Face end : {kLeft, kRight}) {
-      side.cuts.push_back({r_.place, work::Mitre{end, kFront, 180.0 / r_.sides}});
+      side.cuts.push_back({r_.place, work::Mitre{end, kFront, saw.blade_deg, -saw.gauge_deg}});
+    }
+    if (r_.slope_deg != 0) {
+      const bool out = r_.slope_deg > 0;
+      side.cuts.push_back({r_.place, work::Mitre{kDown, out ? kBack : kFront, std::abs(r_.slope_deg)}});
+      side.cuts.push_back({r_.place, work::Mitre{kUp, out ? kFront : kBack, std::abs(r_.slope_deg)}});
+      side.turns.push_back({0, r_.slope_deg, {middle, box.lo[1], box.lo[2]}});
     }
     if (r_.bottom == Held::groove) {
       side.cuts.push_back({r_.bottom_place,
@@ -149,7 +207,7 @@ class RingMaker {
                                          r_.bottom_thickness, r_.bottom_depth, {}, {}}});
     }
     if (n > 0) {
-      side.turns.push_back({2, 360.0 * n / r_.sides, {middle, r_.across / 2, zero}});
+      side.turns.push_back({2, 360.0 * n / r_.sides, {middle, r_.across / 2, Length()}});
     }
     made_.parts.push_back(std::move(side));
   }
@@ -157,7 +215,7 @@ class RingMaker {
   // A board round the bottom's outline, of which the sides that don't lie along its own are cut off.
   void add_bottom() {
     const double sunk = r_.bottom == Held::groove ? r_.bottom_depth.mm() - r_.room.mm() : 0;
-    const double inside = r_.bottom == Held::butt ? r_.inradius_mm()
+    const double inside = r_.bottom == Held::butt ? r_.low_inradius_mm()
                                                   : r_.inradius_mm() - r_.thickness.mm() + sunk;
     const double x = inside * wide(), back = inside * deep(), centre = r_.inradius_mm();
     const Length low = r_.bottom == Held::groove ? r_.bottom_offset : Length();
@@ -201,10 +259,11 @@ constexpr Dimension kWhole[] = {
     {"across", "12", "300"}, {"height", "3", "80"}, {"thickness", "1/2", "12"}};
 constexpr StarterKey kKeys[] = {
     {"sides", Holds::count, "how many", kRequired, {"6"}, {}, 3, 36},
-    {"across", Holds::length, "outside, from flat to flat: twice the way from the middle to a side",
-     kRequired},
+    {"across", Holds::length,
+     "outside, flat to flat where it is widest: twice the way from middle to side", kRequired},
     {"height", Holds::length, "of the whole", kRequired},
     {"thickness", Holds::length, "of the sides", kRequired},
+    {"slope", Holds::angle, "degrees by which the sides lean out, going up; below 0 in", "0, upright"},
     {"bottom",
      Holds::word,
      "how it is held",
@@ -230,7 +289,8 @@ constexpr Starter kRing = {
     .summary = "a ring of mitered sides or staves, 3 to 36 of them, and a bottom",
     .about =
         R"(Makes `side 1`, which lies in front, `side 2` and so on from there to the right, and `bottom` where there is one. Grain
-runs along the longer way of a side: round the ring as in a tray, or upright as in staves.)",
+runs along the longer way of a side: round the ring as in a tray, or upright as in staves. With `slope` the sides lean as a
+tub's do, their edges level, and the plan says how a saw is set for their ends.)",
     .title = "Ring",
     .wood = "black_cherry",
     .dimensions = kWhole,

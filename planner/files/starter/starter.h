@@ -35,6 +35,7 @@ enum class Holds {
   word,     // one of `words`
   wood,     // an id of the table of woods
   ratio,    // "1:8"
+  angle,    // degrees
   truth     // true or false
 };
 

@@ -123,6 +123,8 @@ Json held(const Starter& starter, const StarterKey& key) {
       return {{"type", "string"}, {"minLength", 1}};
     case Holds::ratio:
       return {{"type", "string"}, {"pattern", "^1:[0-9]+$"}};
+    case Holds::angle:
+      return {{"allOf", Json::array({{{"$ref", "#/definitions/angle"}}})}};
     case Holds::truth:
       return {{"type", "boolean"}};
   }

@@ -131,6 +131,22 @@ Case random_ring(Dice& dice) {
   return {text.str(), area, {}};
 }
 
+// Sides that lean out or in, with a bottom under them or without: sections of the upright ring of any height, as thick
+// as the side's wood is level.
+Case random_leaning_ring(Dice& dice) {
+  const int n = dice.from_to(3, 36), t = dice.from_to(6, 20), across = dice.from_to(300, 600),
+            h = dice.from_to(40, 300), thick = dice.from_to(3, 9), slope = dice.from_to(1, 10);
+  const bool under = dice.toss(), out = dice.toss();
+  std::ostringstream text;
+  text << head("ring") << "sides = " << n << "\nacross = " << across << "\nheight = " << h << "\nthickness = " << t
+       << "\nslope = " << (out ? slope : -slope) << "\n"
+       << (under ? "bottom = 'butt'\nbottom_thickness = " + std::to_string(thick) + "\n" : "");
+  const double half = std::numbers::pi / n, lean = slope * std::numbers::pi / 180, wall = t / std::cos(lean),
+               high = under ? h - thick : h, low = across / 2.0 - (out ? high * std::tan(lean) : 0);
+  const double bottom = n * std::tan(half) * (low * low - (low - wall) * (low - wall));
+  return {text.str(), n * high * wall / std::cos(half) + (under ? bottom : 0), {}};
+}
+
 Case random_grooved_box(Dice& dice) {
   const int t = dice.from_to(9, 25), l = dice.from_to(4 * t, 900), w = dice.from_to(4 * t, 600),
             h = dice.from_to(80, 500);
@@ -250,6 +266,27 @@ Case random_railed_frame(Dice& dice) {
          << "\n";
   }
   return {text.str(), area, {}};
+}
+
+// Bars on stubs a third as thick as the frame, halved where they cross, in one opening or more.
+Case random_barred_frame(Dice& dice) {
+  const int t = 6 * dice.from_to(3, 6), s = dice.from_to(40, 80), more = dice.from_to(0, 2);
+  const int up = dice.from_to(0, 3), level = dice.from_to(up == 0 ? 1 : 0, 3), openings = more + 1;
+  const int w = 2 * s + 150 + (up + 1) * dice.from_to(20, 200), b = dice.from_to(12, 30);
+  const int h = (more + 2) * s + openings * (level + 1) * dice.from_to(60, 200);
+  std::ostringstream text;
+  const auto bars = [&](const char* key, int count) {
+    text << (count > 0 ? std::string(key) + " = [" : "");
+    for (int n = 0; n < count; ++n) {
+      text << (n > 0 ? ", " : "") << b << (n + 1 == count ? "]\n" : "");
+    }
+  };
+  text << head("frame") << "outside = [" << w << ", " << h << "]\nthickness = " << t << "\nmember = " << s
+       << "\ncorners = 'pocket-screw'\n" << (more > 0 ? "rails_between = " + std::to_string(more) + "\n" : "");
+  bars("muntins", up);
+  bars("muntins_across", level);
+  const double third = t / 3.0, end = 20.0 * (b + third) + b * (t - third), crossing = b * b + 2.0 * b * t;
+  return {text.str(), 2.0 * (more + 2) * s * t + openings * (2 * (up + level) * end + up * level * crossing), {}};
 }
 
 // Dowels five diameters long, half in each member, prisms of twelve sides with the circle's girth.
@@ -461,6 +498,12 @@ TEST_SUITE("planner/starter") {
   }
   TEST_CASE("rings of 3 to 36 sides have the areas of their sums") {
     check_many(random_ring, kMany / 8);
+  }
+  TEST_CASE("rings whose sides lean have the areas of their sums") {
+    check_many(random_leaning_ring, kMany / 8);
+  }
+  TEST_CASE("bars in a frame have the areas of their stubs and crossings") {
+    check_many(random_barred_frame, kMany / 4);
   }
   TEST_CASE("frames with dowels, loose or haunched tenons have the areas of their sums") {
     check_many(random_dowelled_frame, kMany / 4);
