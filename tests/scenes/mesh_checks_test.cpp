@@ -221,8 +221,8 @@ TEST_SUITE("tests/mesh_checks") {
   TEST_CASE("boards turned by odd angles touch as much as boards along the axes") {
     const Measured a = box();
     Measured b = scenes::prism({{0, 18}, {600, 18}, {600, 58}, {0, 58}}, 100);
-    for (const auto& [about_z, about_x] :
-         {std::pair{0.0, 0.0}, {0.3, 0.0}, {0.0, 1.0}, {0.7, 0.2}, {2.2, 3.0}}) {
+    for (const auto& turned : {std::pair{0.0, 0.0}, {0.3, 0.0}, {0.0, 1.0}, {0.7, 0.2}, {2.2, 3.0}}) {
+      const double about_z = turned.first, about_x = turned.second;
       CAPTURE(about_z);
       const MeshParts parts =
           read_mesh(scenes::obj_text({{"a", scenes::turned_about(a.mesh, about_z, about_x)},
