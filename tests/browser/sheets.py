@@ -234,7 +234,7 @@ def strips_placed(page, name, check):
     for i, key in enumerate(page.run(KEYS)):
         at = f"{name}, paper ruler {i + 1}"
         check(key["told"] == key["drawn"] == key["noughts"] and key["off"] == 0, f"{at}: {key}")
-        check(key["size"] < 20_000, f"{at}: {key['size']} bytes")
+        check(key["size"] < 30_000, f"{at}: {key['size']} bytes")  # of forty boards
 
 
 def modelled(page, plan, name, check):
@@ -243,7 +243,7 @@ def modelled(page, plan, name, check):
                      ".parts.map((part) => [part.m.t.length, part.m.i.length, part.m.s.length]) : []; })()")
     for part, (outside, inside, marks) in zip(plan["parts"], parts):
         check((marks > 0) == bool(part["show"]), f"{name}: the show faces of {part['name']} are marked")
-        check(outside > 0, f"{name}: {part['name']} has an outside")
+        check(outside + inside > 0, f"{name}: {part['name']} is drawn")  # a dowel lies wholly inside
         check(inside > 0 or name not in ("hive_tool_chest", "for two"), f"{name}: {part['name']} has an inside")
 
 
