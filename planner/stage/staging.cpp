@@ -202,13 +202,14 @@ std::vector<StageWork> works_of(const order::StageOrders& orders, const PlannedS
 std::vector<PlannedStage> staged(const order::StageOrders& best, const order::StageProblem& problem,
                                  const StageInput& input, const PlannedStage& one_go,
                                  const PlanOptions& options) {
-  constexpr int kMostOthers = 5;
+  constexpr std::size_t kMany = 16;  // parts: each way to stage them takes long
+  const int others = input.job.parts.size() > kMany ? 1 : 5;
   const auto good = [&input](const PlannedStage& stage) { return holds(stage) && presses(stage, input.joints); };
   std::vector<PlannedStage> first = plan_while(works_of(best, one_go), input, options, holds);
   if (!first.empty() && std::ranges::all_of(first, good)) {
     return first;
   }
-  for (const order::StageOrders& other : next_best_stages(problem, best, kMostOthers)) {
+  for (const order::StageOrders& other : next_best_stages(problem, best, others)) {
     std::vector<PlannedStage> stages = plan_while(works_of(other, one_go), input, options, good);
     if (!stages.empty()) {
       return stages;
