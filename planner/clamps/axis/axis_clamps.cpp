@@ -335,10 +335,8 @@ std::optional<AxisClamps> placed_as_pressed(const AxisQuestion& question, const 
   }
   const PressNeed need = need_to_hold(plan);
   const double over = true_share(plan, need);
-  const std::vector<double> bends = bending_N(plan, plan.clamps);
-  for (std::size_t i = 0; i < plan.clamps.size(); ++i) {
-    double& force_N = plan.clamps[i].force_N;
-    force_N = hand_force_N(std::max(kSnug_N, bends[i] + (force_N - bends[i]) / over));
+  for (ChosenClamp& c : plan.clamps) {
+    c.force_N = hand_force_N(std::max(kSnug_N, c.force_N / over));
   }
   if (true_share(plan, need) < kNearlyOne || share_of_most(plan) > 1) {
     return std::nullopt;
