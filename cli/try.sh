@@ -12,7 +12,7 @@ install_missing $program_packages
 if [ -f "$root/build/build.ninja" ]; then
   configure "$root/build"
 else
-  configure "$root/build" -DGLUEUP_TESTS=OFF
+  configure "$root/build" "$joined" -DGLUEUP_TESTS=OFF
 fi
 build "$root/build" glueup
 

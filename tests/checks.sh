@@ -16,7 +16,7 @@ check() {
 # and every assert but those of the linear algebra, which asks at each number; the benchmarks too, so that
 # they can be built.
 build_sanitized() {
-  configure "$root/build/sanitized" -DGLUEUP_TESTS=ON -DGLUEUP_BENCH=ON -DGLUEUP_SANITIZE=ON -DGLUEUP_COVERAGE=ON \
+  configure "$root/build/sanitized" $joined -DGLUEUP_TESTS=ON -DGLUEUP_BENCH=ON -DGLUEUP_SANITIZE=ON -DGLUEUP_COVERAGE=ON \
     -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_BUILD_TYPE=Debug -DCMAKE_CXX_FLAGS_DEBUG=-DEIGEN_NO_DEBUG
   build "$root/build/sanitized" all
 }

@@ -86,6 +86,9 @@ configure() {
   fi
 }
 
+# For builds from nothing: CMakeLists.txt says why.
+joined="-DCMAKE_UNITY_BUILD=ON"
+
 # build FOLDER [targets]: ninja says on one line how far it is.
 build() {
   folder=$1

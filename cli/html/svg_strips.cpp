@@ -48,7 +48,7 @@ const char* fill_of(StepKind kind) {
                                                                : "none";
 }
 
-constexpr double kLeft = 10, kRight = 10, kRow = 32, kBar = 15;
+constexpr double kLeft = 10, kRight = 10, kStripRow = 32, kBar = 15;
 constexpr double kName = 15;  // of a row's height, for the name above its bar
 
 // Seconds to the picture's width.
@@ -207,17 +207,17 @@ std::string timeline_svg(const Plan& plan, const Stage& stage) {
   for (const model::JointTime& time : times) {
     clock.longest_s = std::max(clock.longest_s, time.total_limit_s);
   }
-  const double height = 20 + kRow * (plan.people + static_cast<double>(times.size())) + 4;
+  const double height = 20 + kStripRow * (plan.people + static_cast<double>(times.size())) + 4;
   Markup svg;
   open_picture(svg, kPictureWidth, height, "Who does what when, and the limits of the joints with least to spare");
   draw_ruler(clock, height, svg);
   double y = 22;
-  for (int person = 1; person <= plan.people; ++person, y += kRow) {
+  for (int person = 1; person <= plan.people; ++person, y += kStripRow) {
     draw_person(stage, person, y, clock, svg);
   }
   for (const model::JointTime& time : times) {
     draw_limit(plan, time, y, clock, svg);
-    y += kRow;
+    y += kStripRow;
   }
   svg.close();
   return svg.str();

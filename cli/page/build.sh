@@ -12,7 +12,7 @@ install_missing $page_packages cmake ninja-build make gcc libc6-dev xz-utils lib
 folder="${1:-$root/build}/page"
 say "GMP for WebAssembly"
 sh "$root/cli/page/wasm/gmp.sh" "$folder/gmp" || fail "GMP could not be built (above)"
-configure "$folder" -DCMAKE_TOOLCHAIN_FILE="$root/cli/page/wasm/toolchain.cmake"
+configure "$folder" "$joined" -DCMAKE_TOOLCHAIN_FILE="$root/cli/page/wasm/toolchain.cmake"
 build "$folder" page
 page=$(dirname "$folder")/glueup.html
 say "$page: $(wc -c <"$page") bytes, for any browser; on a web server with glueup_offline.js beside it"

@@ -17,8 +17,8 @@ using planner::files::starter::Starter;
 using planner::files::starter::StarterKey;
 using planner::files::starter::StarterWord;
 
-constexpr std::size_t kColumn = 28;  // of comments behind values
-constexpr std::size_t kWidth = 79;
+constexpr std::size_t kNoteColumn = 28;  // of comments behind values
+constexpr std::size_t kNoteWidth = 79;
 
 // The one kind that no starter stands for: its sizes, its wood, and a size of the example's cut.
 constexpr const char* kParts =
@@ -190,13 +190,13 @@ std::string table_text(const Starter& starter, const StarterAnswers& answers) {
     const std::string name = (key.sample.as_comment ? "# " : "") + std::string(key.name);
     const bool aligned = !key.sample.as_comment && name.size() <= kLongName;
     widest = aligned ? std::max(widest, name.size()) : widest;
-    const std::size_t column = std::max(kColumn, name.size() + value.size() + 4);
-    lines.push_back({name, value, comment_of(starter, key, kWidth - column - 2)});
+    const std::size_t column = std::max(kNoteColumn, name.size() + value.size() + 4);
+    lines.push_back({name, value, comment_of(starter, key, kNoteWidth - column - 2)});
   }
   std::string text = fmt::format("[{}]\n", starter.name), before;
   for (const Line& line : lines) {
     // A comment that the line has no room for stands above it.
-    if (std::max(kColumn, line.name.size() + line.value.size() + 4) + 2 + line.comment.size() > kWidth) {
+    if (std::max(kNoteColumn, line.name.size() + line.value.size() + 4) + 2 + line.comment.size() > kNoteWidth) {
       text += fmt::format("# {}\n{:<{}} = {}\n", line.comment, line.name, widest, line.value);
       continue;
     }
@@ -219,7 +219,7 @@ std::string comments_aligned(const std::string& text) {
     if (mark != std::string::npos) {
       const std::string comment = line.substr(mark + 1);
       line.erase(line.find_last_not_of(' ', mark) + 1);
-      line.resize(std::max(line.size() + 1, kColumn), ' ');
+      line.resize(std::max(line.size() + 1, kNoteColumn), ' ');
       line += comment;
     }
     out += line + "\n";

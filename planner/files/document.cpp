@@ -107,6 +107,12 @@ class TreeBuilder {
 
 }  // namespace
 
+std::string stem_of(const std::string& file) {
+  const std::size_t slash = file.find_last_of('/');
+  const std::string name = slash == std::string::npos ? file : file.substr(slash + 1);
+  return name.substr(0, name.find_last_of('.'));
+}
+
 Document read_document(const std::string& file, std::string_view text) {
   Document document;
   GuardedText guarded(file, text);

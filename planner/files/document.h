@@ -22,6 +22,9 @@ enum class NodeKind {
 
 struct Entry;
 
+// "chest" of "shop/chest.toml": what a job without a title is called, and a mesh without names.
+std::string stem_of(const std::string& file);
+
 struct Node {
   NodeKind kind = NodeKind::table;
   int line = 0, column = 0;    // of the value; of a table: its header or brace

@@ -18,13 +18,6 @@ namespace {
 
 constexpr std::size_t kMostCutsInAll = 1000;
 
-// "chest" of "shop/chest.toml": what a job without a title is called.
-std::string stem_of(const std::string& file) {
-  const std::size_t slash = file.find_last_of('/');
-  const std::string name = slash == std::string::npos ? file : file.substr(slash + 1);
-  return name.substr(0, name.find_last_of('.'));
-}
-
 // A starter's table with what was measured in place of what was drawn.
 Node with_measured(const Node& table) {
   Node merged = table;

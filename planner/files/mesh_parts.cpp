@@ -14,12 +14,6 @@
 namespace planner::files {
 namespace {
 
-std::string stem_of(const std::string& file) {
-  const std::size_t slash = file.find_last_of('/');
-  const std::string name = slash == std::string::npos ? file : file.substr(slash + 1);
-  return name.substr(0, name.find_last_of('.'));
-}
-
 geometry::Length to_length(double mm) {
   return geometry::Length::nm(std::llround(mm * 1e6));
 }

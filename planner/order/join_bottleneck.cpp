@@ -9,7 +9,6 @@
 namespace planner::order {
 namespace {
 
-constexpr int kFar = 1'000'000;  // seconds; no limit
 // Of unlike units there are too many groups; a bound then costs more than it saves.
 constexpr std::size_t kMostGroups = 6000;
 // Of the work that is left when it is first asked.

@@ -14,7 +14,7 @@ using Answer = ScheduleSearch::Answer;
 
 constexpr std::int64_t kGlance = 64;  // nodes
 constexpr double kOfTheSlack = 0.75;  // of the work; what is left is for the cheapest order
-constexpr double kShare = 0.25;       // for each question, of nodes and work
+constexpr double kShareOfQuestion = 0.25;       // for each question, of nodes and work
 
 int floor_to_step(int seconds, int step) {
   const int rest = ((seconds % step) + step) % step;
@@ -135,7 +135,7 @@ bool Solver::most_slack(Schedule& result) {
   int unknown = refuted;  // first step not reached, proven or not
   while (low + step < unknown) {
     const int middle = low + (unknown - low) / step / 2 * step;
-    const Answer answer = search_.reachable(middle, nodes_left() / 4, kShare);
+    const Answer answer = search_.reachable(middle, nodes_left() / 4, kShareOfQuestion);
     if (answer == Answer::yes) {
       low = std::max(middle, floor_to_step(slack_found(), step));
     } else {

@@ -28,6 +28,8 @@
 
 namespace planner::order {
 
+inline constexpr int kFar = 1'000'000;  // seconds: later than any limit
+
 // What a joint's glue allows. `open`: spread start to brought together. `total`: spread start to
 // held: the end of the tightening of the clamp round that presses it, or of its snugging where that
 // is enough.

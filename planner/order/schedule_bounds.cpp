@@ -5,8 +5,6 @@
 namespace planner::order {
 namespace {
 
-constexpr int kFar = 1'000'000;  // seconds; no limit
-
 int seconds_in(ScheduleFacts& facts, const Moment& m, std::size_t limit_class) {
   int seconds = 0;
   for (const int b : m.blocks) {

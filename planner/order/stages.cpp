@@ -72,7 +72,6 @@ class JoinWithClamps {
   }
 
  private:
-  static constexpr int kFar = 1'000'000;
   static constexpr int kMostAsked = 2000;  // clamp layouts are dear
 
   ClampDemand clamps_;

@@ -9,17 +9,17 @@ namespace planner::pressure {
 namespace {
 
 constexpr double kInch_mm = base::kMmPerInch;
-constexpr double kRounding = 1e-9;
+constexpr double kSizeRounding = 1e-9;
 constexpr double kLongestBlock = 4;  // in jaws; beyond, the block bends more than it spreads
 
 double cut_up(double wanted_mm, double step_mm, double room_mm) {
-  return std::min(room_mm, step_mm * std::ceil(wanted_mm / step_mm - kRounding));
+  return std::min(room_mm, step_mm * std::ceil(wanted_mm / step_mm - kSizeRounding));
 }
 
 // The thinnest stock that is thick enough; nothing when none is.
 std::optional<double> stock_of(double wanted_mm, const CutSizes& sizes) {
   const auto thick =
-      std::lower_bound(sizes.thick_mm.begin(), sizes.thick_mm.end(), wanted_mm - kRounding);
+      std::lower_bound(sizes.thick_mm.begin(), sizes.thick_mm.end(), wanted_mm - kSizeRounding);
   return thick == sizes.thick_mm.end() ? std::nullopt : std::optional(*thick);
 }
 
@@ -42,7 +42,7 @@ const CutSizes& cut_sizes(base::Units units) {
 
 double edge_caul_width_mm(double edge_mm, base::Units units) {
   const double step = cut_sizes(units).step_mm;
-  return edge_mm >= kLeastPad_mm ? edge_mm : step * std::ceil(kLeastPad_mm / step - kRounding);
+  return edge_mm >= kLeastPad_mm ? edge_mm : step * std::ceil(kLeastPad_mm / step - kSizeRounding);
 }
 
 std::optional<PadAnswer> choose_pad(const PadQuestion& q) {
@@ -57,7 +57,7 @@ std::optional<PadAnswer> choose_pad(const PadQuestion& q) {
     pad.across_mm = cut_up(std::sqrt(area), sizes.step_mm, q.room_across_mm);
   const double along = std::max(q.jaw_along_mm, area / pad.across_mm);
   pad.along_mm = cut_up(along, sizes.step_mm, q.room_along_mm);
-  if (pad.along_mm * pad.across_mm < area * (1 - kRounding))
+  if (pad.along_mm * pad.across_mm < area * (1 - kSizeRounding))
     return std::nullopt;
   answer.bearing_MPa = q.force_N / (pad.along_mm * pad.across_mm);
   const double reach =

@@ -3,6 +3,7 @@
 // (lines) and pressure_plate (faces).
 #pragma once
 #include <array>
+#include <cstddef>
 #include <memory>
 #include <span>
 #include <vector>
@@ -12,6 +13,11 @@
 namespace planner::pressure {
 
 inline constexpr int kBase = -1;  // in place of a degree of freedom: the rigid base
+
+// A degree of freedom, node or line as a place in a vector; not kBase.
+inline std::size_t at(int i) {
+  return static_cast<std::size_t>(i);
+}
 
 // A spring that can open: what lies around a node.
 struct NodeSpring {

@@ -45,10 +45,6 @@ double node_length_mm(const std::vector<double>& x, std::size_t i, double from, 
   return overlap_mm(low, high, from, to);
 }
 
-std::size_t at(int i) {
-  return static_cast<std::size_t>(i);
-}
-
 }  // namespace
 
 std::vector<double> beam_nodes(const StackLine& line, std::vector<double> must_be_nodes_mm) {

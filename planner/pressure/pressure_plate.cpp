@@ -11,10 +11,6 @@
 namespace planner::pressure {
 namespace {
 
-std::size_t at(int i) {
-  return static_cast<std::size_t>(i);
-}
-
 // Nodes at even steps on one side of the face.
 struct Grid {
   int cells = 1;

@@ -168,11 +168,6 @@ std::map<std::string, Learned> learned_from(const plan::Plan& plan, std::span<co
   return learned;
 }
 
-std::string tenths(double seconds) {
-  const auto all = static_cast<long long>(std::llround(seconds * 10));
-  return std::to_string(all / 10) + (all % 10 == 0 ? "" : "." + std::to_string(all % 10));
-}
-
 bool by_length(std::string_view key) {
   const auto found = std::ranges::find(work::kPaceKeys, key, &work::PaceKey::key);
   return found != work::kPaceKeys.end() && found->by == work::PaceBy::length;

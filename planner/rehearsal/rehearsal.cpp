@@ -48,12 +48,12 @@ std::optional<LogLine> line_of(std::string_view text) {
                  fields.size() == 6 ? std::string(fields[5]) : ""};
 }
 
+}  // namespace
+
 std::string tenths(double seconds) {
   const auto all = static_cast<long long>(std::llround(seconds * 10));
   return std::to_string(all / 10) + (all % 10 == 0 ? "" : "." + std::to_string(all % 10));
 }
-
-}  // namespace
 
 std::string to_text(const LogLine& line) {
   std::string note = line.note;

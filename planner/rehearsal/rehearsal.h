@@ -10,6 +10,9 @@
 
 namespace planner::rehearsal {
 
+// To a tenth of a second, a whole number without: "12.5", "12".
+std::string tenths(double seconds);
+
 // One step as it went. Times in seconds from the first glue of its stage.
 struct LogLine {
   int n = 0;  // the step's number

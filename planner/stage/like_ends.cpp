@@ -11,7 +11,7 @@ namespace {
 
 using Parts = std::vector<work::PartId>;
 
-constexpr double kSame_mm = 0.01;
+constexpr double kLike_mm = 0.01;
 constexpr std::size_t kAtOnce = 4;    // glued joints that nobody stages
 constexpr std::size_t kLeastParts = 3;  // two legs and a rail
 constexpr double kFlat = 0.5;         // its depth, over its smaller side
@@ -53,13 +53,13 @@ Parts parts_at(std::size_t axis, bool low, std::span<const geometry::Box> bounds
   };
   double depth = 0;
   for (const geometry::Box& box : bounds) {
-    if (from(box) < kSame_mm && to(box) < (most - least) / 2) {
+    if (from(box) < kLike_mm && to(box) < (most - least) / 2) {
       depth = std::max(depth, to(box));
     }
   }
   Parts parts;
   for (work::PartId part = 0; part < bounds.size(); ++part) {
-    if (to(bounds[part]) < depth + kSame_mm) {
+    if (to(bounds[part]) < depth + kLike_mm) {
       parts.push_back(part);
     }
   }
@@ -103,7 +103,7 @@ std::vector<std::array<double, 3>> sizes(const Parts& parts,
 bool alike(const Parts& one, const Parts& other, std::span<const geometry::Box> bounds) {
   const auto a = sizes(one, bounds), b = sizes(other, bounds);
   return std::ranges::equal(a, b, [](const auto& x, const auto& y) {
-    return std::ranges::equal(x, y, [](double p, double q) { return std::abs(p - q) < kSame_mm; });
+    return std::ranges::equal(x, y, [](double p, double q) { return std::abs(p - q) < kLike_mm; });
   });
 }
 

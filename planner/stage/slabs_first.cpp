@@ -9,7 +9,7 @@ namespace {
 
 constexpr std::size_t kLeastBoards = 4;
 constexpr double kEdgesAlone_mm = 8000, kEdgesWithHelp_mm = 12000;
-constexpr double kSame_mm = 0.01;
+constexpr double kFlush_mm = 0.01;
 
 // The axis that all glued edges look along; nothing where they look along several, or anything but
 // edges is glued.
@@ -50,7 +50,7 @@ std::optional<BoardRow> board_row(std::span<const work::Joint> joints,
   std::ranges::stable_sort(row.boards, {}, [&](work::PartId part) { return bounds[part].lo[*axis]; });
   for (std::size_t i = 0; i < row.boards.size(); ++i) {
     const geometry::Box& box = bounds[row.boards[i]];
-    if (i > 0 && std::abs(box.lo[*axis] - bounds[row.boards[i - 1]].hi[*axis]) > kSame_mm) {
+    if (i > 0 && std::abs(box.lo[*axis] - bounds[row.boards[i - 1]].hi[*axis]) > kFlush_mm) {
       return std::nullopt;  // two beside one another, or apart
     }
     row.width_mm.push_back(box.hi[*axis] - box.lo[*axis]);
@@ -85,7 +85,7 @@ std::optional<std::vector<std::vector<work::PartId>>> slabs_of(const BoardRow& r
     reached_mm += row.width_mm[i];
   }
   const bool fits = out.size() == slabs && std::ranges::all_of(out, [](const auto& slab) { return slab.size() > 1; }) &&
-                    std::ranges::all_of(wide_mm, [&](double wide) { return wide <= planer_mm + kSame_mm; });
+                    std::ranges::all_of(wide_mm, [&](double wide) { return wide <= planer_mm + kFlush_mm; });
   for (std::vector<work::PartId>& slab : out) {
     std::ranges::sort(slab);
   }

@@ -9,11 +9,11 @@
 namespace planner::verify {
 namespace {
 
-constexpr double kFormApart_mm = 127, kBearersApart_mm = 101.6, kSkin_mm = 3.2;
+constexpr double kFormApart_mm = 127, kBearersApart_mm = 101.6, kBentPly_mm = 3.2;
 
 bool skin(const work::Job& job, const work::Joint& joint) {
   const double a = job.parts[joint.parts[0]].thickness.mm(), b = job.parts[joint.parts[1]].thickness.mm();
-  return joint.kind == work::JointKind::lamination && std::min(a, b) <= kSkin_mm &&
+  return joint.kind == work::JointKind::lamination && std::min(a, b) <= kBentPly_mm &&
          std::max(a, b) >= 3 * std::min(a, b);
 }
 

@@ -54,7 +54,7 @@ std::vector<Held> holders(PartId panel, const Job& job, const geometry::Solid& s
   return out;
 }
 
-bool along(const Direction& a, const Direction& b) {
+bool runs_along(const Direction& a, const Direction& b) {
   return dot(a, b) > 1 - 1e-6;
 }
 
@@ -62,7 +62,7 @@ int sides_held(const std::vector<Held>& held) {
   std::vector<Direction> sides;
   for (const Held& h : held) {
     if (std::none_of(sides.begin(), sides.end(),
-                     [&](const Direction& d) { return along(d, h.towards); })) {
+                     [&](const Direction& d) { return runs_along(d, h.towards); })) {
       sides.push_back(h.towards);
     }
   }
@@ -77,13 +77,13 @@ std::optional<double> gap_at(const Direction& edge, PartId panel, const std::vec
   geometry::Tolerance wide;
   wide.max_gap_mm = kLooksFor_mm;
   for (const Held& h : held) {
-    if (!along(h.towards, edge)) {
+    if (!runs_along(h.towards, edge)) {
       continue;
     }
     const std::array<geometry::Solid, 2> pair{solids[panel], solids[h.by]};
     double gap = kLooksFor_mm;
     for (const geometry::Contact& c : find_contacts(pair, wide)) {
-      gap = along(c.normal, edge) ? std::min(gap, c.gap_mm) : gap;
+      gap = runs_along(c.normal, edge) ? std::min(gap, c.gap_mm) : gap;
     }
     least = std::min(least.value_or(gap), gap);
   }
@@ -95,7 +95,7 @@ std::optional<double> engaged_at(const Direction& edge, const std::vector<Held>&
                                  std::span<const Joint> joints) {
   std::optional<double> least;
   for (const Held& h : held) {
-    if (!along(h.towards, edge)) {
+    if (!runs_along(h.towards, edge)) {
       continue;
     }
     double deep = 0;

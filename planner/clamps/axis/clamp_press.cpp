@@ -6,12 +6,12 @@
 namespace planner::clamps::axis {
 namespace {
 
-constexpr double kSame_mm = 1e-6;
+constexpr double kSameSpot_mm = 1e-6;
 constexpr double kArrives = 0.02;  // of a clamp's force, to count as pressing a line
 
 bool same_push(const pressure::Push& a, const pressure::Push& b) {
-  return a.at.line == b.at.line && std::abs(a.at.x_mm - b.at.x_mm) < kSame_mm &&
-         std::abs(a.length_mm - b.length_mm) < kSame_mm;
+  return a.at.line == b.at.line && std::abs(a.at.x_mm - b.at.x_mm) < kSameSpot_mm &&
+         std::abs(a.length_mm - b.length_mm) < kSameSpot_mm;
 }
 
 }  // namespace

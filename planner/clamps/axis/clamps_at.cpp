@@ -12,7 +12,7 @@ using geometry::Point;
 
 constexpr double kLeastBearing_mm = 2;  // of a jaw on the wood, either way
 constexpr int kShrinkSteps = 40;
-constexpr double kGrid_mm = 10;
+constexpr double kStep_mm = 10;
 
 // All of the pad that bears with its middle on the line of action, one side after the other.
 std::optional<plan::PadSize> shrunk(const PadPlace& place, const LineOfAction& action,
@@ -148,7 +148,7 @@ std::vector<TrialClamp> ClampsAt::more_like(const TrialClamp& clamp) const {
   for (const ClampTrack& track : tracks()) {
     const double half = std::min(clamp.pad.along_mm, track.length_mm) / 2;
     const double run = track.length_mm - 2 * half;
-    const int steps = std::max(1, static_cast<int>(std::ceil(run / kGrid_mm)));
+    const int steps = std::max(1, static_cast<int>(std::ceil(run / kStep_mm)));
     for (int i = 0; i <= steps; ++i) {
       TrialClamp more = clamp;
       more.on_line = track.start + (half + run * i / steps) * track.along;

@@ -12,7 +12,7 @@ namespace {
 using geometry::Direction;
 
 constexpr double kSamePlane_mm = 0.5;
-constexpr double kSame_mm = 1e-6;
+constexpr double kSameDistance_mm = 1e-6;
 
 work::PartId low_part(const pressure::GlueLine& line) {
   return line.from_low ? line.over : line.under;
@@ -164,7 +164,7 @@ std::vector<CoupledLines> coupled_lines(const PressSetUp& set_up) {
 }
 
 bool built_alike(const CoupledLines& a, const CoupledLines& b) {
-  const auto near = [](double x, double y) { return std::abs(x - y) < kSame_mm; };
+  const auto near = [](double x, double y) { return std::abs(x - y) < kSameDistance_mm; };
   const auto strips = [&](const pressure::PanelOnStrip& x, const pressure::PanelOnStrip& y) {
     return near(x.length_mm, y.length_mm) && near(x.panel_thickness_mm, y.panel_thickness_mm) &&
            near(x.lip_thickness_mm, y.lip_thickness_mm) && x.clamps == y.clamps &&

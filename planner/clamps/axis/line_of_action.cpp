@@ -14,7 +14,7 @@ namespace {
 using geometry::Direction;
 using geometry::Point;
 
-constexpr double kOnFace_mm = 0.05;
+constexpr double kInPlane_mm = 0.05;
 // A mortise is cut up to 1/8 in deeper than its tenon, for glue (common practice): the force goes
 // round by the shoulders.
 constexpr double kMortiseRoom_mm = 3.2;
@@ -62,7 +62,7 @@ bool pad_within(const geometry::Polygon& region, const FacePlane& plane, const D
       const Point corner =
           centre + (i * pad.along_mm) * place.along + (j * pad.across_mm) * place.across;
       const double off = (plane.at - dot(corner, plane.normal)) / dot(axis, plane.normal);
-      if (!contains(region, corner + off * axis, kOnFace_mm)) {
+      if (!contains(region, corner + off * axis, kInPlane_mm)) {
         return false;
       }
     }
@@ -77,7 +77,7 @@ std::optional<Slope> slope_under(const PadPlace& place, const Direction& axis, c
     const double looks = dot(face.normal, axis);
     const FacePlane plane{face.normal, (looks > 0 ? 1 : -1) * face.offset_mm};
     if (place.work.parts[face.solid] != part || looks * outward <= 0 ||
-        std::abs(plane.at - dot(centre, face.normal)) > kOnFace_mm) {
+        std::abs(plane.at - dot(centre, face.normal)) > kInPlane_mm) {
       continue;
     }
     for (const geometry::Polygon& region : face.regions) {

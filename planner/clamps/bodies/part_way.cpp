@@ -9,18 +9,18 @@
 namespace planner::clamps::bodies {
 namespace {
 
-using Span = std::array<double, 2>;
-using Spans = std::array<Span, 3>;
+using Range = std::array<double, 2>;
+using Ranges = std::array<Range, 3>;
 
-Spans spans_of(const geometry::Box& box) {
-  Spans spans;
+Ranges spans_of(const geometry::Box& box) {
+  Ranges spans;
   for (std::size_t k = 0; k < 3; ++k) {
     spans[k] = {box.lo[k], box.hi[k]};
   }
   return spans;
 }
 
-bool clash(const Spans& a, const Spans& b) {
+bool clash(const Ranges& a, const Ranges& b) {
   constexpr double kNone_mm = 0.5;
   return std::ranges::all_of(std::array{0, 1, 2}, [&](int axis) {
     const auto k = static_cast<std::size_t>(axis);
@@ -29,7 +29,7 @@ bool clash(const Spans& a, const Spans& b) {
 }
 
 // The room that the part passes through on its way.
-std::optional<Spans> swept(Spans part, const geometry::Direction& comes) {
+std::optional<Ranges> swept(Ranges part, const geometry::Direction& comes) {
   constexpr double kFar_mm = 1e5;
   for (std::size_t k = 0; k < 3; ++k) {
     if (std::abs(comes[k]) > 1 - 1e-6) {
@@ -44,8 +44,8 @@ std::optional<Spans> swept(Spans part, const geometry::Direction& comes) {
 
 bool bars_the_way(const plan::PlannedClamp& clamp, const work::Shop& shop,
                   const geometry::Box& part, const geometry::Direction& comes) {
-  const Spans there = spans_of(part);
-  const std::optional<Spans> way = swept(there, comes);
+  const Ranges there = spans_of(part);
+  const std::optional<Ranges> way = swept(there, comes);
   if (!clamp.round.empty() || !way) {
     return false;
   }
