@@ -1,4 +1,5 @@
-// What was found out about an axis: trials of one stage come back to the same packings.
+// What was found out about an axis: trials of one stage come back to the same packings, and what a plan
+// is weighed against to the same kinds.
 #pragma once
 #include <deque>
 #include <string>
@@ -23,12 +24,15 @@ class AxisCache {
   AxisClamps placed(AxisClamps plan, const AxisQuestion& q, const PressNeed& need,
                     const std::vector<int>& on_line);
 
+  // As much again may be counted and placed: for another plan on the same work.
+  void begin() { work_ = 0; }
+
   // So much was counted and placed that no more is worth waiting for: sites x samples of their lines,
   // the same on every machine. What is still asked is answered all the same.
   bool spent() const { return work_ >= kMostWork; }
 
  private:
-  static constexpr double kMostWork = 6e7;
+  static constexpr double kMostWork = 2e7;
   // All that an answer hangs on. Compared by every field, so that none added later is forgotten.
   struct Asked {
     RoundAxis axis;
