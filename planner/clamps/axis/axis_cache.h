@@ -2,9 +2,11 @@
 // is weighed against to the same kinds.
 #pragma once
 #include <deque>
+#include <span>
 #include <string>
 #include <vector>
 
+#include "geometry/bearing.h"
 #include "planner/clamps/axis/fewest_on_axis.h"
 
 namespace planner::clamps::axis {
@@ -31,6 +33,11 @@ class AxisCache {
   // the same on every machine. What is still asked is answered all the same.
   bool spent() const { return work_ >= kMostWork; }
 
+  // As geometry has them.
+  std::span<const geometry::BearingFace> bearing(std::span<const geometry::Solid> solids,
+                                                 const geometry::Direction& axis,
+                                                 const geometry::Tolerance& tolerance);
+
  private:
   static constexpr double kMostWork = 2e7;
   // All that an answer hangs on. Compared by every field, so that none added later is forgotten.
@@ -53,6 +60,12 @@ class AxisCache {
   std::vector<Made<AxisClamps>> laid_out_;
   std::vector<Made<RoughCount>> counts_;
   std::deque<Made<AxisClamps>> placed_;
+  struct Bearing {
+    geometry::Direction axis;
+    double max_angle_deg = 0;
+    std::vector<geometry::BearingFace> faces;
+  };
+  std::deque<Bearing> bearing_;  // which stay where they are as it grows
   double work_ = 0;
 };
 
