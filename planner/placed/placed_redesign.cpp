@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "planner/clamps/axis/even_spacing.h"
+#include "planner/clamps/axis/wide_face_clamps.h"
 #include "planner/pressure/crush.h"
 
 namespace planner::placed {
@@ -24,8 +25,10 @@ class Afresh {
   explicit Afresh(const PlacedAxis& axis) : axis_(axis), like_(axis.clamps.front()) {}
 
   std::optional<plan::PlacedMend> run() {
-    const auto& tracks = axis_.round.tracks();
-    std::vector<int> counts(tracks.size(), 1);
+    if (row_too_narrow()) {
+      return std::nullopt;
+    }
+    std::vector<int> counts(axis_.round.tracks().size(), 1);
     while (total(counts) <= kMostClamps) {
       for (const Under& under : packings()) {
         if (auto force = force_that_holds(counts, under)) {
@@ -87,6 +90,15 @@ class Afresh {
       }
     }
     return out;
+  }
+
+  // On a wide face a row of clamps presses what a strip under it reaches. Where half of the most there may
+  // be, on the thickest strip, leave the rest bare, no other row does better, and each try is dear.
+  bool row_too_narrow() const {
+    const std::vector<int> counts(axis_.round.tracks().size(), kMostClamps / 2);
+    const double thick = pressure::cut_sizes(axis_.job.units).thick_mm.back();
+    const auto plan = axis_.round.with(placed(counts, {0, thick, thick}, like_.most_N), {}, thick);
+    return plan && clamps::axis::one_wide_face(*plan) && state_of(*plan).share <= 0;
   }
 
   // As hard as all may be drawn; then as hard as is needed.

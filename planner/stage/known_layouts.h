@@ -28,6 +28,12 @@ class KnownLayouts {
     return layout;
   }
 
+  // nullptr where none is.
+  const clamps::layout::ClampLayout* known(const StageWork& work, plan::Level goal) const {
+    const auto found = made_.find(Key{work.units, work.joints, goal});
+    return found == made_.end() ? nullptr : &found->second;
+  }
+
  private:
   using Key = std::tuple<std::vector<std::vector<work::PartId>>, std::vector<work::JointId>, plan::Level>;
   std::map<Key, clamps::layout::ClampLayout> made_;

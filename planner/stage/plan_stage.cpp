@@ -52,6 +52,10 @@ clamps::layout::ClampProblem clamp_problem(const StageInput& input, const StageW
 
 clamps::layout::ClampLayout layout_for(const StageInput& input, const StageWork& work,
                                        const PlanOptions& options, plan::Level goal) {
+  const auto* hold = goal == plan::Level::light ? input.layouts->known(work, plan::Level::hold) : nullptr;
+  if (hold != nullptr && !light_may_help(*hold, input.shop)) {
+    return *hold;
+  }
   return input.layouts->of(
       work, goal, [&] { return lay_out_clamps(clamp_problem(input, work, options), goal); },
       [&] { return !base::stop_requested(&options.stop); });

@@ -65,4 +65,17 @@ AxisClamps AxisCache::placed(AxisClamps plan, const AxisQuestion& q, const Press
   return plan;
 }
 
+std::span<const geometry::BearingFace> AxisCache::bearing(std::span<const geometry::Solid> solids,
+                                                          const geometry::Direction& axis,
+                                                          const geometry::Tolerance& tolerance) {
+  const auto known = std::ranges::find_if(bearing_, [&](const Bearing& b) {
+    return b.axis == axis && b.max_angle_deg == tolerance.max_angle_deg;
+  });
+  if (known != bearing_.end()) {
+    return known->faces;
+  }
+  bearing_.push_back({axis, tolerance.max_angle_deg, geometry::find_bearing_faces(solids, axis, tolerance)});
+  return bearing_.back().faces;
+}
+
 }  // namespace planner::clamps::axis

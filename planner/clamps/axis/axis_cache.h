@@ -1,9 +1,12 @@
-// What was found out about an axis: trials of one stage come back to the same packings.
+// What was found out about an axis: trials of one stage come back to the same packings, and what a plan
+// is weighed against to the same kinds.
 #pragma once
 #include <deque>
+#include <span>
 #include <string>
 #include <vector>
 
+#include "geometry/bearing.h"
 #include "planner/clamps/axis/fewest_on_axis.h"
 
 namespace planner::clamps::axis {
@@ -23,12 +26,20 @@ class AxisCache {
   AxisClamps placed(AxisClamps plan, const AxisQuestion& q, const PressNeed& need,
                     const std::vector<int>& on_line);
 
+  // As much again may be counted and placed: for another plan on the same work.
+  void begin() { work_ = 0; }
+
   // So much was counted and placed that no more is worth waiting for: sites x samples of their lines,
   // the same on every machine. What is still asked is answered all the same.
   bool spent() const { return work_ >= kMostWork; }
 
+  // As geometry has them.
+  std::span<const geometry::BearingFace> bearing(std::span<const geometry::Solid> solids,
+                                                 const geometry::Direction& axis,
+                                                 const geometry::Tolerance& tolerance);
+
  private:
-  static constexpr double kMostWork = 6e7;
+  static constexpr double kMostWork = 2e7;
   // All that an answer hangs on. Compared by every field, so that none added later is forgotten.
   struct Asked {
     RoundAxis axis;
@@ -49,6 +60,12 @@ class AxisCache {
   std::vector<Made<AxisClamps>> laid_out_;
   std::vector<Made<RoughCount>> counts_;
   std::deque<Made<AxisClamps>> placed_;
+  struct Bearing {
+    geometry::Direction axis;
+    double max_angle_deg = 0;
+    std::vector<geometry::BearingFace> faces;
+  };
+  std::deque<Bearing> bearing_;  // which stay where they are as it grows
   double work_ = 0;
 };
 

@@ -70,12 +70,12 @@ void leave_out_slight(AxisClamps& plan) {
   std::erase_if(plan.sites, slight);
 }
 
-void find_sites(AxisClamps& plan, const AxisQuestion& q) {
+void find_sites(AxisClamps& plan, const AxisQuestion& q, AxisCache& cache) {
   geometry::Tolerance sloped;
   if (!bare_jaws(plan.packing)) {
     sloped.max_angle_deg = geometry::arc_tangent(kSteepest) * 180 / std::numbers::pi;
   }
-  const auto bearing = geometry::find_bearing_faces(q.work.solids, plan.round.axis, sloped);
+  const auto bearing = cache.bearing(q.work.solids, plan.round.axis, sloped);
   const KindInUse& kind = q.setting.kind;
   const double block = pad_length_mm(kind.jaw_mm, plan.packing.thick_mm, q.job.units);
   const double along = on_strips(plan.packing.padding) ? kind.jaw_mm : block;
@@ -117,13 +117,17 @@ AxisClamps laid_out(const AxisQuestion& q, const Packing& packing, AxisCache& ca
   if (const AxisClamps* known = cache.laid_out(q, packing)) {
     return *known;
   }
-  AxisClamps plan = lines_of(q);
-  plan.packing = packing;
-  find_sites(plan, q);
-  if (packing.padding == Padding::cambered) {
+  AxisClamps plan;
+  if (packing.padding == Padding::cambered) {  // stands where a straight caul does
+    plan = laid_out(q, {Padding::strips, packing.thick_mm}, cache);
+    plan.packing = packing;
     for (AskedLine& line : plan.lines) {
       line.camber_mm = camber_for(line, packing.thick_mm, q.setting.kind.jaw_mm);
     }
+  } else {
+    plan = lines_of(q);
+    plan.packing = packing;
+    find_sites(plan, q, cache);
   }
   cache.keep(plan, q);
   return plan;

@@ -380,7 +380,9 @@ void ease(AxisClamps& plan) {
   constexpr int kRounds = 8;
   for (int round = 0; round < kRounds && !plan.clamps.empty(); ++round) {
     const double over = share_of_most(plan);
-    if (over <= 1) {
+    const bool all_snug = std::ranges::all_of(
+        plan.clamps, [](const ChosenClamp& c) { return c.force_N <= kSnug_N; });
+    if (over <= 1 || all_snug) {
       return;
     }
     for (ChosenClamp& c : plan.clamps) {

@@ -50,7 +50,8 @@ bool presses_fully(const StageAxes& stage) {
   });
 }
 
-std::optional<FullerRack> borrow_for_full(const ClampProblem& problem, const StageAxes& stage) {
+std::optional<FullerRack> borrow_for_full(const ClampProblem& problem, const StageAxes& stage,
+                                          axis::AxisCache& cache) {
   work::Shop more = problem.shop;
   for (work::OwnedClamp& row : more.clamps) {
     row.count += row.count > 0 ? kPlenty : 0;
@@ -58,7 +59,7 @@ std::optional<FullerRack> borrow_for_full(const ClampProblem& problem, const Sta
   const ClampProblem richer{problem.job,    more,          problem.solids,
                             problem.joints, problem.parts, problem.stage_joints,
                             problem.glue,   problem.prove, problem.stop};
-  const StageAxes full = plan_clamps(richer, plan::Level::full, {});
+  const StageAxes full = plan_clamps(richer, plan::Level::full, {}, cache);
   if (full.missing > 0 || !full.reached || !presses_fully(full)) {
     return std::nullopt;
   }

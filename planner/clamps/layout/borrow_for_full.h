@@ -11,6 +11,7 @@ bool presses_fully(const StageAxes& stage);
 
 // More clamps of the rows there are, so that every axis is pressed fully; nothing where none of
 // those do. REQUIRES: the rack isn't unlimited; `stage` holds.
-std::optional<FullerRack> borrow_for_full(const ClampProblem& problem, const StageAxes& stage);
+std::optional<FullerRack> borrow_for_full(const ClampProblem& problem, const StageAxes& stage,
+                                          axis::AxisCache& cache);
 
 }  // namespace planner::clamps::layout

@@ -156,14 +156,25 @@ bool short_of(const StageAxes& stage, const work::Shop& shop) {
   return !shop.unlimited_rack && (stage.missing > 0 || !stage.reached);
 }
 
-StageAxes planned(const ClampProblem& problem, plan::Level goal) {
-  StageAxes stage = plan_clamps(problem, goal, {});
+// A line asked for a share of what holds wants no smaller share of its clamps: true where the whole rack
+// has so many.
+bool rack_has(const work::Shop& shop, double share, std::size_t clamps) {
+  int owned = 0;
+  for (const work::OwnedClamp& row : shop.clamps) {
+    owned += row.count;
+  }
+  return owned >= share * static_cast<double>(clamps);
+}
+
+StageAxes planned(const ClampProblem& problem, plan::Level goal, axis::AxisCache& cache) {
+  StageAxes stage = plan_clamps(problem, goal, {}, cache);
   for (const double share : kLightShares) {
     if (goal == plan::Level::light && short_of(stage, problem.shop) &&
+        rack_has(problem.shop, share, static_cast<std::size_t>(stage.clamps)) &&
         !base::stop_requested(problem.stop)) {
       StageSetting setting;
       setting.light_share = share;
-      stage = plan_clamps(problem, goal, setting);
+      stage = plan_clamps(problem, goal, setting, cache);
     }
   }
   return stage;
@@ -172,7 +183,8 @@ StageAxes planned(const ClampProblem& problem, plan::Level goal) {
 }  // namespace
 
 ClampLayout lay_out_clamps(const ClampProblem& problem, plan::Level goal) {
-  StageAxes stage = planned(problem, goal);
+  axis::AxisCache cache;
+  StageAxes stage = planned(problem, goal, cache);
   for (StageAxis& round : stage.rounds) {
     if (!round.plan.reached && round.plan.model != nullptr &&
         !on_face(round.plan.packing.padding)) {
@@ -188,15 +200,16 @@ ClampLayout lay_out_clamps(const ClampProblem& problem, plan::Level goal) {
   ClampLayout layout = Telling(problem, stage, clear, band, goal).to_plan();
   layout.bar_clashes = clear.clashes;
   refuse_sliding(problem, layout.rounds);
-  if (short_of(stage, problem.shop) && !base::stop_requested(problem.stop)) {
-    layout.ways_out = clamp_ways_out(problem, stage);
+  // What is short even of lightly held is told as what doesn't hold (plan_stages.cpp).
+  if (goal != plan::Level::light && short_of(stage, problem.shop) && !base::stop_requested(problem.stop)) {
+    layout.ways_out = clamp_ways_out(problem, stage, cache);
     if (const auto straps = band_short(problem, stage)) {
       layout.tried.emplace_back(*straps);
     }
   }
   if (goal == plan::Level::full && !problem.shop.unlimited_rack && stage.missing == 0 &&
       stage.reached && !band && !base::stop_requested(problem.stop) && !presses_fully(stage)) {
-    layout.fuller = borrow_for_full(problem, stage);
+    layout.fuller = borrow_for_full(problem, stage, cache);
     if (!layout.fuller) {
       layout.tried.emplace_back(plan::NotFullNote{});
     }
@@ -208,6 +221,16 @@ ClampLayout lay_out_clamps(const ClampProblem& problem, plan::Level goal) {
     layout.spare.emplace_back(spare_note(*least, problem));
   }
   return layout;
+}
+
+bool light_may_help(const ClampLayout& hold, const work::Shop& shop) {
+  std::size_t clamps = 0;
+  bool reached = true;
+  for (const PressingAxis& round : hold.rounds) {
+    clamps += round.hands_do ? 0 : round.clamps.size();
+    reached = reached && (round.seat || round.level <= plan::Level::hold);
+  }
+  return (hold.missing > 0 || !reached) && rack_has(shop, kLightShares[1], clamps);
 }
 
 }  // namespace planner::clamps::layout

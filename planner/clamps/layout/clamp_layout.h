@@ -70,4 +70,8 @@ struct ClampLayout {
 // hold, light or full.
 ClampLayout lay_out_clamps(const ClampProblem& problem, plan::Level goal);
 
+// True where lightly held may be more than `hold` is, the layout for goal hold of a limited rack: where
+// that lacks clamps, and there are as many as it takes. Else the layout for goal light is the same.
+bool light_may_help(const ClampLayout& hold, const work::Shop& shop);
+
 }  // namespace planner::clamps::layout

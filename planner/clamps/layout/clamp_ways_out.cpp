@@ -92,23 +92,25 @@ std::optional<plan::WayOut> with_straps(const ClampProblem& problem, const Stage
                       true};
 }
 
-std::optional<plan::WayOut> borrow(const ClampProblem& problem, const StageAxes& before) {
+std::optional<plan::WayOut> borrow(const ClampProblem& problem, const StageAxes& before,
+                                   axis::AxisCache& cache) {
   if (before.reached) {
     return borrowed(before);
   }
   // The rack's kinds are too weak or too shallow: plan on what is sold.
   StageSetting setting;
   setting.off_the_rack = true;
-  const StageAxes now = plan_clamps(problem, plan::Level::hold, setting);
+  const StageAxes now = plan_clamps(problem, plan::Level::hold, setting, cache);
   return now.reached ? std::optional(borrowed(now)) : std::nullopt;
 }
 
 }  // namespace
 
-std::vector<plan::WayOut> clamp_ways_out(const ClampProblem& problem, const StageAxes& stage) {
+std::vector<plan::WayOut> clamp_ways_out(const ClampProblem& problem, const StageAxes& stage,
+                                         axis::AxisCache& cache) {
   std::vector<plan::WayOut> ways;
   for (std::optional<plan::WayOut> way :
-       {in_goes(problem, stage), with_straps(problem, stage), borrow(problem, stage)}) {
+       {in_goes(problem, stage), with_straps(problem, stage), borrow(problem, stage, cache)}) {
     if (way) {
       ways.push_back(std::move(*way));
     }

@@ -10,6 +10,7 @@ namespace planner::clamps::layout {
 // borrow. (Deeper stock under the jaws is part of every plan that needs it.) Up to three, least
 // trouble first; none where nothing helps. REQUIRES: the rack isn't unlimited; `stage` lacks clamps
 // or doesn't hold.
-std::vector<plan::WayOut> clamp_ways_out(const ClampProblem& problem, const StageAxes& stage);
+std::vector<plan::WayOut> clamp_ways_out(const ClampProblem& problem, const StageAxes& stage,
+                                         axis::AxisCache& cache);
 
 }  // namespace planner::clamps::layout

@@ -29,13 +29,16 @@ bool oblique_mitre(const ClampProblem& problem, work::JointId id, std::size_t fa
 std::map<work::JointId, double> mitre_pressures(const ClampProblem& problem,
                                                 const axis::AxisClamps& plan) {
   std::map<work::JointId, double> out;
-  if (plan.clamps.empty() || plan.held_lines == 0) {
-    return out;
+  const auto of_mitre = [&](const axis::AskedLine& line) {
+    return oblique_mitre(problem, line.joint, line.face, plan.round.axis);
+  };
+  if (plan.clamps.empty() || std::ranges::none_of(plan.held(), of_mitre)) {
+    return out;  // pressing costs
   }
   const auto results = press(plan, plan.clamps);
   for (std::size_t l = 0; l < plan.held_lines; ++l) {
     const axis::AskedLine& line = plan.lines[l];
-    if (oblique_mitre(problem, line.joint, line.face, plan.round.axis)) {
+    if (of_mitre(line)) {
       out[line.joint] = results[l].profile.mean_MPa;
     }
   }

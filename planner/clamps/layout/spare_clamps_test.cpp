@@ -8,6 +8,15 @@
 
 namespace planner::clamps::layout {
 
+namespace {
+
+StageAxes holding(const ClampProblem& problem) {
+  axis::AxisCache cache;
+  return plan_clamps(problem, plan::Level::hold, {}, cache);
+}
+
+}  // namespace
+
 TEST_SUITE("planner/spare_clamps") {
   TEST_CASE("with clamps left over, the next ones on the panel go where it is pressed least") {
     const TestWork panel = work_of_text(
@@ -30,7 +39,7 @@ TEST_SUITE("planner/spare_clamps") {
       }
       CHECK(note->more_s > 0);
     }
-    const StageAxes stage = plan_clamps(problem, plan::Level::hold, {});
+    const StageAxes stage = holding(problem);
     for (const SpareClamps& spare : spare_clamps(problem, stage)) {
       CHECK(spare.after_MPa > 1.1 * spare.before_MPa);
       CHECK(spare.at.size() <= 3);
@@ -54,13 +63,11 @@ TEST_SUITE("planner/spare_clamps") {
   TEST_CASE("with none left over, or a rack without limits, there is nothing to tell") {
     const TestWork panel = bench_panel();
     const work::Shop rack = shop_with({some("sash", 12, 900)});
-    const int used = plan_clamps(panel.problem(rack), plan::Level::hold, {}).clamps;
+    const int used = holding(panel.problem(rack)).clamps;
     const work::Shop bare = shop_with({some("sash", used, 900)});
-    CHECK(spare_clamps(panel.problem(bare), plan_clamps(panel.problem(bare), plan::Level::hold, {}))
-              .empty());
+    CHECK(spare_clamps(panel.problem(bare), holding(panel.problem(bare))).empty());
     const work::Shop any;
-    CHECK(spare_clamps(panel.problem(any), plan_clamps(panel.problem(any), plan::Level::hold, {}))
-              .empty());
+    CHECK(spare_clamps(panel.problem(any), holding(panel.problem(any))).empty());
   }
 }
 

@@ -4,7 +4,6 @@
 #include <cmath>
 #include <limits>
 
-#include "planner/clamps/axis/axis_cache.h"
 #include "planner/clamps/axis/pressing_axes.h"
 #include "planner/clamps/axis/shaped_pads.h"
 #include "planner/clamps/axis/wide_face_clamps.h"
@@ -68,10 +67,13 @@ double opening_for(double span_mm, double thick_mm) {
 
 class StagePlanner {
  public:
-  StagePlanner(const ClampProblem& problem, const StageSetting& setting)
+  StagePlanner(const ClampProblem& problem, const StageSetting& setting, axis::AxisCache& cache)
       : problem_(problem),
         setting_(setting),
-        work_(pressure::work_of(problem.parts, problem.solids)) {}
+        work_(pressure::work_of(problem.parts, problem.solids)),
+        cache_(cache) {
+    cache_.begin();
+  }
 
   // First what holds, or what lightly does; then, where that is asked, what presses fully.
   StageAxes run(plan::Level goal) {
@@ -362,7 +364,7 @@ class StagePlanner {
   plan::Level level_ = plan::Level::hold;
   pressure::Work work_;
   std::vector<StageAxis> rounds_;
-  axis::AxisCache cache_;  // trials of one stage come back to the same packings
+  axis::AxisCache& cache_;
 };
 
 }  // namespace
@@ -386,8 +388,9 @@ ClampWanted wanted_at(const StageAxis& round, const axis::ChosenClamp& clamp) {
   return out;
 }
 
-StageAxes plan_clamps(const ClampProblem& problem, plan::Level goal, const StageSetting& setting) {
-  return StagePlanner(problem, setting).run(goal);
+StageAxes plan_clamps(const ClampProblem& problem, plan::Level goal, const StageSetting& setting,
+                      axis::AxisCache& cache) {
+  return StagePlanner(problem, setting, cache).run(goal);
 }
 
 }  // namespace planner::clamps::layout

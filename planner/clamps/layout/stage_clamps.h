@@ -3,6 +3,7 @@
 #include <optional>
 #include <vector>
 
+#include "planner/clamps/axis/axis_cache.h"
 #include "planner/clamps/axis/axis_clamps.h"
 #include "planner/clamps/layout/clamp_layout.h"
 #include "planner/clamps/layout/clamp_rack.h"
@@ -38,7 +39,9 @@ struct StageAxes {
 // of those that the rack has beside those of the axes before; where it has none, again with deeper
 // stock under the jaws, and drawn hard. For `goal` light with `setting.light_share` of what holds; for
 // `goal` full each held axis is planned again, and kept where the rack has it all.
-StageAxes plan_clamps(const ClampProblem& problem, plan::Level goal, const StageSetting& setting);
+// `cache`: of this problem, or of one with another rack.
+StageAxes plan_clamps(const ClampProblem& problem, plan::Level goal, const StageSetting& setting,
+                      axis::AxisCache& cache);
 
 // Clamps of one round that the whole rack lacks, were it there for this round alone.
 int missing_alone(const ClampProblem& problem, const StageAxis& round);
