@@ -1,6 +1,7 @@
 #include "planner/make_plan.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "geometry/contact.h"
 #include "planner/advice/cautions.h"
@@ -137,6 +138,15 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
   offer_bag(job, shop, options, plan);
   out.plan = std::move(plan);
   return out;
+}
+
+Planned make_first_plan(const work::Job& job, const work::Shop& shop, stage::PlanOptions options) {
+  constexpr int kMostAsked = 20000;  // of searches, whether to end
+  int asked = 0;  // of all copies of the options
+  options.stop = [&asked, stop = std::move(options.stop)] {
+    return ++asked > kMostAsked || base::stop_requested(&stop);
+  };
+  return make_plan(job, shop, options);
 }
 
 }  // namespace planner

@@ -19,4 +19,8 @@ struct Planned {
 };
 Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::PlanOptions& options);
 
+// A good plan soon, for somebody who waits for the whole one: its searches end early, and it says that it
+// was stopped. The same on every machine.
+Planned make_first_plan(const work::Job& job, const work::Shop& shop, stage::PlanOptions options);
+
 }  // namespace planner

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "cli/commands/first_answer.h"
 #include "cli/json/json.h"
 #include "cli/terminal/output.h"
 #include "cli/terminal/progress.h"
@@ -40,7 +41,7 @@ bool drawing_only(const terminal::Options& options) {
 }
 
 planner::Planned planned_with_progress(const terminal::Options& options, const Inputs& inputs) {
-  const terminal::Progress progress(
+  terminal::Progress progress(
       fmt::format("planning {}:", options.job == "-" ? "the job" : words::printable(options.job)),
       options.quiet);
   planner::stage::PlanOptions wanted;
@@ -51,6 +52,7 @@ planner::Planned planned_with_progress(const terminal::Options& options, const I
   wanted.try_glues = options.command == words::Command::glue;
   wanted.drawing_only = drawing_only(options);
   wanted.stop = terminal::Progress::stop_asked;
+  const FirstAnswer first(inputs, wanted, progress);
   return planner::make_plan(*inputs.job, *inputs.shop, wanted);
 }
 

@@ -26,8 +26,6 @@ using planner::files::MeshBytes;
 
 constexpr const char* kJob = "job.toml";
 constexpr const char* kShop = "shop.toml";
-// How often the first answer's searches may ask whether to end.
-constexpr int kFirstAsked = 20000;
 // As the command line's exit status.
 constexpr int kWorks = 0, kDoesNotWork = 1, kBadInput = 2, kProgramFault = 3;
 
@@ -87,11 +85,12 @@ std::string told_of(const Diagnostics& all, const Question& question) {
 }
 
 // The plan, where both files allow one; what planning found wrong is added to theirs.
-planner::Planned planned(Inputs& in, const planner::stage::PlanOptions& options) {
+planner::Planned planned(Inputs& in, const planner::stage::PlanOptions& options, bool soon = false) {
   if (has_errors(in.told) || !in.job || !in.shop) {
     return {};
   }
-  planner::Planned made = planner::make_plan(*in.job, *in.shop, options);
+  planner::Planned made = soon ? planner::make_first_plan(*in.job, *in.shop, options)
+                               : planner::make_plan(*in.job, *in.shop, options);
   append(in.told, made.diagnostics);
   return made;
 }
@@ -115,9 +114,9 @@ std::string fit_view(const Question& question, Inputs& in) {
 
 namespace {
 
-Answer answer_with(const Question& question, const planner::stage::PlanOptions& options) {
+Answer answer_to(const Question& question, bool soon) {
   Inputs in = read(question);
-  const planner::Planned made = planned(in, options);
+  const planner::Planned made = planned(in, {}, soon);
   Answer out;
   out.stopped = made.stopped;
   out.told = told_of(in.told, question);
@@ -143,14 +142,9 @@ Answer answer_with(const Question& question, const planner::stage::PlanOptions& 
 
 }  // namespace
 
-Answer answer(const Question& question) { return answer_with(question, {}); }
+Answer answer(const Question& question) { return answer_to(question, false); }
 
-Answer first_answer(const Question& question) {
-  int asked = 0;
-  planner::stage::PlanOptions options;
-  options.stop = [&asked] { return ++asked > kFirstAsked; };
-  return answer_with(question, options);
-}
+Answer first_answer(const Question& question) { return answer_to(question, true); }
 
 std::string picture(const Question& question) {
   Inputs in = read({question.job, "", question.meshes});

@@ -34,7 +34,7 @@ void on_interrupt(int) {
 
 }  // namespace
 
-Progress::Progress(std::string what, bool quiet) : what_(std::move(what)) {
+Progress::Progress(std::string what, bool quiet) : wordings_{std::move(what)} {
   std::signal(SIGINT, on_interrupt);
   if (!quiet && isatty(STDERR_FILENO) != 0) {
     thread_ = std::thread([this] { show(); });
@@ -53,6 +53,15 @@ Progress::~Progress() {
   std::signal(SIGINT, SIG_DFL);
 }
 
+void Progress::say(std::vector<std::string> wordings) {
+  {
+    const std::lock_guard lock(mutex_);
+    wordings_ = std::move(wordings);
+    news_ = true;
+  }
+  done_.notify_one();
+}
+
 bool Progress::stop_asked() {
   return interrupted;
 }
@@ -60,23 +69,25 @@ bool Progress::stop_asked() {
 void Progress::show() {
   using namespace std::chrono_literals;
   std::unique_lock lock(mutex_);
-  bool shown = false;
   const auto began = std::chrono::steady_clock::now();
-  for (auto wait = 500ms; !done_.wait_for(lock, wait, [this] { return finished_; });
-       wait = 1000ms) {
-    if (interrupted) {
-      continue;  // its line says enough
+  if (done_.wait_for(lock, 300ms, [this] { return finished_; })) {
+    return;
+  }
+  while (!finished_) {
+    news_ = false;
+    if (!interrupted) {  // its own line says enough
+      const auto passed = std::chrono::steady_clock::now() - began;
+      const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(passed).count();
+      std::vector<std::string> lines;
+      for (const std::string& wording : wordings_) {
+        lines.push_back(fmt::format("{} {} s; Ctrl-C stops", wording, seconds));
+      }
+      const int width = moving_line_width();
+      complain("\r" + words::padded(words::fullest_that_fits(lines, width), width));
     }
-    const auto seconds =
-        std::chrono::duration_cast<std::chrono::seconds>(std::chrono::steady_clock::now() - began);
-    const std::string text = fmt::format("{} {} s; Ctrl-C stops", what_, seconds.count());
-    const int width = moving_line_width();
-    complain("\r" + words::padded(words::fullest_that_fits({text}, width), width));
-    shown = true;
+    done_.wait_for(lock, 1000ms, [this] { return finished_ || news_; });
   }
-  if (shown) {
-    complain("\r" + words::padded("", moving_line_width()) + "\r");
-  }
+  complain("\r" + words::padded("", moving_line_width()) + "\r");
 }
 
 }  // namespace cli::terminal

@@ -22,10 +22,32 @@ constexpr const char* kGrid =
     "bottom = 'dado'\nshelves = 3\ndividers = 2\nspecies = 'plywood_birch'\n[glue]\nuse = "
     "'pva_type1'\n";
 
-work::Job grid() {
-  const files::JobReading read = files::read_job("grid.toml", kGrid);
+// A torsion box: two rails, three ribs, two skins.
+constexpr const char* kSkins =
+    "units = 'mm'\nspecies = 'black_cherry'\n"
+    "[[part]]\nname = 'rail 1'\nlength = 1200\nwidth = 80\nthickness = 18\nalong = 'x'\nface = 'y'\n"
+    "at = [0, 0, 6]\n"
+    "[[part]]\nname = 'rail 2'\nlength = 1200\nwidth = 80\nthickness = 18\nalong = 'x'\nface = 'y'\n"
+    "at = [0, 582, 6]\n"
+    "[[part]]\nname = 'rib 1'\nlength = 564\nwidth = 80\nthickness = 18\nalong = 'y'\nface = 'x'\n"
+    "at = [0, 18, 6]\n"
+    "[[part]]\nname = 'rib 2'\nlength = 564\nwidth = 80\nthickness = 18\nalong = 'y'\nface = 'x'\n"
+    "at = [591, 18, 6]\n"
+    "[[part]]\nname = 'rib 3'\nlength = 564\nwidth = 80\nthickness = 18\nalong = 'y'\nface = 'x'\n"
+    "at = [1182, 18, 6]\n"
+    "[[part]]\nname = 'skin 1'\nlength = 1200\nwidth = 600\nthickness = 6\nalong = 'x'\nface = 'z'\n"
+    "at = [0, 0, 0]\n"
+    "[[part]]\nname = 'skin 2'\nlength = 1200\nwidth = 600\nthickness = 6\nalong = 'x'\nface = 'z'\n"
+    "at = [0, 0, 86]\n";
+
+work::Job job_of(const char* text) {
+  const files::JobReading read = files::read_job("job.toml", text);
   REQUIRE(read.job);
   return *read.job;
+}
+
+work::Job grid() {
+  return job_of(kGrid);
 }
 
 // An end is asked for once it has been polled so many times.
@@ -67,6 +89,20 @@ TEST_SUITE("stop") {
       CHECK(clamps_of(*planned.plan) > 0);
       for (const plan::Stage& stage : planned.plan->stages) {
         CHECK(stage.status == plan::Proof::bounded);
+      }
+    }
+  }
+
+  TEST_CASE("stopped at once, no part is asked to come in past a clamp") {
+    // Skins on both sides of a frame: clamps that are on already stand in the way of the last.
+    const work::Job job = job_of(kSkins);
+    for (const long polls : {0L, 100L, 1000L}) {
+      CAPTURE(polls);
+      const Planned planned = stopped_after(job, files::unlimited_shop(), polls);
+      REQUIRE(planned.plan);
+      for (const std::string& violation :
+           verify::verify_plan(job, files::unlimited_shop(), *planned.plan)) {
+        FAIL_CHECK(violation);
       }
     }
   }

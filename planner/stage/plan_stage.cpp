@@ -231,13 +231,13 @@ void solve(const StageInput& input, const StageWork& work, const PlanOptions& op
   count_turns(input, work, out);
 }
 
-// Rounds that would bar a part the way wait for it.
+// Rounds that would bar a part the way wait for it: also once an end is asked for, as else nobody could
+// follow the plan.
 void solve_letting_in(const StageInput& input, const StageWork& work, const PlanOptions& options,
                       Timed& out) {
   do {
     solve(input, work, options, out);
   } while (out.schedule.status != plan::Proof::impossible &&
-           !base::stop_requested(&options.stop) &&
            let_parts_in(out.schedule, out.problem, work, input.joints, input.bounds, input.shop,
                         out.layout, out.groups, out.demands));
 }

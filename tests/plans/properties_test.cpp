@@ -210,6 +210,30 @@ TEST_SUITE("plans/properties") {
     }
   }
 
+  TEST_CASE("every plan passes its own check when somebody stops it, too") {
+    for (int seed = first(); seed < first() + how_many_plans(10); ++seed) {
+      Dice dice(static_cast<std::uint64_t>(seed));
+      const std::string text = random_work::job_text(dice);
+      CAPTURE(seed);
+      CAPTURE(text);
+      const work::Job job = random_work::job_of(text);
+      const random_work::ShopAsText drawn = random_work::shop(dice);
+      CAPTURE(drawn.text);
+      const std::int64_t polls = dice.from_to(0, 1000);
+      CAPTURE(polls);
+      stage::PlanOptions options;
+      std::int64_t asked = 0;
+      options.stop = [&] { return ++asked > polls; };
+      const Planned planned = make_plan(job, drawn.shop, options);
+      CHECK((planned.plan || planned.stopped));
+      if (planned.plan) {
+        for (const std::string& violation : verify::verify_plan(job, drawn.shop, *planned.plan)) {
+          FAIL_CHECK(violation);
+        }
+      }
+    }
+  }
+
   TEST_CASE("more clamps, a slower glue or another hand never spoil a plan, and add a stage only for calm") {
     for (int seed = first(); seed < first() + how_many_plans(2); ++seed) {
       Dice dice(static_cast<std::uint64_t>(seed));
