@@ -206,6 +206,7 @@ def keyboard(browser, settings):
 def faults(browser):
     page_faults.memory_ends(browser, DESK, PAGE, until, check)
     page_faults.worker_ends(browser, DESK, opened, typed, until, check)
+    page_faults.stopped(browser, DESK, opened, until, check)
     page_faults.page_crashes(browser, DESK, opened, typed, until, check)
     page_faults.browser_too_old(browser, PHONE, PAGE, until, check)
     page_faults.two_tabs(browser, DESK, opened, typed, until, check)
@@ -215,6 +216,7 @@ def faults(browser):
 
 def files(browser):
     page_files.dropped(browser, DESK, ROOT, opened, PLANNED, until, check)
+    page_files.exported(browser, DESK, opened, PLANNED, until, check)
     with browser.page(**DESK) as page, tempfile.TemporaryDirectory() as folder:
         opened(page)
         job = os.path.join(ROOT, "fixtures/hive_tool_chest/job.toml")

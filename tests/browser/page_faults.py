@@ -76,6 +76,25 @@ def worker_ends(browser, desk, opened, typed, until, check):
         check(not page.complaints, f"a worker's end: the console says {page.complaints[:3]}")
 
 
+def stopped(browser, desk, opened, until, check):
+    with browser.page(**desk) as page:
+        opened(page)
+        sheet = page.run(SHEET)
+        page.run(f"""new Promise((done) => {{
+          const title = document.getElementById('glueup-job-file-title'), stop = document.getElementById('stop');
+          title.value = 'Stopped';
+          title.dispatchEvent(new Event('input', {{ bubbles: true }}));
+          const wait = setInterval(() => {{
+            if (!stop.hidden) {{ clearInterval(wait); stop.click(); setTimeout(done, 1000); }}
+          }}, 5); }})""")
+        check(page.run(SHEET) == sheet and page.run(f"!/Stopped/.test({VERDICT})"), "stopped, it keeps the last plan")
+        page.run("document.getElementById('again').click()")
+        check(until(page, f"/^GO: Stopped/.test({VERDICT})") is not None, f"and plans again when asked: {page.run(VERDICT)}")
+        page.run("(() => { const t = document.getElementById('job-text'); t.value = ''; t.dispatchEvent(new Event('input', { bubbles: true })); })()")
+        told = "document.getElementById('job-mistakes').textContent"
+        check(until(page, f"/no parts/.test({told})", 10) is not None and "Line 0" not in page.run(told), f"an empty job is told: {page.run(told)}")
+
+
 def page_crashes(browser, desk, opened, typed, until, check):
     with browser.page(**desk) as dying:
         opened(dying)
