@@ -57,6 +57,7 @@ TEST_SUITE("geometry/bearing") {
     CHECK(free_mm2(found[3]) == Approx(60 * 50));  // the far board's underside
   }
 
+  // Outside, closed form: a square's diagonal
   TEST_CASE("a mitre block's oblique face bears along its own normal") {
     const std::vector<Solid> block = {
         clip(board(mm_box(0, 0, 0, 100, 100, 20)), {{1, 1, 0}, {Length::whole_mm(100), {}, {}}})};

@@ -45,6 +45,7 @@ TEST_SUITE("geometry/contact") {
     CHECK(find_contacts(boards, kTolerance).empty());
   }
 
+  // Outside, closed form: sums of rectangles (fixtures/hive_tool_chest/worked.md)
   TEST_CASE("the rabbeted chest is glued on 127 1/8 square inches") {
     // Rims 2 x 32.25, lid and bottom against the walls inside 2 x 15, corners 4 x (3/4 + 3/8) x
     // 7 1/4: docs/method.md.
@@ -74,6 +75,7 @@ TEST_SUITE("geometry/contact") {
     CHECK(found[0].length_mm == 300);
   }
 
+  // Outside, closed form: sums of rectangles from the sizes alone
   TEST_CASE("a square tenon's cheeks and shoulder are found in its mortise") {
     const std::vector<Solid> parts = {
         cut(board(mm_box(0, 0, 0, 60, 60, 400)), mm_box(24, 20, 300, 60, 40, 340)),
@@ -105,6 +107,7 @@ TEST_SUITE("geometry/contact") {
     CHECK(find_contacts(boards(-0.02), kTolerance)[0].gap_mm == 0);
   }
 
+  // Outside, closed form: a square's diagonal
   TEST_CASE("a mitred corner touches in its mitre, root two longer than the boards are wide") {
     const HalfSpace end{{1, 1, 0}, {Length::whole_mm(60), Length{}, Length{}}};
     const HalfSpace other{{-1, -1, 0}, {Length::whole_mm(60), Length{}, Length{}}};

@@ -16,6 +16,7 @@ double places(double ours, double its) {
 }
 
 TEST_SUITE("geometry/elementary") {
+  // Outside, library: the C library's sin, cos, tan, atan, asin, acos, hypot, pow and exp
   TEST_CASE("within three last places of the library's, wherever work has its angles and sizes") {
     std::mt19937_64 dice(7);
     const auto between = [&](double lo, double hi) {

@@ -24,6 +24,7 @@ TEST_SUITE("geometry/overlap") {
     CHECK(find_overlaps(boards, {}).empty());
     CHECK(find_overlaps(boards, Tolerance{0.15, 0.1, 0.01}).size() == 1);
   }
+  // Outside, closed form: a triangle less a triangle
   TEST_CASE("a mitred end drawn 10 mm too long overlaps by a slice along the mitre") {
     const std::vector<Solid> frame = {
         clip(board(mm_box(0, 0, 0, 60, 300, 20)), {{1, -1, 0}, {}}),

@@ -9,6 +9,7 @@ TEST_SUITE("geometry/polygon") {
   const Polygon kRim{{{0, 0, 5}, {14, 0, 5}, {14, 9, 5}, {0, 9, 5}},
                      {{{0.75, 0.75, 5}, {0.75, 8.25, 5}, {13.25, 8.25, 5}, {13.25, 0.75, 5}}}};
 
+  // Outside, closed form: a rectangle less a rectangle
   TEST_CASE("a rim's area is the outside less the inside") {
     CHECK(area_mm2(kRim) == doctest::Approx(32.25).epsilon(1e-12));
   }

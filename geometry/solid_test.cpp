@@ -31,6 +31,7 @@ const Facet* facet_looking(const std::vector<Facet>& all, const Direction& norma
 }  // namespace
 
 TEST_SUITE("geometry/solid") {
+  // Outside, closed form: a box's volume and surface
   TEST_CASE("a board has six faces and the volume of its sides") {
     const Solid b = board(mm_box(0, 0, 0, 400, 100, 18));
     CHECK(volume_mm3(b) == 400.0 * 100 * 18);
@@ -40,6 +41,7 @@ TEST_SUITE("geometry/solid") {
     CHECK(centroid(b) == Point{200, 50, 9});
   }
 
+  // Outside, closed form: sums of boxes and rectangles
   TEST_CASE("a rabbet leaves two faces where the edge was, and no seam on the others") {
     // 400 x 100 x 18 with 18 x 9 taken off along one end: eight faces.
     const Solid b = cut(board(mm_box(0, 0, 0, 400, 100, 18)), mm_box(382, 0, 9, 400, 100, 18));
@@ -57,6 +59,7 @@ TEST_SUITE("geometry/solid") {
     CHECK(area_mm2(side->regions[0]) == Approx(side->area_mm2).epsilon(1e-12));
   }
 
+  // Outside, closed form: a rectangle less a rectangle
   TEST_CASE("a lid rabbeted all round is two boxes, its rim one face with a hole") {
     Solid lid = board(inch_box(0, 0, 0, 14, 9, 0.75));
     const double w = 0.75, d = 0.375;
@@ -109,6 +112,7 @@ TEST_SUITE("geometry/solid") {
     CHECK(top->regions[0].outer.size() == 4);
   }
 
+  // Outside, closed form: a trapezium's area and centroid
   TEST_CASE("a mitred end takes half a square off, its face is root two wide") {
     // Keep x + y <= 400 of a board 400 x 60 x 20.
     const HalfSpace keep{{1, 1, 0}, {Length::whole_mm(400), Length{}, Length{}}};
@@ -124,6 +128,7 @@ TEST_SUITE("geometry/solid") {
     CHECK(centroid(b).x == Approx((340.0 * 170 + 30 * 360) / 370));
   }
 
+  // Outside, closed form: trapezia
   TEST_CASE("a mitred and rabbeted board keeps its faces whole across its cells") {
     const HalfSpace keep{{1, 1, 0}, {Length::whole_mm(400), Length{}, Length{}}};
     Solid b = clip(board(mm_box(0, 0, 0, 400, 60, 20)), keep);
@@ -138,6 +143,7 @@ TEST_SUITE("geometry/solid") {
     CHECK(mitre->area_mm2 == Approx((60 * 20 - 10 * 10) * std::sqrt(2.0)).epsilon(1e-15));
   }
 
+  // Outside, closed form: a trapezium's area
   TEST_CASE("a dovetail socket is cut by half spaces and keeps the board in one piece") {
     // A socket 20 deep into y, 20 wide at the mouth and 30 at the floor: a trapezium of 500 mm2.
     const Solid b = board(mm_box(0, 0, 0, 100, 60, 20));
@@ -159,6 +165,7 @@ TEST_SUITE("geometry/solid") {
     CHECK(bounds(b).lo == Point{100, 0, 0});
   }
 
+  // Outside, closed form: a corner pyramid, abc / 6
   TEST_CASE("a sheet of 30 m and a chip of a nanometre are both exact") {
     const Length side = Length::whole_mm(30'000);
     const Solid big = board({{Length{}, Length{}, Length{}}, {side, side, side}});

@@ -12,6 +12,7 @@ using namespace geometry;
 using doctest::Approx;
 
 TEST_SUITE("geometry/turn") {
+  // Outside, closed form: rotation about an axis, by the C library's sine and cosine
   TEST_CASE("a board turned by any angle keeps its volume to the last digit") {
     const Solid b = cut(board(mm_box(0, 0, 0, 400, 60, 20)), mm_box(0, 0, 10, 20, 60, 20));
     for (const double angle :
@@ -35,6 +36,7 @@ TEST_SUITE("geometry/turn") {
     CHECK(bounds(turned(b, {1, -270, {}})).hi == Point{30, 20, -1});
     CHECK(bounds(turned(turned(b, {1, 90, {}}), {1, 270, {}})).lo == Point{1, 2, 3});
   }
+  // Outside, closed form: a regular hexagon's mitres, width / cos 30
   TEST_CASE("six rails with 30 degree ends turned by 60 degrees close into a hexagon") {
     // Outside edge s = 200, rails 40 wide: each mitre is 40 / cos 30 long. Ends cut along the
     // hexagon's spokes: x from y tan 30 to s - y tan 30, the apothem a = s cos 30 up the middle.

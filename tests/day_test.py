@@ -259,6 +259,7 @@ check(f"fit of four openings: {ends.stdout}", ends.returncode == 1 and "203.1 mm
 lean = glueup("dry-fit", CHEST, "--diagonals", "16 5/8, 16 3/4")
 check(f"fit leans: {lean.stdout}", lean.returncode == 1 and "front right and back left" in lean.stdout)
 # A parallelogram worked by hand: sides 600 and 400, diagonals 722.11 and 720.11.
+# Outside, closed form: a parallelogram's diagonals, d1^2 - d2^2 = 4 a b sin and d1^2 + d2^2 = 2 (a^2 + b^2)
 wrote("open.toml", 'units = "mm"\n[box]\noutside = [640, 440, 200]\nstock = 20\ncorners = "rabbet"\nspecies = "cherry"\n'
       '[glue]\nuse = "pva_type1"\n')
 lean = glueup("dry-fit", "open.toml", "--diagonals", "722.11, 720.11")

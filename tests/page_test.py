@@ -14,7 +14,7 @@ import time
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 from browser.axe import audit, axe_source  # noqa: E402
-from browser import chromium, page_faults, page_files, page_served  # noqa: E402
+from browser import chromium, page_faults, page_files, page_phone, page_served  # noqa: E402
 from browser.page_keys import all_by_keys  # noqa: E402
 
 GLUEUP, ROOT, PAGE = os.path.abspath(sys.argv[1]), sys.argv[2], os.path.abspath(sys.argv[3])
@@ -205,6 +205,9 @@ def keyboard(browser, settings):
 
 def faults(browser):
     page_faults.memory_ends(browser, DESK, PAGE, until, check)
+    page_faults.worker_ends(browser, DESK, opened, typed, until, check)
+    page_faults.stopped(browser, DESK, opened, until, check)
+    page_faults.page_crashes(browser, DESK, opened, typed, until, check)
     page_faults.browser_too_old(browser, PHONE, PAGE, until, check)
     page_faults.two_tabs(browser, DESK, opened, typed, until, check)
     page_faults.tab_asleep(browser, DESK, opened, typed, until, check)
@@ -213,6 +216,7 @@ def faults(browser):
 
 def files(browser):
     page_files.dropped(browser, DESK, ROOT, opened, PLANNED, until, check)
+    page_files.exported(browser, DESK, opened, PLANNED, until, check)
     with browser.page(**DESK) as page, tempfile.TemporaryDirectory() as folder:
         opened(page)
         job = os.path.join(ROOT, "fixtures/hive_tool_chest/job.toml")
@@ -257,6 +261,7 @@ def main():
             hostile(browser)
             files(browser)
             faults(browser)
+            page_phone.on_a_phone(browser, PHONE, opened, until, check)
             keyboard(browser, DESK)
             keyboard(browser, PHONE)
             with tempfile.TemporaryDirectory() as served:

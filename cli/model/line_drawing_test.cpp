@@ -40,6 +40,7 @@ const double kEdge = 100 * std::sqrt(2.0 / 3.0);
 }  // namespace
 
 TEST_SUITE("cli/model/line_drawing") {
+  // Outside, closed form: an isometric view's edges, root two thirds as long
   TEST_CASE("of a cube nine edges are seen, three are behind it") {
     const std::vector<Facet> one = cube(0, 0, 0, 100);
     const model::Body body{one, {}};

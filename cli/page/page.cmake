@@ -17,7 +17,7 @@ add_custom_command(OUTPUT ${notices} ${libraries}
 # Beside the program, out of this folder of it.
 get_filename_component(html ${PROJECT_BINARY_DIR}/../glueup.html ABSOLUTE)
 set(offline ${PROJECT_BINARY_DIR}/../glueup_offline.js)  # for web servers
-file(GLOB page_files CONFIGURE_DEPENDS ${page}/page.* ${page}/icon.svg ${page}/manifest.json ${page}/script/*.js
+file(GLOB page_files CONFIGURE_DEPENDS ${page}/page.* ${page}/icon.* ${page}/manifest.json ${page}/script/*.js
      ${page}/service_worker.js ${page}/embed.cmake)
 add_custom_command(OUTPUT ${html}
   COMMAND ${CMAKE_COMMAND} -DROOT=${PROJECT_SOURCE_DIR} -DCORE=$<TARGET_FILE:core> -DBENCH=${bench_cpp}

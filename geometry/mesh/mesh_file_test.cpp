@@ -85,6 +85,7 @@ TEST_SUITE("geometry/mesh_file") {
     CHECK(parts.parts[0].cell_count == 2);
   }
 
+  // Outside, closed form: a trapezium's area
   TEST_CASE("a mitred board's end keeps its 45 degrees exactly") {
     const std::string mitred =
         "v 0 0 0\nv 40 0 0\nv 20 20 0\nv 0 20 0\nv 0 0 10\nv 40 0 10\nv 20 20 10\nv 0 20 10\n";

@@ -44,6 +44,7 @@ TEST_SUITE("planner/quantity_text") {
     CHECK(nm("⅞ in") == 56 * 396'875);
   }
 
+  // Outside, definition: international yard and pound (1959): an inch is 25.4 mm
   TEST_CASE("every sixty-fourth of an inch is exact") {
     for (int i = 1; i <= 24 * 64; ++i) {
       CHECK(nm(std::to_string(i) + "/64 in") == i * std::int64_t{396'875});
@@ -125,6 +126,7 @@ TEST_SUITE("planner/quantity_text") {
     CHECK(seconds_from("10 mi").wrong == "\"mi\" is not a unit of time");
   }
 
+  // Outside, definition: degree Fahrenheit, US fluid ounce 29.5735 ml, pound-force 4.44822 N
   TEST_CASE("temperatures, volumes, masses, angles and forces read in the units of the trade") {
     CHECK(celsius_from("20 C").value == 20.0);
     CHECK(celsius_from("68 F").value == doctest::Approx(20).epsilon(1e-12));

@@ -50,6 +50,7 @@ std::string said(const std::string& dry_fit) {
 TEST_SUITE("planner/fit") {
   // A textbook parallelogram worked by hand: a 600, b 400, diagonals 722.11 and 720.11 lean by
   // 0.17215 degrees, 1.202 mm over the 400 side and 1.803 mm over the 600 side.
+  // Outside, closed form: a parallelogram's diagonals, d1^2 - d2^2 = 4 a b sin
   TEST_CASE("two diagonals 2 mm apart on 600 x 400 lean by 0.172 degrees") {
     const double theta = *dry_fit::lean_of(722.11, 720.11, 600, 400);
     CHECK(theta * 180 / std::numbers::pi == doctest::Approx(0.17215).epsilon(1e-4));
@@ -57,6 +58,7 @@ TEST_SUITE("planner/fit") {
     CHECK(600 * std::sin(theta) == doctest::Approx(1.803).epsilon(1e-3));
   }
 
+  // Outside, closed form: a parallelogram drawn by its corners
   TEST_CASE("the lean found is the lean a parallelogram was drawn with, at any angle") {
     for (const double degrees : {-40.0, -3.0, 0.0, 0.01, 12.0, 75.0}) {
       const double t = degrees * std::numbers::pi / 180, a = 600, b = 400;
@@ -68,6 +70,7 @@ TEST_SUITE("planner/fit") {
     CHECK_FALSE(dry_fit::lean_of(2000, 100, 600, 400).has_value());
   }
 
+  // Outside, closed form: a parallelogram's diagonals, d1^2 + d2^2 = 2 (a^2 + b^2)
   TEST_CASE("a box 600 x 400 inside: where the clamp goes and what to draw it up to") {
     const dry_fit::Fit fit = fit_of("diagonals = [722.11, 720.11]\n");
     REQUIRE(fit.square);

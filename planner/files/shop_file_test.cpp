@@ -32,6 +32,7 @@ work::Shop shop_of(const std::string& text) {
 TEST_SUITE("planner/shop_file") {
   // Black cherry by its green-to-oven-dry shrinkage (GTR-190 Table 4-3: 3.7 and 7.1 %) against its coefficients
   // of movement (Table 13-5: 0.00126, 0.00248), and by its density against its stiffness (Table 5-3a: 10.3 GPa).
+  // Outside, handbook: GTR-190 Tables 4-3, 13-5 and 5-3a: black cherry
   TEST_CASE("a wood that the table hasn't moves and bends as the handbook's own figures have it") {
     const work::Shop shop = shop_of(
         "units='mm'\n[[wood]]\nname='cherry from the lane'\ndensity=560\nshrinkage_radial='3.7 %'\n"

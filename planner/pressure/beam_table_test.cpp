@@ -26,6 +26,7 @@ double bending_only(BeamCase which) {
   return beam_deflection_mm(which, {kMaple.bending_Nmm2}, kSpan_mm, kLoad_N);
 }
 
+// Outside, handbook: GTR-190 eq. 9-2 and Table 9-1: even load on two supports, bending 5/384
 TEST_CASE("Wood Handbook Table 9-1: a maple caul clamped at both ends wants 0.92 mm of camber") {
   CHECK(kMaple.bending_Nmm2 == doctest::Approx(13860.0 * 720000));
   CHECK(bending_only(BeamCase::uniform_simple) == doctest::Approx(0.8455).epsilon(1e-4));
@@ -35,6 +36,7 @@ TEST_CASE("Wood Handbook Table 9-1: a maple caul clamped at both ends wants 0.92
         doctest::Approx(0.9301).epsilon(1e-4));
 }
 
+// Outside, handbook: GTR-190 eq. 9-2 and Table 9-1: midspan force, and even load with held ends
 TEST_CASE("Wood Handbook Table 9-1: midspan force and held ends") {
   CHECK(bending_only(BeamCase::midspan_force_simple) == doctest::Approx(1.3528).epsilon(1e-4));
   CHECK(beam_deflection_mm(BeamCase::midspan_force_simple, kMaple, kSpan_mm, kLoad_N) ==
@@ -55,6 +57,7 @@ double by_unit_force(const std::function<double(double)>& moment,
   return sum;
 }
 
+// Outside, closed form: unit-force theorem, integrated
 TEST_CASE("the table's bending constants agree with the unit-force theorem") {
   const auto middle = [](double x) { return std::min(x, 1 - x) / 2; };
   const auto quarter = [](double x) { return x < 0.25 ? 0.75 * x : 0.25 * (1 - x); };

@@ -7,6 +7,7 @@ TEST_SUITE_BEGIN("planner/crush");
 namespace planner::pressure {
 namespace {
 
+// Outside, handbook: GTR-190 Table 5-3a and 5-3b: compression perpendicular to grain
 TEST_CASE("half the compression perpendicular to grain: hard maple 10.1 MPa, white pine 3.0") {
   CHECK(bearing_limit_MPa(*tables::find_wood("hard_maple")) == doctest::Approx(5.05));
   CHECK(bearing_limit_MPa(*tables::find_wood("eastern_white_pine")) == doctest::Approx(1.5));

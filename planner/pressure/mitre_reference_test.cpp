@@ -54,6 +54,7 @@ void check_normal(const json& one, double expected) {
 }  // namespace
 
 TEST_SUITE("planner/mitre_reference") {
+  // Outside, solver: CalculiX 2.20 with friction (mitre_cases.json): normal forces
   TEST_CASE("bars on both axes press a mitre with their sum over the root of two") {
     int seen = 0;
     for (const json& one : cases()) {
@@ -65,6 +66,7 @@ TEST_SUITE("planner/mitre_reference") {
     }
     CHECK(seen >= 28);
   }
+  // Outside, solver: CalculiX 2.20 with friction (mitre_cases.json): which frames slide
   TEST_CASE("a mitre slides exactly where the axes differ by more than friction of their sum") {
     for (const json& one : cases()) {
       if (bars_in_line(one)) {
@@ -75,6 +77,7 @@ TEST_SUITE("planner/mitre_reference") {
       }
     }
   }
+  // Outside, solver: CalculiX 2.20 with friction (mitre_cases.json): frames between unlike bars
   TEST_CASE("each corner of bars unlike one another has its own normal force and shear") {
     for (const json& one : cases()) {
       if (begins(one, "g_two_bars")) {
@@ -89,6 +92,7 @@ TEST_SUITE("planner/mitre_reference") {
       }
     }
   }
+  // Outside, solver: CalculiX 2.20 with friction (mitre_cases.json): straps bare and over notched cauls
   TEST_CASE("straps: T cos(pi/n) bare, T / cos(pi/n) under notched cauls") {
     for (const json& one : cases()) {
       if (begins(one, "d_bare_even") || begins(one, "d_bare_patch") || begins(one, "m_d")) {
@@ -102,6 +106,7 @@ TEST_SUITE("planner/mitre_reference") {
       }
     }
   }
+  // Outside, solver: CalculiX 2.20 with friction (mitre_cases.json): a strap that slides round corners
   TEST_CASE("friction takes from a strap's corners: the mean of the two legs presses, less where they slide") {
     const double leg = std::exp(-0.3 * kRight);
     for (const json& one : cases()) {
@@ -114,6 +119,7 @@ TEST_SUITE("planner/mitre_reference") {
       }
     }
   }
+  // Outside, solver: CalculiX 2.20 with friction (mitre_cases.json): bars beside their rails
   TEST_CASE("bars off their rails move the resultant towards the heel; beyond a third of the width it opens") {
     for (const json& one : cases()) {
       const bool holds = begins(one, "f_pos20") || begins(one, "f_pos30") || begins(one, "f_pos40");

@@ -12,6 +12,7 @@ namespace {
 // Hard maple 40 x 60, grain along: E = 13860, G = 1538 MPa, A' = 5bh/6.
 const BeamLayer kMapleCaul{13860.0 * 720000, 1538.0 * 5 * 40 * 60 / 6};
 
+// Outside, handbook: GTR-190 Table 9-1: end force on a cantilever, bending 1/3 and shear 1
 TEST_CASE("Wood Handbook Table 9-1: a cantilever under an end force bends by 1/3 and shears by 1") {
   const double length = 300, force = 1000;
   const BeamMatrix k = beam_stiffness(kMapleCaul, length);
@@ -23,6 +24,7 @@ TEST_CASE("Wood Handbook Table 9-1: a cantilever under an end force bends by 1/3
   CHECK(tip == doctest::Approx(table).epsilon(1e-12));
 }
 
+// Outside, handbook: GTR-190 Table 9-1: midspan force on two supports
 TEST_CASE("Wood Handbook Table 9-1: a maple caul on two supports under a midspan force") {
   // Half of it by symmetry: a cantilever of half the span under half the force.
   const BeamMatrix k = beam_stiffness(kMapleCaul, 300);

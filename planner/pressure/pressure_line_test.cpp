@@ -87,6 +87,7 @@ TEST_CASE("spacing within twice the outer board's width keeps min over mean abov
   }
 }
 
+// Outside, closed form: Hetenyi, Beams on Elastic Foundation (1946): infinite beam
 TEST_CASE("Hetenyi: a maple caul on a poplar edge") {
   // k = E b / h: a rigid base, so twice the springs of a twin's half; the foundation's worked row.
   const double E_perp = 0.043 * 1.1 * 10900, k = E_perp * 40 / 20;
@@ -104,6 +105,7 @@ TEST_CASE("Hetenyi: a maple caul on a poplar edge") {
   CHECK(p[593] < 0);
 }
 
+// Outside, closed form: parallel-axis theorem
 TEST_CASE("a rabbeted lid's strip bends as the thin lip and the thick inside do together") {
   LineModuli m;
   m.E_x_MPa = 1;

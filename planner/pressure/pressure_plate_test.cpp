@@ -72,6 +72,7 @@ double navier_mm(const PlateSection& s, double a, double b, double pressure) {
   return sum;
 }
 
+// Outside, closed form: Navier's series; Timoshenko and Woinowsky-Krieger (1959), section 85
 TEST_CASE("Navier's series: thin oak and plain plates on four supports") {
   const PlateSection oak = plate_section(6, flatsawn_oak());
   CHECK(supported_plate_mm(oak, 600, 400, 32, 0.001) ==

@@ -235,24 +235,29 @@ int check_kind(const std::string& kind, double evenness_limit, double starved_li
   return seen;
 }
 
+// Outside, solver: CalculiX 2.20 (tests/reference/pressure_cases.json): 17 glue lines of boards edge to edge
 TEST_CASE("edge joints: evenness within .08 and starved length within .05 of the finite elements") {
   CHECK(check_kind("edge", 0.08, 0.05) == 17);
 }
 
+// Outside, solver: CalculiX 2.20 (tests/reference/pressure_cases.json): 24 glue lines of panels on a strip
 TEST_CASE("panels on a strip: within .11 and .09 of the finite elements, jaws, blocks and cauls") {
   CHECK(check_kind("panel", 0.11, 0.09) == 24);
 }
 
+// Outside, solver: CalculiX 2.20 (tests/reference/pressure_cases.json): 4 laminated faces
 TEST_CASE("laminated faces: starved area within .08 of the finite elements") {
   CHECK(check_kind("face", 0.08, 0.08) == 4);
 }
 
 // Where one clamp leaves much of a bowed line open, the starved share misses by up to .12; the gap
 // is what counts there.
+// Outside, solver: CalculiX 2.20 (tests/reference/pressure_cases.json): 10 glue lines of bowed panels
 TEST_CASE("bowed panels, pressed: within .16 and .12 of the finite elements") {
   CHECK(check_kind("bow", 0.16, 0.12) == 10);
 }
 
+// Outside, solver: CalculiX 2.20 (tests/reference/pressure_cases.json): gaps along 7 glue lines
 TEST_CASE("a bowed panel stands off within .05 mm of the finite elements at every point") {
   int seen = 0;
   for (const Row& row : rows()) {

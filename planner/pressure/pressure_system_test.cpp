@@ -53,6 +53,7 @@ double reaction_moment(const std::vector<double>& y, std::size_t at, double step
   return sum * step_mm / 3;
 }
 
+// Outside, closed form: Hetenyi, Beams on Elastic Foundation (1946): infinite beam, y = P beta / 2k
 TEST_CASE("Hetenyi: a long beam under one force spreads it as the closed form says") {
   const double step = 3 * std::numbers::pi / (4 * kBeta) / 160;  // the zero falls on a node
   const double length = 3200 * step;
@@ -64,6 +65,7 @@ TEST_CASE("Hetenyi: a long beam under one force spreads it as the closed form sa
   CHECK(reaction_moment(y, 1600, step) == doctest::Approx(35355.339059).epsilon(1e-6));
 }
 
+// Outside, closed form: Hetenyi, Beams on Elastic Foundation (1946): semi-infinite beam, y = 2 P beta / k
 TEST_CASE("Hetenyi: a long beam pressed at its end") {
   const double step = std::numbers::pi / (4 * kBeta) / 60;
   const double length = 3000 * step;
@@ -76,6 +78,7 @@ TEST_CASE("Hetenyi: a long beam pressed at its end") {
   CHECK(moment == doctest::Approx(0.3224 * kLoad_N / kBeta).epsilon(2e-5));  // as printed, rounded
 }
 
+// Outside, closed form: Hetenyi, Beams on Elastic Foundation (1946): finite beam with free ends
 TEST_CASE("Hetenyi: short beams under a middle force") {
   struct Row {
     double length_mm, middle_mm, end_mm, moment_Nmm;
@@ -94,6 +97,7 @@ TEST_CASE("Hetenyi: short beams under a middle force") {
   }
 }
 
+// Outside, closed form: Hetenyi, Beams on Elastic Foundation (1946): equal forces at equal distances
 TEST_CASE("Hetenyi: equal clamps on a long beam press as evenly as their spacing allows") {
   struct Row {
     double beta_s, under_clamp, midway;
@@ -116,6 +120,7 @@ TEST_CASE("Hetenyi: equal clamps on a long beam press as evenly as their spacing
   }
 }
 
+// Outside, closed form: Hetenyi, Beams on Elastic Foundation (1946): infinite beam
 TEST_CASE("Hetenyi: lumped springs come within a hundredth of the closed form") {
   StackSystem system = foundation_beam(3000, 10);
   system.springs = Springs::lumped;

@@ -7,6 +7,7 @@ TEST_SUITE_BEGIN("planner/pressure_wood");
 namespace planner::pressure {
 namespace {
 
+// Outside, handbook: GTR-282 Table 5-1
 TEST_CASE(
     "hard maple: E_L = 1.1 MOE (Wood Handbook Table 5-1), thickness radial, width tangential") {
   const WoodStiffness maple = stiffness_of(*tables::find_wood("hard_maple"));
@@ -24,6 +25,7 @@ TEST_CASE("a sheet is as stiff across as along, and soft through its thickness")
   CHECK(ply.E_R_MPa == doctest::Approx(0.05 * ply.E_L_MPa));
 }
 
+// Outside, closed form: orthotropic compliances are symmetric: nu_TR / E_T = nu_RT / E_R
 TEST_CASE("a board pressed on its edge bends along the grain and yields tangentially") {
   const WoodStiffness oak{13750, 2117.5, 1127.5, 1223.75, 1113.75, 275, 0.35, 0.448, 0.56};
   const LineModuli edge = moduli_in(oak, kBoardPressedOnEdge);

@@ -38,6 +38,7 @@ TEST_CASE("three clamps can't balance by sides alone: they are swapped and shift
   CHECK(remedy.shift_mm == doctest::Approx(-5));
 }
 
+// Outside, closed form: moment of two slanted forces
 TEST_CASE("slanted clamps rack a frame, and moving their heads back squares it") {
   const std::vector<SlantedForce> slanted{{2000, 100, 110}, {2000, 500, 506}};
   CHECK(racking_moment_Nmm(slanted) == doctest::Approx(-32000));

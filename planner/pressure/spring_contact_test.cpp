@@ -25,12 +25,14 @@ TEST_SUITE("planner/spring_contact") {
   }
   // By hand: 1/2 x^2 - 3 x on the beam, and a spring of stiffness 2 that closes at x = 1: the least
   // is at x = 5/3, and without the spring one would go from 0 to 3.
+  // Outside, closed form: least of a sum of two parabolas
   TEST_CASE("a spring met on the way stops it where the energy is least") {
     const std::array<pressure::SpringOnTheWay, 1> springs{{{2, -1, 3}}};
     CHECK(descent_step(springs, 9) == doctest::Approx(5.0 / 9));
   }
   // 1/2 x^2 + (x + 1)^2 while x > -1, pulled by 8 the other way: with the spring the least is at
   // x = -10/3, where it has long let go; without it lies at -8, further on.
+  // Outside, closed form: least of a sum of two parabolas
   TEST_CASE("a spring that lets go on the way doesn't stop it") {
     const std::array<pressure::SpringOnTheWay, 1> springs{{{2, 1, -10.0 / 3}}};
     CHECK(descent_step(springs, 100.0 / 9) == 1);

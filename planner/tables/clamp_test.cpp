@@ -44,6 +44,7 @@ TEST_SUITE("planner/tables/clamp") {
   }
 
   // Fine Woodworking, "The right number of clamps", 11 May 2010: 370, 470, 680, 1,050, 1,350 lbf.
+  // Outside, published: Fine Woodworking, The right number of clamps, 11 May 2010
   TEST_CASE("measured forces are the published ones, and marked so") {
     const std::pair<const char*, double> lbf[] = {
         {"parallel", 370}, {"trigger", 470}, {"alu_bar", 680}, {"pipe_3_4", 1050}, {"sash", 1350}};

@@ -64,6 +64,7 @@ TEST_SUITE("planner/tables/glue") {
   }
 
   // Aircraft construction manual rev. 4 (2002) App. D p. D-7 Table 3.
+  // Outside, published: aircraft construction manual rev. 4 (2002), App. D p. D-7 Table 3
   TEST_CASE("resorcinol's assembly times at the printed temperatures are the printed ones") {
     const tables::GlueFamily& glue = *tables::find_glue_family("resorcinol");
     const double printed[][3] = {{21.1, 10, 60}, {26.7, 5, 45}, {32.2, 1, 30}, {37.8, 0, 15}};
@@ -78,6 +79,7 @@ TEST_SUITE("planner/tables/glue") {
     CHECK(times_at(glue, 21.1).min_wait_s->lo == 15 * 60);
   }
 
+  // Outside, closed form: geometric mean
   TEST_CASE("between two readings time shrinks by the same share for every degree") {
     // Half-way from 10 min to 5 min is their geometric mean.
     CHECK(*curve_minutes("resorcinol", "max open assembly", (21.1 + 26.7) / 2) ==
@@ -97,6 +99,7 @@ TEST_SUITE("planner/tables/glue") {
   }
 
   // The same manual, p. D-2: at 30 C only the slow hardener is listed.
+  // Outside, published: aircraft construction manual rev. 4 (2002), App. D p. D-2
   TEST_CASE("urea takes the slow hardener where the fast one is not listed") {
     CHECK(*curve_minutes("uf_two_part", "assembly after contact", 20) == 10);
     CHECK(*curve_minutes("uf_two_part", "assembly after contact", 30) == 5);

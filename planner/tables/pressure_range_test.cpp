@@ -21,6 +21,7 @@ double lo_psi(const char* glue_id, const char* one, const char* other) {
 
 TEST_SUITE("planner/tables/pressure_range") {
   // Wood magazine, Sept 2021: 100-150 psi for soft woods, 175-250 for hard; cherry between.
+  // Outside, published: Wood magazine, September 2021: 100 to 150 psi for soft woods, 175 to 250 for hard
   TEST_CASE("cherry wants 125 psi of PVA, pine 100, oak 175") {
     CHECK(lo_psi("pva_type2", "black_cherry", "black_cherry") == doctest::Approx(125));
     CHECK(lo_psi("pva_type2", "eastern_white_pine", "eastern_white_pine") == doctest::Approx(100));
@@ -42,11 +43,13 @@ TEST_SUITE("planner/tables/pressure_range") {
   }
 
   // FAA Aircraft Inspection and Repair (1998) para 1-10b: 125-150 psi softwoods, 150-200 hardwoods.
+  // Outside, published: FAA Aircraft Inspection and Repair (1998), 1-10b: 125 to 150 psi softwoods, 150 to 200 hardwoods
   TEST_CASE("resorcinol goes by softwood and hardwood") {
     CHECK(lo_psi("resorcinol", "sitka_spruce", "sitka_spruce") == doctest::Approx(125));
     CHECK(lo_psi("resorcinol", "white_ash", "white_ash") == doctest::Approx(150));
   }
 
+  // Outside, published: aircraft construction manual rev. 4 (2002), App. D: 25 to 250 psi
   TEST_CASE("25 psi holds a line, and epoxy asks for contact only") {
     const tables::PressureRange pva = hold_pressure(glue("pva_type2"));
     CHECK(pva.lo_MPa == doctest::Approx(0.17237));

@@ -6,6 +6,7 @@ using namespace planner;
 using namespace planner::tables;
 
 TEST_SUITE("planner/tables/version") {
+  // Outside, definition: CRC-32/ISO-HDLC, its check value
   TEST_CASE("the checksum is the published one") {
     CHECK(tables::crc32_of("123456789") == 0xCBF43926);  // the check value of CRC-32/ISO-HDLC
     CHECK(tables::crc32_of("") == 0);

@@ -46,6 +46,7 @@ TEST_SUITE("planner/tables/wood") {
 
   // GTR-282 Table 5-1 note: E_L is 1.1 times the tabulated MOE. Hard maple: 13,860 MPa, and
   // G_LR 1,538 (the caul of the handbook's beam formulas, eq. 9-2).
+  // Outside, handbook: GTR-282 Table 5-1 and its note: E_L is 1.1 x MOE
   TEST_CASE("a hard maple caul is as stiff as the handbook has it") {
     const tables::Elastic maple = elastic_of(*tables::find_wood("hard_maple"));
     CHECK(maple.e_length_MPa == doctest::Approx(13860));
@@ -54,6 +55,7 @@ TEST_SUITE("planner/tables/wood") {
   }
 
   // Yellow-poplar under a caul, tangential: 0.043 x 1.1 x 10,900 = 515.6 MPa.
+  // Outside, handbook: Wood Handbook Table 5-1, from memory: yellow-poplar's E_T and E_R over E_L
   TEST_CASE("across its width a flatsawn board is tangential, through its thickness radial") {
     const tables::Elastic poplar = elastic_of(*tables::find_wood("yellow_poplar"));
     CHECK(poplar.e_width_MPa == doctest::Approx(515.57));
@@ -77,6 +79,7 @@ TEST_SUITE("planner/tables/wood") {
     CHECK(ply.e_thickness_MPa == doctest::Approx(0.05 * ply.e_length_MPa));
   }
 
+  // Outside, handbook: GTR-190 Table 5-3a: black cherry; Table 5-11a, from memory: hardwoods, 21.6 G^2.09
   TEST_CASE("what dents a wood is its own figure, or its class's from its weight") {
     CHECK(crush_strength_of(*tables::find_wood("black_cherry")).MPa == 4.8);
     CHECK_FALSE(crush_strength_of(*tables::find_wood("black_cherry")).from_class);
@@ -86,6 +89,7 @@ TEST_SUITE("planner/tables/wood") {
   }
 
   // Chudnoff, Tropical Timbers of the World: sapele's air-dry density is 42 lb/ft3, 673 kg/m3.
+  // Outside, published: Chudnoff, Tropical Timbers of the World: 42 lb/ft3 air-dry
   TEST_CASE("sapele weighs what its species sheet says") {
     CHECK(density_kg_per_m3(*tables::find_wood("sapele")) == doctest::Approx(673).epsilon(0.01));
   }

@@ -9,6 +9,7 @@
 namespace planner::work {
 
 TEST_SUITE("planner/compound_mitre") {
+  // Outside, closed form: 180 degrees over the number of sides
   TEST_CASE("upright sides are sawn with the blade alone") {
     for (const int sides : {3, 4, 6, 36}) {
       CHECK(compound_mitre(sides, 0).blade_deg == 180.0 / sides);
@@ -16,12 +17,14 @@ TEST_SUITE("planner/compound_mitre") {
     }
   }
 
+  // Outside, closed form: crown molding's angles, 30 degrees and arctan of 1 / sqrt 2
   TEST_CASE("four sides at 45 degrees are sawn as crown molding is: 30 and 35.26 degrees") {
     const CompoundMitre crown = compound_mitre(4, 45);
     CHECK(crown.blade_deg == doctest::Approx(30).epsilon(1e-12));
     CHECK(crown.gauge_deg == doctest::Approx(35.264389682754654).epsilon(1e-12));  // arctan of 1 / sqrt 2
   }
 
+  // Outside, closed form: angle between two normals; a side's own corner
   TEST_CASE("twice the blade is the angle between two sides' faces; the gauge is a face's own corner's") {
     for (const int sides : {3, 5, 8, 12}) {
       for (const double slope : {-15.0, -4.0, 7.5, 16.0}) {

@@ -23,6 +23,7 @@ constexpr double kRad = std::numbers::pi / 180;
 
 TEST_SUITE("planner/cut") {
   // A dowel of 8 mm in a hole 30 deep: pi x 8 x 28 in one board and pi x 8 x 20 in the other.
+  // Outside, closed form: a cylinder's mantle
   TEST_CASE("a dowel touches its holes over all its round, and not their floors") {
     const std::string hole = "[[part.cut]]\nkind = 'hole'\ndiameter = 8\n";
     const BuiltJob job(
@@ -49,6 +50,7 @@ TEST_SUITE("planner/cut") {
   }
 
   // Floor 40 wide, sides 12 deep that lean 10 degrees, over a board 200 wide.
+  // Outside, closed form: a trapezium's sides, depth / cos
   TEST_CASE("a batten with bevelled edges fills its dovetailed housing") {
     const BuiltJob job(
         kMm +
@@ -72,6 +74,7 @@ TEST_SUITE("planner/cut") {
 
   // Two legs splayed by 10 degrees, and a rail between them whose ends are cut to match: its end is
   // 60 / cos 10 high and 40 wide.
+  // Outside, closed form: an oblique section, width x height / cos
   TEST_CASE("a rail with mitred ends meets two splayed legs over its whole ends") {
     const auto leg = [](const std::string& name, const std::string& x, const std::string& turn) {
       return board(name, "length = 500\nwidth = 40\nthickness = 30", "along = 'z'\nface = 'x'",
@@ -93,6 +96,7 @@ TEST_SUITE("planner/cut") {
           doctest::Approx(40 * 60 / std::cos(10 * kRad)).epsilon(1e-7));
   }
 
+  // Outside, closed form: a prism less a wedge
   TEST_CASE("a leg tapered on one edge keeps its full width at the long end") {
     const BuiltJob job(
         kMm +

@@ -39,6 +39,7 @@ work::GlueInUse table_glue(const char* id) {
 
 TEST_SUITE("planner/glue_quantity") {
   // Exact definition: 1 lb is 453.59237 g, 1 ft is 304.8 mm.
+  // Outside, published: aircraft construction manual rev. 4 (2002), App. D p. D-7: 50 to 70 lb a 1000 ft2
   TEST_CASE("a pound on a thousand square feet is 4.88243 g on a square metre") {
     CHECK(kGsmPerLbPer1000SqFt == doctest::Approx(4.88243).epsilon(1e-6));
     // Resorcinol's 50-70 lb/1000 ft2 (aircraft construction manual App. D p. D-7).

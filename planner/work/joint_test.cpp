@@ -79,6 +79,7 @@ std::string board(const std::string& name, const std::string& sizes, const std::
 
 TEST_SUITE("planner/joint") {
   // Areas by hand: fixtures/hive_tool_chest/worked.md, from the sizes alone.
+  // Outside, closed form: sums of rectangles by grain (fixtures/hive_tool_chest/worked.md)
   TEST_CASE("the chest has twelve rabbet joints and 127 1/8 square inches of glue") {
     const Found chest = fixture("hive_tool_chest");
     CHECK(chest.joints.size() == 12);
@@ -191,6 +192,7 @@ TEST_SUITE("planner/joint") {
     CHECK(tray.between("front", "left end").kind == work::JointKind::rabbet);
   }
 
+  // Outside, closed form: sums of rectangles from the sizes alone
   TEST_CASE("a tenon in its mortise is known by its cheeks and shoulders") {
     const std::string job =
         "units = \"mm\"\n" +

@@ -48,6 +48,7 @@ std::vector<work::CrossGrainNote> notes(work::Part lower, work::Part upper,
 TEST_SUITE("planner/movement") {
   // Wood Handbook (GTR-190) p. 13-17: a flatsawn white fir board 232 mm wide, CT 0.00245, from 8 to
   // 11 % moisture content grows by 1.7 mm.
+  // Outside, handbook: GTR-190 p. 13-17, its worked board
   TEST_CASE("the handbook's white fir board grows by 1.7 mm") {
     const tables::Wood& fir = *tables::find_wood("white_fir");
     CHECK(work::movement_mm(232, *fir.movement_tangential, 3) == doctest::Approx(1.7052));
@@ -55,6 +56,7 @@ TEST_SUITE("planner/movement") {
           doctest::Approx(233.7).epsilon(1e-4));
   }
 
+  // Outside, handbook: GTR-190 eq. 13-2 and Table 13-5
   TEST_CASE("a cherry board 9 in wide moves 2.3 mm over 4 %") {
     CHECK(work::movement_mm(228.6, *tables::find_wood("cherry")->movement_tangential, 4) ==
           doctest::Approx(2.3).epsilon(0.02));
@@ -77,6 +79,7 @@ TEST_SUITE("planner/movement") {
               .empty());
   }
 
+  // Outside, handbook: GTR-190 eq. 13-2 and Table 13-5: white oak
   TEST_CASE("a breadboard end across a panel moves against the panel's whole width") {
     // The panel's end grain meets the end piece's edge: seen along x, the end piece's length runs
     // across the panel's width.
@@ -102,6 +105,7 @@ TEST_SUITE("planner/movement") {
               .empty());
   }
 
+  // Outside, handbook: GTR-190 eq. 13-2 and Table 13-5: beech
   TEST_CASE("solid lipping along the edge of plywood keeps still, a wide board on it does not") {
     CHECK(notes(board("ply", "plywood_birch", 800, 500, 18, 0, 2),
                 board("lipping", "beech", 800, 18, 6, 0, 2), glued_flat(800, 18))

@@ -40,6 +40,7 @@ const std::string kBox =
     "units = 'mm'\n[box]\noutside = [400, 260, 120]\nstock = 15\nspecies = 'red maple'\n";
 
 TEST_SUITE("planner/part_solid") {
+  // Outside, closed form: sums of boxes and rectangles (fixtures/hive_tool_chest/worked.md)
   TEST_CASE("the hive-tool chest has the volumes and faces of its hand sums") {
     const Built chest(fixture("hive_tool_chest"));
     CHECK(chest.volume_mm3("front") == doctest::Approx(72.046875 * kIn3).epsilon(1e-12));
@@ -68,6 +69,7 @@ TEST_SUITE("planner/part_solid") {
     CHECK(top.total_mm2() == doctest::Approx(280'000).epsilon(1e-12));
   }
 
+  // Outside, closed form: sums of boxes and rectangles (fixtures/shelf_and_sides/worked.md)
   TEST_CASE("the shelf sits in its dadoes with three faces each") {
     const Built shelf(fixture("shelf_and_sides"));
     CHECK(shelf.volume_mm3("left side") == doctest::Approx(2'352'240).epsilon(1e-12));
@@ -76,6 +78,7 @@ TEST_SUITE("planner/part_solid") {
     CHECK(shelf.total_mm2() == doctest::Approx(13'200).epsilon(1e-12));
   }
 
+  // Outside, closed form: sums of boxes and rectangles (fixtures/captured_bottom_box/worked.md)
   TEST_CASE("the tray's bottom touches its grooves above and below, and no floor") {
     const Built tray(fixture("captured_bottom_box"));
     CHECK(tray.volume_mm3("front") == doctest::Approx(507'780).epsilon(1e-12));
@@ -87,6 +90,7 @@ TEST_SUITE("planner/part_solid") {
     CHECK(tray.total_mm2() == doctest::Approx(7'608 + 12'200).epsilon(1e-12));
   }
 
+  // Outside, closed form: trapezia (fixtures/mitred_frame/worked.md, fixtures/hexagon_frame/worked.md)
   TEST_CASE("the mitred and the six-sided frame meet in their mitres") {
     const Built frame(fixture("mitred_frame"));
     CHECK(frame.contacts.size() == 4);
@@ -100,6 +104,7 @@ TEST_SUITE("planner/part_solid") {
     CHECK(rim.total_mm2() == doctest::Approx(4'988.306).epsilon(1e-6));
   }
 
+  // Outside, closed form: frusta of hexagons (fixtures/heather_tub/worked.md)
   TEST_CASE("sides that lean hold the wood between two hexagons that narrow, and stand level") {
     const Built tub(fixture("heather_tub"));
     double volume = 0;
@@ -113,6 +118,7 @@ TEST_SUITE("planner/part_solid") {
     CHECK(tub.total_mm2() == doctest::Approx(33'768.393).epsilon(1e-7));
   }
 
+  // Outside, closed form: sums of rectangles (fixtures/cupboard_door/worked.md)
   TEST_CASE("the door's tenons are glued on five faces, its panel on none") {
     const Built door(fixture("cupboard_door"));
     check_areas(door.faces("left stile", "top rail", 0), {930});
@@ -123,6 +129,7 @@ TEST_SUITE("planner/part_solid") {
     CHECK(door.job.overrides.size() == 4);
   }
 
+  // Outside, closed form: sums of boxes and rectangles (fixtures/brood_box/worked.md)
   TEST_CASE("the brood box's corners touch in twelve planes") {
     const Built box(fixture("brood_box"));
     check_areas(box.faces("front", "left", 2), std::vector<double>(10, 484.0));
@@ -135,6 +142,7 @@ TEST_SUITE("planner/part_solid") {
     CHECK(volume == doctest::Approx(9'376'884).epsilon(1e-9));
   }
 
+  // Outside, closed form: sums of rectangles (fixtures/tool_drawer/worked.md)
   TEST_CASE("the drawer's joints have the faces of their sums, its bottom stays dry at the back") {
     const Built drawer(fixture("tool_drawer"));
     CHECK(drawer.area_mm2("front", "left side") == doctest::Approx(2'496).epsilon(1e-12));
@@ -147,6 +155,7 @@ TEST_SUITE("planner/part_solid") {
     CHECK(drawer.job.overrides[0].between[1] == "back");
   }
 
+  // Outside, closed form: sums of rectangles (fixtures/bent_runner/worked.md, extractor_table/worked.md)
   TEST_CASE("the runner's layers and the table's tenons have the areas of their sums") {
     const Built runner(fixture("bent_runner"));
     CHECK(runner.contacts.size() == 4);
@@ -168,6 +177,7 @@ TEST_SUITE("planner/part_solid") {
     check_areas(box.faces("top", "left", 2), {15.0 * 230});
   }
 
+  // Outside, closed form: a square's diagonal
   TEST_CASE("a mitred corner is as wide as the stock's diagonal") {
     const Built box(kBox + "corners = 'mitre'\nbottom = 'rabbet'\n");
     double mitres = 0;
@@ -181,6 +191,7 @@ TEST_SUITE("planner/part_solid") {
     check_areas(box.faces("bottom", "front", 1), {370 * 7.5});
   }
 
+  // Outside, closed form: sums of rectangles from the sizes alone
   TEST_CASE("finger corners touch on every side of every finger") {
     // 7 pieces of 120/7 mm, the last a nanometre or so wider: 6 sides of 15 x 15 between them, and
     // all of the 15 x 120 corner once as an end or a cheek of the front and once of the end.

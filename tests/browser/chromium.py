@@ -49,8 +49,7 @@ class Chromium:
         os.close(self._in)
         self._profile.cleanup()
 
-    def call(self, method, session=None, **parameters):
-        """The answer to one command; what happens meanwhile goes to the pages."""
+    def send(self, method, session=None, **parameters):
         self._number += 1
         message = {"id": self._number, "method": method, "params": parameters}
         if session:
@@ -58,6 +57,10 @@ class Chromium:
         data = json.dumps(message).encode() + b"\0"
         while data:
             data = data[os.write(self._out, data):]
+
+    def call(self, method, session=None, **parameters):
+        """The answer to one command; what happens meanwhile goes to the pages."""
+        self.send(method, session, **parameters)
         until = time.monotonic() + PATIENCE_S
         while True:
             answer = self._receive(until)
@@ -210,6 +213,10 @@ class Page:
         self.call("Page.setWebLifecycleState", state="frozen")
         self.call("Page.setWebLifecycleState", state="active")
         self.call("Emulation.setFocusEmulationEnabled", enabled=True)
+
+    def crash(self):
+        """Its process dies, as where the system is short of memory. It answers nothing from then on."""
+        self._browser.send("Page.crash", self.session)
 
     def saved(self, folder):
         """What it downloads goes into the folder."""

@@ -30,6 +30,18 @@ LITTLE_MEMORY = """(() => {
   };
 })()"""
 
+# With `window.deadly` set, each new worker ends while it plans, and the page isn't told: so a browser ends one.
+DEADLY = """(() => {
+  const Living = Worker;
+  window.Worker = class extends Living {
+    constructor(...from) {
+      super(...from);
+      this.addEventListener('message', ({ data }) => data.what === 'alive' && window.deadly && super.terminate());
+    }
+  };
+})()"""
+SHEET = "document.getElementById('sheet').srcdoc.length"
+
 DEAF = "(() => { const add = addEventListener; window.addEventListener = (name, ...more) => name === 'storage' || add(name, ...more); })()"
 NAMES = "[...document.getElementById('job-names').options].map((option) => option.value)"
 
@@ -46,6 +58,51 @@ def memory_ends(browser, desk, page_file, until, check):
             page.open(page_file)
             check(until(page, f"/memory/.test({VERDICT})", 30) is not None, f"no memory for {what} is said: {page.run(VERDICT)}")
             check(page.run("document.getElementById('work').textContent.length > 20"), f"no memory for {what}: the page stands")
+
+
+def worker_ends(browser, desk, opened, typed, until, check):
+    with browser.page(first=DEADLY, **desk) as page:
+        opened(page)
+        sheet = page.run(SHEET)
+        page.run("window.deadly = true")
+        typed(page, "glueup-job-file-title", "Before the end")
+        check(until(page, f"/ended the planner/.test({VERDICT})", 30) is not None, f"a worker's end is said: {page.run(VERDICT)}")
+        check("What you typed is safe" in page.run(VERDICT) and page.run(TITLE) == "Before the end", "what was typed stands")
+        check(page.run(SHEET) == sheet, "the last plan stays")
+        check(not page.run("document.getElementById('again').hidden"), "it can be planned again")
+        page.run("window.deadly = false")
+        typed(page, "glueup-job-file-title", "After it")
+        check(until(page, f"/^GO: After it/.test({VERDICT})", 60) is not None, f"the next change is planned afresh: {page.run(VERDICT)}")
+        check(not page.complaints, f"a worker's end: the console says {page.complaints[:3]}")
+
+
+def stopped(browser, desk, opened, until, check):
+    with browser.page(**desk) as page:
+        opened(page)
+        sheet = page.run(SHEET)
+        page.run(f"""new Promise((done) => {{
+          const title = document.getElementById('glueup-job-file-title'), stop = document.getElementById('stop');
+          title.value = 'Stopped';
+          title.dispatchEvent(new Event('input', {{ bubbles: true }}));
+          const wait = setInterval(() => {{
+            if (!stop.hidden) {{ clearInterval(wait); stop.click(); setTimeout(done, 1000); }}
+          }}, 5); }})""")
+        check(page.run(SHEET) == sheet and page.run(f"!/Stopped/.test({VERDICT})"), "stopped, it keeps the last plan")
+        page.run("document.getElementById('again').click()")
+        check(until(page, f"/^GO: Stopped/.test({VERDICT})") is not None, f"and plans again when asked: {page.run(VERDICT)}")
+        page.run("(() => { const t = document.getElementById('job-text'); t.value = ''; t.dispatchEvent(new Event('input', { bubbles: true })); })()")
+        told = "document.getElementById('job-mistakes').textContent"
+        check(until(page, f"/no parts/.test({told})", 10) is not None and "Line 0" not in page.run(told), f"an empty job is told: {page.run(told)}")
+
+
+def page_crashes(browser, desk, opened, typed, until, check):
+    with browser.page(**desk) as dying:
+        opened(dying)
+        typed(dying, "glueup-job-file-title", "Before the crash")
+        dying.crash()
+        with browser.page(beside=dying, **desk) as page:
+            opened(page)
+            check(page.run(TITLE) == "Before the crash", f"what was typed survives a crash of the page: {page.run(TITLE)}")
 
 
 def browser_too_old(browser, settings, page_file, until, check):

@@ -1,5 +1,7 @@
 """Files that come onto the page and leave it: a mesh dropped, the calendar, the sheet's turning picture."""
+import json
 import os
+import tempfile
 import time
 
 from browser.sheets import turns
@@ -51,6 +53,25 @@ def calendar(page, native, folder, check):
     check("needs a day" in page.run("document.getElementById('calendar-told').textContent"), "without a day it says so")
     page.run("(() => { const b = document.getElementById('begin'); b.value = '2027-03-06T09:00'; document.getElementById('save-calendar').click(); })()")
     check(awaited(os.path.join(folder, "hive-tool chest.ics")) == native, "the calendar is the program's own")
+
+
+def exported(browser, desk, opened, planned, until, check):
+    """All jobs and shops go into one file, and come back from it on another device."""
+    with tempfile.TemporaryDirectory() as folder:
+        with browser.page(**desk) as page:
+            opened(page)
+            page.saved(folder)
+            page.run("document.getElementById('job-new').click()")
+            until(page, planned)
+            page.run("document.getElementById('export').click()")
+            saved = awaited(os.path.join(folder, "glueup.json")) or b"{}"
+            check(list(json.loads(saved).get("jobs", {})) == ["hive-tool chest", "box"], f"all jobs are saved: {saved[:80]}")
+        with browser.page(**desk) as page:
+            opened(page)
+            drop(page, [os.path.join(folder, "glueup.json")], 200, 300)
+            names = "[...document.getElementById('job-names').options].map((option) => option.value).join()"
+            check(until(page, f"{names} === 'hive-tool chest,hive-tool chest 2,box'", 10) is not None, f"and come back: {page.run(names)}")
+            check(not page.complaints, f"export: the console says {page.complaints[:3]}")
 
 
 def turned(page, check):

@@ -2,11 +2,16 @@
 import contextlib
 import functools
 import http.server
+import json
 import os
 import shutil
 import threading
 
 from browser.page_faults import VERDICT
+
+# As wide as it is once drawn; 0 where it can't be.
+TOUCH_ICON = """(async () => { const icon = new Image(); icon.src = document.querySelector('link[rel=apple-touch-icon]').href;
+    await icon.decode().catch(() => {}); return icon.naturalWidth; })()"""
 
 
 class Quiet(http.server.SimpleHTTPRequestHandler):
@@ -47,6 +52,8 @@ def offline(browser, settings, page_file, folder, until, planned, check):
             page.run("navigator.serviceWorker.ready.then(() => 0)")
             manifest = page.call("Page.getAppManifest")
             check(manifest.get("data") and not manifest["errors"], f"its manifest is right: {manifest['errors']}")
+            icons = [i for i in json.loads(manifest["data"])["icons"] if i["type"] == "image/png"]
+            check([i["sizes"] for i in icons] == ["512x512"] and page.run(TOUCH_ICON) == 512, "it has an icon of 512 pixels")
             errors = [e["errorId"] for e in page.call("Page.getInstallabilityErrors")["installabilityErrors"]]
             check(set(errors) <= {"in-incognito"}, f"it can be installed: {errors}")  # the test's own window
             asked = set(Quiet.asked)

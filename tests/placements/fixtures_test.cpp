@@ -92,6 +92,7 @@ std::vector<clamps::count::PlacementQuestion> questions_of(const clamps::layout:
 }  // namespace
 
 TEST_SUITE("placements/fixtures") {
+  // Outside, solver: GLPK, fewest clamps of the same lines
   TEST_CASE("on a coarse grid every fixture takes as many clamps as GLPK, and trying all, find") {
     int asked = 0;
     for (const std::string& path : fixtures()) {

@@ -60,6 +60,7 @@ void agrees(const clamps::count::PlacementQuestion& question, int seconds) {
 }  // namespace
 
 TEST_SUITE("placements/glpk") {
+  // Outside, solver: GLPK, fewest clamps of the same lines
   TEST_CASE("each end of the chest takes as many clamps across as GLPK proves") {
     for (const clamps::axis::Packing& packing :
          {clamps::axis::Packing{clamps::axis::Padding::blocks, 12.7},
@@ -73,6 +74,7 @@ TEST_SUITE("placements/glpk") {
       }
     }
   }
+  // Outside, solver: GLPK, fewest clamps of the same lines
   TEST_CASE("the bench panel takes as many clamps as GLPK proves") {
     for (const clamps::axis::ClampComponent& c :
          questions(clamps::layout::bench_panel(), 0, plan::Level::hold,
@@ -81,6 +83,7 @@ TEST_SUITE("placements/glpk") {
     }
   }
   // Coupled lines: neither closes them; drawn firmly, ours is one clamp worse on this rim.
+  // Outside, solver: GLPK, fewest clamps found in a minute
   TEST_CASE("the rim of the chest's lid takes one clamp more at most than GLPK finds in a minute" *
             doctest::skip(std::getenv("GLUEUP_SLOW") == nullptr)) {
     for (const clamps::axis::ClampComponent& c :

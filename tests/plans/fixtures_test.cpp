@@ -108,6 +108,7 @@ TEST_SUITE("plans/fixtures") {
     }
   }
 
+  // Outside, closed form: sums by hand of all fixtures (fixtures/*/worked.md)
   TEST_CASE("every fixture has the joints and areas of its sums by hand") {
     CHECK(std::size(kHandSums) == all_jobs().size());
     for (const HandSum& sum : kHandSums) {
@@ -154,6 +155,7 @@ TEST_SUITE("plans/fixtures") {
     }
   }
 
+  // Outside, published: aircraft construction manual rev. 4 (2002), App. D: 25 psi at least, on an area by hand
   TEST_CASE("the clamps down the chest give at least the force that holds its rims") {
     const FixturePlan& f = fixture_plan("hive_tool_chest", "enough.toml");
     double force = 0;

@@ -226,6 +226,7 @@ TEST_SUITE("plans/means") {
     CHECK(weighed.plan.stages[0].loadings[0].mass_kg == doctest::Approx(40));
   }
   // Sums of fixtures/swarm_bow/worked.md.
+  // Outside, closed form: E I / R of a ply (fixtures/swarm_bow/worked.md)
   TEST_CASE("plies are drawn onto their form from the middle out, and what bends them presses no glue") {
     const Whole bent = bow(some("f_heavy", 20, 300));
     REQUIRE(bent.plan.verdict.ok);

@@ -33,6 +33,7 @@ double mean_psi(const std::string& a, const std::string& b) {
 }  // namespace
 
 TEST_SUITE("plans/placed") {
+  // Outside, closed form: a force over an area by hand (fixtures/placed_on_chest/worked.md)
   TEST_CASE("joints behind one another carry the same: 370 lbf on 5.4375 sq in is 68 psi") {
     CHECK(mean_psi("front", "left") == doctest::Approx(68.2).epsilon(0.005));
     CHECK(mean_psi("back", "left") == doctest::Approx(mean_psi("front", "left")));

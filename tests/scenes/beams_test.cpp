@@ -47,6 +47,7 @@ void check_measures(const scenes::Measured& beam) {
 }  // namespace
 
 TEST_SUITE("tests/beams") {
+  // Outside, closed form: prisms less notches with fillets (tests/scenes/beams.h)
   TEST_CASE("notches with fillets keep volume and area, and are flat where they are flat") {
     const scenes::Measured beam =
         scenes::notched_beam({800, 60, 80, 3, 24}, {{100, 150, 30}, {400, 460, 40}});
@@ -55,6 +56,7 @@ TEST_SUITE("tests/beams") {
     CHECK(facets(read_one(beam.mesh).solid).size() == 12);
   }
 
+  // Outside, closed form: prisms less rounded mortises (tests/scenes/beams.h)
   TEST_CASE("mortises rounded in all their corners keep volume and area") {
     check_measures(scenes::notched_beam({400, 80, 90, 2.5, 20}, {{150, 240, 35, 20}}));
   }
@@ -131,6 +133,7 @@ TEST_SUITE("tests/beams") {
     CHECK(facets(part.solid).size() == 14);
   }
 
+  // Outside, closed form: sums of rectangles from the sizes alone
   TEST_CASE("a batten in a notch touches its floor and walls, not its fillets, and lifts out") {
     const scenes::Measured beam =
         scenes::notched_beam({600, 60, 80, 3, 24}, {{100, 150, 30}, {400, 450, 30}});

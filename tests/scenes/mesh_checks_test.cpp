@@ -151,6 +151,7 @@ Mesh with_t_junctions() {
 }  // namespace
 
 TEST_SUITE("tests/mesh_checks") {
+  // Outside, CGAL: volume and area of a surface mesh; closed forms of prisms, frusta and fillets (tests/scenes/cad_shapes.h)
   TEST_CASE("drawn shapes have the volume and area of CGAL and of closed forms") {
     for (const Check& check : checks()) {
       CAPTURE(check.what);
@@ -172,6 +173,7 @@ TEST_SUITE("tests/mesh_checks") {
     }
   }
 
+  // Outside, CGAL: volume and area of a surface mesh
   TEST_CASE("a thread that climbs has the volume and area of CGAL") {
     const Mesh mesh = scenes::threaded_block(60, 30, 9, 1, 3, 64, 8).mesh;
     const MeshParts parts = read(mesh);
@@ -182,6 +184,7 @@ TEST_SUITE("tests/mesh_checks") {
     CHECK(flat_mm2(part.solid) + part.curved_mm2 == Approx(twin.area_mm2).epsilon(1e-6));
   }
 
+  // Outside, CGAL: volume of a surface mesh
   TEST_CASE("shells apart are parts of their own where the format has no groups") {
     Mesh away = rounded().mesh;
     for (Point& p : away.points) {
@@ -218,6 +221,7 @@ TEST_SUITE("tests/mesh_checks") {
     CHECK(said(open) == "has an open edge");
   }
 
+  // Outside, closed form: a rectangle's area, whatever its turn
   TEST_CASE("boards turned by odd angles touch as much as boards along the axes") {
     const Measured a = box();
     Measured b = scenes::prism({{0, 18}, {600, 18}, {600, 58}, {0, 58}}, 100);

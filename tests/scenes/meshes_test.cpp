@@ -130,6 +130,7 @@ TEST_SUITE("tests/meshes") {
     check(scenes::stl_bytes(mesh), MeshFormat::kStl, 1e-6);
   }
 
+  // Outside, closed form: frusta of regular polygons, h/3 (A1 + A2 + sqrt(A1 A2))
   TEST_CASE("a turned leg is parted into slices and keeps its volume") {
     const MeshParts read = read_mesh(scenes::obj_text({{"leg", leg()}}), MeshFormat::kObj, "", kMm);
     CHECK(read.defects.empty());

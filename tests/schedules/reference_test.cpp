@@ -9,6 +9,7 @@ using namespace planner;
 
 TEST_SUITE("tests/schedules") {
   // Optima of Gecode through MiniZinc (tests/reference/schedule.mzn).
+  // Outside, solver: each of tests/reference/schedules.json: Gecode 150 s long, slack and makespan
   TEST_CASE("each solved glue-up gets the reference solver's slack and makespan, or better") {
     for (const tests::SolvedInstance& solved : tests::solved_instances()) {
       CAPTURE(solved.name);

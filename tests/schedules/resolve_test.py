@@ -17,6 +17,8 @@ SKIPPED = 77
 AGAIN = [("mitred_frame", 2), ("rabbeted_box", 1), ("open_tray_two_rings", 1)]
 
 
+# Three solved schedules once more, where the solver is installed.
+# Outside, solver: Gecode through MiniZinc
 def solve(name, people):
     with tempfile.NamedTemporaryFile("w", suffix=".dzn") as data:
         subprocess.run([sys.executable, os.path.join(REFERENCE, "schedule_dzn.py"),

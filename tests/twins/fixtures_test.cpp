@@ -76,6 +76,7 @@ std::optional<scenes::Recipe> recipe_of(const planner::work::Part& part) {
 }  // namespace
 
 TEST_SUITE("tests/twins") {
+  // Outside, CGAL: Nef polyhedra
   TEST_CASE("every fixture's parts have the volume of their Nef twins") {
     int compared = 0;
     for (const auto& file : job_files()) {
@@ -92,6 +93,7 @@ TEST_SUITE("tests/twins") {
     CHECK(compared > 40);
   }
 
+  // Outside, CGAL: sets of polygons, cross section by cross section
   TEST_CASE("every fixture's parts touch on the areas of their cross sections") {
     const geometry::Tolerance strict{0, 1e-9, 0};
     int compared = 0;

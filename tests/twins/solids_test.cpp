@@ -60,6 +60,7 @@ void check_contacts(const scenes::Assembly& assembly) {
 }  // namespace
 
 TEST_SUITE("tests/twins") {
+  // Outside, CGAL: Nef polyhedra
   TEST_CASE("100 random boards with random cuts have the volume and surface of their Nef twins") {
     for (std::uint64_t seed = 1; seed <= 100; ++seed) {
       CAPTURE(seed);
@@ -67,6 +68,7 @@ TEST_SUITE("tests/twins") {
       check_against_nef(scenes::random_board(dice));
     }
   }
+  // Outside, CGAL: Nef polyhedra
   TEST_CASE("100 random boards with oblique ends have the volume and surface of their Nef twins") {
     for (std::uint64_t seed = 1001; seed <= 1100; ++seed) {
       CAPTURE(seed);
@@ -74,6 +76,7 @@ TEST_SUITE("tests/twins") {
       check_against_nef(scenes::random_oblique_board(dice));
     }
   }
+  // Outside, CGAL: sets of polygons, cross section by cross section
   TEST_CASE("parts let into each other touch on the areas of their cross sections") {
     for (std::uint64_t seed = 2001; seed <= 2100; ++seed) {
       CAPTURE(seed);
@@ -81,6 +84,7 @@ TEST_SUITE("tests/twins") {
       check_contacts(scenes::random_lattice_assembly(dice));
     }
   }
+  // Outside, CGAL: sets of polygons, cross section by cross section
   TEST_CASE("parts that share oblique planes touch on the areas of their cross sections") {
     for (std::uint64_t seed = 3001; seed <= 3100; ++seed) {
       CAPTURE(seed);
@@ -88,6 +92,7 @@ TEST_SUITE("tests/twins") {
       check_contacts(scenes::random_assembly(dice));
     }
   }
+  // Outside, CGAL: sets of polygons, cross section by cross section
   TEST_CASE("the chest and the fingers touch on the areas of their cross sections") {
     check_contacts(scenes::chest());
     check_contacts(scenes::finger_box());

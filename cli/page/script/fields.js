@@ -22,6 +22,7 @@ class Form {
     this.shape = shape;
     for (const [key, field] of this.fields) {
       field.update(this.node(root, key.split('\n')));
+      field.inputs.forEach((input) => { input.inputMode = keysOf(field.schema, root.entries.units && root.entries.units.text); });
     }
     if (next) {
       next.focus();

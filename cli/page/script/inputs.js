@@ -2,13 +2,20 @@
 const quoting = (schema) => (schema.type === 'string' && !/a number in the file/i.test(schema.format || '') ? 'quoted' : 'bare');
 const listed = (values) => `[${values.map((v) => (/^-?(0|[1-9]\d*)(\.\d+)?$/.test(v) ? v : JSON.stringify(v))).join(', ')}]`;
 
+// The keys a phone offers: figures where the file takes nothing else. Fractions of an inch and signs need the others.
+const keysOf = (schema, units) => {
+  const numbers = [schema, ...(schema.oneOf || [])].filter(({ type }) => type === 'number');
+  const length = Boolean(schema.oneOf), signed = numbers.some((n) => (n.minimum ?? n.exclusiveMinimum ?? -1) < 0);
+  return schema.type === 'integer' ? 'numeric' : numbers.length > 0 && !signed && (!length || units === 'mm') ? 'decimal' : 'text';
+};
+
 class OneField {
   constructor(form, schema, path) {
     Object.assign(this, { form, schema, path });
     const choices = this.choices();
     this.input = choices
       ? make('select', {}, ...choices.map(([id, name]) => make('option', { value: id }, name)))
-      : make('input', { type: 'text', autocomplete: 'off', spellcheck: 'false', inputmode: schema.type === 'integer' ? 'numeric' : 'text' });
+      : make('input', { type: 'text', autocomplete: 'off', spellcheck: 'false' });
     this.input.addEventListener('input', () => this.typed());
     this.inputs = [this.input];
   }
@@ -85,7 +92,7 @@ class ManyField {
 // Any number of texts or lengths, with commas between.
 class ListField {
   constructor(form, path) {
-    Object.assign(this, { form, path });
+    Object.assign(this, { form, path, schema: {} });
     this.inputs = [make('input', { type: 'text', autocomplete: 'off', on: { input: () => this.typed() } })];
   }
 

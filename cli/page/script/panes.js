@@ -32,9 +32,9 @@ const filePane = (which, { core, desk, schema, choices, changed }) => {
       const [file] = core.ask('file', desk.texts[which]).texts;
       const root = file ? JSON.parse(file).root : null;
       const left = form.show(root, mine);
-      list.replaceChildren(...left.map((m) => make('li', { class: m.severity }, make('button', {
+      list.replaceChildren(...left.map((m) => make('li', { class: m.severity }, ...(m.line > 0 ? [make('button', {
         type: 'button', class: 'line', on: { click: () => goTo(m.line) },
-      }, `Line ${m.line}`), ` ${m.message}${m.remedy ? `: ${m.remedy}` : ''}`)));
+      }, `Line ${m.line}`), ' '] : []), `${m.message}${m.remedy ? `: ${m.remedy}` : ''}`)));
     },
   };
 };

@@ -37,6 +37,14 @@ const tabs = () => {
   turn('plan');
 };
 
+// A phone's keyboard takes half of the screen: the field it is for stays in what is left.
+const inSight = () => visualViewport.addEventListener('resize', () => {
+  const field = document.activeElement.closest('.field');
+  if (field) {
+    field.scrollIntoView({ block: 'nearest' });
+  }
+});
+
 const settings = (desk, changed) => {
   const keep = find('keep'), uk = find('uk'), units = find('units'), paper = find('paper');
   keep.checked = desk.keep;
@@ -171,6 +179,7 @@ const lasting = async (module) => {
 
 const start = async () => {
   tabs();
+  inSight();
   find('notices-shown').addEventListener('toggle', async ({ target }) => {
     const place = find('notices-text');
     if (target.open && !place.textContent) {

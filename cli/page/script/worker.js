@@ -18,19 +18,23 @@ const asked = ({ job, shop, meshes, paper, view, jobs, minutes }, core, post) =>
   }
 };
 
-// Held for as long as this worker lives, where the browser has locks: so the page sees its end.
-const hold = (life, post) => {
-  if (navigator.locks) {
-    navigator.locks.request(life, () => {
-      post('alive');
-      return new Promise(() => {});
-    }).catch(() => {});
+// A lock held for as long as this worker lives, where the browser has locks: so the page sees its end. Done once
+// it is held: while the core plans, nothing of it would come through.
+const hold = (life, post) => new Promise((done) => {
+  if (!navigator.locks) {
+    done();
+    return;
   }
-};
+  navigator.locks.request(life, () => {
+    post('alive');
+    done();
+    return new Promise(() => {});
+  }).catch(done);
+});
 
 onmessage = async ({ data }) => {
   const post = (what, value) => postMessage({ what, value });
-  hold(data.life, post);
+  await hold(data.life, post);
   try {
     asked(data, await openCore(data.module), post);
   } catch (fault) {

@@ -40,6 +40,7 @@ const plan::BowNote* bow_told(const plan::Plan& plan) {
 TEST_SUITE("planner/pressure_levels") {
   // Both boards bend, each as a beam on two supports under an even load, Wood Handbook equation 9-2
   // and Table 9-1. The clamps' load is in lumps and the last 0.1 mm isn't asked for: 25 %.
+  // Outside, handbook: GTR-190 eq. 9-2 and Table 9-1: even load on two supports
   TEST_CASE("closing a bow takes what bends the two boards together") {
     const pressure::BeamLayer board =
         rectangle(kThick_mm, kWide_mm,

@@ -80,6 +80,7 @@ TEST_SUITE("planner/wide_face_clamps") {
     }
   }
 
+  // Outside, handbook: GTR-190 Table 9-1: even load on two supports; Table 5-3a: black cherry
   TEST_CASE("cauls across a broad blank are cut to a camber by Table 9-1, and save clamps") {
     const files::JobReading reading = files::read_job(
         "job.toml",

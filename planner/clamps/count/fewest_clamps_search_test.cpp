@@ -14,6 +14,7 @@ constexpr SearchEffort kPatient{1e12};
 }  // namespace
 
 TEST_SUITE("planner/fewest_clamps_search") {
+  // Outside, solver: GLPK, CBC (tests/reference/placements.json)
   TEST_CASE("a 400 mm joint wants three clamps, as three solvers found") {
     const PlacementQuestion q =
         question_of(pressure::kShort, pressure::kShort.least_MPa, pressure::kShort.most_MPa);
@@ -21,6 +22,7 @@ TEST_SUITE("planner/fewest_clamps_search") {
           SearchOutcome::none);
     CHECK(search_intervals(q, pressure::kShort.clamps, kPatient).outcome == SearchOutcome::found);
   }
+  // Outside, solver: GLPK (tests/reference/placements.json)
   TEST_CASE("a 1200 mm joint wants five, and four are ruled out") {
     const PlacementQuestion q =
         question_of(pressure::kMiddle, pressure::kMiddle.least_MPa, pressure::kMiddle.most_MPa);
@@ -28,6 +30,7 @@ TEST_SUITE("planner/fewest_clamps_search") {
           SearchOutcome::none);
     CHECK(search_intervals(q, pressure::kMiddle.clamps, kPatient).outcome == SearchOutcome::found);
   }
+  // Outside, solver: GLPK, CBC (tests/reference/placements.json)
   TEST_CASE("seven are ruled out on an 1800 mm joint, for which eight were found") {
     const PlacementQuestion q =
         question_of(pressure::kLong, pressure::kLong.least_MPa, pressure::kLong.most_MPa);
@@ -39,6 +42,7 @@ TEST_SUITE("planner/fewest_clamps_search") {
     }
     CHECK(try_spots(q, eight).has_value());
   }
+  // Outside, solver: GLPK, CBC (tests/reference/placements.json): the least greatest deviation
   TEST_CASE("the evenest placements are as even as the solvers' and no evener") {
     for (const pressure::SolvedLine& line : {pressure::kShort, pressure::kMiddle}) {
       for (const double slack : {0.01, -0.01}) {  // its springs stand on other nodes

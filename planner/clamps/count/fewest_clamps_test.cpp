@@ -113,6 +113,7 @@ TEST_SUITE("planner/fewest_clamps") {
     }
   }
   // The same search with the published assumptions in place of the pressure model.
+  // Outside, published: Wood magazine, September 2021
   TEST_CASE("published (Wood magazine, 2021): 25 in2 at 150 psi take 9 clamps of 420 lbf") {
     // All force arrives everywhere alike: 1 in 3750 lbf of what is asked.
     PlacementQuestion q;
@@ -128,6 +129,7 @@ TEST_SUITE("planner/fewest_clamps") {
       CHECK(found.bound == count);
     }
   }
+  // Outside, published: a retailer's technique page, Clamping Up: 45 degrees from each pad
   TEST_CASE("published (Clamping Up): two 2 in boards 48 in long take 8 clamps, with wide pads 4") {
     // Each clamp covers its pad and 45 degrees either side: 1 in + 2 x depth; half-inch spots.
     for (const auto& [depth_in, count] : {std::pair{2.5, 8}, std::pair{5.5, 4}}) {

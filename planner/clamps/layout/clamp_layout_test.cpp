@@ -204,6 +204,7 @@ TEST_SUITE("planner/clamp_layout") {
     }
     CHECK(heights == std::set<double>{69, 309, 549});  // the middles of the shelves
   }
+  // Outside, handbook: GTR-190 Table 5-3b: eastern white pine, 440 psi across the grain
   TEST_CASE("edges too narrow for a block get a caul as long as they are, and aren't crushed") {
     const auto panel = [](int thickness_mm) {
       return work_of_text(

@@ -89,6 +89,7 @@ TEST_SUITE("planner/how_hard") {
       CHECK(clamp.kind == "f_light");
     }
   }
+  // Outside, published: Wood magazine, September 2021: 100 to 150 psi for soft woods
   TEST_CASE("no line's mean is above what is published for its wood") {
     const TestWork work = work_of_text(
         "title = 'tray'\nunits = 'mm'\n[box]\noutside = [300, 200, 100]\nstock = 12\n"

@@ -48,6 +48,7 @@ std::optional<StrapLoop> ring_of(const TestWork& work) {
 }  // namespace
 
 TEST_SUITE("planner/strap_clamps") {
+  // Outside, closed form: equilibrium of a strap's side, T cos(turn / 2)
   TEST_CASE("a strap squeezes every side of a hexagon alike: T cos(turn / 2) square to a mitre") {
     const auto ring = ring_of(hexagon());
     REQUIRE(ring);
@@ -60,6 +61,7 @@ TEST_SUITE("planner/strap_clamps") {
       CHECK(corner.share == doctest::Approx(std::sqrt(3) / 2).epsilon(1e-6));
     }
   }
+  // Outside, closed form: a regular octagon's girth, 8 x across x tan 22.5
   TEST_CASE("staves are strapped as sides are, upright ones and those that lean") {
     for (const int slope : {0, 8, -8}) {
       CAPTURE(slope);
@@ -85,6 +87,7 @@ TEST_SUITE("planner/strap_clamps") {
       }
     }
   }
+  // Outside, closed form: capstan equation, e^(-mu x turn)
   TEST_CASE("friction leaves the corners far from the buckle least: 0.3 a radian") {
     const auto ring = ring_of(hexagon());
     REQUIRE(ring);
@@ -101,6 +104,7 @@ TEST_SUITE("planner/strap_clamps") {
       CHECK(tension[static_cast<std::size_t>(7 - 2 * k)] == doctest::Approx(left).epsilon(1e-6));
     }
   }
+  // Outside, closed form: capstan equation and equilibrium of a side
   TEST_CASE("a six-sided frame, which no bars hold, is held by one strap") {
     const TestWork rim = hexagon();
     const ClampLayout layout = lay_out_clamps(rim.problem(work::Shop{}), plan::Level::hold);
@@ -125,6 +129,7 @@ TEST_SUITE("planner/strap_clamps") {
     // Its pull on the pads at either side of a corner dents nothing.
     CHECK(strap.force_N <= strap.bearing_limit_MPa * strap.pad.along_mm * strap.pad.across_mm);
   }
+  // Outside, closed form: equilibrium of a strap's side
   TEST_CASE("a strap presses what laps the ends of a box's walls, with all of its pull") {
     for (const char* corners : {"butt", "rabbet"}) {
       const auto ring = ring_of(walls(corners));
@@ -141,6 +146,7 @@ TEST_SUITE("planner/strap_clamps") {
       CHECK(corner.share == doctest::Approx(std::sqrt(0.5)).epsilon(1e-6));
     }
   }
+  // Outside, closed form: capstan equation and equilibrium of a notched caul
   TEST_CASE("mitres get the strap though bars are there too; a wall higher than 3 in a notched caul") {
     const TestWork box = walls("miter");
     const work::Shop both = shop_with({some("f_heavy", 12, 600), some("band", 1, 4000)});

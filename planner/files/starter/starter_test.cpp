@@ -486,56 +486,72 @@ void check_many(const std::function<Case(Dice&)>& random_case, int count) {
 constexpr int kMany = 500;
 
 TEST_SUITE("planner/starter") {
+  // Outside, closed form: sums of rectangles from the sizes alone
   TEST_CASE("boxes of every corner and lid have the areas of their sums") {
     check_many(random_box, kMany);
   }
+  // Outside, closed form: trapezia that widen over the board
   TEST_CASE("dovetailed corners have the areas of their sums") {
     check_many(random_dovetailed_box, kMany / 4);
   }
+  // Outside, closed form: triangles across the corner
   TEST_CASE("splines in mitres have the areas of their sums") {
     check_many(random_splined_box, kMany / 4);
     check_many(random_splined_frame, kMany / 4);
   }
+  // Outside, closed form: regular polygons: mitres thickness / cos(180 degrees / n) wide
   TEST_CASE("rings of 3 to 36 sides have the areas of their sums") {
     check_many(random_ring, kMany / 8);
   }
+  // Outside, closed form: frusta of regular polygons
   TEST_CASE("rings whose sides lean have the areas of their sums") {
     check_many(random_leaning_ring, kMany / 16);
   }
+  // Outside, closed form: sums of rectangles from the sizes alone
   TEST_CASE("bars in a frame have the areas of their stubs and crossings") {
     check_many(random_barred_frame, kMany / 4);
   }
+  // Outside, closed form: twelve-sided prisms, and sums of rectangles
   TEST_CASE("frames with dowels, loose or haunched tenons have the areas of their sums") {
     check_many(random_dowelled_frame, kMany / 25);
     check_many(random_loose_tenons, kMany / 4);
     check_many(random_haunched_frame, kMany / 4);
   }
+  // Outside, closed form: sums of rectangles from the sizes alone
   TEST_CASE("a box's bottom fills its grooves, or floats in them") {
     check_many(random_grooved_box, kMany);
   }
+  // Outside, closed form: sums of rectangles from the sizes alone
   TEST_CASE("panels with and without tongues have the areas of their sums") {
     check_many(random_panel, kMany);
   }
+  // Outside, closed form: sums of rectangles from the sizes alone
   TEST_CASE("breadboard ends have the areas of their sums") { check_many(random_breadboard, kMany / 4); }
   TEST_CASE("frames of every corner have the areas of their sums") {
     check_many(random_frame, kMany);
   }
+  // Outside, closed form: sums of rectangles from the sizes alone
   TEST_CASE("a door's panel fills its grooves, or floats in them") {
     check_many(random_door, kMany);
   }
+  // Outside, closed form: sums of rectangles from the sizes alone
   TEST_CASE("carcasses of every kind have the areas of their sums") {
     check_many(random_carcass, kMany);
   }
+  // Outside, closed form: sums of rectangles from the sizes alone
   TEST_CASE("table bases have the areas of their sums") {
     check_many(random_table_base, kMany);
   }
+  // Outside, closed form: sums of rectangles from the sizes alone
   TEST_CASE("laminations have the areas of their sums") {
     check_many(random_lamination, kMany);
   }
+  // Outside, closed form: sums of rectangles from the sizes alone
   TEST_CASE("veneers have the areas of their sums") { check_many(random_veneer, kMany / 10); }
   TEST_CASE("rails between two openings have the areas of their sums") {
     check_many(random_railed_frame, kMany / 2);
   }
+  // Outside, closed form: sums of rectangles from the sizes alone
   TEST_CASE("edging has the areas of its edges and corners") { check_many(random_edging, kMany / 5); }
   TEST_CASE("bent plies have the areas of their arcs") { check_many(random_bent, kMany / 10); }
   TEST_CASE("a drawer's bottom fills its grooves") {
