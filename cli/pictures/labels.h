@@ -11,7 +11,7 @@
 namespace cli::pictures {
 
 // FRONT and TOP: 2 mm high on a thumbnail of 27 mm, the smallest that is printed.
-inline constexpr double kSideTall = 54;
+inline constexpr double kSideTall = 57;
 
 class Labels {
  public:
