@@ -128,6 +128,8 @@ def looked_at(browser, made):
             sheets.steps_pictured(page, plan, name, check)
             sheets.strips_placed(page, name, check)
             sheets.modelled(page, plan, name, check)
+            sheets.sides_told(page, name, check, 9)
+            sheets.tightest_told(page, name, check)
             check(page.run("document.scripts.length") == 1, f"{name}: one script, our own")
             check(page.run("document.querySelectorAll('[src], [href], link, iframe, object').length") == 0,
                   f"{name}: it names nothing outside")
@@ -148,6 +150,9 @@ def driven(browser, made):
     with browser.page(first=clock.STAND_INS, width=390, height=844, phone=True) as page:
         logs[clock.in_two_lanes] = clock.in_two_lanes(clock.Clock(page, paths["for two"]), check)
         check(not page.complaints, f"in two lanes: the console says {page.complaints[:2]}")
+    for name, least in (("hive_tool_chest", 7), ("eight_shelves", 7)):
+        with browser.page(first=clock.STAND_INS, width=390, height=844, phone=True) as page:
+            clock.many_wet(clock.Clock(page, paths[name]), check, least)
     unfit = next(path for _, path, plan in made if not plan["verdict"]["ok"] and plan["stages"][0]["steps"])
     for act, path in ((clock.held, paths["hive_tool_chest"]), (clock.in_their_turn, paths["hive_tool_chest"]), (clock.not_to_be_started, unfit)):
         with browser.page(first=clock.STAND_INS) as page:
@@ -213,6 +218,9 @@ def main():
                 paper.printed(browser, path, f"{name}, {size}", size, plan, check)
         chest = {name: path for name, path, _ in made}["hive_tool_chest"]
         sheets.running(browser, chest, axe_source(browser), check)
+        sheets.two_on_a_phone(browser, next(path for name, path, _ in made if name == "for two"), check)
+        spent = sheets.ready_soon(browser, chest, "chest", check)
+        print("the chest is ready after " + ", ".join(f"{key} {1000 * s:.0f} ms" for key, s in spent.items()) + " of processor")
         sheets.turned(browser, chest, check)
         paper.large_letters(browser, chest, check)
         paper.without_motion(browser, chest, check)

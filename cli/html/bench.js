@@ -30,6 +30,8 @@
     steps: glueupLanes.moments([...section.querySelectorAll('.steps li')].map(glueupLanes.lineOf)),
     joints: [...section.querySelectorAll('tr[data-joint]')].map((tr) => ({
       name: tr.dataset.joint,
+      parts: tr.dataset.parts.split(' '),
+      letters: tr.dataset.letters,
       spread: Number(tr.dataset.spread),
       join: Number(tr.dataset.join),
       snug: Number(tr.dataset.snug),
@@ -97,6 +99,7 @@
     now: element('p', 'now'),
     next: element('p', 'next'),
     left: element('p', 'left'),
+    key: element('p', 'planned least-key'),
     apart: element('p', 'planned'),
     called: element('p', 'planned'),
     awake: element('p', 'planned'),
@@ -154,7 +157,7 @@
         const left = wet + limit - now;
         used = Math.max(used, 1 - left / limit);
         if (worst === null || left < worst.left) {
-          worst = { name: joint.name, left };
+          worst = { ...joint, left };
         }
       }
     }
@@ -167,7 +170,7 @@
     const pressed = joint.snug === 0 || endedAt(joint.snug) !== null;
     if (wet === null || (together && pressed)) return [];
     const limit = together ? joint.total : Math.min(joint.open, joint.total);
-    return [{ name: joint.name, left: wet + limit - now, share: Math.min(1, Math.max(0, (now - wet) / limit)) }];
+    return [{ ...joint, limit, left: wet + limit - now, share: Math.min(1, Math.max(0, (now - wet) / limit)) }];
   }).sort((a, b) => a.left - b.left);
 
   // A browser lets sound, buzz and voice begin only with a press of a finger, after a reload too.
@@ -225,6 +228,11 @@
       );
     }
     face.left.className = `left ${word}`;
+    // Its two parts are told in the picture.
+    picture.querySelectorAll('[data-part]').forEach((part) => {
+      part.classList.toggle('least', worst !== null && worst.parts.includes(part.dataset.part));
+    });
+    face.key.textContent = worst === null ? '' : `Brown dashes: ${worst.letters}, where time runs out first.`;
     if (word !== urgency) {
       urgency = word;
       if (word) {
@@ -309,27 +317,30 @@
     own.textContent = `${left < 0 ? '+' : ''}${minutes(left)}`;
   };
   const bars = element('div', 'bars');
-  const kBars = 6;  // as many as a phone has room for, the tightest first
+  bars.setAttribute('role', 'region');
+  bars.setAttribute('aria-label', 'Wet joints');
+  const kRows = 6;  // as many as a phone has room for with their names; more stand closer, by their letters
   const drawBars = (now) => {
-    const all = wetJoints(now);
-    const wet = all.slice(0, kBars);
-    const key = [all.length, ...wet.map((joint) => joint.name)].join();
+    const wet = wetJoints(now);
+    const many = wet.length > kRows;
+    const key = wet.map((joint) => joint.name).join();
     if (bars.dataset.key !== key) {
       bars.dataset.key = key;
+      bars.classList.toggle('many', many);
+      bars.tabIndex = many ? 0 : -1;  // they may have to be scrolled
       bars.replaceChildren(...wet.map((joint) => {
         const row = element('div', 'wet');
         const track = element('span', 'track');
         track.append(element('span', 'fill'));
-        row.append(element('span', 'who', joint.name), track, element('span', 'rest'));
+        row.append(element('span', 'who', many ? joint.letters : joint.name), track, element('span', 'rest'));
         return row;
       }));
-      if (all.length > kBars) bars.append(element('p', 'planned', `and ${all.length - kBars} more, with more time left`));
     }
     wet.forEach((joint, i) => {
       const row = bars.children[i];
       row.querySelector('.fill').style.width = `${Math.round(100 * joint.share)}%`;
       row.classList.toggle('late', joint.left < 0);
-      row.querySelector('.rest').textContent = `${joint.left < 0 ? 'over ' : ''}${minutes(joint.left)}`;
+      row.querySelector('.rest').textContent = `${joint.left < 0 ? 'over ' : ''}${minutes(joint.left)}${many ? '/' : ' of '}${minutes(joint.limit)}`;
     });
   };
   const picture = element('div', 'picture');
@@ -684,7 +695,7 @@
   const inSight = element('div', 'in-sight');
   const head = element('div', 'head');
   head.append(face.left, ring);
-  inSight.append(face.mode, head, bars, picture, face.now, marks, face.next, face.pace, face.apart);
+  inSight.append(face.mode, head, bars, picture, face.key, face.now, marks, face.next, face.pace, face.apart);
   // Anywhere is Next, as gloves don't aim, but for what has a button of its own.
   inSight.addEventListener('click', (event) => {
     const own = event.target.closest('button') || picture.classList.contains('lanes');

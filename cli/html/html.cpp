@@ -68,8 +68,12 @@ void banner(const Plan& plan, Markup& html) {
   html.lone("path", {{"class", "stroke"}, {"d", sign.mark}}).close();
   html.open("span").element("strong", line.word).text(": " + line.rest.front()).close();
   html.close().close();
-  html.raw(pictures::hero_picture(plan));
-  html.close();
+  const std::optional<planner::work::JointId> tightest = model::tightest_joint(plan);
+  html.open("div", {{"class", "hero"}}).raw(pictures::hero_picture(plan, tightest));
+  if (tightest) {
+    html.element("p", "Heavy lines: " + words::joint_text(plan, *tightest) + ", least time to spare.");
+  }
+  html.close().close();
 }
 
 void matters(const std::vector<model::Matter>& all, Markup& html) {
@@ -87,7 +91,7 @@ void verdict(const Plan& plan, const words::TextStyle& style, Markup& html) {
   std::vector<model::Matter> first, rest;
   for (const model::Matter& matter : model::verdict_matters(plan, style)) {
     const std::string& label = matter.label;
-    const bool folds = label == "Glue" || label == "Order" || label == "Openings" || label == "Square";
+    const bool folds = label == "Glue" || label == "Order" || label == "Set jaws" || label == "Square";
     (folds ? rest : first).push_back(matter);
   }
   matters(first, html);

@@ -10,6 +10,7 @@
 #include "cli/model/fetch_list.h"
 #include "cli/model/lists.h"
 #include "cli/model/wait_list.h"
+#include "cli/pictures/situation.h"
 #include "cli/pictures/step_picture.h"
 #include "cli/words/order_words.h"
 #include "cli/words/sentences.h"
@@ -136,6 +137,16 @@ std::string lying_text(const Plan& plan, const Stage& stage, const words::TextSt
           : down);
 }
 
+// A joint's two parts for the clock: where it outlines them in the picture, and where names have no room.
+std::string part_numbers(const Plan& plan, planner::work::JointId joint) {
+  return fmt::format("{}", fmt::join(plan.joints[joint].parts, " "));
+}
+std::string part_letters_of(const Plan& plan, planner::work::JointId joint) {
+  const auto letters = pictures::part_letters(plan);
+  const auto& [a, b] = plan.joints[joint].parts;
+  return letters.at(a) + "\u2013" + letters.at(b);
+}
+
 // One row a joint, tightest first: its faces' smallest limits.
 void limits(const Plan& plan, const Stage& stage, Markup& html) {
   html.open("div", {{"class", "wide"},
@@ -161,7 +172,9 @@ void limits(const Plan& plan, const Stage& stage, Markup& html) {
                {"data-join", std::to_string(first_with(stage, StepKind::join, face.joint))},
                {"data-snug", std::to_string(held_by(stage, face.joint))},
                {"data-open", seconds(face.open_s)},
-               {"data-total", seconds(face.total_s)}});
+               {"data-total", seconds(face.total_s)},
+               {"data-parts", part_numbers(plan, face.joint)},
+               {"data-letters", part_letters_of(plan, face.joint)}});
     html.element("th", {{"scope", "row"}}, words::joint_text(plan, face.joint));
     for (const double s : {face.used_open_s, face.open_s, face.used_total_s, face.total_s}) {
       html.element("td", words::clock_text(s));

@@ -150,6 +150,19 @@ TEST_SUITE("cli/html/html") {
     }
   }
 
+  TEST_CASE("seen from any side, the front and the top are told, or that they face you") {
+    const Plan plan = text::sample::chest();
+    const planner::plan::Stage& stage = plan.stages[0];
+    CHECK(has(html::exploded_svg(plan, stage), ">FRONT</text>"));
+    CHECK(has(html::exploded_svg(plan, stage), ">TOP</text>"));
+    const auto view = [&](std::size_t axis) {
+      return html::clamp_view_svg(plan, stage, geometry::kAxis[axis], {planner::base::Units::inch, false, false});
+    };
+    CHECK((has(view(0), ">FRONT</text>") && has(view(0), ">TOP</text>")));
+    CHECK((has(view(1), ">FRONT faces you</text>") && has(view(1), ">TOP</text>")));
+    CHECK((has(view(2), ">FRONT</text>") && has(view(2), ">TOP faces you</text>")));
+  }
+
   TEST_CASE("a clamp that presses askew gets a picture along its line") {
     Plan plan = text::sample::chest();
     planner::plan::Stage& stage = plan.stages[0];

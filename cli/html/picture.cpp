@@ -10,7 +10,7 @@
 namespace cli::html {
 
 Frame Frame::around(const std::vector<model::Segment2>& lines, double width, double margin,
-                    double left, double below) {
+                    double left, double below, double above) {
   Frame frame;
   double u1 = -1e300;
   frame.u0_ = frame.v0_ = 1e300;
@@ -33,7 +33,7 @@ Frame Frame::around(const std::vector<model::Segment2>& lines, double width, dou
   frame.scale_ = room / std::max(1.0, u1 - frame.u0_);
   frame.scale_ = std::min(frame.scale_, tallest / std::max(1.0, frame.v1_ - frame.v0_));
   frame.left_ = margin + left + (room - (u1 - frame.u0_) * frame.scale_) / 2;
-  frame.top_ = margin;
+  frame.top_ = margin + above;
   frame.width_ = width;
   frame.height_ = frame.floor() + margin + below;
   return frame;

@@ -21,9 +21,9 @@ inline constexpr double kSmallText = 12;  // height of labels
 // From mm of a view to units of a picture, v turned down.
 class Frame {
  public:
-  // Fits the lines into `width` with margins, `left` and `below` more for labels.
+  // Fits the lines into `width` with margins, `left`, `below` and `above` more for labels.
   static Frame around(const std::vector<model::Segment2>& lines, double width, double margin,
-                      double left = 0, double below = 0);
+                      double left = 0, double below = 0, double above = 0);
   model::Point2 at(model::Point2 mm) const {
     return {left_ + (mm.u - u0_) * scale_, top_ + (v1_ - mm.v) * scale_};
   }

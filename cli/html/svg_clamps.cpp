@@ -232,6 +232,45 @@ double badge_radius(const ClampView& of, const Frame& frame) {
   return std::max(radius, kLeast);
 }
 
+constexpr double kSideRow = 18;  // room for a word of the work's sides
+
+// On which edge of the picture a direction of the work is told.
+enum class Edge { up, down, left, right, faces_you };
+Edge edge_of(const model::View& view, const Direction& way) {
+  const double u = dot(way, view.right), v = dot(way, view.up), near = dot(way, view.eye);
+  return near > std::abs(u) && near > std::abs(v) ? Edge::faces_you
+         : std::abs(v) > std::abs(u)              ? (v > 0 ? Edge::up : Edge::down)
+                                                  : (u < 0 ? Edge::left : Edge::right);
+}
+const std::pair<Direction, const char*> kSides[] = {{{0, -1, 0}, "FRONT"}, {{0, 0, 1}, "TOP"}};
+bool any_on(const model::View& view, Edge edge) {
+  return edge_of(view, kSides[0].first) == edge || edge_of(view, kSides[1].first) == edge;
+}
+
+void write_sides(const model::View& view, const Frame& frame, Markup& svg) {
+  const double middle = (frame.wall() + frame.width()) / 2;
+  for (const auto& [way, word] : kSides) {
+    const Edge edge = edge_of(view, way);
+    if (edge == Edge::left || edge == Edge::right) {
+      const double u = edge == Edge::left ? kSideRow / 2 : frame.width() - kSideRow / 2;
+      svg.element("text",
+                  {{"class", "side"},
+                   {"transform", fmt::format("translate({} {}) rotate(-90)", coordinate(u),
+                                             coordinate((kSideRow + frame.floor()) / 2))},
+                   {"text-anchor", "middle"}},
+                  word);
+      continue;
+    }
+    const bool faces = edge == Edge::faces_you;
+    svg.element("text",
+                {{"class", "side"},
+                 {"x", coordinate(faces ? 2 : middle)},
+                 {"y", coordinate(edge == Edge::down ? frame.height() - kSideRow / 2 : kSideRow / 2)},
+                 {"text-anchor", faces ? "start" : "middle"}},
+                faces ? word + std::string(" faces you") : word);
+  }
+}
+
 // The frame holds the clamps as well as the work, and as many rows of measures as there are.
 Frame frame_of(const std::vector<model::Segment2>& work, const ClampView& of,
                const model::Point2& corner, const words::Wording& wording) {
@@ -244,13 +283,15 @@ Frame frame_of(const std::vector<model::Segment2>& work, const ClampView& of,
       }
     }
   }
-  constexpr double kMargin = 12, kLeft = 48;
-  const Frame bare = Frame::around(all, kPictureWidth, kMargin, kLeft);
+  constexpr double kMargin = 12;
+  const double left = any_on(of.view, Edge::left) ? 48 + kSideRow : 48;
+  const double below = any_on(of.view, Edge::down) ? kSideRow : 0;
+  const Frame bare = Frame::around(all, kPictureWidth, kMargin, left);
   std::size_t most = 0;
   for (const std::optional<std::size_t>& row : rows_of(to_the_right(of, bare, corner, wording))) {
     most = std::max(most, row ? *row + 1 : 0);
   }
-  return Frame::around(all, kPictureWidth, kMargin, kLeft, kRow * static_cast<double>(most));
+  return Frame::around(all, kPictureWidth, kMargin, left, kRow * static_cast<double>(most) + below, kSideRow);
 }
 
 }  // namespace
@@ -301,6 +342,7 @@ std::string clamp_view_svg(const Plan& plan, const Stage& stage, const Direction
   for (const PlannedClamp* clamp : of.clamps) {
     draw_clamp(*clamp, of.view, frame, svg);
   }
+  write_sides(of.view, frame, svg);
   const double radius = badge_radius(of, frame);
   // The numbers last: a caul under several clamps must not strike them out.
   for (const PlannedClamp* clamp : of.clamps) {

@@ -213,6 +213,52 @@ std::vector<model::Segment3> glue_hatching(const Plan& plan, const Stage& stage,
   return lines;
 }
 
+// A word beside the drawing where a direction of the work points: from the frame's edge inwards, as near as no
+// line is in the way.
+void write_side(const std::vector<model::Segment2>& drawn, const Frame& frame, model::Point2 way,
+                const std::string& word, Markup& svg) {
+  constexpr double kTall = 17;  // 2 mm on paper too
+  const double half_long = 0.36 * kTall * static_cast<double>(word.size()) + 3, half_high = 0.6 * kTall;
+  const double run = geometry::hypotenuse(way.u, way.v);
+  const auto middle_at = [&](double r) {
+    return model::Point2{
+        std::clamp(frame.width() / 2 + r * way.u / run, half_long, frame.width() - half_long),
+        std::clamp(frame.height() / 2 - r * way.v / run, half_high, frame.height() - half_high)};
+  };
+  const auto is_free = [&](model::Point2 middle) {
+    return std::none_of(drawn.begin(), drawn.end(), [&](const model::Segment2& line) {
+      // Along the word's middle line, which is longer than it is high.
+      for (const double share : {-1.0, -0.5, 0.0, 0.5, 1.0}) {
+        if (distance({middle.u + share * (half_long - half_high), middle.v}, line) < half_high + 2) {
+          return true;
+        }
+      }
+      return false;
+    });
+  };
+  constexpr double kStep = 3;
+  double r = frame.width() + frame.height();
+  while (r > kStep && is_free(middle_at(r - kStep))) {
+    r -= kStep;
+  }
+  const model::Point2 at = middle_at(r);
+  svg.element("text",
+              {{"class", "side"}, {"x", coordinate(at.u)}, {"y", coordinate(at.v)}, {"text-anchor", "middle"}}, word);
+}
+
+void write_sides(const model::View& view, const Frame& frame, const std::vector<model::Segment2>& seen,
+                 const std::vector<model::Segment2>& arrows, Markup& svg) {
+  std::vector<model::Segment2> drawn;
+  for (const std::vector<model::Segment2>* lines : {&seen, &arrows}) {
+    for (const model::Segment2& line : *lines) {
+      drawn.push_back({frame.at(line.a), frame.at(line.b)});
+    }
+  }
+  const Direction front{0, -1, 0}, top{0, 0, 1};
+  write_side(drawn, frame, {dot(front, view.right), dot(front, view.up)}, "FRONT", svg);
+  write_side(drawn, frame, {dot(top, view.right), dot(top, view.up)}, "TOP", svg);
+}
+
 void draw(const Plan& plan, const Stage& stage, const Explosion& explosion, Markup& svg) {
   const model::View view = model::isometric_view();
   std::vector<model::Body> bodies;
@@ -224,7 +270,7 @@ void draw(const Plan& plan, const Stage& stage, const Explosion& explosion, Mark
   }
   const model::Scene scene(bodies, view);
   const std::vector<model::Segment2> seen = scene.visible(edges);
-  Frame frame = Frame::around(seen, kPictureWidth, 16);
+  Frame frame = Frame::around(seen, kPictureWidth, 22);
   const double units = frame.scale();
   const std::vector<model::Segment2> glue =
       scene.visible(glue_hatching(plan, stage, explosion, 4 / units));
@@ -238,6 +284,7 @@ void draw(const Plan& plan, const Stage& stage, const Explosion& explosion, Mark
     crowd.arrows.push_back({view.at(from), view.at(to)});
     arrow(svg, frame.at(view.at(from)), frame.at(view.at(to)));
   }
+  write_sides(view, frame, seen, crowd.arrows, svg);
   const std::vector<PartId> order = placing_order(stage);
   const std::map<PartId, std::string> letters = pictures::part_letters(plan);
   for (std::size_t i = 0; i < order.size(); ++i) {

@@ -282,6 +282,11 @@ Headline headline(const Plan& plan) {
            fmt::format("in {}, with {}; {}.", goes_text(plan), time, level)}};
 }
 
+std::optional<planner::work::JointId> tightest_joint(const Plan& plan) {
+  const Stage* stage = tightest_stage(plan);
+  return stage == nullptr || stage->limits.empty() ? std::nullopt : std::optional(stage->limits.front().joint);
+}
+
 std::vector<Matter> verdict_matters(const Plan& plan, const words::TextStyle& style) {
   Matters out;
   if (plan.verdict.stopped) {

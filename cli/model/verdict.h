@@ -1,5 +1,6 @@
 // The verdict, one line a matter: time, clamps, glue, order, jaws, square, risk, after.
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,6 +20,8 @@ struct Matter {
   std::string label;
   std::vector<std::string> wordings;
 };
+// The joint with the least time to spare, of the stages that are left; none where nothing is spread.
+std::optional<planner::work::JointId> tightest_joint(const planner::plan::Plan& plan);
 std::vector<Matter> verdict_matters(const planner::plan::Plan& plan, const words::TextStyle& style);
 
 // The ways out, or of a plan that works the choices, as sentences.

@@ -446,11 +446,17 @@ void Painted::write_unseen_glue(Markup& svg) const {
 std::string framed(const std::string& title, const char* colour, const Area& drawn, const Area& written,
                    const Markup& inside) {
   constexpr double kRim = 14;
-  const double top = std::max(0.0, std::floor(std::min(drawn.v0, written.v0) - kRim));
-  const double bottom = std::min(kHigh, std::ceil(std::max(drawn.v1, written.v1) + kRim));
+  // Words may lie beyond the sheet, which then reaches round them.
+  constexpr double kRound = 4;
+  const double left = std::min(0.0, std::floor(written.u0 - kRound));
+  const double right = std::max(kWide, std::ceil(written.u1 + kRound));
+  const double top = std::min(std::max(0.0, std::floor(std::min(drawn.v0, written.v0) - kRim)),
+                              std::floor(written.v0 - kRound));
+  const double bottom = std::max(std::min(kHigh, std::ceil(std::max(drawn.v1, written.v1) + kRim)),
+                                 std::ceil(written.v1 + kRound));
   Markup svg;
   svg.open("svg", {{"class", std::string("step ") + colour},
-                   {"viewBox", fmt::format("0 {:.0f} {:.0f} {:.0f}", top, kWide, bottom - top)},
+                   {"viewBox", fmt::format("{:.0f} {:.0f} {:.0f} {:.0f}", left, top, right - left, bottom - top)},
                    {"role", "img"}});
   svg.element("title", title).raw(inside.str()).close();
   return svg.str();

@@ -60,9 +60,12 @@ Area Labels::used() const {
   return all;
 }
 
+bool Labels::is_untaken(const Area& area) const {
+  return std::none_of(taken_.begin(), taken_.end(), [&](const Area& other) { return area.meets(other); });
+}
+
 bool Labels::is_free(const Area& area) const {
-  return area.within({4, 4, kWide - 4, kHigh - 4}) &&
-         std::none_of(taken_.begin(), taken_.end(), [&](const Area& other) { return area.meets(other); });
+  return area.within({4, 4, kWide - 4, kHigh - 4}) && is_untaken(area);
 }
 
 // Nothing is drawn there: a line far behind everything is seen all along.
@@ -74,13 +77,15 @@ bool Labels::is_blank(const Area& area) const {
     return Point{} + ((u - origin.u) / canvas_.scale()) * view.right +
            ((origin.v - v) / canvas_.scale()) * view.up + (-kFar_mm) * view.eye;
   };
-  const std::array<model::Segment3, 2> cross{{{behind(area.u0, area.v0), behind(area.u1, area.v1)},
-                                              {behind(area.u0, area.v1), behind(area.u1, area.v0)}}};
+  const std::array<model::Segment3, 4> lines{{{behind(area.u0, area.v0), behind(area.u1, area.v1)},
+                                              {behind(area.u0, area.v1), behind(area.u1, area.v0)},
+                                              {behind(area.u0, area.v0), behind(area.u1, area.v0)},
+                                              {behind(area.u0, area.v1), behind(area.u1, area.v1)}}};
   double asked = 0, seen = 0;
-  for (const model::Segment3& line : cross) {
+  for (const model::Segment3& line : lines) {
     asked += length(line.b - line.a);
   }
-  for (const model::Segment2& piece : scene_.visible(cross)) {
+  for (const model::Segment2& piece : scene_.visible(lines)) {
     seen += geometry::hypotenuse(piece.b.u - piece.a.u, piece.b.v - piece.a.v);
   }
   return seen > 0.999 * asked;
@@ -283,37 +288,46 @@ void Labels::write_side(const Point& middle, const Direction& way, const Area& d
     return;
   }
   const double du = way_on_sheet.u / run, dv = way_on_sheet.v / run;
-  const double wide_letter = 15.0 / 22 * tall;
-  const double half_long = wide_letter * static_cast<double>(word.size()) / 2 + 12;
-  const auto area_at = [&](double r) {
-    const model::Point2 at{std::clamp(from.u + r * du, half_long + 6, kWide - half_long - 6),
-                           std::clamp(from.v + r * dv, tall + 4, kHigh - tall / 2 - 4)};
+  const double half_long = (kLetterWide * tall + 2) * static_cast<double>(word.size()) / 2 + 6;
+  const double half_high = 0.55 * tall;
+  const auto area_round = [&](double u, double v) {
     Area area;
-    area.take_in({at.u - half_long, at.v - tall * 0.7});
-    area.take_in({at.u + half_long, at.v + tall * 0.7});
+    area.take_in({u - half_long, v - half_high});
+    area.take_in({u + half_long, v + half_high});
     return area;
   };
+  const auto on_sheet = [&](double r) {
+    return area_round(std::clamp(from.u + r * du, half_long + 6, kWide - half_long - 6),
+                      std::clamp(from.v + r * dv, half_high + 6, kHigh - half_high - 6));
+  };
+  const auto beyond = [&](double r) { return area_round(from.u + r * du, from.v + r * dv); };
   // From outside inwards, as near to the drawing as nothing is in the way.
   constexpr double kStep = 6;
   double r = 0;
-  while (r < kWide && area_at(r).meets(drawing)) {
+  while (r < kWide && on_sheet(r).meets(drawing)) {
     r += kStep;
   }
   std::optional<Area> best;
-  for (double out = r; !best && out < r + 20 * kStep; out += kStep) {
-    best = is_free(area_at(out)) ? std::optional(area_at(out)) : std::nullopt;
+  for (double out = r; !best && r < kWide && out < r + 20 * kStep; out += kStep) {
+    best = is_free(on_sheet(out)) ? std::optional(on_sheet(out)) : std::nullopt;
   }
-  for (double in = r - kStep; in > 0 && is_free(area_at(in)) && is_blank(area_at(in)); in -= kStep) {
-    best = area_at(in);
+  for (double in = r - kStep; in > 0 && is_free(on_sheet(in)) && is_blank(on_sheet(in)); in -= kStep) {
+    best = on_sheet(in);
   }
   if (!best) {
-    return;
+    double out = 0;
+    while (beyond(out).meets(drawing) || !is_untaken(beyond(out))) {
+      out += kStep;
+    }
+    for (best = beyond(out); out > 0 && is_untaken(beyond(out)) && is_blank(beyond(out)); out -= kStep) {
+      best = beyond(out);
+    }
   }
   keep_clear(*best);
   svg.element("text",
               {{"class", "side"},
                {"x", whole((best->u0 + best->u1) / 2)},
-               {"y", whole((best->v0 + best->v1) / 2 + 0.36 * tall)},
+               {"y", whole((best->v0 + best->v1) / 2)},
                {"text-anchor", "middle"}},
               word);
 }

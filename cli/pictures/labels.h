@@ -10,6 +10,9 @@
 
 namespace cli::pictures {
 
+// FRONT and TOP: 2 mm high on a thumbnail of 27 mm, the smallest that is printed.
+inline constexpr double kSideTall = 57;
+
 class Labels {
  public:
   Labels(const Canvas& canvas, const model::Scene& scene) : canvas_(canvas), scene_(scene) {}
@@ -26,9 +29,10 @@ class Labels {
                   Markup& svg);
   // A clamp's number in a ring beside its handle; a dark one where it is its turn. The middle of the ring.
   model::Point2 write_clamp(const geometry::Point& handle, int n, bool its_turn, Markup& svg);
-  // Words beside the drawing where a direction of the work points.
+  // Words beside the drawing where a direction of the work points, with room for letters so tall; beyond the
+  // sheet where it has none left.
   void write_side(const geometry::Point& middle, const geometry::Direction& way, const Area& drawing,
-                  const std::string& word, Markup& svg, double tall = 22);
+                  const std::string& word, Markup& svg, double tall = kSideTall);
 
  private:
   struct Spot {
@@ -42,7 +46,8 @@ class Labels {
                               const geometry::Direction& grain, double long_units, double high_units) const;
   bool in_view(const Spot& spot, std::size_t body) const;
   bool on_dark(const Spot& spot) const;
-  bool is_free(const Area& area) const;
+  bool is_free(const Area& area) const;  // and on the sheet
+  bool is_untaken(const Area& area) const;
   bool is_blank(const Area& area) const;
   void write_beside(const std::vector<geometry::Facet>& facets, const std::string& letter, Markup& svg);
 

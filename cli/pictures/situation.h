@@ -14,8 +14,8 @@
 namespace cli::pictures {
 
 // Whether one of parts, joints or clamps' numbers is among them.
-template <typename Id>
-bool holds(const std::vector<Id>& all, const Id& one) {
+template <typename Ids, typename Id>
+bool holds(const Ids& all, const Id& one) {
   return std::find(all.begin(), all.end(), one) != all.end();
 }
 

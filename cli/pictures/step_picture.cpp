@@ -179,7 +179,7 @@ std::string step_picture(const Plan& plan, const Stage& stage, const std::vector
   return framed("Step " + number_text(steps[index]), colour_of(plan, at), painted.area(), labels.used(), svg);
 }
 
-std::string hero_picture(const Plan& plan) {
+std::string hero_picture(const Plan& plan, std::optional<planner::work::JointId> told) {
   Situation at;
   for (PartId part = 0; part < plan.parts.size(); ++part) {
     at.still.push_back(part);
@@ -187,7 +187,8 @@ std::string hero_picture(const Plan& plan) {
   Drawing drawing;
   drawing.tells_hidden = false;
   for (const PartId part : at.still) {
-    drawing.actors.push_back({plan.parts[part].facets, Fill::wood, false, part});
+    const bool of_joint = told && holds(plan.joints[*told].parts, part);
+    drawing.actors.push_back({plan.parts[part].facets, told && !of_joint ? Fill::still : Fill::wood, of_joint, part});
   }
   const Painted painted(drawing);
   Markup svg;

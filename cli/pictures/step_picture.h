@@ -1,6 +1,7 @@
 // A picture for every step: what is there in grey, what moves in its wood's colour with an arrow along
 // its path, glue, clamps as clamps, letters and names on the parts. One SVG element, 2 to 8 kB.
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,7 +16,8 @@ std::string step_picture(const planner::plan::Plan& plan, const planner::plan::S
                          const std::vector<words::BenchStep>& steps, std::size_t index,
                          const words::Wording& wording);
 
-// The whole as it stands in use, nothing moving: the sheet's first picture.
-std::string hero_picture(const planner::plan::Plan& plan);
+// The whole as it stands in use, nothing moving: the sheet's first picture. A joint's two parts are tinted and
+// heavily outlined, all others grey.
+std::string hero_picture(const planner::plan::Plan& plan, std::optional<planner::work::JointId> told = {});
 
 }  // namespace cli::pictures

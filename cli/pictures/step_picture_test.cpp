@@ -130,6 +130,28 @@ TEST_SUITE("cli/pictures/step_picture") {
     });
   }
 
+  TEST_CASE("every picture tells the front and the top, once") {
+    for (const Plan& plan : {text::sample::chest(), text::sample::staged_chest()}) {
+      each_step(plan, [&](const Stage&, const auto&, std::size_t, const std::string& svg) {
+        CHECK(count(svg, ">FRONT</text>") == 1);
+        CHECK(count(svg, ">TOP</text>") == 1);
+      });
+    }
+  }
+
+  TEST_CASE("the first picture tints and outlines the parts of the joint that is told, and greys all others") {
+    const Plan plan = text::sample::chest();
+    CHECK(count(pictures::hero_picture(plan), "out bold") == 0);
+    const std::regex grey("class=\"s[0-2]\"");
+    CHECK_FALSE(std::regex_search(pictures::hero_picture(plan), grey));
+    const std::string svg = pictures::hero_picture(plan, 0);
+    CHECK(count(svg, "class=\"out bold\"") == 2);
+    for (const planner::work::PartId part : plan.joints[0].parts) {
+      CHECK(count(svg, "class=\"out bold\" data-part=\"" + std::to_string(part) + "\"") == 1);
+    }
+    CHECK(std::regex_search(svg, grey));
+  }
+
   TEST_CASE("letters follow the order in which parts come") {
     const std::map<planner::work::PartId, std::string> letters =
         pictures::part_letters(text::sample::chest());

@@ -84,7 +84,7 @@ std::string strip_key(const Plan& plan, const planner::plan::Stage& stage, const
   for (const model::StripLine& line : strip.lines) {
     write_line(painted.canvas(), line, labels, svg);
   }
-  constexpr double kTall = 44;
+  constexpr double kTall = 56;  // 2 mm at 26 mm
   const geometry::Box box = box_of(plan, stage.parts);
   const geometry::Point middle = box.lo + 0.5 * (box.hi - box.lo);
   labels.write_side(middle, {0, -1, 0}, painted.area(), "FRONT", svg, kTall);

@@ -1,6 +1,7 @@
 """The clock of a bench sheet, driven as a hand would: through a whole plan, over the limits, through a
 reload and a locked screen, with time that moves when the driver says so."""
 import json
+import re
 
 # Runs before the page's own script, and anew after a reload. Time is kept with the tab; what would be
 # heard, felt or kept awake is written down.
@@ -240,7 +241,10 @@ def in_two_lanes(clock, check):
     check({s["who"] for s in first} == {"1", "2"}, "two work at the same time")
     clock.press("Start")
     lanes = page.run(LANES)
-    check(len(lanes) == 2 and lanes[0][2] == lanes[1][2], "a lane each, side by side")
+    check(len(lanes) == 2 and lanes[0][2] < lanes[1][2], "a lane each, on a phone one over the other")
+    page.call("Emulation.setDeviceMetricsOverride", width=844, height=600, deviceScaleFactor=2, mobile=True)
+    check(len({top for _, _, top in page.run(LANES)}) == 1, "and where it is wide side by side")
+    page.call("Emulation.setDeviceMetricsOverride", width=390, height=844, deviceScaleFactor=2, mobile=True)
     for who, step, (text, *_) in zip("12", first, lanes):
         check(text.startswith(f"person {who}") and step["text"] in text, f"person {who} has their own step")
     check(page.run("[...document.querySelectorAll('.lane')].every((e) => e.querySelectorAll('svg.step').length === 1)"),
@@ -265,6 +269,52 @@ def in_two_lanes(clock, check):
         clock.wait(5)
         page.run("document.querySelector('button.go').click()")
     return clock.look()["log"]
+
+
+WET = r"""
+(() => {
+  const bars = document.querySelector('.bars'), r = bars.getBoundingClientRect();
+  const picture = document.querySelector('.picture svg.step').getBoundingClientRect();
+  const bar = document.querySelector('.bar-buttons').getBoundingClientRect();
+  return { rows: [...bars.querySelectorAll('.wet')].map((row) => [row.querySelector('.who').textContent,
+             row.querySelector('.rest').textContent, parseFloat(getComputedStyle(row).fontSize),
+             row.querySelector('.track').getBoundingClientRect().width]),
+           inside: [...bars.querySelectorAll('span')].every((e) => { const b = e.getBoundingClientRect();
+             return b.left >= r.left - 1 && b.right <= r.right + 1; }),
+           picture: [picture.top, picture.height], bar: bar.top,
+           least: [...document.querySelectorAll('.picture .least')].map((e) => e.dataset.part).sort(),
+           key: document.querySelector('.least-key').textContent };
+})()
+"""
+
+
+def many_wet(clock, check, least):
+    """However many joints are wet, each has a bar with its limit, and the picture stays in sight."""
+    page, stage, most = clock.page, clock.stages[0], 0
+    all_steps = moments(stage["steps"])
+    where = lambda n: next(i for i, steps in enumerate(all_steps) for s in steps if s["n"] <= n <= s["last"])
+    joints = page.run("[...document.querySelector('section.stage').querySelectorAll('tr[data-joint]')].map((tr) => ({"
+                      "parts: tr.dataset.parts.split(' ').sort(), letters: tr.dataset.letters, name: tr.dataset.joint,"
+                      "spread: Number(tr.dataset.spread), join: Number(tr.dataset.join), snug: Number(tr.dataset.snug) }))")
+    clock.press("Start")
+    for at in range(len(all_steps)):
+        wet = [j for j in joints if where(j["spread"]) <= at
+               and not (where(j["join"]) < at and (j["snug"] == 0 or where(j["snug"]) < at))]
+        seen = page.run(WET)
+        names = [j["letters" if len(wet) > 6 else "name"] for j in wet]
+        check(sorted(row[0] for row in seen["rows"]) == sorted(names),
+              f"step {at + 1}: a bar for each of {len(wet)} wet joints, {len(seen['rows'])}")
+        check(all(re.fullmatch(r"(over )?\d+:\d\d(?: of |/)\d+:\d\d", row[1]) and row[2] >= 12 and row[3] > 40
+                  for row in seen["rows"]) and seen["inside"], f"step {at + 1}: with its limit, to be read: {seen['rows'][:2]}")
+        check(seen["picture"][0] + min(seen["picture"][1], 140) < seen["bar"], f"step {at + 1}: the picture is in sight")
+        told = [j for j in wet if j["parts"] == seen["least"] and j["letters"] in seen["key"]]
+        # Where the picture has not all parts yet it can't outline them.
+        check(not wet or told or any(j["letters"] in seen["key"] and set(seen["least"]) < set(j["parts"]) for j in wet),
+              f"step {at + 1}: the joint whose time runs out first is outlined: {seen['least']} {seen['key']}")
+        most = max(most, len(wet))
+        clock.wait(2)
+        clock.press("Next step" if at + 1 < len(all_steps) else "All tight")
+    check(most >= least, f"{most} joints wet at once")
 
 
 def stage_by_stage(clock, check):

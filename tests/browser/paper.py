@@ -7,7 +7,7 @@ import subprocess
 import zlib
 
 from browser.clock import SETTLED
-from browser.sheets import OVERFLOW
+from browser.sheets import OVERFLOW, sides_told
 
 SIZES = {"a4": (595, 842), "letter": (612, 792)}  # points
 INSIDE_PX = {"a4": 703, "letter": 725}  # between margins of 12 mm
@@ -93,6 +93,7 @@ def printed(browser, path, name, size, plan, check):
         on_paper = page.run(ON_PAPER)
         for clipped in page.run(OVERFLOW):
             check(False, f"{name}: {clipped}")
+        sides_told(page, f"{name}, on paper", check, 2 * 96 / 25.4)  # 2 mm
         lost = pieces(on_paper["words"]) - pieces(words) if words else {}
         check(not lost, f"{name}: not on paper: {list(lost)[:8]}")
         check(on_paper["boxes"] > 8 and on_paper["filled"] == 0, f"{name}: the boxes are there, and empty")

@@ -175,6 +175,19 @@ def running(browser, path, axe, check):
                 check(False, f"running, {where}: {wrong}")
 
 
+def two_on_a_phone(browser, path, check):
+    """Two people's steps on a narrow phone: both pictures large enough to be looked at across a bench."""
+    with browser.page(width=360, height=740, phone=True) as page:
+        page.open(path)
+        page.run("document.querySelector('button.go').click()")
+        pictures = page.run("[...document.querySelectorAll('.lane svg.step')].map((svg) => { const r ="
+                            "svg.getBoundingClientRect(); return [r.width, r.height, r.left >= 0 && r.right <= innerWidth]; })")
+        check(len(pictures) == 2 and all(w >= 140 and h >= 140 and whole for w, h, whole in pictures),
+              f"two lanes on a narrow phone: {pictures}")
+        for wrong in page.run(OVERFLOW):
+            check(False, f"two lanes on a narrow phone: {wrong}")
+
+
 def turned(browser, path, check):
     with browser.page() as page:
         turns(page.open(path), check)
@@ -215,6 +228,74 @@ def steps_pictured(page, plan, name, check):
         clamps = sorted({n for step in steps for n in step.get("clamps", [])})
         check(sorted(drawn["clamps"]) == clamps, f"{at}: its clamps are numbered: {drawn['clamps']}, not {clamps}")
         check(drawn["off"] == 0 and drawn["empty"] == 0, f"{at}: {drawn['off']} off the sheet, {drawn['empty']} hidden")
+
+
+# On every drawing of the work: the words that tell its sides, how high they are in px, and what lies over them.
+SIDES = r"""
+[...document.querySelectorAll('svg.step, .order svg, svg[data-scale]')].flatMap((svg) => {
+  if (!svg.matches('.step, .order svg') && !svg.querySelector('.corner')) return [];
+  const all = [...svg.querySelectorAll('text')].filter((text) => text.getClientRects().length > 0);
+  if (svg.getClientRects().length === 0) return [];
+  const words = all.filter((text) => /^(FRONT|TOP)( faces you)?$/.test(text.textContent));
+  const box = svg.viewBox.baseVal, shown = svg.getBoundingClientRect();
+  const scale = Math.min(shown.width / box.width, shown.height / box.height);
+  const inside = (word) => { const r = word.getBoundingClientRect(); return r.left >= shown.left - 1
+    && r.right <= shown.right + 1 && r.top >= shown.top - 1 && r.bottom <= shown.bottom + 1; };
+  const over = words.flatMap((word) => all.filter((other) => {
+    const a = word.getBoundingClientRect(), b = other.getBoundingClientRect();
+    return other !== word && Math.min(a.right, b.right) - Math.max(a.left, b.left) > 1
+      && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 0.3 * Math.min(a.height, b.height);
+  }).map((other) => other.textContent));
+  return [{ title: svg.querySelector('title').textContent, told: words.map((word) => word.textContent.split(' ')[0]).sort(),
+            size: Math.min(...words.map((word) => parseFloat(getComputedStyle(word).fontSize) * scale)),
+            whole: words.every(inside), over }];
+})
+"""
+
+
+def sides_told(page, name, check, least_px):
+    """FRONT and TOP on every drawing, once, whole, in letters that can be read, with nothing over them."""
+    drawings = page.run(SIDES)
+    check(drawings, f"{name}: drawings of the work")
+    for drawn in drawings:
+        at = f"{name}, \"{drawn['title'][:40]}\""
+        check(drawn["told"] == ["FRONT", "TOP"], f"{at}: front and top are told: {drawn['told']}")
+        if drawn["told"]:
+            check(drawn["size"] >= least_px, f"{at}: its sides in {drawn['size']:.1f} px")
+            check(drawn["whole"] and not drawn["over"], f"{at}: its sides are whole: {drawn['over']}")
+
+
+def tightest_told(page, name, check):
+    """The joint with the least time to spare: its two parts stand out in the first picture, and it is named."""
+    told = page.run("""(() => {
+      const rows = [...document.querySelectorAll('section.stage')].map((stage) => stage.querySelector('tr[data-joint]'))
+        .filter((row) => row), hero = document.querySelector('.hero');
+      return { rows: rows.map((row) => [row.dataset.joint, row.dataset.parts.split(' ').sort().join()]),
+               bold: [...hero.querySelectorAll('path.bold')].map((path) => path.dataset.part).sort().join(),
+               legend: hero.innerText };
+    })()""")
+    if not told["rows"]:
+        check(told["bold"] == "" and "Heavy" not in told["legend"], f"{name}: nothing is spread, no joint is told")
+        return
+    check(any(parts == told["bold"] and joint in told["legend"] for joint, parts in told["rows"]),
+          f"{name}: the tightest joint is told: {told}")
+
+
+def ready_soon(browser, path, name, check):
+    """Seconds of processor, not of the wall's clock, until the page's first step stands: script, style and layout."""
+    with browser.page(width=390, height=844, phone=True) as page:
+        page.call("Performance.enable", timeDomain="threadTicks")
+        before = metrics(page)
+        page.open(path)
+        page.run("document.querySelector('.steps li').getBoundingClientRect().height")
+        spent = {key: value - before.get(key, 0) for key, value in metrics(page).items()}
+    shares = {key: spent[key + "Duration"] for key in ("Task", "Script", "Layout", "RecalcStyle")}
+    check(shares["Task"] < 0.5, f"{name}: ready after {shares} s of processor")
+    return shares
+
+
+def metrics(page):
+    return {each["name"]: each["value"] for each in page.call("Performance.getMetrics")["metrics"]}
 
 
 # Of each strip: how many places it is told for, how many its key drawing shows, and whether all of them are on it.
