@@ -447,7 +447,7 @@ std::string framed(const std::string& title, const char* colour, const Area& dra
                    const Markup& inside) {
   constexpr double kRim = 14;
   // Words may lie beyond the sheet, which then reaches round them.
-  constexpr double kRound = 4;
+  constexpr double kRound = 8;  // what a letter's box goes below its line too
   const double left = std::min(0.0, std::floor(written.u0 - kRound));
   const double right = std::max(kWide, std::ceil(written.u1 + kRound));
   const double top = std::min(std::max(0.0, std::floor(std::min(drawn.v0, written.v0) - kRim)),

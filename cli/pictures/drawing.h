@@ -57,7 +57,8 @@ class Painted {
   Area area_;
 };
 
-// The sheet cut down to what is on it from top to bottom, and grown by what is written beyond it: an SVG element of that title and colour class.
+// The sheet cut down to what is on it from top to bottom, and grown by what is written beyond it: an SVG element
+// of that title and colour class.
 std::string framed(const std::string& title, const char* colour, const Area& drawn, const Area& written,
                    const Markup& inside);
 

@@ -91,7 +91,9 @@ STEP_PICTURES = r"""
     if (e.closest('.name') || getComputedStyle(e).display === 'none') return false;
     const b = e.getBBox(), m = e.transform.baseVal.consolidate();
     if (m || b.width + b.height === 0) return false;
-    return b.x < -2 || b.y < -2 || b.x + b.width > 722 || b.y + b.height > 542;
+    const box = svg.viewBox.baseVal;
+    return b.x < box.x - 2 || b.y < box.y - 2 || b.x + b.width > box.x + box.width + 2
+      || b.y + b.height > box.y + box.height + 2;
   }).length;
   const empty = [...svg.querySelectorAll('path[data-part]')].filter((e) => !e.getAttribute('d')
     && !svg.querySelector('.in')).length;
