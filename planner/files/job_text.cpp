@@ -11,7 +11,7 @@ namespace planner::files {
 namespace {
 
 // A TOML basic string.
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   std::string out = "\"";
   for (const char c : text) {
     const auto u = static_cast<unsigned char>(c);
@@ -43,7 +43,7 @@ class JobWriter {
   explicit JobWriter(const work::Job& job) : job_(job) {}
 
   std::string write() {
-    put("title", quoted(job_.title));
+    put("title", in_quotes(job_.title));
     put("units", job_.units == base::Units::inch ? "\"in\"" : "\"mm\"");
     if (job_.mesh) {
       write_mesh(*job_.mesh);
@@ -61,7 +61,7 @@ class JobWriter {
     }
     if (!job_.glue.empty()) {
       head("[glue]");
-      put("use", quoted(job_.glue));
+      put("use", in_quotes(job_.glue));
     }
     for (const work::SawLater& saw : job_.saw_later) {
       head("[[saw_later]]");
@@ -71,10 +71,10 @@ class JobWriter {
     }
     for (const work::AskedStage& stage : job_.stages) {
       head("[[stage]]");
-      put("name", quoted(stage.name));
+      put("name", in_quotes(stage.name));
       std::string parts;
       for (const std::string& part : stage.parts) {
-        parts += (parts.empty() ? "" : ", ") + quoted(part);
+        parts += (parts.empty() ? "" : ", ") + in_quotes(part);
       }
       put("parts", "[" + parts + "]");
     }
@@ -94,7 +94,7 @@ class JobWriter {
       put("diagonals", list(dry.diagonals));
     }
     if (!dry.around.empty()) {
-      put("around", quoted(dry.around));
+      put("around", in_quotes(dry.around));
     }
     if (!dry.openings.empty()) {
       put("openings", list(dry.openings));
@@ -102,7 +102,7 @@ class JobWriter {
     if (!dry.closes.empty()) {
       std::string names;
       for (const std::string& name : dry.closes) {
-        names += (names.empty() ? "" : ", ") + quoted(name);
+        names += (names.empty() ? "" : ", ") + in_quotes(name);
       }
       put("closes", "[" + names + "]");
     }
@@ -110,12 +110,12 @@ class JobWriter {
       put("wind", length(dry.wind->reading));
       put("sticks", length(dry.wind->sticks));
       if (!dry.wind->high.empty()) {
-        put("high", quoted(dry.wind->high));
+        put("high", in_quotes(dry.wind->high));
       }
     }
     for (const work::MeasuredCut& cut : dry.cuts) {
       head("[[dry_fit.cut]]");
-      put("between", "[" + quoted(cut.between[0]) + ", " + quoted(cut.between[1]) + "]");
+      put("between", "[" + in_quotes(cut.between[0]) + ", " + in_quotes(cut.between[1]) + "]");
       if (cut.depth) {
         put("depth", length(*cut.depth));
       }
@@ -138,7 +138,7 @@ class JobWriter {
     const bool own = text.size() > unit.size() &&
                      text.compare(text.size() - unit.size(), unit.size(), unit) == 0;
     const std::string bare = own ? text.substr(0, text.size() - unit.size()) : text;
-    return own && bare.find('/') == std::string::npos ? bare : quoted(bare);
+    return own && bare.find('/') == std::string::npos ? bare : in_quotes(bare);
   }
   template <class Lengths>
   std::string list(const Lengths& lengths) const {
@@ -149,7 +149,7 @@ class JobWriter {
     return "[" + text + "]";
   }
   static std::string axis(int n) { return std::string("\"") + static_cast<char>('x' + n) + "\""; }
-  static std::string face(work::Face f) { return quoted(to_text(f)); }
+  static std::string face(work::Face f) { return in_quotes(to_text(f)); }
   void put(std::string_view key, const std::optional<geometry::Length>& l) {
     if (l) {
       put(key, length(*l));
@@ -160,20 +160,20 @@ class JobWriter {
     head("[mesh]");
     std::string files;
     for (const std::string& file : mesh.files) {
-      files += (files.empty() ? "" : ", ") + quoted(file);
+      files += (files.empty() ? "" : ", ") + in_quotes(file);
     }
     put("files", "[" + files + "]");
     for (const char* unit : {"mm", "cm", "m", "in", "ft"}) {
       if (length_from(std::string("1 ") + unit, job_.units).value == mesh.unit) {
-        put("units", quoted(unit));
+        put("units", in_quotes(unit));
       }
     }
   }
 
   void write_part(const work::Part& part) {
     head("[[part]]");
-    put("name", quoted(part.name));
-    put("species", quoted(part.species));
+    put("name", in_quotes(part.name));
+    put("species", in_quotes(part.species));
     if (!part.mesh) {
       write_place(part);
     } else if (!part.grain) {
@@ -182,7 +182,7 @@ class JobWriter {
     write_as_built(part);
     for (const work::Cut& cut : part.cuts) {
       head("[[part.cut]]");
-      put("kind", quoted(spelled(kind_of(cut))));
+      put("kind", in_quotes(spelled(kind_of(cut))));
       std::visit([&](const auto& shape) { write_cut(shape); }, cut.shape);
     }
   }
@@ -346,14 +346,14 @@ class JobWriter {
     put("plies", std::to_string(bend.plies));
     put("ply", length(bend.ply));
     put("width", length(bend.width));
-    put("species", quoted(bend.species));
+    put("species", in_quotes(bend.species));
   }
 
   void write_joint(const work::JointOverride& joint) {
     head("[[joint]]");
-    put("between", "[" + quoted(joint.between[0]) + ", " + quoted(joint.between[1]) + "]");
+    put("between", "[" + in_quotes(joint.between[0]) + ", " + in_quotes(joint.between[1]) + "]");
     if (joint.glue) {
-      put("glue", quoted(*joint.glue));
+      put("glue", in_quotes(*joint.glue));
     } else if (joint.glued) {
       put("glue", *joint.glued ? "true" : "false");
     }
@@ -362,9 +362,9 @@ class JobWriter {
     }
     put("middle", joint.middle);
     if (joint.pocket) {
-      put("held_by", quoted(std::string(work::kPocketScrews)));
+      put("held_by", in_quotes(std::string(work::kPocketScrews)));
     } else if (joint.held_by) {
-      put("held_by", quoted(std::string(
+      put("held_by", in_quotes(std::string(
                          std::ranges::find(work::kHeldByWords, *joint.held_by, &work::HeldByWord::by)->word)));
     }
     if (joint.loose) {
@@ -377,10 +377,10 @@ class JobWriter {
     put("axis", axis(clamp.axis));
     put("at", list(clamp.at));
     if (!clamp.kind.empty()) {
-      put("kind", quoted(clamp.kind));
+      put("kind", in_quotes(clamp.kind));
     }
     if (clamp.force_N) {
-      put("force", quoted(number(*clamp.force_N) + " N"));
+      put("force", in_quotes(number(*clamp.force_N) + " N"));
     }
     if (clamp.pad) {
       put("pad", list(*clamp.pad));
