@@ -141,7 +141,7 @@ struct NoteFacts : Facts {
   }
 };
 
-const char* word(CautionKind kind) {
+const char* caution_word(CautionKind kind) {
   switch (kind) {
     case CautionKind::isocyanates:
       return "isocyanates";
@@ -293,7 +293,7 @@ Json fact(const Plan& plan, const planner::plan::Note& note) {
 }
 
 Json fact(const Plan& plan, const planner::plan::Caution& caution) {
-  Json json = {{"kind", word(caution.kind)}};
+  Json json = {{"kind", caution_word(caution.kind)}};
   if (caution.part) {
     json["part"] = plan.parts[*caution.part].name;
   }
