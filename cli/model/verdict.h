@@ -16,12 +16,13 @@ struct Headline {
 };
 Headline headline(const planner::plan::Plan& plan);
 
+// The joint with the least time to spare, of the stages that are left; none where nothing is spread.
+std::optional<planner::work::JointId> tightest_joint(const planner::plan::Plan& plan);
+
 struct Matter {
   std::string label;
   std::vector<std::string> wordings;
 };
-// The joint with the least time to spare, of the stages that are left; none where nothing is spread.
-std::optional<planner::work::JointId> tightest_joint(const planner::plan::Plan& plan);
 std::vector<Matter> verdict_matters(const planner::plan::Plan& plan, const words::TextStyle& style);
 
 // The ways out, or of a plan that works the choices, as sentences.

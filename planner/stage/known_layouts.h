@@ -17,13 +17,12 @@ class KnownLayouts {
   template <typename Make, typename Whole>
   clamps::layout::ClampLayout of(const StageWork& work, plan::Level goal, const Make& make,
                                  const Whole& whole) {
-    Key key{work.units, work.joints, goal};
-    if (const auto known = made_.find(key); known != made_.end()) {
-      return known->second;
+    if (const clamps::layout::ClampLayout* made = known(work, goal)) {
+      return *made;
     }
     clamps::layout::ClampLayout layout = make();
     if (whole()) {
-      made_.emplace(std::move(key), layout);
+      made_.emplace(Key{work.units, work.joints, goal}, layout);
     }
     return layout;
   }
