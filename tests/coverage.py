@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""Which lines of geometry/ and planner/ their tests ran, as clang counts them; fails under 90 % of
+"""Which lines of geometry/ and planner/ their tests ran, as clang counts them; fails under 92 % of
 either, and lists the files with most lines not run. BUILD is made by clang with -DGLUEUP_COVERAGE=ON and
 -DGLUEUP_TESTS=ON, and ctest has run the test programs of the two floors there.
 
@@ -14,7 +14,7 @@ import tempfile
 
 BUILD, ROOT = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
 TESTS = ("geometry", "planner", "schedules", "scenes", "plans", "placements")
-FLOORS, LEAST = ("geometry", "planner"), 90.0
+FLOORS, LEAST = ("geometry", "planner"), 92.0
 # Why lines are left over, where a file has more than a few.
 WHY = {
     "geometry/exact/lattice.cpp": "a box under very many cuts: bounds_test.py has them",
@@ -36,14 +36,14 @@ def lines():
                        check=True)
         programs = [os.path.join(BUILD, "tests", f"{name}_test") for name in TESTS]
         report = subprocess.run(["llvm-cov", "export", "-format=lcov", "-skip-expansions", f"-instr-profile={profile}",
-                                 programs[0], *(f"-object={program}" for program in programs[1:]),
-                                 *(os.path.join(ROOT, floor) for floor in FLOORS)],
+                                 "-ignore-filename-regex=^/usr/", programs[0],
+                                 *(f"-object={program}" for program in programs[1:])],
                                 check=True, capture_output=True, text=True).stdout
     counts = collections.defaultdict(lambda: collections.defaultdict(int))
     for record in report.splitlines():
         key, _, value = record.partition(":")
         if key == "SF":
-            path = os.path.relpath(value, ROOT)
+            path = os.path.relpath(value, ROOT)  # a compiler's cache writes build/../geometry
         elif key == "DA" and not path.endswith("_test.cpp"):
             number, count = value.split(",")[:2]
             counts[path][int(number)] += int(count)
