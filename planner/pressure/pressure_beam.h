@@ -11,6 +11,7 @@ namespace planner::pressure {
 struct BeamLayer {
   double bending_Nmm2 = 0;                                   // E I
   double shear_N = std::numeric_limits<double>::infinity();  // kappa G A
+  friend bool operator==(const BeamLayer&, const BeamLayer&) = default;
 };
 
 // Over (w1, theta1, w2, theta2).

@@ -109,13 +109,13 @@ BesideBeam rest_of_panel(const PanelOnStrip& joint, int layer) {
 }  // namespace
 
 EdgePanel edge_panel(double length_mm, std::span<const EdgeBoard> boards,
-                     std::vector<std::function<double(double)>> gap_of_joint_mm) {
+                     std::span<const BowGap> gap_of_joint) {
   EdgePanel panel;
   panel.line.length_mm = length_mm;
   panel.line.step_mm = kEdgeStep_mm;
   panel.outer_width_mm[0] = boards.front().width_mm;
   panel.outer_width_mm[1] = boards.back().width_mm;
-  if (gap_of_joint_mm.empty() && is_mirrored(boards)) {
+  if (gap_of_joint.empty() && is_mirrored(boards)) {
     fold(panel, boards);
     return panel;
   }
@@ -124,8 +124,8 @@ EdgePanel edge_panel(double length_mm, std::span<const EdgeBoard> boards,
   for (std::size_t j = 0; j + 1 < boards.size(); ++j) {
     panel.line.beds.push_back(joint_bed(boards[j], boards[j + 1]));
     panel.bed_of_joint.push_back(static_cast<int>(j));
-    if (!gap_of_joint_mm.empty())
-      panel.line.beds.back().gap_mm = std::move(gap_of_joint_mm[j]);
+    if (!gap_of_joint.empty())
+      panel.line.beds.back().gaps = {gap_of_joint[j]};
   }
   return panel;
 }
@@ -149,7 +149,7 @@ StackLine panel_line(const PanelOnStrip& joint) {
   strip.stiffness_MPa = strip_stiffness_MPa(joint);
   strip.width_mm = joint.strip_width_mm;
   if (joint.bow_mm != 0)
-    strip.gap_mm = parabolic_gap(joint.bow_mm, joint.length_mm);
+    strip.gaps = {{joint.bow_mm, joint.length_mm}};
   if (joint.caul) {
     const Caul& caul = *joint.caul;
     line.layers.push_back(rectangle(caul.width_mm, caul.height_mm, caul.moduli));
@@ -159,10 +159,8 @@ StackLine panel_line(const PanelOnStrip& joint) {
     under.stiffness_MPa = under.width_mm / (caul.height_mm / (2 * caul.moduli.E_z_MPa) +
                                             lip(joint) / (2 * joint.panel.E_z_MPa) + lining);
     // A straight caul touches a bowed panel where that stands proud; a cambered one in the middle.
-    const std::function<double(double)> bow = parabolic_gap(-joint.bow_mm, joint.length_mm),
-                                        camber = parabolic_gap(-caul.camber_mm, joint.length_mm);
     if (joint.bow_mm != 0 || caul.camber_mm != 0)
-      under.gap_mm = [bow, camber](double x) { return bow(x) + camber(x); };
+      under.gaps = {{-joint.bow_mm, joint.length_mm}, {-caul.camber_mm, joint.length_mm}};
     line.beds.push_back(std::move(under));
   }
   const double beside = bending_width_mm(joint) - joint.strip_width_mm;
@@ -209,13 +207,6 @@ BeamLayer rectangle(double width_mm, double height_mm, const LineModuli& moduli)
   const double area = width_mm * height_mm;
   return {moduli.E_x_MPa * area * height_mm * height_mm / 12,
           kShearFactor * moduli.G_xz_MPa * area};
-}
-
-std::function<double(double)> parabolic_gap(double bow_mm, double length_mm) {
-  return [bow_mm, length_mm](double x) {
-    const double arch = 4 * x * (length_mm - x) / (length_mm * length_mm);
-    return bow_mm > 0 ? bow_mm * arch : -bow_mm * (1 - arch);
-  };
 }
 
 }  // namespace planner::pressure

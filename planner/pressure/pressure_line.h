@@ -1,7 +1,6 @@
 // Straight glue lines as stacks: boards glued edge to edge, a panel pressed on a strip, with pads
 // and cauls. The formulas and where they hold: docs/clamping.md.
 #pragma once
-#include <functional>
 #include <optional>
 #include <span>
 #include <vector>
@@ -28,10 +27,10 @@ struct EdgePanel {
   bool folded = false;
 };
 
-// `bow_mm[i]` is the gap of joint i at x before pressing; empty for none, else one a joint (which
+// `gap_of_joint[i]` is that of joint i before pressing; empty for none, else one a joint (which
 // keeps the panel from being folded). REQUIRES: two boards or more, sizes and moduli > 0.
 EdgePanel edge_panel(double length_mm, std::span<const EdgeBoard> boards,
-                     std::vector<std::function<double(double)>> gap_of_joint_mm = {});
+                     std::span<const BowGap> gap_of_joint = {});
 
 // A clamp across the panel at x: its pushes on line number `line` of a system. `pad_mm` is the
 // length along the edge of what bears on it; the footprint widens by 0.4 of the board's width on
@@ -91,8 +90,5 @@ BeamLayer stepped_strip(double b_mm, double lip_mm, double rest_mm, double thick
 
 // E I and kappa G A of a rectangle, kappa = 5/6. Height in the pressing direction.
 BeamLayer rectangle(double width_mm, double height_mm, const LineModuli& moduli);
-
-// The gap of a part bowed into a parabola: bow at the middle (bow > 0) or at the ends (bow < 0).
-std::function<double(double)> parabolic_gap(double bow_mm, double length_mm);
 
 }  // namespace planner::pressure

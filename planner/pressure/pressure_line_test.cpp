@@ -52,7 +52,7 @@ TEST_CASE("a folded panel presses like the whole one") {
     const EdgePanel folded = edge_panel(700, boards);
     REQUIRE(folded.folded);
     const EdgePanel whole =
-        edge_panel(700, boards, std::vector<std::function<double(double)>>(widths.size() - 1));
+        edge_panel(700, boards, std::vector<BowGap>(widths.size() - 1));
     REQUIRE(!whole.folded);
     const Pressed half = press(folded, {100, 420}), all = press(whole, {100, 420});
     for (std::size_t j = 0; j + 1 < widths.size(); ++j) {
@@ -96,7 +96,7 @@ TEST_CASE("Hetenyi: a maple caul on a poplar edge") {
   line.length_mm = 2000;
   line.step_mm = 2;
   line.layers = {{13860.0 * 720000}};
-  line.beds = {{.stiffness_MPa = k, .width_mm = 40, .gap_mm = {}}};
+  line.beds = {{.stiffness_MPa = k, .width_mm = 40, .gaps = {}}};
   const PressureSystem system({.lines = {line}, .ties = {}, .springs = Springs::consistent});
   const std::vector<double> p = system.influence_MPa(std::vector<Push>{{{0, 0, 1000}, 0, 3000}});
   CHECK(p[500] == doctest::Approx(0.475).epsilon(1.5e-3));

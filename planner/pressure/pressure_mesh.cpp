@@ -193,7 +193,7 @@ void StackMesh::add_springs(const StackSystem& system) {
         const int lower = on_base ? kBase : deflection_[upper + x.size()];
         samples_.push_back({static_cast<int>(n), static_cast<int>(b), x[i], length, bed.width_mm});
         system_.springs.push_back({deflection_[upper], lower, bed.stiffness_MPa * length,
-                                   bed.gap_mm ? bed.gap_mm(x[i]) : 0, length * bed.width_mm});
+                                   bed.gap_mm(x[i]), length * bed.width_mm});
       }
     }
   }
@@ -236,7 +236,7 @@ void StackMesh::add_consistent(const Line& line, int upper_layer, int i, const S
   const auto lower = on_base ? upper : freedoms_of(line, upper_layer + 1, i);
   for (std::size_t g = 0; g < kGaussAt.size(); ++g) {
     const double k = bed.stiffness_MPa * l * kGaussWeight[g];
-    const double gap = bed.gap_mm ? bed.gap_mm(from + kGaussAt[g] * l) : 0;
+    const double gap = bed.gap_mm(from + kGaussAt[g] * l);
     const BeamVector up = beam_shape(line.layers[at(upper_layer)], l, kGaussAt[g]);
     const BeamVector low =
         on_base ? BeamVector{} : beam_shape(line.layers[at(upper_layer) + 1], l, kGaussAt[g]);

@@ -118,7 +118,7 @@ void FaceMesh::add_caul(const FaceCaul& caul) {
   const double lining = camber != 0 ? kLining_mm / kLining_MPa : 0;
   const double stiffness = 1 / (caul.section.height_mm / (2 * caul.section.moduli.E_z_MPa) +
                                 plate_.thickness_mm / (2 * plate_.moduli.E_z_MPa) + lining);
-  const auto gap_mm = parabolic_gap(-camber, run.length_mm());
+  const BowGap gap{-camber, run.length_mm()};
   const int first = system_.freedoms;
   first_of_caul_.push_back(first);
   system_.freedoms += 2 * run.nodes();
@@ -132,7 +132,7 @@ void FaceMesh::add_caul(const FaceCaul& caul) {
                                           caul.centre_mm + caul.section.width_mm / 2);
       if (area > 0)
         system_.springs.push_back({w, lengthwise ? deflection(n, m) : deflection(m, n),
-                                   stiffness * area, gap_mm(n * run.step_mm), area});
+                                   stiffness * area, gap.at_mm(n * run.step_mm), area});
     }
   }
 }

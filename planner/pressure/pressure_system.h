@@ -6,7 +6,6 @@
 // from both sides, one between the last layer and a rigid base. Deflection and force are positive
 // from the first layer to the last.
 #pragma once
-#include <functional>
 #include <limits>
 #include <memory>
 #include <span>
@@ -16,13 +15,35 @@
 
 namespace planner::pressure {
 
+// How a part bowed into a parabola stands off, before any force: by `bow_mm` in the middle of the length
+// where that is > 0, by as much at the ends where it is < 0.
+struct BowGap {
+  double bow_mm = 0, length_mm = 0;
+  double at_mm(double x_mm) const {
+    if (bow_mm == 0) {
+      return 0;
+    }
+    const double arch = 4 * x_mm * (length_mm - x_mm) / (length_mm * length_mm);
+    return bow_mm > 0 ? bow_mm * arch : -bow_mm * (1 - arch);
+  }
+  friend bool operator==(const BowGap&, const BowGap&) = default;
+};
+
 // The springs below a layer.
 struct SpringBed {
   double stiffness_MPa = 0;                                // N per mm of line per mm of closing
   double width_mm = 0;                                     // pressure = force per mm / width
   double from_mm = 0;                                      // the part of the line on which the two
   double to_mm = std::numeric_limits<double>::infinity();  // layers can touch, within the line
-  std::function<double(double)> gap_mm;  // standing off at x before any force; empty is none
+  std::vector<BowGap> gaps;  // which add up
+  double gap_mm(double x_mm) const {
+    double sum = 0;
+    for (const BowGap& gap : gaps) {
+      sum += gap.at_mm(x_mm);
+    }
+    return sum;
+  }
+  friend bool operator==(const SpringBed&, const SpringBed&) = default;
 };
 
 // What stiffens a layer from beside it: the rest of a panel, that follows long waves and not short
@@ -31,6 +52,7 @@ struct BesideBeam {
   int layer = 0;
   BeamLayer beam;
   double coupling_MPa = 0;  // N per mm of line per mm
+  friend bool operator==(const BesideBeam&, const BesideBeam&) = default;
 };
 
 struct StackLine {
@@ -39,18 +61,21 @@ struct StackLine {
   std::vector<BeamLayer> layers;  // outermost first
   std::vector<SpringBed> beds;    // beds[i] is under layers[i]; the last layer's may be missing
   std::vector<BesideBeam> beside;
+  friend bool operator==(const StackLine&, const StackLine&) = default;
 };
 
 // A place on a layer of a line.
 struct Spot {
   int line = 0, layer = 0;
   double x_mm = 0;
+  friend bool operator==(const Spot&, const Spot&) = default;
 };
 
 // Two places that go down together, as two strips of one panel do at its corner. Rotations stay
 // free.
 struct Tie {
   Spot a, b;
+  friend bool operator==(const Tie&, const Tie&) = default;
 };
 
 // How a bed's springs are gathered at the nodes. Lumped springs can open one by one. Consistent
@@ -62,6 +87,7 @@ struct StackSystem {
   std::vector<StackLine> lines;
   std::vector<Tie> ties;
   Springs springs = Springs::lumped;
+  friend bool operator==(const StackSystem&, const StackSystem&) = default;
 };
 
 // A force spread evenly over `length_mm` of a layer, centred on `at`; a footprint that would pass
@@ -71,6 +97,7 @@ struct Push {
   Spot at;
   double length_mm = 0;
   double force_N = 0;
+  friend bool operator==(const Push&, const Push&) = default;
 };
 
 // A node of a bed. `length_mm` is the piece of line it stands for.

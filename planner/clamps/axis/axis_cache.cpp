@@ -46,7 +46,7 @@ RoughCount AxisCache::of(const AxisClamps& plan, const AxisQuestion& q,
     return *known;
   }
   work_ += kModelsOfCount * size_of(plan);
-  counts_.push_back({std::move(asked), rough_count(plan, q, need)});
+  counts_.push_back({std::move(asked), rough_count(plan, q, need, systems_)});
   return counts_.back().answer;
 }
 
@@ -57,7 +57,7 @@ AxisClamps AxisCache::placed(AxisClamps plan, const AxisQuestion& q, const Press
     return *known;
   }
   work_ += kModelsOfPlacing * size_of(plan);
-  place_clamps(plan, q, need, on_line);
+  place_clamps(plan, q, need, on_line, systems_);
   placed_.push_back({std::move(asked), plan});
   if (placed_.size() > kMostPlaced) {
     placed_.pop_front();

@@ -66,6 +66,7 @@ class AxisCache {
     std::vector<geometry::BearingFace> faces;
   };
   std::deque<Bearing> bearing_;  // which stay where they are as it grows
+  KnownSystems systems_;
   double work_ = 0;
 };
 

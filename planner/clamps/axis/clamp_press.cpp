@@ -16,11 +16,11 @@ bool same_push(const pressure::Push& a, const pressure::Push& b) {
 
 }  // namespace
 
-PressModel::PressModel(const PressSetUp& set_up)
+PressModel::PressModel(const PressSetUp& set_up, KnownSystems& known)
     : lines_(set_up.lines.begin(), set_up.lines.end()),
       sites_(set_up.sites.begin(), set_up.sites.end()),
       groups_(coupled_lines(set_up)) {
-  add_systems();
+  add_systems(known);
   add_beds();
   add_influences();
 }
@@ -37,7 +37,7 @@ bool PressModel::pressed_alike(const CoupledLines& a, const CoupledLines& b) con
   return true;
 }
 
-void PressModel::add_systems() {
+void PressModel::add_systems(KnownSystems& known) {
   for (std::size_t g = 0; g < groups_.size(); ++g) {
     CoupledLines& group = groups_[g];
     group.twin = g;
@@ -61,7 +61,7 @@ void PressModel::add_systems() {
       system.lines.push_back(panel_line(strip));
     }
     system.ties = group.ties;
-    systems_.emplace_back(system);
+    systems_.push_back(known.of(std::move(system)));
   }
 }
 
@@ -91,19 +91,19 @@ void PressModel::add_influences() {
       }
     }
   }
-  std::vector<std::vector<std::vector<double>>> pressure_MPa;
+  std::vector<std::vector<const double*>> pressure_MPa;
   for (std::size_t i = 0; i < systems_.size(); ++i) {
-    pressure_MPa.push_back(systems_[i].influences_MPa(pushes_of[i]));
+    pressure_MPa.push_back(systems_[i]->influences_MPa(pushes_of[i]));
   }
   const std::size_t samples = x_mm_.size();
   influence_.assign(sites_.size() * samples, 0.0);
   mean_.assign(sites_.size() * beds_.size(), 0.0);
   for (const Asked& a : asked) {
-    const std::vector<double>& p = pressure_MPa[groups_[a.group].system][a.push];
+    const double* p = pressure_MPa[groups_[a.group].system][a.push];
     for (std::size_t b = 0; b < beds_.size(); ++b) {
       const Bed& bed = beds_[b];
       if (bed.group == a.group) {
-        std::copy_n(p.begin() + static_cast<std::ptrdiff_t>(bed.first_in_system), bed.count,
+        std::copy_n(p + bed.first_in_system, bed.count,
                     influence_.begin() + static_cast<std::ptrdiff_t>(a.site * samples + bed.first));
         mean_[a.site * beds_.size() + b] = mean_over(bed, &influence_[a.site * samples]);
       }
@@ -115,8 +115,8 @@ void PressModel::add_beds() {
   bed_of_line_.resize(lines_.size());
   for (std::size_t g = 0; g < groups_.size(); ++g) {
     const CoupledLines& group = groups_[g];
-    const std::vector<pressure::BedSample>& samples = systems_[group.system].samples();
-    const std::vector<double>& rest = systems_[group.system].pressure_at_rest_MPa();
+    const std::vector<pressure::BedSample>& samples = systems_[group.system]->system().samples();
+    const std::vector<double>& rest = systems_[group.system]->system().pressure_at_rest_MPa();
     for (std::size_t i = 0; i < group.lines.size(); ++i) {
       const int stack_line = group.edge ? 0 : static_cast<int>(i);
       const int number = group.edge             ? group.panel.bed_of_joint[group.first_joint + i]
@@ -214,7 +214,7 @@ std::vector<LineResult> PressModel::press(std::span<const std::size_t> chosen,
       if (bed.group != g) {
         continue;
       }
-      const pressure::PressureSystem& system = systems_[bed.system];
+      const pressure::PressureSystem& system = systems_[bed.system]->system();
       if (solution.pressure_MPa.empty()) {
         solution = system.press(all);
       }

@@ -1,10 +1,12 @@
 // What clamps at given sites do to the glue lines of one axis: the pressure model set up for them,
 // each site's influence worked out once.
 #pragma once
+#include <memory>
 #include <span>
 #include <vector>
 
 #include "planner/clamps/axis/coupled_lines.h"
+#include "planner/clamps/axis/known_systems.h"
 #include "planner/clamps/count/max_min_forces.h"
 #include "planner/pressure/pressure_profile.h"
 
@@ -45,7 +47,8 @@ struct LineResult {
 
 class PressModel {
  public:
-  explicit PressModel(const PressSetUp& set_up);
+  // Systems that are known are taken as they are; others are built and known from then on.
+  PressModel(const PressSetUp& set_up, KnownSystems& known);
 
   // Lines that run behind one another and fare alike are one entry here. With `apart_mm` > 0 places
   // are that far apart (ends always in), for the search; with 0 every sample is a place.
@@ -67,7 +70,7 @@ class PressModel {
     std::size_t first = 0, count = 0;  // among all samples
     std::size_t first_in_system = 0;
   };
-  void add_systems();
+  void add_systems(KnownSystems& known);
   void add_beds();
   void add_influences();
   bool pressed_alike(const CoupledLines& a, const CoupledLines& b) const;
@@ -76,7 +79,7 @@ class PressModel {
   std::vector<AskedLine> lines_;  // as they were set up: a plan may be copied and change
   std::vector<ClampSite> sites_;
   std::vector<CoupledLines> groups_;
-  std::vector<pressure::PressureSystem> systems_;
+  std::vector<std::shared_ptr<KnownSystem>> systems_;
   std::vector<Bed> beds_;
   std::vector<std::size_t> bed_of_line_;
   std::vector<double> x_mm_, length_mm_;  // a sample each: where it is, what it stands for

@@ -137,8 +137,8 @@ std::optional<AxisClamps> ClampsAt::with(std::span<const TrialClamp> clamps,
     n = std::max(n, 1);
   }
   if (plan.held_lines > 0) {
-    plan.model =
-        std::make_unique<PressModel>(PressSetUp{plan.held(), plan.sites, on_line, caul_mm});
+    KnownSystems none;
+    plan.model = std::make_unique<PressModel>(PressSetUp{plan.held(), plan.sites, on_line, caul_mm}, none);
   }
   return plan;
 }

@@ -85,23 +85,26 @@ void add_edges(const PressSetUp& set_up, std::vector<CoupledLines>& groups) {
       }
     }
     std::vector<pressure::EdgeBoard> boards{low_board(lines[first])};
-    std::vector<std::function<double(double)>> gaps;
+    std::vector<pressure::BowGap> gaps;
     bool bowed = false;
     const double length = lines[group.base].length_mm;
     for (const std::size_t l : group.lines) {
       boards.push_back(high_board(lines[l]));
       bowed |= lines[l].bow_mm != 0;
-      gaps.push_back(pressure::parabolic_gap(lines[l].bow_mm, length));
+      gaps.push_back({lines[l].bow_mm, length});
     }
     if (set_up.caul_mm > 0) {
       const pressure::GlueLine& last = lines[group.lines.back()];
       boards.insert(boards.begin(), edge_caul(lines[first], low_board(lines[first]), set_up));
       boards.push_back(edge_caul(last, high_board(last), set_up));
-      gaps.insert(gaps.begin(), pressure::parabolic_gap(0, length));
-      gaps.push_back(pressure::parabolic_gap(0, length));
+      gaps.insert(gaps.begin(), pressure::BowGap{0, length});
+      gaps.push_back({0, length});
       group.first_joint = 1;
     }
-    group.panel = edge_panel(length, boards, bowed ? gaps : decltype(gaps){});
+    if (!bowed) {
+      gaps.clear();
+    }
+    group.panel = edge_panel(length, boards, gaps);
     groups.push_back(std::move(group));
   }
 }

@@ -131,14 +131,18 @@ std::vector<int> clamps_on_lines(const AxisClamps& plan, const std::vector<Clamp
 }
 
 // The models of one plan, by the clamps assumed on each line: a search comes back to the same.
-using Models = std::map<std::vector<int>, std::shared_ptr<const PressModel>>;
+struct Models {
+  KnownSystems& known;
+  std::map<std::vector<int>, std::shared_ptr<const PressModel>> by_count = {};
+};
 
 void set_up(AxisClamps& plan, const std::vector<int>& on_line, Models& models) {
-  std::shared_ptr<const PressModel>& model = models[on_line];
+  std::shared_ptr<const PressModel>& model = models.by_count[on_line];
   if (!model) {
     model = std::make_shared<PressModel>(
         PressSetUp{plan.held(), plan.sites, on_line,
-                   on_strips(plan.packing.padding) ? plan.packing.thick_mm : 0});
+                   on_strips(plan.packing.padding) ? plan.packing.thick_mm : 0},
+        models.known);
   }
   plan.model = model;
 }
@@ -395,9 +399,9 @@ double true_share(const AxisClamps& plan, const PressNeed& need) {
   return share_of(plan, need, press(plan, plan.clamps));
 }
 
-RoughCount rough_count(const AxisClamps& plan, const AxisQuestion& q, const PressNeed& need) {
+RoughCount rough_count(const AxisClamps& plan, const AxisQuestion& q, const PressNeed& need, KnownSystems& known) {
   AxisClamps few = coarse(plan);
-  Models models;
+  Models models{known};
   std::vector<int> assumed = first_guess(plan);
   RoughCount out = counted(few, q, need, assumed, models);
   for (int round = 1; round < kSpacingRounds && out.works && out.on_line != assumed; ++round) {
@@ -415,9 +419,9 @@ RoughCount rough_count(const AxisClamps& plan, const AxisQuestion& q, const Pres
 // neither stands the truth, the even spread does perhaps. Where the clamps are at their limit and
 // it still isn't enough, the search is asked for more.
 void place_clamps(AxisClamps& plan, const AxisQuestion& q, const PressNeed& asked,
-                  const std::vector<int>& on_line) {
+                  const std::vector<int>& on_line, KnownSystems& known) {
   PressNeed need = asked, drawn = asked;
-  Models models;
+  Models models{known};
   for (int attempt = 0; attempt < kAttempts; ++attempt) {
     const Settled settled = settle(plan, q, need, on_line, models);
     Judging judging(plan, settled, drawn, asked, models);

@@ -23,13 +23,13 @@ struct RoughCount {
 // How far a clamp's force spreads depends on how many share the line, so the count is found anew
 // until it stays; then, as a line pressed in fewer places yields more, whether one less on each
 // line carries itself too.
-RoughCount rough_count(const AxisClamps& plan, const AxisQuestion& q, const PressNeed& need);
+RoughCount rough_count(const AxisClamps& plan, const AxisQuestion& q, const PressNeed& need, KnownSystems& known);
 
 // Sets the plan's model, clamps, bound and what they reach; `on_line` is the count to begin with.
 // The search takes every spring as holding; where a caul or a joint opens, the truth is a little
 // less: the clamps are tightened, and where they are at their limit the search is asked for more.
 void place_clamps(AxisClamps& plan, const AxisQuestion& q, const PressNeed& asked,
-                  const std::vector<int>& on_line);
+                  const std::vector<int>& on_line, KnownSystems& known);
 
 // Share of what is asked that the worst of the lines within reach gets from the plan's clamps, with
 // joints and cauls that can open. REQUIRES: need.hand is 1 or

@@ -31,7 +31,7 @@ std::optional<Placement> try_spots(const PlacementQuestion& question,
     return std::nullopt;
   }
   placement.forces =
-      max_min_forces(question.table, placement.spots, question.snug_N, question.limit_N);
+      max_min_forces(question.table, placement.spots, question.snug_N, question.limit_N, kEnough);
   if (placement.forces.least < kEnough) {
     return std::nullopt;
   }

@@ -188,7 +188,7 @@ class Intervals {
       limit.push_back(e.limit_N);
       all.push_back(all.size());
     }
-    return max_min_forces(table, all, snug, limit).least;
+    return max_min_forces(table, all, snug, limit, kEnough).least;
   }
 
   bool works_in_the_middle(const std::vector<Interval>& box) {

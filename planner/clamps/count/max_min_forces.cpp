@@ -35,10 +35,11 @@ std::size_t least_of(const std::vector<double>& values) {
 class DualSimplex {
  public:
   DualSimplex(const PressTable& table, std::span<const std::size_t> chosen,
-              std::span<const double> snug_N, std::span<const double> limit_N)
+              std::span<const double> snug_N, std::span<const double> limit_N, double enough)
       : table_(table),
         chosen_(chosen),
         snug_(snug_N),
+        enough_(enough),
         size_(chosen.size() + 1),
         at_rest_(table.at_rest) {
     for (const std::size_t spot : chosen) {
@@ -53,6 +54,9 @@ class DualSimplex {
       watch(i);
     for (int round = 0; round < kMaxRounds; ++round) {
       multipliers();
+      if (bound() < enough_ - kSure) {
+        return {bound(), {}, weights()};
+      }
       const Column in = cheapest(round > kMaxRounds / 2);
       if (in.kind == Kind::none || !exchange(in)) {
         break;
@@ -70,6 +74,7 @@ class DualSimplex {
   };
   static constexpr int kMaxRounds = 2000;
   static constexpr double kTiny = 1e-11;
+  static constexpr double kSure = 1e-7;  // of a bound: far more than rounding
   static constexpr std::size_t kStride = 16;
 
   double a(std::size_t place, std::size_t j) const {
@@ -135,6 +140,9 @@ class DualSimplex {
       }
     }
   }
+
+  // What the basis weighs the places by leaves no more than this to the least pressed one.
+  double bound() const { return price_[0]; }
 
   // z_j and s_j count in scaled rows, so a unit of z_j costs limit / scale.
   double scaled_cost(const Column& c) const {
@@ -240,18 +248,24 @@ class DualSimplex {
       add(pressed, force, table_.of(chosen_[j]));
     }
     out.least = *std::min_element(pressed.begin(), pressed.end());
-    out.weight.assign(table_.places, 0.0);
+    out.weight = weights();
+    return out;
+  }
+
+  std::vector<double> weights() const {
+    std::vector<double> weight(table_.places, 0.0);
     for (std::size_t r = 0; r < size_; ++r) {
       if (basis_[r].kind == Kind::place) {
-        out.weight[basis_[r].index] += value_[r];
+        weight[basis_[r].index] += value_[r];
       }
     }
-    return out;
+    return weight;
   }
 
   const PressTable& table_;
   std::span<const std::size_t> chosen_;
   std::span<const double> snug_;
+  double enough_;
   std::size_t size_;
   std::vector<double> at_rest_;  // with every chosen clamp snug
   std::vector<double> span_;     // from snug to the limit, in the order of chosen_
@@ -266,8 +280,9 @@ class DualSimplex {
 }  // namespace
 
 MaxMinForces max_min_forces(const PressTable& table, std::span<const std::size_t> chosen,
-                            std::span<const double> snug_N, std::span<const double> limit_N) {
-  return DualSimplex(table, chosen, snug_N, limit_N).solve();
+                            std::span<const double> snug_N, std::span<const double> limit_N,
+                            double enough) {
+  return DualSimplex(table, chosen, snug_N, limit_N, enough).solve();
 }
 
 }  // namespace planner::clamps::count

@@ -2,6 +2,7 @@
 // as the clamps allow. Small and dense: tens of clamps, hundreds of places.
 #pragma once
 #include <cstddef>
+#include <limits>
 #include <span>
 #include <vector>
 
@@ -20,16 +21,18 @@ struct PressTable {
 };
 
 struct MaxMinForces {
-  double least = 0;             // share of its need that the least pressed place gets
+  double least = 0;  // share of its need that the least pressed place gets; given up: no more than this
   std::vector<double> force_N;  // in the order of `chosen`
   // Why not more: a weighting of the places (they sum to 1) under which no forces within the limits
   // on the chosen spots give a weighted mean above `least`.
   std::vector<double> weight;
 };
 
-// Exact to rounding (a linear programme in its dual form, where few clamps make a small basis).
+// Exact to rounding (a linear programme in its dual form, where few clamps make a small basis). Given up,
+// without forces, as soon as it is proven that `enough` isn't reached.
 // REQUIRES: at least one place; 0 <= snug <= limit, one of each a spot of the table.
 MaxMinForces max_min_forces(const PressTable& table, std::span<const std::size_t> chosen,
-                            std::span<const double> snug_N, std::span<const double> limit_N);
+                            std::span<const double> snug_N, std::span<const double> limit_N,
+                            double enough = std::numeric_limits<double>::lowest());
 
 }  // namespace planner::clamps::count

@@ -79,8 +79,8 @@ void set_straps(StrapClamps& band, const Strap& strap, int count) {
     }
   }
   const std::vector<int> on_line(plan.lines.size(), count);
-  plan.model =
-      std::make_unique<axis::PressModel>(axis::PressSetUp{plan.lines, plan.sites, on_line, 0});
+  axis::KnownSystems none;
+  plan.model = std::make_unique<axis::PressModel>(axis::PressSetUp{plan.lines, plan.sites, on_line, 0}, none);
 }
 
 double softest_MPa(const work::Job& job, std::span<const work::PartId> parts) {
