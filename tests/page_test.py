@@ -14,7 +14,7 @@ import time
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 from browser.axe import audit, axe_source  # noqa: E402
-from browser import chromium, page_faults, page_files, page_phone, page_served  # noqa: E402
+from browser import chromium, firefox, page_faults, page_files, page_phone, page_served  # noqa: E402
 from browser.page_keys import all_by_keys  # noqa: E402
 
 GLUEUP, ROOT, PAGE = os.path.abspath(sys.argv[1]), sys.argv[2], os.path.abspath(sys.argv[3])
@@ -244,6 +244,28 @@ def timed(browser):
           f"slowed four times, replanned in {slow * 1000:.0f} ms")
 
 
+def in_firefox():
+    """Another browser's engine: the same plan, and a picture of it."""
+    if firefox.FIREFOX is None:
+        print("no firefox: not opened there")
+        return
+    with tempfile.TemporaryDirectory() as folder, firefox.Firefox() as page:
+        opened(page)
+        check(page.run(verdict).startswith("GO: Hive-tool chest"), f"firefox: a chest is planned: {page.run(verdict)}")
+        sheet = os.path.join(folder, "chest.html")
+        subprocess.run([GLUEUP, "plan", os.path.join(ROOT, "fixtures/hive_tool_chest/job.toml"), "--shop",
+                        os.path.join(ROOT, "fixtures/shops/enough.toml"), "--sheet", sheet, "--paper", "letter"],
+                       check=True, capture_output=True)
+        with open(sheet, encoding="utf-8") as file:
+            check(page.run("document.getElementById('sheet').srcdoc") == file.read(), "firefox: the program's own sheet")
+        before = text_of(page, "job")
+        typed(page, "glueup-job-file-box-outside", "16")
+        check(text_of(page, "job") == before.replace("[14, 9, 8]", "[16, 9, 8]"), "firefox: text and form follow each other")
+        seen = os.path.join(PICTURES or folder, "firefox.png")
+        page.picture(seen)
+        check(os.path.getsize(seen) > 20_000, "firefox: it can be seen")
+
+
 def main():
     if chromium.CHROMIUM is None or not os.path.exists(PAGE):
         print("no chromium, or no page: sh cli/page/build.sh")
@@ -267,6 +289,7 @@ def main():
             with tempfile.TemporaryDirectory() as served:
                 page_served.offline(browser, PHONE, PAGE, served, until, PLANNED, check)
             timed(browser)
+    in_firefox()
     for failure in failures:
         print("FAILED:", failure)
     print(f"{checks} checks, {len(failures)} failures")

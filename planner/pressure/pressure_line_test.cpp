@@ -96,7 +96,7 @@ TEST_CASE("Hetenyi: a maple caul on a poplar edge") {
   line.length_mm = 2000;
   line.step_mm = 2;
   line.layers = {{13860.0 * 720000}};
-  line.beds = {{.stiffness_MPa = k, .width_mm = 40, .gaps = {}}};
+  line.beds.push_back({.stiffness_MPa = k, .width_mm = 40, .gaps = {}});
   const PressureSystem system({.lines = {line}, .ties = {}, .springs = Springs::consistent});
   const std::vector<double> p = system.influence_MPa(std::vector<Push>{{{0, 0, 1000}, 0, 3000}});
   CHECK(p[500] == doctest::Approx(0.475).epsilon(1.5e-3));

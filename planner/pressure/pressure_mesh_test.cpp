@@ -24,7 +24,7 @@ TEST_CASE("a stiff bed makes the steps shorter") {
   line.length_mm = 100;
   line.step_mm = 30;
   line.layers = {{1e6}};
-  line.beds = {{.stiffness_MPa = 400, .width_mm = 1, .gaps = {}}};
+  line.beds.push_back({.stiffness_MPa = 400, .width_mm = 1, .gaps = {}});
   CHECK(spread_length_mm(line.layers[0], 400) == doctest::Approx(10));
   CHECK(beam_nodes(line, {}).size() == 68);  // steps of at most 0.15 of 10 mm
 }

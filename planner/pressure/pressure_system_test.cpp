@@ -27,7 +27,7 @@ StackSystem foundation_beam(double length_mm, double step_mm) {
   line.length_mm = length_mm;
   line.step_mm = step_mm;
   line.layers = {{kBending_Nmm2}};
-  line.beds = {{.stiffness_MPa = kFoundation_MPa, .width_mm = 1, .gaps = {}}};
+  line.beds.push_back({.stiffness_MPa = kFoundation_MPa, .width_mm = 1, .gaps = {}});
   return {.lines = {line}, .ties = {}, .springs = Springs::consistent};
 }
 
@@ -379,7 +379,7 @@ TEST_CASE("a bow takes its beam's force before any reaches the middle of the lin
   line.length_mm = 400;
   line.step_mm = 5;
   line.layers = {{1e9}};
-  line.beds = {{.stiffness_MPa = 4000, .width_mm = 20, .gaps = {{0.5, 400}}}};
+  line.beds.push_back({.stiffness_MPa = 4000, .width_mm = 20, .gaps = {{0.5, 400}}});
   const PressureSystem system({.lines = {line}, .ties = {}});
   const double closes_N = 48 * 1e9 * 0.5 / (400.0 * 400 * 400);
   const auto middle_gap = [&](double force_N) {
