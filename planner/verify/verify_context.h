@@ -1,6 +1,7 @@
 // What the verifier works out for itself before it reads a plan: solids and joints, from the job
 // alone.
 #pragma once
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <string>
@@ -24,6 +25,10 @@ struct VerifyContext {
     }
   }
 };
+
+inline bool is_in(work::PartId part, const std::vector<work::PartId>& parts) {
+  return std::find(parts.begin(), parts.end(), part) != parts.end();
+}
 
 // A value as a violation tells it; a thousandth is enough to find it again.
 std::string shown(double value);

@@ -8,10 +8,6 @@ namespace {
 
 using Parts = std::vector<work::PartId>;
 
-bool is_in(work::PartId part, const Parts& parts) {
-  return std::ranges::find(parts, part) != parts.end();
-}
-
 // Some clamp that is on already presses a joint between two of the parts.
 bool clamped(const plan::Stage& stage, const std::set<int>& on, const std::vector<work::Joint>& joints,
              const Parts& parts) {

@@ -46,10 +46,6 @@ std::string at_step(const plan::Step& step) {
   return "step " + std::to_string(step.n);
 }
 
-bool is_in(work::PartId part, const std::vector<work::PartId>& parts) {
-  return std::find(parts.begin(), parts.end(), part) != parts.end();
-}
-
 // A wet face slides no farther than its joint is deep, or 25 mm (common practice).
 void verify_wiping(VerifyContext& c, const plan::Step& step,
                    const std::vector<work::PartId>& moving,
