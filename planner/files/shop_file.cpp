@@ -17,7 +17,7 @@ namespace {
 
 constexpr int kMostClamps = 10'000;
 
-geometry::Length to_length(double mm) {
+geometry::Length nearest_length(double mm) {
   return geometry::Length::nm(std::llround(mm * 1e6));
 }
 
@@ -25,9 +25,9 @@ work::OwnedClamp clamp_of(const tables::ClampKind& kind) {
   work::OwnedClamp clamp;
   clamp.kind = kind.id;
   // A limit is planned on the low end of what the table gives.
-  clamp.throat = to_length(kind.throat_mm ? kind.throat_mm->lo : 0);
-  clamp.pad_width = to_length(kind.pad_width_mm);
-  clamp.pad_height = to_length(kind.pad_height_mm);
+  clamp.throat = nearest_length(kind.throat_mm ? kind.throat_mm->lo : 0);
+  clamp.pad_width = nearest_length(kind.pad_width_mm);
+  clamp.pad_height = nearest_length(kind.pad_height_mm);
   clamp.force_N = kind.force_typ_N;
   return clamp;
 }
@@ -37,7 +37,7 @@ void fill_rack(work::Shop& shop) {
   for (const tables::ClampKind& kind : tables::clamp_kinds()) {
     for (const double opening : kind.openings_mm) {
       work::OwnedClamp clamp = clamp_of(kind);
-      clamp.opening = to_length(opening);
+      clamp.opening = nearest_length(opening);
       clamp.count = kPlenty;
       shop.clamps.push_back(std::move(clamp));
     }
@@ -125,7 +125,7 @@ class ShopReader {
     // A kind that is sold in one size needs no opening.
     const bool one_size = kind != nullptr && kind->openings_mm.size() == 1;
     clamp.opening = table.length("opening", Sign::above_zero, one_size ? Needed::no : Needed::yes)
-                        .value_or(one_size ? to_length(kind->openings_mm[0]) : geometry::Length());
+                        .value_or(one_size ? nearest_length(kind->openings_mm[0]) : geometry::Length());
     clamp.throat = table.length("throat", Sign::above_zero, Needed::no).value_or(clamp.throat);
     if (const auto pad =
             table.lengths("pad", 2, "width and height", Sign::above_zero, Needed::no)) {

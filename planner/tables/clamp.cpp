@@ -10,7 +10,7 @@ namespace planner::tables {
 
 namespace {
 
-ClampKind kind_from(const Row& row) {
+ClampKind clamp_kind_from(const Row& row) {
   ClampKind kind;
   kind.id = row.text("id");
   kind.name = row.text("kind");
@@ -58,7 +58,7 @@ ClampKind kind_from(const Row& row) {
 }  // namespace
 
 const std::vector<ClampKind>& clamp_kinds() {
-  static const std::vector<ClampKind> all = typed_rows("clamps", kind_from);
+  static const std::vector<ClampKind> all = typed_rows("clamps", clamp_kind_from);
   return all;
 }
 

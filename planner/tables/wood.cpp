@@ -23,7 +23,7 @@ struct WoodClass {
   Source e_source;
 };
 
-WoodKind kind_from(const Row& row) {
+WoodKind wood_kind_from(const Row& row) {
   return row.choice<WoodKind>("kind", {{"hardwood", WoodKind::hardwood},
                                        {"imported hardwood", WoodKind::hardwood},
                                        {"softwood", WoodKind::softwood},
@@ -44,7 +44,7 @@ Wood wood_from(const Row& row) {
   wood.botanical = row.text("botanical");
   wood.note = row.text("note");
   wood.also = row.list("also");
-  wood.kind = kind_from(row);
+  wood.kind = wood_kind_from(row);
   wood.imported = row.text("kind").starts_with("imported");
   wood.specific_gravity = row.number("sg");
   wood.basic_gravity = row.text("sg_basis").starts_with("green");
@@ -75,7 +75,7 @@ Wood wood_from(const Row& row) {
 }
 
 WoodClass class_from(const Row& row) {
-  return {.kind = kind_from(row),
+  return {.kind = wood_kind_from(row),
           .et = row.number("et_over_el"),
           .er = row.number("er_over_el"),
           .glr = row.number("glr_over_el"),
