@@ -17,8 +17,7 @@ const std::string kPoints =
     "v 0 0 0\nv 40 0 0\nv 40 20 0\nv 0 20 0\nv 0 0 10\nv 40 0 10\nv 40 20 10\nv 0 20 10\n";
 const std::string kSides = "f 1 2 6 5\nf 2 3 7 6\nf 3 4 8 7\nf 4 1 5 8\n";
 const std::string kBottom = "f 4 3 2 1\n", kTop = "f 5 6 7 8\n";
-const std::string kInward =
-    "f 5 6 2 1\nf 6 7 3 2\nf 7 8 4 3\nf 8 5 1 4\nf 1 2 3 4\nf 8 7 6 5\n";
+const std::string kInward = "f 5 6 2 1\nf 6 7 3 2\nf 7 8 4 3\nf 8 5 1 4\nf 1 2 3 4\nf 8 7 6 5\n";
 
 MeshParts read(const std::string& text, Length unit = kMm) {
   return read_mesh(text, MeshFormat::kObj, "board", unit);

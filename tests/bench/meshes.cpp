@@ -112,8 +112,7 @@ void beam_rows() {
   const geometry::Length mm = geometry::Length::whole_mm(1);
   bool sound = true;
   const double theirs = bench::median_ms([&] { sound = is_sound(off); });
-  bench::row_beside("drawn beam: read, checked, made a solid", "",
-                    bench::median_ms([&] {
+  bench::row_beside("drawn beam: read, checked, made a solid", "", bench::median_ms([&] {
                       geometry::read_mesh(off, geometry::MeshFormat::kOff, "beam", mm);
                     }),
                     sound ? "CGAL, read and checked" : "CGAL, which finds it unsound", theirs);
