@@ -55,15 +55,20 @@ bool body_in_way(const Solid::Body& mover, const Solid::Body& other, const Direc
   const std::size_t boxes_m = way ? mover.cells.boxes.size() : 0;
   const std::size_t boxes_o = way ? other.cells.boxes.size() : 0;
   const Nm sliver = to_nm(sliver_mm);
-  for (std::size_t i = 0; i < mover.cells.size(); ++i) {
-    for (std::size_t j = 0; j < other.cells.size(); ++j) {
+  const std::vector<RoundedCell>&movers = mover.rounded(), &others = other.rounded();
+  for (std::size_t i = 0; i < movers.size(); ++i) {
+    const RoundedCell& m = movers[i];
+    if (!box_may_be_in_way(m.box, other.bounds(), d, sliver_mm)) {
+      continue;
+    }
+    for (std::size_t j = 0; j < others.size(); ++j) {
       if (i < boxes_m && j < boxes_o) {
         if (box_in_way(mover.cells.boxes[i], other.cells.boxes[j], *way, sliver)) {
           return true;
         }
         continue;
       }
-      const RoundedCell &m = mover.rounded()[i], &o = other.rounded()[j];
+      const RoundedCell& o = others[j];
       if (box_may_be_in_way(m.box, o.box, d, sliver_mm) && runs_into(m, o, d, sliver_mm)) {
         return true;
       }

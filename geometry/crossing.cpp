@@ -10,7 +10,7 @@ namespace geometry {
 namespace {
 
 struct Stretch {
-  double enter, leave;  // mm along the axis
+  double enter = 0, leave = 0;  // mm along the axis
 };
 
 // A line is asked about by four lines this far beside it: where all four are inside a solid, so is
@@ -38,12 +38,31 @@ Stretch in_cell(const RoundedCell& cell, const Point& on_line, const Direction& 
   return s;
 }
 
+// Whether the line comes near the box: most solids of a work are nowhere near it, nor
+// most cells of a drawn one.
+bool near_box(const Box& box, const Point& on_line, const Direction& axis) {
+  constexpr double kNearMm = 1e-3, kAlong = 1e-12;
+  double enter = -std::numeric_limits<double>::infinity(), leave = -enter;
+  for (std::size_t i = 0; i < 3; ++i) {
+    const double below = box.lo[i] - kNearMm - on_line[i], above = box.hi[i] + kNearMm - on_line[i];
+    if (std::abs(axis[i]) < kAlong) {
+      if (below > 0 || above < 0) {
+        return false;
+      }
+    } else {
+      enter = std::max(enter, std::min(below / axis[i], above / axis[i]));
+      leave = std::min(leave, std::max(below / axis[i], above / axis[i]));
+    }
+  }
+  return enter <= leave;
+}
+
 // Stretches in all cells of one solid, joined where cells touch.
 std::vector<Stretch> in_solid(const std::vector<RoundedCell>& cells, const Point& on_line,
                               const Direction& axis) {
   std::vector<Stretch> parts;
   for (const RoundedCell& cell : cells) {
-    const Stretch s = in_cell(cell, on_line, axis);
+    const Stretch s = near_box(cell.box, on_line, axis) ? in_cell(cell, on_line, axis) : Stretch{};
     if (s.leave - s.enter > kBesideMm) {
       parts.push_back(s);
     }
@@ -73,24 +92,6 @@ std::vector<Stretch> in_both(const std::vector<Stretch>& a, const std::vector<St
     }
   }
   return both;
-}
-
-// Whether the line comes near the box: most solids of a work are nowhere near it.
-bool near_box(const Box& box, const Point& on_line, const Direction& axis) {
-  constexpr double kNearMm = 1e-3, kAlong = 1e-12;
-  double enter = -std::numeric_limits<double>::infinity(), leave = -enter;
-  for (std::size_t i = 0; i < 3; ++i) {
-    const double below = box.lo[i] - kNearMm - on_line[i], above = box.hi[i] + kNearMm - on_line[i];
-    if (std::abs(axis[i]) < kAlong) {
-      if (below > 0 || above < 0) {
-        return false;
-      }
-    } else {
-      enter = std::max(enter, std::min(below / axis[i], above / axis[i]));
-      leave = std::min(leave, std::max(below / axis[i], above / axis[i]));
-    }
-  }
-  return enter <= leave;
 }
 
 }  // namespace

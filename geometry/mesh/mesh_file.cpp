@@ -11,6 +11,7 @@
 #include "geometry/mesh/mesh_flats.h"
 #include "geometry/mesh/mesh_readers.h"
 #include "geometry/mesh/mesh_seams.h"
+#include "geometry/mesh/mesh_turning.h"
 
 namespace geometry {
 namespace {
@@ -92,6 +93,9 @@ std::optional<MeshDefect> too_fine(const MeshSurface& surface, const MeshFacets&
 
 void add_part(const MeshSurface& surface, std::size_t most_curved, MeshParts& result) {
   if (const std::optional<MeshDefect> defect = defect_of(surface)) {
+    if (const std::optional<MeshSurface> turned = turned_outward(surface)) {
+      return add_part(*turned, most_curved, result);
+    }
     result.defects.push_back(*defect);
     return;
   }

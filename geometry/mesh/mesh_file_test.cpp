@@ -17,6 +17,7 @@ const std::string kPoints =
     "v 0 0 0\nv 40 0 0\nv 40 20 0\nv 0 20 0\nv 0 0 10\nv 40 0 10\nv 40 20 10\nv 0 20 10\n";
 const std::string kSides = "f 1 2 6 5\nf 2 3 7 6\nf 3 4 8 7\nf 4 1 5 8\n";
 const std::string kBottom = "f 4 3 2 1\n", kTop = "f 5 6 7 8\n";
+const std::string kInward = "f 5 6 2 1\nf 6 7 3 2\nf 7 8 4 3\nf 8 5 1 4\nf 1 2 3 4\nf 8 7 6 5\n";
 
 MeshParts read(const std::string& text, Length unit = kMm) {
   return read_mesh(text, MeshFormat::kObj, "board", unit);
@@ -104,14 +105,28 @@ TEST_SUITE("geometry/mesh_file") {
     REQUIRE(open.defects[0].at);
     CHECK(open.defects[0].at->z == 10);
 
-    CHECK(only_defect(read(kPoints + "f 5 6 2 1\nf 6 7 3 2\nf 7 8 4 3\nf 8 5 1 4\nf 1 2 3 4\n"
-                                     "f 8 7 6 5\n")) == "is inside out: its faces look inward");
-    CHECK(only_defect(read(kPoints + kSides + kBottom + "f 8 7 6 5\n")) ==
+    // Of several pieces one may be a hollow, so that which way is outward isn't plain.
+    const std::string apart =
+        "v 60 0 0\nv 100 0 0\nv 100 20 0\nv 60 20 0\nv 60 0 10\nv 100 0 10\nv 100 20 10\n"
+        "v 60 20 10\nf 13 14 10 9\nf 14 15 11 10\nf 15 16 12 11\nf 16 13 9 12\nf 9 10 11 12\n"
+        "f 16 15 14 13\n";
+    CHECK(only_defect(read(kPoints + kInward + apart)) == "is inside out: its faces look inward");
+    CHECK(only_defect(read(kPoints + kSides + kBottom + "f 8 7 6 5\n" + apart)) ==
           "has faces that look opposite ways on the two sides of an edge");
     CHECK(only_defect(read(kPoints + "f 1 2 3 4\nf 4 3 2 1\n")) == "has no volume");
     CHECK(only_defect(read(kPoints)) == "has no faces");
     CHECK(only_defect(read(kPoints + kSides + kBottom + kTop, Length::whole_mm(1000))) ==
           "reaches farther than 30 m");
+  }
+
+  TEST_CASE("faces that look the wrong way are turned where it is plain which that is") {
+    const std::string one_wrong = kSides + kBottom + "f 8 7 6 5\n";
+    for (const std::string& faces : {one_wrong, kInward}) {
+      const MeshParts parts = read(kPoints + faces);
+      CHECK(parts.defects.empty());
+      REQUIRE(parts.parts.size() == 1);
+      CHECK(volume_mm3(parts.parts[0].solid) == 40.0 * 20 * 10);
+    }
   }
 
   TEST_CASE("a part whose faces pass through each other crosses itself") {
