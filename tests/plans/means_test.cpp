@@ -179,6 +179,8 @@ TEST_SUITE("plans/means") {
     CHECK(bare.faults() == std::vector<std::string>{});
     CHECK(bare.clamps() == 0);
     CHECK(bare.plan.verdict.ok);
+    const auto& steps = bare.plan.stages[0].steps;
+    CHECK(std::ranges::count_if(steps, [](const plan::Step& s) { return s.motion && s.motion->fold; }) == 3);
     const Whole strapped = taped_box(some("band", 1, 4000));
     CHECK(strapped.faults() == std::vector<std::string>{});
     CHECK(strapped.clamps() == 1);
