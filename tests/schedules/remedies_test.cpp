@@ -97,6 +97,19 @@ TEST_SUITE("tests/schedules") {
     CHECK(gained > 10);
   }
 
+  TEST_CASE("a glue that waits longer does so open and in all, and closed where it is asked for that") {
+    order::ScheduleProblem problem = tests::random_job(1, {.units = 3, .joints = 2, .people = 1});
+    problem.joints[0].closed_s = 0;
+    problem.joints[1].closed_s = 300;
+    const order::ScheduleProblem slower = with_more_time(problem, {60, 90});
+    for (std::size_t j = 0; j < 2; ++j) {
+      CHECK(slower.joints[j].open_s == problem.joints[j].open_s + 60);
+      CHECK(slower.joints[j].total_s == problem.joints[j].total_s + 90);
+    }
+    CHECK(slower.joints[0].closed_s == 0);
+    CHECK(slower.joints[1].closed_s == 390);
+  }
+
   TEST_CASE("the next best order differs and is no better") {
     for (const tests::SolvedInstance& instance : tests::solved_instances()) {
       CAPTURE(instance.name);
