@@ -46,6 +46,14 @@ TEST_SUITE("tests/schedules") {
     CHECK_FALSE(r.spread_percent);  // clamps and joins alone take longer than ten minutes
   }
 
+  // tests/reference/schedules.json: what two are short of, given.
+  TEST_CASE("where two just make it nobody asks for a third") {
+    const order::ScheduleProblem problem = with_more_time(solved("case_8_shelves", 1), {0, 134});
+    const order::ClockRemedies r = clock_remedies(problem, solve_schedule(problem));
+    REQUIRE(r.people.size() == 1);
+    CHECK(r.people[0].slack_s == 0);
+  }
+
   TEST_CASE("a remedy holds, and a little less of it does not") {
     int tried = 0;
     for (unsigned number = 1; number <= 300; ++number) {
