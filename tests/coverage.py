@@ -36,7 +36,8 @@ def counted():
                        check=True)
         programs = [os.path.join(BUILD, "tests", f"{name}_test") for name in TESTS]
         report = subprocess.run(["llvm-cov", "export", "-format=lcov", "-skip-expansions", f"-instr-profile={profile}",
-                                 programs[0], *(f"-object={program}" for program in programs[1:])],
+                                 "-ignore-filename-regex=^/usr/", programs[0],
+                                 *(f"-object={program}" for program in programs[1:])],
                                 check=True, capture_output=True, text=True).stdout
     lines, branches = (collections.defaultdict(lambda: collections.defaultdict(int)) for _ in range(2))
     for record in report.splitlines():
