@@ -207,6 +207,22 @@ TEST_SUITE("plans/means") {
     CHECK(tack_s("pva_type2") >= 60);
     CHECK(tack_s("epoxy_slow") < 60);
   }
+  // Outside, closed form: a polygon of inradius r has its corners at r / cos(pi / n)
+  TEST_CASE("a ring of six is measured from corner to corner, one of five from corner to side") {
+    const auto across_mm = [](const std::string& sides) {
+      const Whole ring("units = \"mm\"\n[ring]\nsides = " + sides + "\nacross = 300\nheight = 60\nthickness = 12\n"
+                       "species = \"red_oak\"\n[glue]\nuse = \"pva_yellow\"\n",
+                       rack(some("band", 1, 4000)));
+      for (const plan::Note& note : ring.plan.notes) {
+        if (const auto* told = std::get_if<plan::RingTrueNote>(&note)) {
+          return told->across_mm;
+        }
+      }
+      return 0.0;
+    };
+    CHECK(across_mm("6") == doctest::Approx(2 * 150 / std::cos(std::numbers::pi / 6)));
+    CHECK(across_mm("5") == doctest::Approx(150 + 150 / std::cos(std::numbers::pi / 5)));
+  }
   TEST_CASE("a frame's strap is drawn, then lifted and tapped at each corner") {
     const Whole one = frame(some("band", 1, 4000) + some("f_heavy", 8, 600));
     CHECK(one.faults() == std::vector<std::string>{});
