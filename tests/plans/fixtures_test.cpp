@@ -108,6 +108,26 @@ TEST_SUITE("plans/fixtures") {
     }
   }
 
+  TEST_CASE("of corner clamps each stands nearest to the joint that it is told for") {
+    std::size_t seen = 0;
+    for (const std::string& job : all_jobs()) {
+      CAPTURE(job);
+      const FixturePlan& f = fixture_plan(job, "");
+      for (const plan::Stage& stage : f.plan.stages) {
+        for (const plan::CornerClamp& clamp : stage.corner_clamps) {
+          ++seen;
+          const auto away_mm = [&](const plan::CornerClamp& other) {
+            return length(f.plan.joints[other.joint].faces[0].contact.centroid - clamp.at);
+          };
+          for (const plan::CornerClamp& other : stage.corner_clamps) {
+            CHECK(away_mm(clamp) <= away_mm(other) + 1e-6);
+          }
+        }
+      }
+    }
+    CHECK(seen > 10);
+  }
+
   // Outside, closed form: sums by hand of all fixtures (fixtures/*/worked.md)
   TEST_CASE("every fixture has the joints and areas of its sums by hand") {
     CHECK(std::size(kHandSums) == all_jobs().size());
