@@ -1,5 +1,6 @@
 // Whole plans of the fixtures against what their worked.md say by hand.
 #include <algorithm>
+#include <cmath>
 #include <filesystem>
 
 #include <doctest/doctest.h>
@@ -126,6 +127,13 @@ TEST_SUITE("plans/fixtures") {
       }
     }
     CHECK(seen > 10);
+  }
+
+  // Cells that close in one join are one ring (common practice).
+  TEST_CASE("of a window's panes none is measured by itself, its outline is") {
+    const plan::Plan& plan = fixture_plan("hive_window", "enough.toml").plan;
+    REQUIRE(plan.rings.size() == 1);
+    CHECK(std::hypot(plan.rings[0].outside_mm[0], plan.rings[0].outside_mm[1]) == doctest::Approx(std::hypot(500, 700)));
   }
 
   // Outside, closed form: sums by hand of all fixtures (fixtures/*/worked.md)
