@@ -1,6 +1,6 @@
 #!/usr/bin/python3
-"""Which lines of geometry/ and planner/ their tests ran, as clang counts them; fails under 92 % of
-either, and lists the files with most lines not run. BUILD is made by clang with -DGLUEUP_COVERAGE=ON and
+"""Which lines and branches of geometry/ and planner/ their tests ran, as clang counts them; fails where it is under
+92 % of a room's lines, and lists its files with most lines not run. BUILD is made by clang with -DGLUEUP_COVERAGE=ON and
 -DGLUEUP_TESTS=ON, and ctest has run the test programs of the two floors there.
 
 usage: coverage.py BUILD SOURCE_DIR [FILE ...]   with files: their lines that no test has run
@@ -28,8 +28,8 @@ WHY = {
 }
 
 
-def lines():
-    """For each file of ours, its lines with how often each ran."""
+def counted():
+    """For each file of ours, how often each of its lines ran, and each of its branches."""
     with tempfile.TemporaryDirectory() as folder:
         profile = os.path.join(folder, "merged")
         subprocess.run(["llvm-profdata", "merge", "-o", profile, *glob.glob(os.path.join(BUILD, "profiles", "*"))],
@@ -39,41 +39,51 @@ def lines():
                                  "-ignore-filename-regex=^/usr/", programs[0],
                                  *(f"-object={program}" for program in programs[1:])],
                                 check=True, capture_output=True, text=True).stdout
-    counts = collections.defaultdict(lambda: collections.defaultdict(int))
+    lines, branches = (collections.defaultdict(lambda: collections.defaultdict(int)) for _ in range(2))
     for record in report.splitlines():
         key, _, value = record.partition(":")
         if key == "SF":
-            path = os.path.relpath(value, ROOT)  # a compiler's cache writes build/../geometry
-        elif key == "DA" and not path.endswith("_test.cpp"):
+            # A compiler's cache writes paths as the build saw them, build/../../geometry.
+            path = os.path.relpath(os.path.join(BUILD, value), ROOT)
+            ours = path.startswith(tuple(floor + "/" for floor in FLOORS)) and not path.endswith("_test.cpp")
+        elif key == "DA" and ours:
             number, count = value.split(",")[:2]
-            counts[path][int(number)] += int(count)
-    return counts
+            lines[path][int(number)] += int(count)
+        elif key == "BRDA" and ours:
+            place, _, count = value.rpartition(",")
+            branches[path][place] += 0 if count == "-" else int(count)
+    return lines, branches
+
+
+def share(counts):
+    """How many of them ran, of how many, and per cent."""
+    ran, total = sum(1 for count in counts if count), len(counts)
+    return ran, total, 100 * ran / max(total, 1)
 
 
 def main():
-    counts = lines()
+    lines, branches = counted()
     for path in sys.argv[3:]:
         with open(os.path.join(ROOT, path), encoding="utf-8") as file:
             source = file.read().splitlines()
-        for number, count in sorted(counts[path].items()):
+        for number, count in sorted(lines[path].items()):
             if count == 0:
                 print(f"{path}:{number}: {source[number - 1].strip()}")
     if sys.argv[3:]:
         return
-    fine = True
-    for floor in FLOORS:
-        mine = {path: lines for path, lines in counts.items() if path.startswith(floor + "/")}
-        total = sum(len(lines) for lines in mine.values())
-        ran = sum(1 for lines in mine.values() for count in lines.values() if count)
-        share = 100 * ran / max(total, 1)
-        fine = fine and share >= LEAST
-        print(f"{floor}/: {ran} of {total} lines run, {share:.1f} %")
-        dark = sorted(((sum(1 for c in lines.values() if not c), path) for path, lines in mine.items()),
-                      reverse=True)
-        for missed, path in dark[:12]:
-            if missed:
+    fine = bool(lines)
+    for room in sorted({os.path.dirname(path) for path in lines}):
+        files = [path for path in lines if os.path.dirname(path) == room]
+        ran, total, percent = share([count for path in files for count in lines[path].values()])
+        ways = share([count for path in files for count in branches[path].values()])
+        fine = fine and percent >= LEAST
+        print(f"{'' if percent >= LEAST else '** '}{room}/: {ran} of {total} lines run, {percent:.1f} %; "
+              f"{ways[0]} of {ways[1]} branches, {ways[2]:.1f} %")
+        dark = sorted(((sum(1 for c in lines[path].values() if not c), path) for path in files), reverse=True)
+        for missed, path in dark[:4]:
+            if missed > 4:
                 why = f" ({WHY[path]})" if path in WHY else ""
-                print(f"  {path}: {missed} of {len(mine[path])} not run{why}")
+                print(f"  {path}: {missed} of {len(lines[path])} not run{why}")
     sys.exit(0 if fine else 1)
 
 

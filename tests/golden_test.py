@@ -3,7 +3,7 @@
 the one that is short in expected_short.txt; and what `check` says of its drawing in expected_check.txt. Where
 a folder has none of them, nothing is compared: an empty expected.txt and --update begin it. No expected text without sums by hand in worked.md.
 
-usage: golden_test.py GLUEUP SOURCE_DIR [--update]      (UPDATE=1 in the environment does the same)
+usage: golden_test.py GLUEUP SOURCE_DIR [--update] [FIXTURE ...]    (UPDATE=1 in the environment updates too)
 """
 import difflib
 import glob
@@ -12,6 +12,7 @@ import subprocess
 import sys
 
 GLUEUP, ROOT = os.path.abspath(sys.argv[1]), sys.argv[2]
+NAMED = [word for word in sys.argv[3:] if word != "--update"]
 UPDATE = "--update" in sys.argv[3:] or os.environ.get("UPDATE") == "1"
 SHEETS = {"expected.txt": ("plan", "enough"), "expected_short.txt": ("plan", "short"),
           "expected_check.txt": ("check", "enough")}
@@ -39,7 +40,7 @@ def compare(path, fresh):
 
 
 compared = 0
-jobs = sorted(glob.glob(os.path.join(ROOT, "fixtures/*/job.toml")))
+jobs = [job for name in NAMED or ["*"] for job in sorted(glob.glob(os.path.join(ROOT, f"fixtures/{name}/job.toml")))]
 for job in jobs:
     folder = os.path.dirname(job)
     if not os.path.exists(f"{folder}/worked.md"):

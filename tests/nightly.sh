@@ -1,6 +1,6 @@
 #!/bin/sh
 # What wants hours: any bytes as files, thousands of whole plans under sanitizers, thousands of jobs whose bytes must be
-# the same here and in the page. The last line says how many passed and failed.
+# the same here and in the page, 200 mistakes in the rules that tests must see. The last line says how many passed and failed.
 #   sh tests/nightly.sh            three hours on two cores
 #   sh tests/nightly.sh MINUTES    as much of each as goes into that
 set -u
@@ -36,6 +36,8 @@ if [ -f "$root/build/page/core.wasm" ]; then
   check "the same bytes from the page's core" \
     /usr/bin/python3 "$root/tests/page_same.py" "$root/build/glueup" "$root" "$root/build/page/core.wasm" $((minutes * 6))
 fi
+check "mistakes in the rules of the craft, which tests must see" \
+  /usr/bin/python3 "$root/tests/mutants/mutants.py" "$root" "$root/build/mutants"
 
 printf '%s\n' "$passed passed, $failed failed"
 [ "$failed" -eq 0 ]

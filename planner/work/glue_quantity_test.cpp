@@ -71,6 +71,14 @@ TEST_SUITE("planner/glue_quantity") {
     CHECK(need.ready_ml == 15);
   }
 
+  // What scales and cups tell apart: fives up to 100, tens up to 500, fifties above.
+  TEST_CASE("what is to be ready is rounded up to what can be measured") {
+    CHECK(measurable_up(12) == 15);
+    CHECK(measurable_up(100) == 100);
+    CHECK(measurable_up(101) == 110);
+    CHECK(measurable_up(500) == 500);
+    CHECK(measurable_up(501) == 550);
+  }
   TEST_CASE("end grain that clamps press takes a size coat on each side that shows it") {
     const auto sized = [](work::JointKind kind, std::array<work::GrainClass, 2> grain,
                           const char* family = "pva_white") {

@@ -95,6 +95,17 @@ TEST_SUITE("planner/joint_means") {
                "member = 30\ncorners = \"mitre\"\nspecies = \"red_oak\"\n")
               .by("left stile", "top rail") == HeldBy::clamps);
   }
+  // Common practice: a sash's bars are halved over each other, and its stiles press their tenons.
+  TEST_CASE("glazing bars hold where they cross, once both their ends are let in") {
+    const Held sash("title = \"sash\"\nunits = \"mm\"\n[frame]\noutside = [500, 700]\nthickness = 30\nmember = 50\n"
+                    "corners = \"mortise\"\nmuntins = 1\nmuntins_across = 1\nspecies = \"black_cherry\"\n");
+    int crossings = 0;
+    for (const Joint& joint : sash.joints) {
+      crossings += joint.kind == JointKind::half_lap ? 1 : 0;
+      CHECK(joint.held_by == (joint.kind == JointKind::half_lap ? HeldBy::fit : HeldBy::clamps));
+    }
+    CHECK(crossings == 1);
+  }
   TEST_CASE("short edges are rubbed in hot hide glue only") {
     const auto boards = [](const std::string& length) {
       return "title = \"board\"\nunits = \"mm\"\n[panel]\nlength = " + length +

@@ -76,6 +76,15 @@ TEST_SUITE("planner/step_seconds") {
     CHECK(join_of(JointKind::dado, 2000, 1220) == 40);
     CHECK(join_of(JointKind::edge, 2000, 2000) == 5);
   }
+  TEST_CASE("a board is as long wherever it lies") {
+    for (const geometry::Direction& away : geometry::kAxis) {
+      for (const geometry::Direction& along : geometry::kAxis) {
+        const geometry::Point low = geometry::Point{} + 900.0 * away, high = low + 507.0 * along;
+        const std::array<geometry::Box, 2> bounds = {geometry::Box{low, high}, board(2000)};
+        CHECK(join_seconds(joint_of(JointKind::dado, 100, 19), bounds, Pace{}) == 8);
+      }
+    }
+  }
   TEST_CASE("tongues have to be started one by one, flat faces not") {
     CHECK(next_seconds(joint_of(JointKind::dado, 100, 19), Pace{}) == 10);
     CHECK(next_seconds(joint_of(JointKind::rabbet, 100, 19), Pace{}) == 0);

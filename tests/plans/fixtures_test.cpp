@@ -1,5 +1,6 @@
 // Whole plans of the fixtures against what their worked.md say by hand.
 #include <algorithm>
+#include <cmath>
 #include <filesystem>
 
 #include <doctest/doctest.h>
@@ -106,6 +107,33 @@ TEST_SUITE("plans/fixtures") {
         }
       }
     }
+  }
+
+  TEST_CASE("of corner clamps each stands nearest to the joint that it is told for") {
+    std::size_t seen = 0;
+    for (const std::string& job : all_jobs()) {
+      CAPTURE(job);
+      const FixturePlan& f = fixture_plan(job, "");
+      for (const plan::Stage& stage : f.plan.stages) {
+        for (const plan::CornerClamp& clamp : stage.corner_clamps) {
+          ++seen;
+          const auto away_mm = [&](const plan::CornerClamp& other) {
+            return length(f.plan.joints[other.joint].faces[0].contact.centroid - clamp.at);
+          };
+          for (const plan::CornerClamp& other : stage.corner_clamps) {
+            CHECK(away_mm(clamp) <= away_mm(other) + 1e-6);
+          }
+        }
+      }
+    }
+    CHECK(seen > 10);
+  }
+
+  // Cells that close in one join are one ring (common practice).
+  TEST_CASE("of a window's panes none is measured by itself, its outline is") {
+    const plan::Plan& plan = fixture_plan("hive_window", "enough.toml").plan;
+    REQUIRE(plan.rings.size() == 1);
+    CHECK(std::hypot(plan.rings[0].outside_mm[0], plan.rings[0].outside_mm[1]) == doctest::Approx(std::hypot(500, 700)));
   }
 
   // Outside, closed form: sums by hand of all fixtures (fixtures/*/worked.md)

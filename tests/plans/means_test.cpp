@@ -79,6 +79,19 @@ Whole frame(const std::string& rows) {
                rack(rows));
 }
 
+// Between the last clamp of two layers that is set and the first that is drawn.
+double tack_s(const std::string& glue) {
+  const Whole layers("units = \"mm\"\n[lamination]\nlength = 400\nwidth = 60\nlayers = [20, 20]\n"
+                     "species = \"sugar_maple\"\n[glue]\nuse = \"" + glue + "\"\n",
+                     rack(some("f_heavy", 8, 300)));
+  double set = 0, drawn = 1e9;
+  for (const plan::Step& step : layers.plan.stages.at(0).steps) {
+    set = step.kind == plan::StepKind::snug ? std::max(set, step.end_s) : set;
+    drawn = step.kind == plan::StepKind::tighten ? std::min(drawn, step.start_s) : drawn;
+  }
+  return drawn - set;
+}
+
 Whole panel_with(const std::string& how, const std::string& glue, const std::string& shop) {
   return Whole("title = \"panel\"\nunits = \"mm\"\n[panel]\nlength = 320\nthickness = 8\n"
                "boards = [75, 75]\nspecies = \"sitka_spruce\"\n" +
@@ -179,6 +192,8 @@ TEST_SUITE("plans/means") {
     CHECK(bare.faults() == std::vector<std::string>{});
     CHECK(bare.clamps() == 0);
     CHECK(bare.plan.verdict.ok);
+    const auto& steps = bare.plan.stages[0].steps;
+    CHECK(std::ranges::count_if(steps, [](const plan::Step& s) { return s.motion && s.motion->fold; }) == 3);
     const Whole strapped = taped_box(some("band", 1, 4000));
     CHECK(strapped.faults() == std::vector<std::string>{});
     CHECK(strapped.clamps() == 1);
@@ -186,6 +201,27 @@ TEST_SUITE("plans/means") {
     for (const work::Joint& joint : strapped.plan.joints) {
       CHECK(joint.held_by == work::HeldBy::tape);
     }
+  }
+  // Common practice: a minute; water-based glues take hold, others stay slippery until they set.
+  TEST_CASE("layers that swim on their glue are left to tack, where the glue takes hold") {
+    CHECK(tack_s("pva_type2") >= 60);
+    CHECK(tack_s("epoxy_slow") < 60);
+  }
+  // Outside, closed form: a polygon of inradius r has its corners at r / cos(pi / n)
+  TEST_CASE("a ring of six is measured from corner to corner, one of five from corner to side") {
+    const auto across_mm = [](const std::string& sides) {
+      const Whole ring("units = \"mm\"\n[ring]\nsides = " + sides + "\nacross = 300\nheight = 60\nthickness = 12\n"
+                       "species = \"red_oak\"\n[glue]\nuse = \"pva_yellow\"\n",
+                       rack(some("band", 1, 4000)));
+      for (const plan::Note& note : ring.plan.notes) {
+        if (const auto* told = std::get_if<plan::RingTrueNote>(&note)) {
+          return told->across_mm;
+        }
+      }
+      return 0.0;
+    };
+    CHECK(across_mm("6") == doctest::Approx(2 * 150 / std::cos(std::numbers::pi / 6)));
+    CHECK(across_mm("5") == doctest::Approx(150 + 150 / std::cos(std::numbers::pi / 5)));
   }
   TEST_CASE("a frame's strap is drawn, then lifted and tapped at each corner") {
     const Whole one = frame(some("band", 1, 4000) + some("f_heavy", 8, 600));

@@ -1,6 +1,7 @@
 #include "plans/random_work.h"
 
 #include <algorithm>
+#include <map>
 #include <utility>
 
 #include <doctest/doctest.h>
@@ -8,6 +9,7 @@
 #include "planner/files/job_file.h"
 #include "planner/files/shop_file.h"
 #include "planner/tables/clamp.h"
+#include "planner/work/cut.h"
 
 namespace random_work {
 namespace {
@@ -168,24 +170,28 @@ std::string table_base(Dice& dice) {
          key("rail_thickness", number(dice.from_to(18, 26)));
 }
 
-// The axis that follows: what lay along `axis` lies along it once the work is turned.
-int next(int axis) {
-  return (axis + 1) % 3;
-}
-planner::work::Face next(planner::work::Face face) {
-  return {next(face.axis), face.positive};
-}
-std::array<Length, 3> next(const std::array<Length, 3>& at) {
-  return {at[2], at[0], at[1]};
-}
-// Two lengths along a face's axes in x y z order, the face as it was before the turn.
-std::array<Length, 2> next(planner::work::Face on, const std::array<Length, 2>& pair) {
-  // Across x the pair is (y, z) and becomes (z, x) across y, which is told as (x, z); across y it
-  // is (x, z) and becomes (y, x), told as (x, y); across z it is (x, y) and becomes (y, z).
-  return on.axis == 2 ? pair : std::array<Length, 2>{pair[1], pair[0]};
-}
+// Where each axis goes: what lay along x lies along the first of them then.
+using Axes = std::array<int, 3>;
 
 struct TurnCut {
+  Axes to;
+  int next(int axis) const { return to[static_cast<std::size_t>(axis)]; }
+  planner::work::Face next(planner::work::Face face) const {
+    return {next(face.axis), face.positive};
+  }
+  std::array<Length, 3> next(const std::array<Length, 3>& at) const {
+    std::array<Length, 3> out;
+    for (std::size_t i = 0; i < 3; ++i) {
+      out[static_cast<std::size_t>(to[i])] = at[i];
+    }
+    return out;
+  }
+  // Two lengths along a face's axes in x y z order, the face as it was before the turn.
+  std::array<Length, 2> next(planner::work::Face on, const std::array<Length, 2>& pair) const {
+    const auto [low, high] = planner::work::axes_of(on);
+    return next(low) < next(high) ? pair : std::array<Length, 2>{pair[1], pair[0]};
+  }
+
   void operator()(planner::work::Rabbet& c) const {
     c.on = next(c.on);
     c.side = next(c.side);
@@ -223,7 +229,7 @@ struct TurnCut {
     c.on = next(c.on);
   }
   template <class Sunk>
-  static void turn_pair(Sunk& c) {
+  void turn_pair(Sunk& c) const {
     c.from = next(c.on, c.from);
     c.size = next(c.on, c.size);
     c.on = next(c.on);
@@ -265,6 +271,25 @@ struct DoubleCut {
     (twice(lengths), ...);
   }
 };
+
+// All along other axes; `sense` is -1 where that makes a left hand a right one.
+planner::work::Job with_axes(planner::work::Job job, const Axes& to, int sense) {
+  const TurnCut turn{to};
+  for (planner::work::Part& part : job.parts) {
+    part.along = turn.next(part.along);
+    part.face = turn.next(part.face);
+    part.at = turn.next(part.at);
+    for (planner::work::Cut& cut : part.cuts) {
+      std::visit(turn, cut.shape);
+    }
+    for (geometry::Turn& by : part.turns) {
+      by.axis = turn.next(by.axis);
+      by.about = turn.next(by.about);
+      by.angle_deg *= sense;
+    }
+  }
+  return job;
+}
 
 }  // namespace
 
@@ -329,17 +354,29 @@ planner::work::Job carried(planner::work::Job job, Dice& dice) {
 }
 
 planner::work::Job turned(planner::work::Job job) {
+  return with_axes(std::move(job), {{1, 2, 0}}, 1);
+}
+
+planner::work::Job mirrored(planner::work::Job job) {
+  return with_axes(std::move(job), {{1, 0, 2}}, -1);
+}
+
+planner::work::Job quarter_turned(planner::work::Job job) {
   for (planner::work::Part& part : job.parts) {
-    part.along = next(part.along);
-    part.face = next(part.face);
-    part.at = next(part.at);
-    for (planner::work::Cut& cut : part.cuts) {
-      std::visit(TurnCut(), cut.shape);
-    }
-    for (geometry::Turn& turn : part.turns) {
-      turn.axis = next(turn.axis);
-      turn.about = next(turn.about);
-    }
+    part.turns.push_back({2, 90, {}});
+  }
+  return job;
+}
+
+planner::work::Job renamed(planner::work::Job job) {
+  std::map<std::string, std::string> names;
+  for (planner::work::Part& part : job.parts) {
+    const std::string name = "board " + number(static_cast<std::int64_t>(100 - names.size()));
+    names[part.name] = name;
+    part.name = name;
+  }
+  for (planner::work::JointOverride& joint : job.overrides) {
+    joint.between = {names.at(joint.between[0]), names.at(joint.between[1])};
   }
   return job;
 }

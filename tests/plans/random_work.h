@@ -28,6 +28,12 @@ planner::work::Job job_of(const std::string& text);
 planner::work::Job carried(planner::work::Job job, Dice& dice);
 // x to y, y to z, z to x: a turn about the space diagonal.
 planner::work::Job turned(planner::work::Job job);
+// x to y and y to x: seen in a mirror, and turned a quarter about the vertical.
+planner::work::Job mirrored(planner::work::Job job);
+// A quarter about the vertical, as a turn of every board after all others.
+planner::work::Job quarter_turned(planner::work::Job job);
+// Parts of other names, which sort the other way round.
+planner::work::Job renamed(planner::work::Job job);
 planner::work::Job reordered(planner::work::Job job, Dice& dice);
 // Every length twice as long.
 planner::work::Job doubled(planner::work::Job job);

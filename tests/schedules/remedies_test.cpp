@@ -46,6 +46,14 @@ TEST_SUITE("tests/schedules") {
     CHECK_FALSE(r.spread_percent);  // clamps and joins alone take longer than ten minutes
   }
 
+  // tests/reference/schedules.json: what two are short of, given.
+  TEST_CASE("where two just make it nobody asks for a third") {
+    const order::ScheduleProblem problem = with_more_time(solved("case_8_shelves", 1), {0, 134});
+    const order::ClockRemedies r = clock_remedies(problem, solve_schedule(problem));
+    REQUIRE(r.people.size() == 1);
+    CHECK(r.people[0].slack_s == 0);
+  }
+
   TEST_CASE("a remedy holds, and a little less of it does not") {
     int tried = 0;
     for (unsigned number = 1; number <= 300; ++number) {
@@ -95,6 +103,19 @@ TEST_SUITE("tests/schedules") {
       }
     }
     CHECK(gained > 10);
+  }
+
+  TEST_CASE("a glue that waits longer does so open and in all, and closed where it is asked for that") {
+    order::ScheduleProblem problem = tests::random_job(1, {.units = 3, .joints = 2, .people = 1});
+    problem.joints[0].closed_s = 0;
+    problem.joints[1].closed_s = 300;
+    const order::ScheduleProblem slower = with_more_time(problem, {60, 90});
+    for (std::size_t j = 0; j < 2; ++j) {
+      CHECK(slower.joints[j].open_s == problem.joints[j].open_s + 60);
+      CHECK(slower.joints[j].total_s == problem.joints[j].total_s + 90);
+    }
+    CHECK(slower.joints[0].closed_s == 0);
+    CHECK(slower.joints[1].closed_s == 390);
   }
 
   TEST_CASE("the next best order differs and is no better") {
