@@ -142,6 +142,28 @@ TEST_SUITE("planner/learned_pace") {
     check(learned_of(plan::StepKind::join, 2, 5, 10), "rub", 10);
   }
 
+  TEST_CASE("turning, tightening, cauls, easing and spreading teach theirs, waiting nothing") {
+    const work::Pace pace;
+    const auto learned_of = [&](plan::StepKind kind, double planned_s) {
+      plan::Plan plan = plan_of_joins();
+      plan.stages[0].steps = {step(1, kind, 0, planned_s)};
+      plan.stages[0].steps[0].joints = {0};
+      return learn_pace(plan, std::vector<LogLine>{{1, 0, planned_s, 0, 2 * planned_s, ""}}, pace);
+    };
+    const auto check = [&](plan::StepKind kind, const char* key, double pace_s) {
+      const std::vector<PaceChange> changes = learned_of(kind, pace_s);
+      REQUIRE(changes.size() == 1);
+      CHECK(changes[0].key == key);
+      CHECK(changes[0].new_value == doctest::Approx(2 * pace_s));
+    };
+    check(plan::StepKind::turn, "turn", pace.turn_s);
+    check(plan::StepKind::tighten, "tighten", pace.tighten_s);
+    check(plan::StepKind::cauls, "caul_pair", pace.caul_pair_s);
+    check(plan::StepKind::ease, "flush", pace.flush_s);
+    CHECK(!learned_of(plan::StepKind::spread, 10).empty());
+    CHECK(learned_of(plan::StepKind::wait, 10).empty());
+  }
+
   TEST_CASE("of a shop that has one pace for all clamps that one is learned") {
     work::Pace pace;
     pace.any_snug_s = 15;

@@ -312,6 +312,13 @@ TEST_SUITE("plans/means") {
     }));
     CHECK(veneered("vacuum = true\n" + some("f_heavy", 30, 300)).clamps() == 0);
   }
+  TEST_CASE("veneers that the rack can't press are told of a bag first") {
+    const Whole few = veneered(some("f_heavy", 2, 300));
+    CHECK(!few.plan.verdict.ok);
+    REQUIRE(!few.plan.verdict.ways_out.empty());
+    CHECK(few.plan.verdict.ways_out.front().mends);
+    CHECK(std::holds_alternative<plan::BagWay>(few.plan.verdict.ways_out.front().change));
+  }
   TEST_CASE("a frame screwed from pockets wants no clamp but the one that moves from screw to screw") {
     const Whole screwed("title = \"frame\"\nunits = \"mm\"\n[frame]\noutside = [600, 700]\nthickness = 20\n"
                         "member = 50\ncorners = \"pocket-screw\"\nrails_between = 1\nspecies = \"red_oak\"\n"

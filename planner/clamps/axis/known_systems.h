@@ -7,7 +7,7 @@
 #include <span>
 #include <vector>
 
-#include "planner/pressure/pressure_system.h"
+#include "planner/pressure/pressure_line.h"
 
 namespace planner::clamps::axis {
 
