@@ -11,7 +11,7 @@
 namespace planner::clamps::layout {
 namespace {
 
-constexpr int kAsPlanned = 0, kBorrow = 5;  // trouble
+constexpr int kAsPlanned = 0, kBorrowed = 5;  // trouble
 constexpr int kPlenty = 40;                 // more of each row than a bench has room for
 
 // Of a row of the rack, what all axes use and how far the widest place on it opens.
@@ -79,7 +79,7 @@ std::optional<FullerRack> borrow_for_full(const ClampProblem& problem, const Sta
     return std::nullopt;
   }
   const double more_s = borrow.more_s;
-  return FullerRack{hold_for_full(problem), {std::move(borrow), kBorrow, false}, more_s};
+  return FullerRack{hold_for_full(problem), {std::move(borrow), kBorrowed, false}, more_s};
 }
 
 }  // namespace planner::clamps::layout
