@@ -65,7 +65,7 @@ void PressModel::add_systems(KnownSystems& known) {
   }
 }
 
-// Each push of a system is solved for once, however many sites and groups it serves.
+// Each push of a system is solved for once, however many sites and groups it serves (known_systems.h).
 void PressModel::add_influences() {
   struct Asked {
     std::size_t group, site, push;
@@ -76,18 +76,11 @@ void PressModel::add_influences() {
     if (groups_[g].twin != g) {
       continue;
     }
-    std::vector<std::vector<pressure::Push>>& known = pushes_of[groups_[g].system];
+    std::vector<std::vector<pressure::Push>>& pushes = pushes_of[groups_[g].system];
     for (std::size_t s = 0; s < sites_.size(); ++s) {
-      std::vector<pressure::Push> push = pushes_on(groups_[g], lines_, sites_[s], 1);
-      if (push.empty()) {
-        continue;
-      }
-      const auto it = std::find_if(
-          known.begin(), known.end(),
-          [&](const std::vector<pressure::Push>& k) { return same_push(k.front(), push.front()); });
-      asked.push_back({g, s, static_cast<std::size_t>(it - known.begin())});
-      if (it == known.end()) {
-        known.push_back(std::move(push));
+      if (std::vector<pressure::Push> push = pushes_on(groups_[g], lines_, sites_[s], 1); !push.empty()) {
+        asked.push_back({g, s, pushes.size()});
+        pushes.push_back(std::move(push));
       }
     }
   }
