@@ -173,6 +173,21 @@ bool alike(const std::vector<double>& a, const std::vector<double>& b) {
   });
 }
 
+// Looks at that many random jobs or more, each with a shop; a check that fails tells of which.
+template <class Look>
+void for_random_work(int least, const Look& look) {
+  for (int seed = first(); seed < first() + how_many_plans(least); ++seed) {
+    Dice dice(static_cast<std::uint64_t>(seed));
+    const std::string text = random_work::job_text(dice);
+    CAPTURE(seed);
+    CAPTURE(text);
+    const work::Job job = random_work::job_of(text);
+    const random_work::ShopAsText drawn = random_work::shop(dice);
+    CAPTURE(drawn.text);
+    look(job, drawn.shop, dice);
+  }
+}
+
 double least_slack_s(const plan::Plan& plan) {
   return std::ranges::min(plan.stages, {}, &plan::Stage::slack_s).slack_s;
 }
@@ -231,42 +246,27 @@ TEST_SUITE("plans/properties") {
   }
 
   TEST_CASE("every plan passes its own check when somebody stops it, too") {
-    for (int seed = first(); seed < first() + how_many_plans(10); ++seed) {
-      Dice dice(static_cast<std::uint64_t>(seed));
-      const std::string text = random_work::job_text(dice);
-      CAPTURE(seed);
-      CAPTURE(text);
-      const work::Job job = random_work::job_of(text);
-      const random_work::ShopAsText drawn = random_work::shop(dice);
-      CAPTURE(drawn.text);
+    for_random_work(10, [](const work::Job& job, const work::Shop& shop, Dice& dice) {
       const std::int64_t polls = dice.from_to(0, 1000);
       CAPTURE(polls);
       stage::PlanOptions options;
       std::int64_t asked = 0;
       options.stop = [&] { return ++asked > polls; };
-      const Planned planned = make_plan(job, drawn.shop, options);
+      const Planned planned = make_plan(job, shop, options);
       CHECK((planned.plan || planned.stopped));
       if (planned.plan) {
-        for (const std::string& violation : verify::verify_plan(job, drawn.shop, *planned.plan)) {
+        for (const std::string& violation : verify::verify_plan(job, shop, *planned.plan)) {
           FAIL_CHECK(violation);
         }
       }
-    }
+    });
   }
 
   TEST_CASE("more clamps, a slower glue or another hand never spoil a plan, and add a stage only for calm") {
-    for (int seed = first(); seed < first() + how_many_plans(2); ++seed) {
-      Dice dice(static_cast<std::uint64_t>(seed));
-      const std::string text = random_work::job_text(dice);
-      CAPTURE(seed);
-      CAPTURE(text);
-      const work::Job job = random_work::job_of(text);
-      const random_work::ShopAsText drawn = random_work::shop(dice);
-      CAPTURE(drawn.text);
-      const work::Shop& shop = drawn.shop;
+    for_random_work(2, [](const work::Job& job, const work::Shop& shop, Dice&) {
       const plan::Plan plan = plan_of(job, shop);
       if (!proven(plan)) {
-        continue;
+        return;
       }
       for (const Better& better : better_than(shop, plan)) {
         CAPTURE(better.what);
@@ -277,46 +277,31 @@ TEST_SUITE("plans/properties") {
         const bool calmer = least_slack_s(other) > least_slack_s(plan);
         CHECK((other.stages.size() <= plan.stages.size() || calmer || has_ends(other)));
       }
-    }
+    });
   }
 
   TEST_CASE("the order of a file's tables changes neither stages nor slack nor clamps") {
-    for (int seed = first(); seed < first() + how_many_plans(2); ++seed) {
-      Dice dice(static_cast<std::uint64_t>(seed));
-      const std::string text = random_work::job_text(dice);
-      CAPTURE(seed);
-      CAPTURE(text);
-      const work::Job job = random_work::job_of(text);
-      const random_work::ShopAsText drawn = random_work::shop(dice);
-      CAPTURE(drawn.text);
-      const work::Shop& shop = drawn.shop;
+    for_random_work(2, [](const work::Job& job, const work::Shop& shop, Dice& dice) {
       const plan::Plan plan = plan_of(job, shop);
       const plan::Plan other = plan_of(random_work::reordered(job, dice), shop);
       CHECK(other.verdict.ok == plan.verdict.ok);
       CHECK(other.stages.size() == plan.stages.size());
       CHECK(other.glue.area_mm2 == doctest::Approx(plan.glue.area_mm2));
       if (!proven(plan) || !proven(other)) {
-        continue;
+        return;
       }
       // Slack is proven in steps.
       CHECK(clamps_of(other) == clamps_of(plan));
       CHECK(steps_of(slack_of(other)) == steps_of(slack_of(plan)));
-    }
+    });
   }
 
   TEST_CASE("parts of other names make the same plan, to a millionth") {
-    for (int seed = first(); seed < first() + how_many_plans(2); ++seed) {
-      Dice dice(static_cast<std::uint64_t>(seed));
-      const std::string text = random_work::job_text(dice);
-      CAPTURE(seed);
-      CAPTURE(text);
-      const work::Job job = random_work::job_of(text);
-      const random_work::ShopAsText drawn = random_work::shop(dice);
-      CAPTURE(drawn.text);
-      const plan::Plan plan = plan_of(job, drawn.shop);
-      CHECK(alike(figures(plan), figures(plan_of(random_work::renamed(job), drawn.shop))));
+    for_random_work(2, [](const work::Job& job, const work::Shop& shop, Dice&) {
+      const plan::Plan plan = plan_of(job, shop);
+      CHECK(alike(figures(plan), figures(plan_of(random_work::renamed(job), shop))));
       if (plan.pressure.empty() || plan.stages.front().clamps.empty()) {
-        continue;
+        return;
       }
       plan::Plan slower = plan, looser = plan, fewer = plan;
       slower.stages.front().makespan_s += 1;
@@ -325,29 +310,22 @@ TEST_SUITE("plans/properties") {
       CHECK_FALSE(alike(figures(plan), figures(slower)));
       CHECK_FALSE(alike(figures(plan), figures(looser)));
       CHECK_FALSE(alike(figures(plan), figures(fewer)));
-    }
+    });
   }
 
   // Of layouts that are nearly as good another may be taken: seen are 78 clamps for 81.
   TEST_CASE("work seen in a mirror or turned a quarter about the vertical has the same verdict, stages and glue") {
-    for (int seed = first(); seed < first() + how_many_plans(2); ++seed) {
-      Dice dice(static_cast<std::uint64_t>(seed));
-      const std::string text = random_work::job_text(dice);
-      CAPTURE(seed);
-      CAPTURE(text);
-      const work::Job job = random_work::job_of(text);
-      const random_work::ShopAsText drawn = random_work::shop(dice);
-      CAPTURE(drawn.text);
-      const plan::Plan plan = plan_of(job, drawn.shop);
+    for_random_work(2, [](const work::Job& job, const work::Shop& shop, Dice&) {
+      const plan::Plan plan = plan_of(job, shop);
       for (const work::Job& same : {random_work::quarter_turned(job), random_work::mirrored(job)}) {
-        const plan::Plan other = plan_of(same, drawn.shop);
+        const plan::Plan other = plan_of(same, shop);
         CHECK(other.verdict.ok == plan.verdict.ok);
         CHECK(other.stages.size() == plan.stages.size());
         CHECK(alike({plan.glue.area_mm2, plan.glue.net_g}, {other.glue.area_mm2, other.glue.net_g}));
         const double clamps = static_cast<double>(clamps_of(plan));
         CHECK(std::abs(static_cast<double>(clamps_of(other)) - clamps) <= 2 + 0.05 * clamps);
       }
-    }
+    });
   }
 
   // Random ones, cut down, that found a plan wrong once.
