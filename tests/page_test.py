@@ -71,16 +71,21 @@ def pictured(page, name):
         page.picture(os.path.join(PICTURES, name + ".png"))
 
 
+def shows_the_chest(page, folder, name):
+    """The plan and the sheet of the program itself."""
+    check(page.run(verdict).startswith("GO: Hive-tool chest"), f"{name}: a chest is planned: {page.run(verdict)}")
+    job = os.path.join(ROOT, "fixtures/hive_tool_chest/job.toml")
+    shop = os.path.join(ROOT, "fixtures/shops/enough.toml")
+    sheet = os.path.join(folder, "chest.html")
+    subprocess.run([GLUEUP, "plan", job, "--shop", shop, "--sheet", sheet, "--paper", "letter"], check=True, capture_output=True)
+    with open(sheet, encoding="utf-8") as file:
+        check(page.run("document.getElementById('sheet').srcdoc") == file.read(), f"{name}: the program's own sheet")
+
+
 def first_visit(browser, settings, name, axe):
     with browser.page(**settings) as page:
         opened(page)
-        check(page.run(verdict).startswith("GO: Hive-tool chest"), f"{name}: a chest is planned: {page.run(verdict)}")
-        job = os.path.join(ROOT, "fixtures/hive_tool_chest/job.toml")
-        shop = os.path.join(ROOT, "fixtures/shops/enough.toml")
-        sheet = os.path.join(browser.folder, "chest.html")
-        subprocess.run([GLUEUP, "plan", job, "--shop", shop, "--sheet", sheet, "--paper", "letter"], check=True, capture_output=True)
-        with open(sheet, encoding="utf-8") as file:
-            check(page.run("document.getElementById('sheet').srcdoc") == file.read(), f"{name}: the program's own sheet")
+        shows_the_chest(page, browser.folder, name)
         check(page.run("document.querySelector('#picture svg.step path') !== null"), f"{name}: the work is pictured")
         for pane in ("work", "shop", "plan", "about"):
             page.run(f"document.querySelector('nav [data-to={pane}]').click()")
@@ -251,13 +256,7 @@ def in_firefox():
         return
     with tempfile.TemporaryDirectory() as folder, firefox.Firefox() as page:
         opened(page)
-        check(page.run(verdict).startswith("GO: Hive-tool chest"), f"firefox: a chest is planned: {page.run(verdict)}")
-        sheet = os.path.join(folder, "chest.html")
-        subprocess.run([GLUEUP, "plan", os.path.join(ROOT, "fixtures/hive_tool_chest/job.toml"), "--shop",
-                        os.path.join(ROOT, "fixtures/shops/enough.toml"), "--sheet", sheet, "--paper", "letter"],
-                       check=True, capture_output=True)
-        with open(sheet, encoding="utf-8") as file:
-            check(page.run("document.getElementById('sheet').srcdoc") == file.read(), "firefox: the program's own sheet")
+        shows_the_chest(page, folder, "firefox")
         before = text_of(page, "job")
         typed(page, "glueup-job-file-box-outside", "16")
         check(text_of(page, "job") == before.replace("[14, 9, 8]", "[16, 9, 8]"), "firefox: text and form follow each other")
