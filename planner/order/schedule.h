@@ -132,6 +132,8 @@ struct Effort {
   double work = 2e7;  // as WaysApart counts it: nodes of large jobs are dearer than those of small ones
   // Of a changed problem, one of many that are tried: another glue, another hand.
   static Effort trial() { return {300000, 3e6}; }
+  // Of a changed problem whose first one wasn't proven with all the effort: a good answer is all to be had.
+  static Effort glance() { return {300000, 3e5}; }
   static Effort unlimited() {
     return {INT64_MAX / 4, std::numeric_limits<double>::infinity()};
   }
@@ -194,6 +196,10 @@ struct Schedule {
   std::int64_t nodes = 0;
 
   bool in_time() const { return status != plan::Proof::impossible && slack_s >= 0; }
+  // What a trial of its problem, changed, is worth.
+  Effort trial_effort() const {
+    return status == plan::Proof::bounded ? Effort::glance() : Effort::trial();
+  }
 };
 
 // The schedule with most slack; among those by problem.ties; same result on every machine.

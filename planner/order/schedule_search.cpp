@@ -8,7 +8,7 @@
 namespace planner::order {
 namespace {
 
-// Nodes that are looked at whoever waits: they take a search to its first order.
+// Nodes that are looked at whoever waits, until there is a first order.
 constexpr std::int64_t kFirstNodes = 500;
 // In the units of WaysApart::work().
 constexpr double kWorkOfAMove = 30, kWorkOfANode = 100;
@@ -31,10 +31,10 @@ void ScheduleSearch::start(int slack_s, bool any_wanted, std::int64_t nodes, dou
   path_.clear();
 }
 
-// The first nodes take it to an order, whatever that costs.
+// What takes it to a first order is looked at whatever that costs.
 bool ScheduleSearch::spent() {
   return nodes_ >= node_limit_ ||
-         (nodes_ >= kFirstNodes &&
+         ((nodes_ >= kFirstNodes || !best_moves_.empty()) &&
           (facts_.graph().work_done() >= work_limit_ || facts_.graph().spent()));
 }
 

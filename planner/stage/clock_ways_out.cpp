@@ -15,9 +15,11 @@ constexpr int kGlueFromShelf = 1, kFasterHands = 2, kHelper = 3, kCoolerShop = 4
               kSmallerJoin = 4, kGlueToBuy = 5;
 
 // Less than nothing too where nobody waits for the answer.
-int slack_of(const order::ScheduleProblem& changed, const order::KnownAssemblies& known) {
-  return base::stop_requested(changed.assembly.stop) ? -1
-                                                     : solve_schedule(changed, order::Effort::trial(), known).slack_s;
+int slack_of(const order::ScheduleProblem& changed, const order::Schedule& as_it_is,
+             const order::KnownAssemblies& known) {
+  return base::stop_requested(changed.assembly.stop)
+             ? -1
+             : solve_schedule(changed, as_it_is.trial_effort(), known).slack_s;
 }
 
 void add_helpers(const order::ClockRemedies& remedies, int people, std::vector<plan::WayOut>& out) {
@@ -55,7 +57,7 @@ void add_glues(const StageInput& input, const PlannedStage& planned,
       return false;
     }
     const int slack =
-        slack_of(with_glue(planned.problem, planned.stage.joints, input.joints, *choice), known);
+        slack_of(with_glue(planned.problem, planned.stage.joints, input.joints, *choice), planned.schedule, known);
     if (slack < 0) {
       return false;
     }
@@ -85,7 +87,7 @@ void add_cooler_shop(const StageInput& input, const PlannedStage& planned,
       return;
     }
     const int slack =
-        slack_of(with_glue(planned.problem, planned.stage.joints, input.joints, *glue), known);
+        slack_of(with_glue(planned.problem, planned.stage.joints, input.joints, *glue), planned.schedule, known);
     if (slack >= 0) {
       out.push_back({plan::CoolerWay{*cooler.temperature_C, static_cast<double>(slack),
                                      glue->clamp_s - input.glue.clamp_s},
@@ -101,7 +103,7 @@ void add_double_spread(const PlannedStage& planned, const order::KnownAssemblies
   if (planned.problem.people < 2) {
     return;
   }
-  const int slack = slack_of(with_double_spread(planned.problem), known);
+  const int slack = slack_of(with_double_spread(planned.problem), planned.schedule, known);
   if (slack >= 0) {
     out.push_back({plan::DoubleSpreadWay{static_cast<double>(slack)}, kFasterHands, true});
   }
@@ -180,7 +182,7 @@ std::vector<plan::WayOut> clock_ways_out(const StageInput& input, const PlannedS
   }
   const order::KnownAssemblies known;
   const order::ClockRemedies remedies =
-      clock_remedies(planned.problem, planned.schedule, order::Effort::trial(), known);
+      clock_remedies(planned.problem, planned.schedule, planned.schedule.trial_effort(), known);
   add_glues(input, planned, known, out);
   add_double_spread(planned, known, out);
   add_faster_hands(remedies, out);

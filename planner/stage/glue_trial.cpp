@@ -27,12 +27,13 @@ struct Clock {
 // Nothing is tight where nothing is glued, nor where nobody waits for the answer.
 std::optional<Clock> clock_with(const order::ScheduleProblem& problem,
                                 const std::vector<work::JointId>& ids, const StageInput& input,
-                                const work::GlueInUse& glue, const order::KnownAssemblies& known) {
+                                const work::GlueInUse& glue, const order::Effort& effort,
+                                const order::KnownAssemblies& known) {
   if (base::stop_requested(problem.assembly.stop)) {
     return std::nullopt;
   }
   const order::ScheduleProblem changed = with_glue(problem, ids, input.joints, glue);
-  const order::Schedule schedule = solve_schedule(changed, order::Effort::trial(), known);
+  const order::Schedule schedule = solve_schedule(changed, effort, known);
   if (schedule.tightest < 0) {
     return std::nullopt;
   }
@@ -49,7 +50,8 @@ void judge_clock(const StageInput& input, const PlannedStages& planned,
   std::optional<Clock> worst;
   trial.comfortable = true;
   for (const PlannedStage& stage : planned.stages) {
-    const auto clock = clock_with(stage.problem, stage.stage.joints, input, trial.glue, known);
+    const auto clock = clock_with(stage.problem, stage.stage.joints, input, trial.glue,
+                                  stage.schedule.trial_effort(), known);
     trial.comfortable = trial.comfortable && (!clock || clock->comfortable);
     if (clock && (!worst || clock->slack_s < worst->slack_s)) {
       worst = clock;
@@ -68,7 +70,7 @@ void judge_clock(const StageInput& input, const PlannedStages& planned,
   if (planned.one_go) {
     const auto whole =
         clock_with(*planned.one_go, one_go(input.joints, input.job.parts.size()).joints, input,
-                   trial.glue, known);
+                   trial.glue, order::Effort::trial(), known);
     trial.one_go = whole && whole->slack_s >= 0;
   }
 }

@@ -28,7 +28,7 @@ std::optional<int> slack_with(
     if (base::stop_requested(problem.assembly.stop)) {
       return std::nullopt;
     }
-    const order::Schedule schedule = solve_schedule(problem, order::Effort::trial());
+    const order::Schedule schedule = solve_schedule(problem, stage.schedule.trial_effort());
     if (schedule.status == plan::Proof::impossible) {
       return std::nullopt;
     }

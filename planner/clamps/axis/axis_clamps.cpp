@@ -293,11 +293,11 @@ AxisClamps placed_best(const AxisQuestion& question, const PressNeed& need,
   PackingChoice choice(question, need, cache);
   Packed* first = nullptr;
   for (int tries = 0; tries < kMostTries; ++tries) {
+    if (first != nullptr && (cache.spent() || base::stop_requested(question.setting.effort.stop))) {
+      break;
+    }
     Packed* way = choice.best();
-    if (way == nullptr ||
-        (first != nullptr &&
-         (!way->count.works || cache.spent() ||
-          base::stop_requested(question.setting.effort.stop)))) {
+    if (way == nullptr || (first != nullptr && !way->count.works)) {
       break;
     }
     way->plan = cache.placed(std::move(way->plan), question, need, way->count.on_line);
