@@ -11,6 +11,8 @@ namespace {
 constexpr std::size_t kMostRanked = 32;
 // By board and joint of the whole, in the units of WaysApart::work().
 constexpr double kWorkOfACandidate = 2;
+// Of what a stage's joints ask of the rack, by pairs of them: rings are looked for.
+constexpr double kWorkOfADemand = 0.25;
 
 }  // namespace
 
@@ -36,8 +38,11 @@ int StageSearch::step_of(int seconds) const {
 
 const StageClamps& StageSearch::clamps_for(const std::vector<int>& joints) {
   const auto it = clamps_.find(joints);
-  return it != clamps_.end() ? it->second
-                             : clamps_.emplace(joints, problem_.clamps(joints)).first->second;
+  if (it != clamps_.end()) {
+    return it->second;
+  }
+  work_ += kWorkOfADemand * static_cast<double>(joints.size() * joints.size());
+  return clamps_.emplace(joints, problem_.clamps(joints)).first->second;
 }
 
 std::vector<int> StageSearch::key(const Boards& boards, bool last) {

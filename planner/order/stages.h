@@ -64,7 +64,7 @@ struct StageEffort {
   int stages = 3000;
   Effort each{4000, 4e6};
   int plans = 2000;
-  double work = 4e7;  // for each count of stages, as WaysApart counts it
+  double work = 2e7;  // for each count of stages, as WaysApart counts it
 };
 
 // The fewest stages, each inside its time and its rack; among those the most slack in steps, then

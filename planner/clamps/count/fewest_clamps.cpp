@@ -1,6 +1,8 @@
 #include "planner/clamps/count/fewest_clamps.h"
 
 #include <algorithm>
+#include <cmath>
+#include <functional>
 
 #include "planner/clamps/count/fewest_clamps_search.h"
 
@@ -18,6 +20,39 @@ bool obeys_rules(const PlacementQuestion& question, std::span<const std::size_t>
   }
   return std::none_of(question.exclusive.begin(), question.exclusive.end(),
                       [&](const auto& pair) { return has(pair.first) && has(pair.second); });
+}
+
+// Fewer don't give so much: that the one place that gets least of a clamp needs, however many stand at its
+// best spot; and that all places need together, from the spots that give them most.
+int fewest_by_force(const PlacementQuestion& question) {
+  const PressTable& table = question.table;
+  std::vector<double> best(table.places, 0.0), together;  // share of need that one clamp gives at most
+  for (std::size_t s = 0; s < table.spots; ++s) {
+    const std::span<const double> column = table.of(s);
+    double sum = 0;
+    for (std::size_t p = 0; p < column.size(); ++p) {
+      best[p] = std::max(best[p], column[p] * (column[p] > 0 ? question.limit_N[s] : question.snug_N[s]));
+      sum += column[p];
+    }
+    together.push_back(sum * (sum > 0 ? question.limit_N[s] : question.snug_N[s]));
+  }
+  std::ranges::sort(together, std::ranges::greater());
+  double lacking = 0;
+  int fewest = 1;
+  const int all = static_cast<int>(table.spots) + 1;  // that is: not even every spot does
+  for (std::size_t p = 0; p < table.places; ++p) {
+    const double lack = kEnough - table.at_rest[p];
+    lacking += lack;
+    if (lack > 0) {
+      fewest = std::max(fewest, best[p] > 0 ? static_cast<int>(std::min<double>(all, std::ceil(lack / best[p] * kEnough)))
+                                            : all);
+    }
+  }
+  int enough = 0;
+  for (std::size_t i = 0; lacking > 0 && i < together.size() && together[i] > 0; ++i, ++enough) {
+    lacking -= together[i];
+  }
+  return std::max(fewest, lacking > 0 ? all : enough);
 }
 
 }  // namespace
@@ -43,7 +78,7 @@ FewestClamps fewest_clamps(const PlacementQuestion& question, const std::optiona
   FewestClamps out;
   out.best = known;
   const std::size_t most = known ? known->spots.size() - 1 : question.limit_N.size();
-  for (std::size_t count = 1; count <= most; ++count) {
+  for (auto count = static_cast<std::size_t>(fewest_by_force(question)); count <= most; ++count) {
     out.bound = static_cast<int>(count);
     IntervalSearch search = search_intervals(question, out.bound, effort);
     if (search.outcome != SearchOutcome::none) {
