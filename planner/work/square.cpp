@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <utility>
 
 namespace planner::work {
 namespace {
@@ -57,17 +59,28 @@ Clearance clearance(const geometry::Box& a, const geometry::Box& b) {
   return best;
 }
 
+// What four sides go round: how far the first is from the third, and the second from the fourth.
+struct Opening {
+  Clearance one, other;
+  int normal_axis() const { return 3 - one.axis - other.axis; }
+};
+std::optional<Opening> opening_of(const std::array<PartId, 4>& p, std::span<const geometry::Box> bounds) {
+  const Opening out{clearance(bounds[p[0]], bounds[p[2]]), clearance(bounds[p[1]], bounds[p[3]])};
+  const bool crossed = out.one.axis >= 0 && out.other.axis >= 0 && out.one.axis != out.other.axis;
+  return crossed ? std::optional(out) : std::nullopt;
+}
+
 // Of four sides, and all that stands between them.
 std::optional<Ring> ring_of(const std::array<PartId, 4>& p, std::vector<PartId> all,
                             std::span<const geometry::Box> bounds) {
-  const Clearance one = clearance(bounds[p[0]], bounds[p[2]]);
-  const Clearance other = clearance(bounds[p[1]], bounds[p[3]]);
-  if (one.axis < 0 || other.axis < 0 || one.axis == other.axis) {
+  const auto opening = opening_of(p, bounds);
+  if (!opening) {
     return std::nullopt;
   }
+  const auto& [one, other] = *opening;
   Ring ring;
   ring.parts = std::move(all);
-  ring.normal_axis = 3 - one.axis - other.axis;
+  ring.normal_axis = opening->normal_axis();
   const bool one_first = one.axis < other.axis;
   ring.inside_mm = one_first ? std::array{one.mm, other.mm} : std::array{other.mm, one.mm};
   std::size_t side = 0;
@@ -112,14 +125,24 @@ bool shut_on_both_sides(const Ring& ring, const Neighbours& neighbours,
 
 // A ring one can look into beats a shut one; of shut ones the upright one, whose lid goes on from
 // above; then the larger opening.
-bool better(const Ring& a, const Ring& b, const Neighbours& neighbours,
-            std::span<const geometry::Box> bounds) {
-  const auto rank = [&](const Ring& ring) {
-    const bool open = !shut_on_both_sides(ring, neighbours, bounds);
-    return std::pair(open, !open && ring.normal_axis == 2);
+std::vector<Ring> best_first(std::vector<Ring> rings, const Neighbours& neighbours,
+                             std::span<const geometry::Box> bounds) {
+  struct Ranked {
+    Ring ring;
+    std::pair<bool, bool> rank;
+    double opening_mm2 = 0;
   };
-  const auto opening = [](const Ring& ring) { return ring.inside_mm[0] * ring.inside_mm[1]; };
-  return rank(a) != rank(b) ? rank(a) > rank(b) : opening(a) > opening(b) * (1 + 1e-9);
+  std::vector<Ranked> ranked;
+  for (Ring& ring : rings) {
+    const bool open = !shut_on_both_sides(ring, neighbours, bounds);
+    const double opening_mm2 = ring.inside_mm[0] * ring.inside_mm[1];
+    ranked.push_back({std::move(ring), {open, !open && ring.normal_axis == 2}, opening_mm2});
+  }
+  std::ranges::stable_sort(ranked, [](const Ranked& a, const Ranked& b) {
+    return a.rank != b.rank ? a.rank > b.rank : a.opening_mm2 > b.opening_mm2 * (1 + 1e-9);
+  });
+  std::ranges::transform(ranked, rings.begin(), [](Ranked& r) { return std::move(r.ring); });
+  return rings;
 }
 
 }  // namespace
@@ -161,14 +184,14 @@ std::vector<PartId> rails_round(PartId rail, const Neighbours& neighbours) {
 
 std::optional<Ring> ring_with_legs(const std::array<PartId, 4>& rails, const Neighbours& neighbours,
                                    std::span<const geometry::Box> bounds) {
-  const auto plain = ring_of(rails, {}, bounds);
-  if (!plain) {
+  const auto opening = opening_of(rails, bounds);
+  if (!opening) {
     return std::nullopt;
   }
   std::vector<PartId> all;
   for (std::size_t i = 0; i < 4; ++i) {
     const auto leg =
-        leg_between(rails[i], rails[(i + 1) % 4], neighbours, bounds, plain->normal_axis);
+        leg_between(rails[i], rails[(i + 1) % 4], neighbours, bounds, opening->normal_axis());
     if (!leg || std::find(all.begin(), all.end(), *leg) != all.end()) {
       return std::nullopt;
     }
@@ -178,19 +201,26 @@ std::optional<Ring> ring_with_legs(const std::array<PartId, 4>& rails, const Nei
   return ring_of(rails, std::move(all), bounds);
 }
 
+std::span<const PartId> after(const std::vector<PartId>& ascending, PartId part) {
+  return {std::ranges::upper_bound(ascending, part), ascending.end()};
+}
+
 // Of legs and rails, as of a table's base.
 void add_rings_with_legs(const Neighbours& neighbours, std::span<const geometry::Box> bounds,
                          std::vector<Ring>& rings) {
+  Neighbours rails;  // that a leg joins to each part
+  for (PartId part = 0; part < bounds.size(); ++part) {
+    rails.push_back(rails_round(part, neighbours));
+  }
+  std::vector<PartId> opposite;
   for (PartId a = 0; a < bounds.size(); ++a) {
-    const std::vector<PartId> next = rails_round(a, neighbours);
-    for (std::size_t i = 0; i < next.size(); ++i) {
-      const std::vector<PartId> after = rails_round(next[i], neighbours);
-      for (std::size_t j = i + 1; j < next.size(); ++j) {
-        for (const PartId c : rails_round(next[j], neighbours)) {
-          if (c <= a || !std::binary_search(after.begin(), after.end(), c)) {
-            continue;
-          }
-          if (auto ring = ring_with_legs({a, next[i], c, next[j]}, neighbours, bounds)) {
+    for (auto one = rails[a].begin(); one != rails[a].end(); ++one) {
+      for (auto other = one + 1; other != rails[a].end(); ++other) {
+        opposite.clear();
+        std::ranges::set_intersection(after(rails[*other], a), after(rails[*one], a),
+                                      std::back_inserter(opposite));
+        for (const PartId c : opposite) {
+          if (auto ring = ring_with_legs({a, *one, c, *other}, neighbours, bounds)) {
             rings.push_back(std::move(*ring));
           }
         }
@@ -286,18 +316,12 @@ bool in_ring(const Joint& joint, const Ring& ring) {
 std::vector<Ring> find_rings(std::span<const Joint> joints,
                              std::span<const geometry::Box> bounds) {
   const Neighbours neighbours = neighbours_of(joints, bounds.size());
-  const auto sorted = [&](std::vector<Ring> rings) {
-    std::ranges::stable_sort(rings, [&](const Ring& a, const Ring& b) {
-      return better(a, b, neighbours, bounds);
-    });
-    return rings;
-  };
   std::vector<Ring> plain, legged;
   add_plain_rings(neighbours, bounds, plain);
   add_rings_with_legs(neighbours_of(joints, bounds.size(), square_on), bounds, legged);
   std::vector<Ring> taken;
-  for (const std::vector<Ring>& of_kind : {sorted(std::move(plain)), sorted(std::move(legged))}) {
-    for (const Ring& ring : of_kind) {
+  for (std::vector<Ring>* of_kind : {&plain, &legged}) {
+    for (const Ring& ring : best_first(std::move(*of_kind), neighbours, bounds)) {
       const bool cell = std::ranges::any_of(
           taken, [&](const Ring& other) {
             return of_one_outline(ring, other, neighbours) || lies_in(ring, other, bounds);
