@@ -1,7 +1,7 @@
 // The exact kernel: rational coordinates in nanometres. The only header that includes CGAL; for
 // geometry/*.cpp only, and only for what is oblique (lattice.h has the rest).
 #pragma once
-#include <CGAL/Exact_rational.h>
+#include <CGAL/Gmpq.h>
 #include <CGAL/Simple_cartesian.h>
 
 #include "geometry/exact/lattice.h"
@@ -9,7 +9,7 @@
 
 namespace geometry {
 
-using Rational = CGAL::Exact_rational;
+using Rational = CGAL::Gmpq;
 using Kernel = CGAL::Simple_cartesian<Rational>;
 using ExactPoint = Kernel::Point_3;
 

@@ -49,7 +49,7 @@ struct FewestClamps {
 // Places x clamps squared, summed over the small linear programmes solved: about as long as it
 // takes, and the same on every machine.
 struct SearchEffort {
-  double work = 5e5;
+  double work = 2e6;
   const base::Stop* stop = nullptr;
 };
 
