@@ -9,6 +9,7 @@ usage: mutants.py SOURCE_DIR FOLDER_OF_THE_COPY [NUMBER ...]        with numbers
 """
 import collections
 import concurrent.futures
+import functools
 import glob
 import hashlib
 import os
@@ -50,12 +51,18 @@ def rule_files():
                 yield os.path.relpath(path, ROOT)
 
 
+@functools.cache
+def text_of(path):
+    """Read once, so that a file that is edited meanwhile is still the one whose places are known."""
+    with open(os.path.join(ROOT, path), encoding="utf-8") as file:
+        return file.read()
+
+
 def places():
     """All places of the rules that could hold a mistake, in an order that a seed gives; edits elsewhere leave it."""
     found, seen = [], collections.Counter()
     for path in rule_files():
-        with open(os.path.join(ROOT, path), encoding="utf-8") as file:
-            text = file.read()
+        text = text_of(path)
         code = BLANKED.sub(lambda m: " " * len(m.group()), text)
         for match in [*OPERATOR.finditer(code), *NUMBER.finditer(code)]:
             number = code.count("\n", 0, match.start()) + 1
@@ -68,9 +75,7 @@ def places():
 
 def written(path, chosen):
     """The file's text with these mutants in it, by number."""
-    with open(os.path.join(ROOT, path), encoding="utf-8") as file:
-        text = file.read()
-    edits = {}
+    text, edits = text_of(path), {}
     for number, place in chosen.items():
         if place.path != path:
             continue
@@ -211,14 +216,18 @@ def main():
             open(os.path.join(BUILD, "caught.txt"), "w", encoding="utf-8", buffering=1) as log:
         rehearsed = sorted(pool.map(lambda item: rehearse(*item), tests.items()), key=lambda told: told[1])
 
+        kills = collections.Counter()
+
         def catcher(number):
-            """The first test that fails with this mutant; its own file's is asked first."""
+            """The first test that fails with this mutant; its own file's is asked first, then those that are quick and
+            have caught others."""
             own = "planner/" + os.path.basename(chosen[number].path)[:-len(".cpp")]
             meeting = [(name, seconds) for name, seconds, met in rehearsed if number in met]
             found = None
-            for name, seconds in sorted(meeting, key=lambda told: told[0] != own):
+            for name, seconds in sorted(meeting, key=lambda told: (told[0] != own, told[1] / (1 + kills[told[0]]))):
                 if not passes(tests[name], int(5 + 5 * seconds), GLUEUP_MUTANT=str(number))[0]:
                     found = name
+                    kills[name] += 1
                     break
             log.write(f"{number} {chosen[number].path}:{chosen[number].line} {chosen[number].now}: {found}\n")
             return number, found, len(meeting)
@@ -240,8 +249,7 @@ def tell(chosen, caught):
             why[entry[0]] = " ".join(entry[1].split())
     for number, name, meeting in caught:
         place = chosen[number]
-        with open(os.path.join(ROOT, place.path), encoding="utf-8") as file:
-            line = file.read().splitlines()[place.line - 1].strip()
+        line = text_of(place.path).splitlines()[place.line - 1].strip()
         if not name:
             print(f"{place.path}:{place.line}: mutant {number} lives, which {meeting} tests meet: {place.now}\n    {line}\n"
                   f"  {why.get(f'{place.path} {place.now} in: {line}', '** survivors.txt does not say why')}")
