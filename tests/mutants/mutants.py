@@ -161,11 +161,12 @@ def planted():
     return chosen
 
 
-PROGRAMS = ("planner_test", "plans_test", "schedules_test")
+PROGRAMS = ("planner_test", "plans_test", "schedules_test", "cli_test")
 
 
 def units():
-    """The tests, by name: a suite, a fixture's texts, a case of the craft; each a command that fails or not."""
+    """The tests, by name: a suite, a fixture's texts, a case of the craft, what is shown to be read; each a command that
+    fails or not."""
     found = {}
     for program in (os.path.join(BUILD, "tests", name) for name in PROGRAMS):
         listed = subprocess.run([program, "-lts"], check=True, capture_output=True, text=True).stdout
@@ -178,6 +179,8 @@ def units():
     for case in sorted(glob.glob(os.path.join(TREE, "tests/craft/cases/*/expect.toml"))):
         name = os.path.basename(os.path.dirname(case))
         found[f"craft {name}"] = [sys.executable, os.path.join(TREE, "tests/craft/check.py"), glueup, name]
+    for name in ("readme", "first_glue_up"):
+        found[name] = [sys.executable, os.path.join(TREE, f"tests/{name}_test.py"), glueup, TREE]
     return found
 
 

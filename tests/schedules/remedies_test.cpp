@@ -1,5 +1,8 @@
 // Remedies and reasons on the solved instances and on random glue-ups.
 #include <algorithm>
+#include <cmath>
+#include <optional>
+#include <tuple>
 
 #include <doctest/doctest.h>
 
@@ -133,6 +136,34 @@ TEST_SUITE("tests/schedules") {
         const bool same = (join.moving == left_out.moving && join.staying == left_out.staying) ||
                           (join.moving == left_out.staying && join.staying == left_out.moving);
         CHECK_FALSE(same);
+      }
+    }
+  }
+
+  TEST_CASE("the next best order is the best of those without one of the joins, the last of equals, also out of time") {
+    for (const tests::SolvedInstance& instance : tests::solved_instances()) {
+      for (const int hurry : {1, 8}) {
+        CAPTURE(instance.name);
+        CAPTURE(hurry);
+        order::ScheduleProblem problem = instance.problem;
+        for (order::JointTime& joint : problem.joints) {
+          joint.open_s /= hurry;
+          joint.total_s /= hurry;
+        }
+        const order::Schedule best = solve_schedule(problem);
+        std::optional<std::tuple<double, int, int>> wanted;  // whole steps of slack, seconds saved, the join left out
+        for (std::size_t m = 0; m < best.joins.size(); ++m) {
+          order::ScheduleProblem other = problem;
+          other.joins_left_out = {{best.joins[m].moving, best.joins[m].staying}};
+          const order::Schedule s = solve_schedule(other, order::Effort::trial());
+          if (s.status != plan::Proof::impossible) {
+            wanted = std::max(wanted, std::optional(std::tuple(std::floor(s.slack_s / static_cast<double>(problem.step_s)),
+                                                               -s.makespan_s, static_cast<int>(m))));
+          }
+        }
+        const auto other = next_best_order(problem, best);
+        REQUIRE(other.has_value() == wanted.has_value());
+        CHECK((!other || other->without == std::get<2>(*wanted)));
       }
     }
   }

@@ -54,6 +54,14 @@ TEST_SUITE("planner/pressing_axes") {
     CHECK(!rounds[0].driven);
     CHECK(rounds[0].closed.size() == 2);
   }
+  TEST_CASE("sides that lean apart are pressed together along one axis, not just brought home") {
+    std::string text = "units = 'mm'\nspecies = 'beech'\n[ring]\nsides = 4\nacross = 300\nheight = 100\nthickness = 15\n"
+                       "slope = 8\nbottom = 'butt'\n[glue]\nuse = 'pva_type1'\n";
+    const layout::TestWork trough = layout::work_of_text(text);
+    for (const RoundAxis& r : round_axes(trough.joints, trough.problem(work::Shop{}).stage_joints, trough.job)) {
+      CHECK(r.home == r.held.empty());
+    }
+  }
   TEST_CASE("a joint that stays dry wants no clamps") {
     layout::TestWork panel = layout::bench_panel();
     panel.joints[2].glued = false;

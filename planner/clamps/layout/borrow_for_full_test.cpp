@@ -7,6 +7,7 @@
 
 #include "planner/clamps/layout/clamp_work_test.h"
 #include "planner/make_plan.h"
+#include "planner/work/step_seconds.h"
 
 namespace planner::clamps::layout {
 namespace {
@@ -44,6 +45,10 @@ TEST_SUITE("planner/borrow_for_full") {
     CHECK(borrow->lacking[0].kind == "parallel");
     CHECK(borrow->lacking[0].count == 3);
     CHECK(std::ceil(borrow->lacking[0].opening_mm - 1e-3) == 449);  // 360, edge cauls 38 thick, half an inch
+    // Each that is more on the work is set and tightened.
+    const work::Pace pace;
+    const auto more = static_cast<double>(12 - layout.rounds.front().clamps.size());
+    CHECK(layout.fuller->more_s == doctest::Approx(more * (work::snug_seconds("parallel", pace) + pace.tighten_s)));
     // So many press fully; one fewer don't.
     CHECK(with(work, 9 + 3).rounds.front().level == plan::Level::full);
     CHECK(with(work, 9 + 2).rounds.front().level == plan::Level::hold);

@@ -251,6 +251,21 @@ TEST_SUITE("planner/clamp_layout") {
     CHECK(std::any_of(layout.rounds.begin(), layout.rounds.end(),
                       [](const PressingAxis& r) { return r.level == plan::Level::short_of_hold; }));
   }
+  TEST_CASE("lighter clamping may help what falls short of holding, on a rack that could do that much") {
+    using enum plan::Level;
+    const work::Shop shop = shop_with({some("f_heavy", 8, 450)});
+    ClampLayout layout;
+    layout.rounds.emplace_back();
+    layout.rounds.front().clamps.resize(8);
+    for (const auto& [level, helps] : {std::pair(full, false), {hold, false}, {short_of_hold, true}}) {
+      layout.rounds.front().level = level;
+      CHECK(light_may_help(layout, shop) == helps);
+    }
+    CHECK_FALSE(light_may_help(layout, shop_with({some("f_heavy", 1, 450)})));
+    layout.rounds.front().level = hold;
+    layout.missing = 1;
+    CHECK(light_may_help(layout, shop));
+  }
   TEST_CASE("every glued joint's larger face is told of") {
     for (const TestWork& work : {hive_tool_chest(), bench_panel(), shelf_case(2)}) {
       const ClampLayout layout = lay_out_clamps(work.problem(work::Shop{}), plan::Level::hold);

@@ -1,6 +1,7 @@
 #include "planner/clamps/layout/corner_clamps.h"
 
 #include <algorithm>
+#include <set>
 
 #include <doctest/doctest.h>
 
@@ -48,6 +49,11 @@ TEST_SUITE("planner/corner_clamps") {
     const plan::Plan with = plan_of(work, shop_of(4)), without = plan_of(work, shop_of(0));
     const plan::Stage& stage = with.stages.front();
     REQUIRE(stage.corner_clamps.size() == 4);
+    std::set<work::JointId> corners;
+    for (const plan::CornerClamp& corner : stage.corner_clamps) {
+      corners.insert(corner.joint);
+    }
+    CHECK(corners.size() == 4);
     for (const plan::CornerClamp& corner : stage.corner_clamps) {
       // 40 mm high by the table: their middle 20 mm under the rim.
       CHECK(corner.at.z == doctest::Approx(200 - 20));

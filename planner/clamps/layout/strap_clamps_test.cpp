@@ -87,6 +87,16 @@ TEST_SUITE("planner/strap_clamps") {
       }
     }
   }
+  TEST_CASE("no strap goes round where a part beside the ring stands out of its outline") {
+    const auto with_lug = [](const char* up) {
+      return work_of_text("units = 'mm'\nspecies = 'black_cherry'\n[box]\noutside = [400, 300, 120]\nstock = 18\n"
+                          "corners = 'mitre'\ntop = 'none'\nbottom = 'none'\n[[part]]\nname = 'lug'\nlength = 60\n"
+                          "width = 40\nthickness = 20\nalong = 'x'\nface = 'z'\nat = [170, -40, " +
+                          std::string(up) + "]\n[glue]\nuse = 'pva_type1'\n");
+    };
+    CHECK(ring_of(walls("mitre")));
+    CHECK_FALSE(ring_of(with_lug("50")));
+  }
   // Outside, closed form: capstan equation, e^(-mu x turn)
   TEST_CASE("friction leaves the corners far from the buckle least: 0.3 a radian") {
     const auto ring = ring_of(hexagon());
@@ -122,6 +132,12 @@ TEST_SUITE("planner/strap_clamps") {
       least = std::min(least, line.mean_MPa);
       CHECK(line.min_MPa > 0.95 * line.mean_MPa);
     }
+    // Nobody is pressed harder than those at the buckle.
+    const auto from_buckle = [&](const plan::LinePressure& line) {
+      return length(rim.joints[line.joint].faces[0].contact.centroid - strap.at);
+    };
+    const auto nearest = std::ranges::min_element(round.lines, {}, from_buckle);
+    CHECK(nearest->mean_MPa == doctest::Approx(std::ranges::max(round.lines, {}, &plan::LinePressure::mean_MPa).mean_MPa));
     const double area = 40 / std::cos(kTurn60 / 2) * 18;
     const double legs = (std::exp(-0.3 * 2 * kTurn60) + std::exp(-0.3 * 3 * kTurn60)) / 2;
     CHECK(least == doctest::Approx(strap.force_N * legs * std::cos(kTurn60 / 2) / area)
