@@ -111,6 +111,18 @@ TEST_SUITE("planner/placed_clamps") {
     CHECK(tried(five(630)).holds);
   }
 
+  TEST_CASE("more clamps are offered where the joint has none, out to its far end") {
+    const auto more = offered<plan::SetMore>(tried(boards(clamp(100, 2500) + clamp(300, 2500))));
+    REQUIRE(!more.empty());
+    for (const plan::SetMore& set : more) {
+      double farthest = 0;
+      for (const geometry::Point& at : set.at) {
+        farthest = std::max(farthest, at.x);
+      }
+      CHECK(farthest > 700);
+    }
+  }
+
   TEST_CASE("clamps that are drawn too lightly are to be drawn harder") {
     std::string placed;
     for (const double x : {104.0, 335.0, 565.0, 796.0}) {

@@ -204,6 +204,22 @@ TEST_SUITE("planner/clamp_layout") {
     }
     CHECK(heights == std::set<double>{69, 309, 549});  // the middles of the shelves
   }
+  TEST_CASE("a shelf that the rack has no clamp for isn't home; hands do for none that bars could") {
+    const TestWork shelves = shelf_case(3);
+    const ClampLayout layout = lay_out_clamps(shelves.problem(shop_with({some("f_heavy", 4, 800)})), plan::Level::hold);
+    REQUIRE(layout.rounds.size() == 1);
+    REQUIRE(layout.missing == 2);
+    std::set<work::JointId> pressed;
+    for (const plan::PlannedClamp& clamp : layout.rounds[0].clamps) {
+      if (clamp.owned) {
+        pressed.insert(clamp.joints.begin(), clamp.joints.end());
+      }
+    }
+    CHECK(pressed.size() == 4);
+    for (const plan::LinePressure& line : layout.rounds[0].lines) {
+      CHECK(line.level == (pressed.contains(line.joint) ? plan::Level::seat : plan::Level::short_of_hold));
+    }
+  }
   // Outside, handbook: GTR-190 Table 5-3b: eastern white pine, 440 psi across the grain
   TEST_CASE("edges too narrow for a block get a caul as long as they are, and aren't crushed") {
     const auto panel = [](int thickness_mm) {

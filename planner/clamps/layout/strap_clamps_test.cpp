@@ -7,7 +7,9 @@
 
 #include <doctest/doctest.h>
 
+#include "geometry/contact.h"
 #include "planner/clamps/layout/clamp_work_test.h"
+#include "planner/work/part_solid.h"
 
 namespace planner::clamps::layout {
 namespace {
@@ -94,8 +96,45 @@ TEST_SUITE("planner/strap_clamps") {
                           "width = 40\nthickness = 20\nalong = 'x'\nface = 'z'\nat = [170, -40, " +
                           std::string(up) + "]\n[glue]\nuse = 'pva_type1'\n");
     };
-    CHECK(ring_of(walls("mitre")));
-    CHECK_FALSE(ring_of(with_lug("50")));
+    // Of the corners; the lug was glued on before.
+    const auto ring_beside = [](const TestWork& work, double up_mm) {
+      ClampProblem problem = work.problem(work::Shop{});
+      const work::PartId lug = work.job.parts.size() - 1;
+      std::erase_if(problem.stage_joints, [&](work::JointId id) { return std::ranges::count(work.joints[id].parts, lug) > 0; });
+      std::vector<geometry::Solid> solids = work.solids;
+      work::Part part = work.job.parts[lug];
+      part.at[2] += geometry::Length::whole_mm(static_cast<int>(up_mm));
+      solids[lug] = work::make_solid(part);
+      return find_band_ring(problem.job, problem.joints, problem.stage_joints,
+                            pressure::work_of(problem.parts, solids), geometry::kAxis[2]);
+    };
+    const TestWork work = with_lug("50");
+    CHECK_FALSE(ring_beside(work, 0));
+    CHECK(ring_beside(work, 70));    // on its rim
+    CHECK(ring_beside(work, -70));
+  }
+  // Outside, closed form: a corner of n sides that lean by s goes out by tan s / cos(180 / n) a height
+  TEST_CASE("corners of staves that lean go out as they do, wherever the tub stands") {
+    for (const int up : {0, 1000}) {
+      CAPTURE(up);
+      TestWork tub = work_of_text(
+          "units = 'mm'\nspecies = 'western_redcedar'\n[ring]\nsides = 8\nacross = 300\nheight = 200\nthickness = 18\n"
+          "slope = 8\n[glue]\nuse = 'pva_type1'\n");
+      for (work::Part& part : tub.job.parts) {
+        part.at[2] += geometry::Length::whole_mm(up);
+        for (geometry::Turn& turn : part.turns) {
+          turn.about[2] += geometry::Length::whole_mm(up);
+        }
+      }
+      tub.solids = work::make_solids(tub.job.parts);
+      tub.joints = classify_joints(tub.job, geometry::find_contacts(tub.solids, {}));
+      const auto ring = ring_of(tub);
+      REQUIRE(ring);
+      const double out = std::tan(8 * std::numbers::pi / 180) / std::cos(std::numbers::pi / 8);
+      for (const geometry::Direction& rise : ring->rise) {
+        CHECK(std::hypot(rise.x, rise.y) == doctest::Approx(out).epsilon(1e-4));
+      }
+    }
   }
   // Outside, closed form: capstan equation, e^(-mu x turn)
   TEST_CASE("friction leaves the corners far from the buckle least: 0.3 a radian") {
