@@ -166,6 +166,8 @@ TEST_SUITE("planner/standing") {
     const plan::Stage stage = only_stage(kCase);
     CHECK(stage.bench_face.axis != 2);
     CHECK(hands(stage) <= 1);
+    // Front and back are alike, and so are its sides: on its back, or on the left one.
+    CHECK((stage.bench_face == Face{1, true} || stage.bench_face == Face{0, false}));
   }
 
   // Its clamped ring gets the bottom from above, and is turned over for the lid.

@@ -141,11 +141,17 @@ TEST_SUITE("tests/schedules") {
   }
 
   TEST_CASE("the next best order is the best of those without one of the joins, the last of equals, also out of time") {
+    std::vector<order::ScheduleProblem> problems;
     for (const tests::SolvedInstance& instance : tests::solved_instances()) {
-      for (const int hurry : {1, 2, 3, 5, 8}) {
-        CAPTURE(instance.name);
+      problems.push_back(instance.problem);
+    }
+    for (unsigned job = 0; job < 40; ++job) {
+      problems.push_back(tests::random_job(job, {.units = 4, .joints = 4, .people = 1}));
+    }
+    for (const order::ScheduleProblem& given : problems) {
+      for (const int hurry : {1, 3, 8}) {
         CAPTURE(hurry);
-        order::ScheduleProblem problem = instance.problem;
+        order::ScheduleProblem problem = given;
         for (order::JointTime& joint : problem.joints) {
           joint.open_s /= hurry;
           joint.total_s /= hurry;
