@@ -6,6 +6,7 @@
 #include <doctest/doctest.h>
 
 #include "planner/clamps/layout/clamp_work_test.h"
+#include "planner/files/shop_file.h"
 #include "planner/make_plan.h"
 #include "planner/work/step_seconds.h"
 
@@ -68,6 +69,21 @@ TEST_SUITE("planner/borrow_for_full") {
     const auto* borrow = std::get_if<plan::BorrowWay>(&verdict.ways_out[1].change);
     REQUIRE(borrow != nullptr);
     CHECK(borrow->lacking[0].count == 3);
+  }
+  TEST_CASE("where full pressure is asked for and not had, the plan says so, on any rack") {
+    const TestWork frame = work_of_text(
+        "title = 'frame'\nunits = 'mm'\n[frame]\noutside = [500, 400]\nmember = 60\n"
+        "thickness = 20\ncorners = 'mitre'\nspecies = 'black_cherry'\n[glue]\nuse = 'pva_type2'\n");
+    stage::PlanOptions fully;
+    fully.goal = plan::Level::full;
+    for (const work::Shop& shop : {files::unlimited_shop(), shop_with({some("parallel", 6, 600)})}) {
+      const Planned planned = make_plan(frame.job, shop, fully);
+      REQUIRE(planned.plan);
+      CHECK(planned.plan->verdict.pressure == plan::Level::hold);
+      CHECK(std::ranges::any_of(planned.plan->spare_notes, [](const plan::SpareNote& note) {
+        return std::holds_alternative<plan::FullLeftOutNote>(note) || std::holds_alternative<plan::NotFullNote>(note);
+      }));
+    }
   }
   TEST_CASE("a mitred frame that no number of the rack's clamps presses fully is told so") {
     const TestWork frame = work_of_text(
