@@ -9,6 +9,7 @@
 
 #include "geometry/contact.h"
 #include "planner/clamps/layout/clamp_work_test.h"
+#include "planner/tables/clamp.h"
 #include "planner/work/part_solid.h"
 
 namespace planner::clamps::layout {
@@ -87,6 +88,19 @@ TEST_SUITE("planner/strap_clamps") {
         const double inradius = 150 - from_wide * std::tan(std::abs(slope) * std::numbers::pi / 180);
         CHECK(strap.span_mm == doctest::Approx(16 * inradius * std::tan(std::numbers::pi / 8)).epsilon(1e-3));
       }
+    }
+  }
+  TEST_CASE("a strap serves 3 in of height, a taller corner gets a caul as tall as it is") {
+    for (const int high : {75, 80}) {
+      CAPTURE(high);
+      const TestWork rim = work_of_text(
+          "units = 'mm'\nspecies = 'western_redcedar'\n[ring]\nsides = 6\nacross = 300\nheight = " + std::to_string(high) +
+          "\nthickness = 12\n[glue]\nuse = 'pva_type1'\n");
+      const ClampLayout layout = lay_out_clamps(rim.problem(work::Shop{}), plan::Level::hold);
+      REQUIRE(layout.rounds.size() == 1);
+      REQUIRE(layout.rounds[0].clamps.size() == 1);
+      const plan::PlannedClamp& strap = layout.rounds[0].clamps[0];
+      CHECK(strap.pad.across_mm == doctest::Approx(high > 3 * 25.4 ? high : tables::find_clamp_kind("band")->pad_width_mm));
     }
   }
   TEST_CASE("no strap goes round where a part beside the ring stands out of its outline") {
