@@ -2,8 +2,8 @@
 """Whether the tests see a mistake in a rule of the craft. 200 places of the rules' sources, found by a fixed seed, get
 a mistake each (a comparison turned, a sum a difference, a number a tenth more) that is there only when the environment
 asks for it (mutant.h), so that all are in one build, of a copy of the tree. Then for each the tests run, quick ones
-first, that would meet a difference, until one fails or takes far too long, or forty seconds are over. Fails under 85 % caught; what is not caught
-is listed, with why it need not be from survivors.txt.
+first, that would meet a difference, until one fails or takes far too long, or forty seconds are over. Fails under
+85 % caught; what is not caught is listed, with why it need not be from survivors.txt.
 
 usage: mutants.py SOURCE_DIR FOLDER_OF_THE_COPY [NUMBER ...]        with numbers: these mutants alone
 """
