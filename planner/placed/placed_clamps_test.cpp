@@ -111,6 +111,29 @@ TEST_SUITE("planner/placed_clamps") {
     CHECK(tried(five(630)).holds);
   }
 
+  TEST_CASE("a jaw finds a free face on the edge of a thin board") {
+    const files::JobReading reading = files::read_job(
+        "job.toml",
+        "units = 'mm'\n[panel]\nlength = 300\nboards = [60, 60]\nthickness = 2.5\nspecies = 'black_cherry'\n[glue]\n"
+        "use = 'pva_type1'\n[[my_clamp]]\naxis = 'y'\nat = [150, 0, 1.25]\nforce = '200 N'\n");
+    REQUIRE(reading.job);
+    for (const base::Diagnostic& said : make_plan(*reading.job, files::unlimited_shop(), {}).diagnostics) {
+      CHECK(to_text(said).find("no flat free face") == std::string::npos);
+    }
+  }
+
+  TEST_CASE("more clamps are offered where the joint has none, out to its far end") {
+    const auto more = offered<plan::SetMore>(tried(boards(clamp(100, 2500) + clamp(300, 2500))));
+    REQUIRE(!more.empty());
+    for (const plan::SetMore& set : more) {
+      double farthest = 0;
+      for (const geometry::Point& at : set.at) {
+        farthest = std::max(farthest, at.x);
+      }
+      CHECK(farthest > 700);
+    }
+  }
+
   TEST_CASE("clamps that are drawn too lightly are to be drawn harder") {
     std::string placed;
     for (const double x : {104.0, 335.0, 565.0, 796.0}) {

@@ -46,6 +46,16 @@ TEST_CASE("on a narrow edge the pad grows along it, and its thickness with it") 
   CHECK(!answer->edge_caul);
 }
 
+TEST_CASE("an edge that gives just the area that is wanted serves") {
+  PadQuestion q = cherry_wall();
+  q.limit_MPa = 2;
+  q.room_along_mm = 50;
+  q.room_across_mm = 20;
+  CHECK(choose_pad(q));  // 1000 mm2
+  q.force_N = 2001;
+  CHECK(!choose_pad(q));
+}
+
 TEST_CASE("in inches the same pad is cut to quarters from half-inch stock") {
   PadQuestion q = cherry_wall();
   q.units = base::Units::inch;

@@ -23,7 +23,7 @@ struct BenchSide {
 };
 
 // The way the closing unit comes off points up; without one that way in which the fewest joins must
-// be brought up from below or want a hand (+z where equal; then +y, +x, -x, -y, -z). Boards folded
+// be brought up from below or want a hand (+z where equal; then -y, which is on its back, +y, +x, -x, -z). Boards folded
 // up hang on their tape, and want a hand only where the whole doesn't stand.
 //
 // The light part moves: what has no clamps on it comes to what has, and from above; the work is turned over

@@ -17,8 +17,8 @@ std::string panel(const std::string& sizes) {
 }
 
 // Of a rack with bars, and so many light clamps beside them.
-plan::Plan planned(const std::string& sizes, int light, int bars = 8) {
-  const files::JobReading job = files::read_job("job.toml", panel(sizes));
+plan::Plan planned_job(const std::string& text, int light, int bars) {
+  const files::JobReading job = files::read_job("job.toml", text);
   const files::ShopReading shop = files::read_shop(
       "shop.toml", "units='mm'\n[[clamp]]\nkind='pipe_3_4'\nopening=900\ncount=" +
                        std::to_string(bars) +
@@ -30,6 +30,10 @@ plan::Plan planned(const std::string& sizes, int light, int bars = 8) {
   REQUIRE(out.plan);
   CHECK(verify::verify_plan(*job.job, *shop.shop, *out.plan).empty());
   return *out.plan;
+}
+
+plan::Plan planned(const std::string& sizes, int light, int bars = 8) {
+  return planned_job(panel(sizes), light, bars);
 }
 
 const char* const kShelf = "length=1000\nthickness=20\nboards=6\nwidth=480\n";
@@ -70,7 +74,10 @@ TEST_SUITE("planner/cross_cauls") {
     CHECK(row->used == 4);
   }
   TEST_CASE("what the rack has left sets how many: one pair, or none") {
-    CHECK(planned(kShelf, 3).stages[0].cross_cauls->at_mm.size() == 1);
+    for (const int left : {2, 3}) {
+      REQUIRE(planned(kShelf, left).stages[0].cross_cauls);
+      CHECK(planned(kShelf, left).stages[0].cross_cauls->at_mm.size() == 1);
+    }
     CHECK_FALSE(planned(kShelf, 1, 4).stages[0].cross_cauls.has_value());
   }
   TEST_CASE("thick, narrow and two-board panels need none") {
@@ -80,6 +87,18 @@ TEST_SUITE("planner/cross_cauls") {
         planned("length=1000\nthickness=20\nboards=3\nwidth=300\n", 6).stages[0].cross_cauls);
     CHECK_FALSE(
         planned("length=1000\nthickness=20\nboards=2\nwidth=400\n", 6).stages[0].cross_cauls);
+  }
+  TEST_CASE("three wide thin boards want them, however the panel is drawn") {
+    CHECK(planned("length=1000\nthickness=20\nboards=3\nwidth=480\n", 6).stages[0].cross_cauls);
+    std::string standing = "units='mm'\nspecies='black_cherry'\n[glue]\nuse='pva_type1'\n";
+    for (const int up : {0, 160, 320}) {
+      standing += "[[part]]\nname='board at " + std::to_string(up) +
+                  "'\nlength=1000\nwidth=160\nthickness=20\nalong='x'\nface='y'\nat=[0, 0, " + std::to_string(up) +
+                  "]\n";
+    }
+    const plan::Plan plan = planned_job(standing, 6, 8);
+    REQUIRE(plan.stages[0].cross_cauls);
+    CHECK(plan.stages[0].cross_cauls->at_mm.size() == 2);
   }
   TEST_CASE("a long one gets one more for each four feet") {
     CHECK(planned("length=2400\nthickness=20\nboards=4\nwidth=480\n", 8)

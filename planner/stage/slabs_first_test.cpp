@@ -66,6 +66,9 @@ TEST_SUITE("stage/slabs first") {
     CHECK_FALSE(slabs_of(*row, 4, 250));  // a board alone is no slab
     const Row uneven({200, 50, 50, 50, 50});
     CHECK(*slabs_of(*board_row(uneven.joints, uneven.bounds), 2, 304.8) == std::vector<Parts>{{0, 1}, {2, 3, 4}});
+    // The wide board's share would want it alone: two boards each, and no more than that for its sake.
+    const Row wide({100, 100, 100, 100, 400});
+    CHECK(*slabs_of(*board_row(wide.joints, wide.bounds), 2, 600) == std::vector<Parts>{{0, 1, 2}, {3, 4}});
   }
 
   TEST_CASE("each slab by itself, then all of them") {

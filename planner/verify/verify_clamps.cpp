@@ -258,6 +258,25 @@ void verify_ceiling(VerifyContext& c, const plan::LinePressure& line,
                                               " is pressed harder than its wood and glue want");
 }
 
+// What holds does so from weak hands too, which give 0.6 of what is planned (Fine Woodworking, 'The right number of
+// clamps', 2010): asked where boards lie flat on one another under flat cauls, so that pressure goes with the force.
+// Springs draw themselves.
+void verify_weak_hands(VerifyContext& c, const plan::LinePressure& line,
+                       std::span<const plan::PlannedClamp* const> its) {
+  constexpr double kWeakHand = 0.6;
+  const bool screwed = std::ranges::all_of(its, [](const plan::PlannedClamp* clamp) {
+    const tables::ClampKind* kind = tables::find_clamp_kind(clamp->kind);
+    return clamp->round.empty() && clamp->caul_camber_mm == 0 && kind != nullptr &&
+           kind->use != tables::ClampUse::position;
+  });
+  const bool bowed = std::ranges::any_of(c.plan.pressure, [](const plan::LinePressure& l) { return l.bow_mm != 0; });
+  const double gap = c.joints[line.joint].faces[line.face].contact.gap_mm;
+  if (!its.empty() && screwed && !bowed && line.closing_N == 0 && gap == 0) {
+    c.require(kWeakHand * line.min_MPa >= line.hold_MPa * 0.999,
+              "joint " + joint_name(c.joints[line.joint], c.job) + " is held by strong hands only");
+  }
+}
+
 // Lightly held is 10 psi at the least, or half of the line at what holds; and nothing is pulled in.
 void verify_lightly(VerifyContext& c, const plan::LinePressure& line) {
   constexpr double kTenPsi_MPa = 0.0689;
@@ -340,6 +359,9 @@ void verify_pressure(VerifyContext& c) {
     const bool held = line.level == plan::Level::full || line.level == plan::Level::hold;
     c.require(!held || line.min_MPa >= line.hold_MPa * 0.999,
               "joint " + name + " is said to be held and isn't");
+    if (held) {
+      verify_weak_hands(c, line, its);
+    }
     if (line.level != plan::Level::seat) {
       verify_ceiling(c, line, its);
       verify_spacing(c, line, its);

@@ -64,6 +64,10 @@ long folds_in(const std::string& text) {
 }
 
 TEST_SUITE("planner/folds") {
+  TEST_CASE("a taped box without a bottom, all of whose joints are taped, is folded shut") {
+    CHECK(folds_in("units = 'mm'\nspecies = 'beech'\n[box]\noutside = [250, 150, 60]\nstock = 10\ncorners = 'mitre'\n"
+                   "top = 'none'\nbottom = 'none'\n") == 3);
+  }
   TEST_CASE("a mitred box folds at its four corners, through a quarter turn, about the outside") {
     const Folded box(kMitredBox);
     REQUIRE(box.mistakes == "");

@@ -13,6 +13,16 @@ struct Held : BuiltJob {
       : BuiltJob(text), joints(classify_joints(job, contacts)) {
     take_means(joints, job, shop, *glue_named(glue_id, {}, shop).glue);
   }
+  // The same, its parts listed the other way round.
+  Held reversed() const {
+    Held other = *this;
+    std::ranges::reverse(other.job.parts);
+    other.solids = make_solids(other.job.parts);
+    other.contacts = geometry::find_contacts(other.solids, {});
+    other.joints = classify_joints(other.job, other.contacts);
+    take_means(other.joints, other.job, {}, *glue_named("pva_yellow", {}, {}).glue);
+    return other;
+  }
   HeldBy by(const std::string& a, const std::string& b) const {
     for (const Joint& joint : joints) {
       const std::string& one = job.parts[joint.parts[0]].name;
@@ -75,8 +85,10 @@ TEST_SUITE("planner/joint_means") {
   TEST_CASE("a bottom in grooves all round asks for nothing; a shelf in two dadoes is clamped home") {
     const Held held(box("[300, 200, 90]", "15",
                         "corners = \"rabbet\"\nbottom = \"groove\"\nbottom_species = \"plywood_birch\"\n"));
-    CHECK(held.by("bottom", "left") == HeldBy::fit);
-    CHECK(held.by("bottom", "front") == HeldBy::fit);
+    for (const Held& listed : {held, held.reversed()}) {
+      CHECK(listed.by("bottom", "left") == HeldBy::fit);
+      CHECK(listed.by("bottom", "front") == HeldBy::fit);
+    }
     CHECK(held.by("front", "left") == HeldBy::clamps);
     const std::string ply_shelf = "[[part]]\nname = \"shelf 1\"\nspecies = \"plywood_birch\"\n";
     CHECK(Held(bookcase("back_species = \"plywood_birch\"\n" + ply_shelf))

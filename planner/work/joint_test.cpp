@@ -156,6 +156,62 @@ TEST_SUITE("planner/joint") {
     CHECK(normals("benchtop_panel").empty());
   }
 
+  TEST_CASE("a bottom that three walls carry shuts a box, so that the lid goes on last") {
+    // Left, right, front, back (which ends above the bottom), bottom, lid.
+    const std::vector<geometry::Box> boxes = {{{0, 0, 0}, {10, 200, 100}},   {{290, 0, 0}, {300, 200, 100}},
+                                              {{10, 0, 0}, {290, 10, 100}},  {{10, 190, 20}, {290, 200, 100}},
+                                              {{5, 5, 10}, {295, 200, 16}},  {{0, 0, 100}, {300, 200, 110}}};
+    std::vector<work::Joint> joints;
+    for (const auto& parts : {std::array<work::PartId, 2>{0, 2}, {0, 3}, {0, 4}, {0, 5}, {1, 2}, {1, 3}, {1, 4}, {1, 5},
+                              {2, 4}, {2, 5}, {3, 5}}) {
+      work::Joint joint;
+      joint.parts = parts;
+      joints.push_back(joint);
+    }
+    CHECK(closing_part({{0, 2, 1, 3}, 2, {280, 180}, {300, 200}}, joints, boxes) == work::PartId{5});
+  }
+
+  TEST_CASE("a bottom in three grooves is kept by what shuts them; a shelf in two dadoes isn't") {
+    for (const work::Joint& joint : fixture("shelf_and_sides").joints) {
+      CHECK_FALSE(joint.driven);
+    }
+    const Found drawer = fixture("tool_drawer");
+    const work::PartId bottom = drawer.part("bottom");
+    long grooves = 0;
+    for (const work::Joint& joint : drawer.joints) {
+      if (std::ranges::count(joint.parts, bottom) > 0 && joint.kind == work::JointKind::groove) {
+        ++grooves;
+        CHECK(joint.driven);
+      }
+    }
+    CHECK(grooves == 3);
+  }
+
+  TEST_CASE("an end let in whole: short it is a stub tenon, long a stopped dado or groove, by the grain") {
+    const auto kind = [](int wide, const char* along) {
+      const std::string size = "[" + std::to_string(wide) + ", 12]";
+      return found_in(std::string("units = 'mm'\nspecies = 'beech'\n[[part]]\nname = 'plate'\nlength = 300\n"
+                                  "width = 300\nthickness = 30\nalong = '") +
+                      along + "'\nface = 'z'\nat = [0, 0, 0]\n[[part.cut]]\nkind = 'mortise'\non = '+z'\nfrom = [50, 50]\n" +
+                      "size = " + size + "\ndepth = 10\n[[part]]\nname = 'end'\nlength = 100\nwidth = " +
+                      std::to_string(wide) + "\nthickness = 12\nalong = 'z'\nface = 'y'\nat = [50, 50, 20]\n")
+          .joints.at(0)
+          .kind;
+    };
+    CHECK(kind(30, "x") == work::JointKind::mortise_and_tenon);
+    CHECK(kind(120, "x") == work::JointKind::groove);
+    CHECK(kind(120, "y") == work::JointKind::dado);
+  }
+
+  TEST_CASE("open slots at a frame's corners are bridles") {
+    const Found frame = found_in(
+        "units = 'mm'\nspecies = 'beech'\n[frame]\noutside = [300, 400]\nthickness = 24\nmember = 50\ncorners = 'bridle'\n");
+    CHECK(frame.joints.size() == 4);
+    for (const work::Joint& joint : frame.joints) {
+      CHECK(joint.kind == work::JointKind::bridle);
+    }
+  }
+
   TEST_CASE("an octagon's every second side is no leg between two rails: it has no diagonals to measure") {
     const Found tub = found_in(
         "units = \"mm\"\nspecies = \"beech\"\n[ring]\nsides = 8\nacross = 300\nheight = 200\nthickness = 18\n");

@@ -31,6 +31,16 @@ std::string door(const std::string& panel) {
 }
 
 TEST_SUITE("planner/panel_room") {
+  TEST_CASE("a panel with just the room that it may want is told nothing, one with a millimetre less is") {
+    const auto told = [](double room_mm) {
+      PanelRoom room;
+      room.movement_mm = 5;
+      room.room_mm = room_mm;
+      return advice::panel_notes(std::vector{room}).size();
+    };
+    CHECK(told(5) == 0);
+    CHECK(told(4) == 1);
+  }
   TEST_CASE("a solid panel glued into its frame is proposed to float, with the reason") {
     const Panelled glued(door("panel = 'glue'\npanel_thickness = 6\n"));
     REQUIRE(glued.mistakes == "");

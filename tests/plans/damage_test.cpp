@@ -131,6 +131,14 @@ const Damage kDamages[] = {
          line.min_MPa = line.hold_MPa / 2;
        }
      }},
+    {"a line that only strong hands hold",
+     [](plan::Plan& p) {
+       for (plan::LinePressure& line : p.pressure) {
+         if (line.level == plan::Level::hold || line.level == plan::Level::full) {
+           line.min_MPa = std::min(line.mean_MPa, 1.2 * line.hold_MPa);
+         }
+       }
+     }},
     {"a joint nobody presses", [](plan::Plan& p) {
        std::erase_if(p.pressure, [](const plan::LinePressure& l) { return l.joint == 0; });
      }}};

@@ -312,6 +312,19 @@ TEST_SUITE("plans/means") {
     }));
     CHECK(veneered("vacuum = true\n" + some("f_heavy", 30, 300)).clamps() == 0);
   }
+  TEST_CASE("bearers on a platen are cut alike, the outer ones flush with its ends") {
+    const Whole lid("units = \"mm\"\n[veneer]\nsize = [200, 60]\ncore = 10\nface = 0.9\ncore_species = \"mdf\"\n"
+                    "species = \"black_cherry\"\n[glue]\nuse = \"pva_type1\"\n",
+                    rack(some("f_heavy", 24, 300)));
+    REQUIRE(lid.clamps() > 1);
+    double least = 1e300;
+    for (const plan::PlannedClamp& clamp : lid.plan.stages.front().clamps) {
+      REQUIRE(clamp.caul);
+      CHECK(clamp.caul->across_mm == doctest::Approx(lid.plan.stages.front().clamps.front().caul->across_mm));
+      least = std::min(least, clamp.at.x - clamp.caul->across_mm / 2);
+    }
+    CHECK(least == doctest::Approx(0));
+  }
   TEST_CASE("veneers that the rack can't press are told of a bag first") {
     const Whole few = veneered(some("f_heavy", 2, 300));
     CHECK(!few.plan.verdict.ok);

@@ -1,5 +1,8 @@
 // Remedies and reasons on the solved instances and on random glue-ups.
 #include <algorithm>
+#include <cmath>
+#include <optional>
+#include <tuple>
 
 #include <doctest/doctest.h>
 
@@ -133,6 +136,40 @@ TEST_SUITE("tests/schedules") {
         const bool same = (join.moving == left_out.moving && join.staying == left_out.staying) ||
                           (join.moving == left_out.staying && join.staying == left_out.moving);
         CHECK_FALSE(same);
+      }
+    }
+  }
+
+  TEST_CASE("the next best order is the best of those without one of the joins, the last of equals, also out of time") {
+    std::vector<order::ScheduleProblem> problems;
+    for (const tests::SolvedInstance& instance : tests::solved_instances()) {
+      problems.push_back(instance.problem);
+    }
+    for (unsigned job = 0; job < 40; ++job) {
+      problems.push_back(tests::random_job(job, {.units = 4, .joints = 4, .people = 1}));
+    }
+    for (const order::ScheduleProblem& given : problems) {
+      for (const int hurry : {1, 3, 8}) {
+        CAPTURE(hurry);
+        order::ScheduleProblem problem = given;
+        for (order::JointTime& joint : problem.joints) {
+          joint.open_s /= hurry;
+          joint.total_s /= hurry;
+        }
+        const order::Schedule best = solve_schedule(problem);
+        std::optional<std::tuple<double, int, int>> wanted;  // whole steps of slack, seconds saved, the join left out
+        for (std::size_t m = 0; m < best.joins.size(); ++m) {
+          order::ScheduleProblem other = problem;
+          other.joins_left_out = {{best.joins[m].moving, best.joins[m].staying}};
+          const order::Schedule s = solve_schedule(other, order::Effort::trial());
+          if (s.status != plan::Proof::impossible) {
+            wanted = std::max(wanted, std::optional(std::tuple(std::floor(s.slack_s / static_cast<double>(problem.step_s)),
+                                                               -s.makespan_s, static_cast<int>(m))));
+          }
+        }
+        const auto other = next_best_order(problem, best);
+        REQUIRE(other.has_value() == wanted.has_value());
+        CHECK((!other || other->without == std::get<2>(*wanted)));
       }
     }
   }

@@ -121,13 +121,14 @@ TEST_SUITE("planner/clamp_sites") {
     }
   }
   TEST_CASE("pads keep out of the way of a saw cut that is made later") {
-    layout::TestWork chest = layout::hive_tool_chest();
-    chest.job.saw_later.push_back(
-        {2, geometry::Length::in_64ths(6 * 64), geometry::Length::whole_mm(3), {}});
-    const Sites across(chest, 1, 100);
-    REQUIRE(!across.sites.empty());
-    for (const ClampSite& site : across.sites) {
-      CHECK(std::abs(site.at.z - 6 * kIn) >= 35 + 1.5);
+    for (int up = 4 * 64; up <= 6 * 64; up += 4) {
+      layout::TestWork chest = layout::hive_tool_chest();
+      chest.job.saw_later.push_back({2, geometry::Length::in_64ths(up), geometry::Length::whole_mm(3), {}});
+      const Sites across(chest, 1, 100);
+      REQUIRE(!across.sites.empty());
+      for (const ClampSite& site : across.sites) {
+        CHECK(std::abs(site.at.z - up * kIn / 64) >= 35 + 1.5);
+      }
     }
   }
   TEST_CASE("two pads on one edge need their length between them") {

@@ -54,6 +54,27 @@ TEST_SUITE("planner/pressing_axes") {
     CHECK(!rounds[0].driven);
     CHECK(rounds[0].closed.size() == 2);
   }
+  TEST_CASE("sides that lean apart are pressed together along one axis, not just brought home") {
+    // A floor between two sides that lean out by 10 degrees.
+    std::string text =
+        "units = 'mm'\nspecies = 'beech'\n[glue]\nuse = 'pva_type2'\n[[part]]\nname = 'floor'\nlength = 300\nwidth = 200\n"
+        "thickness = 20\nalong = 'y'\nface = 'z'\nat = [0, 0, 0]\n";
+    for (const char* side : {"-x", "+x"}) {
+      text += std::string("[[part.cut]]\nkind = 'mitre'\nside = '") + side + "'\nlong = '+z'\nangle = 10\n";
+    }
+    for (const bool left : {true, false}) {
+      text += std::string("[[part]]\nname = '") + (left ? "left" : "right") +
+              "'\nlength = 300\nwidth = 120\nthickness = 18\nalong = 'y'\nface = 'x'\nat = [" + (left ? "-18" : "200") +
+              ", 0, 0]\nturn = { axis = 'y', angle = " + (left ? "-10" : "10") + ", about = [" + (left ? "0" : "200") +
+              ", 0, 20] }\n";
+    }
+    const layout::TestWork trough = layout::work_of_text(text);
+    const auto rounds = round_axes(trough.joints, trough.problem(work::Shop{}).stage_joints, trough.job);
+    REQUIRE(rounds.size() == 1);
+    CHECK(rounds[0].axis == geometry::kAxis[0]);
+    CHECK(rounds[0].held.size() == 2);
+    CHECK_FALSE(rounds[0].home);
+  }
   TEST_CASE("a joint that stays dry wants no clamps") {
     layout::TestWork panel = layout::bench_panel();
     panel.joints[2].glued = false;

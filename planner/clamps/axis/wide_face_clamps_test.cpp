@@ -53,6 +53,20 @@ work::Shop few(int count) {
 }
 
 TEST_SUITE("planner/wide_face_clamps") {
+  // Pressure goes with force where nothing has to be closed.
+  TEST_CASE("clamps on a blank are drawn no harder than it takes in weak hands, to the next 50 N") {
+    const FacePlan f = laminated(600, 120, files::unlimited_shop());
+    REQUIRE(!f.plan.stages.front().clamps.empty());
+    const double force_N = f.plan.stages.front().clamps.front().force_N;
+    REQUIRE(!f.plan.pressure.empty());
+    double least = 1e300;
+    for (const plan::LinePressure& line : f.plan.pressure) {
+      least = std::min(least, kWeakHand * sure_MPa(line.min_MPa, line.mean_MPa) / line.hold_MPa);
+    }
+    CHECK(least >= 0.999);
+    CHECK(least * (force_N - 50) / force_N < 1);
+  }
+
   // Force alone asks for 72 000 mm2 x 0.172 MPa / 0.6 (weak hands) = 20.6 kN: five clamps of 4.5
   // kN.
   TEST_CASE("a blank of 600 x 120 is held by a dozen clamps, on cauls over all of it") {

@@ -37,6 +37,15 @@ TEST_SUITE("planner/clamp_bodies") {
     CHECK(body[1].hi.z == doctest::Approx(0));
     CHECK(body[2].lo.z == doctest::Approx(100));
   }
+  TEST_CASE("bar and jaws are as wide as the table says, half to either side of the line of action") {
+    const StandingClamp c = clamp_at("sash", kUp, {0, 0, 0}, {kRight});
+    const auto body = body_of(c, kRight);
+    const double wide[] = {c.kind->bar_width_mm, c.kind->pad_width_mm, c.kind->pad_width_mm};
+    for (std::size_t i = 0; i < body.size(); ++i) {
+      CHECK(body[i].lo.y == doctest::Approx(-wide[i] / 2));
+      CHECK(body[i].hi.y == doctest::Approx(wide[i] / 2));
+    }
+  }
   TEST_CASE("two bars of one throat that cross beside a wall are in each other's way") {
     const StandingClamp down = clamp_at("sash", kUp, {0, 50, 0}, {kRight});
     const StandingClamp across = clamp_at("sash", kBack, {0, 0, 50}, {kRight});

@@ -6,7 +6,9 @@
 #include <doctest/doctest.h>
 
 #include "planner/clamps/layout/clamp_work_test.h"
+#include "planner/files/shop_file.h"
 #include "planner/make_plan.h"
+#include "planner/work/step_seconds.h"
 
 namespace planner::clamps::layout {
 namespace {
@@ -44,6 +46,10 @@ TEST_SUITE("planner/borrow_for_full") {
     CHECK(borrow->lacking[0].kind == "parallel");
     CHECK(borrow->lacking[0].count == 3);
     CHECK(std::ceil(borrow->lacking[0].opening_mm - 1e-3) == 449);  // 360, edge cauls 38 thick, half an inch
+    // Each that is more on the work is set and tightened.
+    const work::Pace pace;
+    const auto more = static_cast<double>(12 - layout.rounds.front().clamps.size());
+    CHECK(layout.fuller->more_s == doctest::Approx(more * (work::snug_seconds("parallel", pace) + pace.tighten_s)));
     // So many press fully; one fewer don't.
     CHECK(with(work, 9 + 3).rounds.front().level == plan::Level::full);
     CHECK(with(work, 9 + 2).rounds.front().level == plan::Level::hold);
@@ -63,6 +69,21 @@ TEST_SUITE("planner/borrow_for_full") {
     const auto* borrow = std::get_if<plan::BorrowWay>(&verdict.ways_out[1].change);
     REQUIRE(borrow != nullptr);
     CHECK(borrow->lacking[0].count == 3);
+  }
+  TEST_CASE("where full pressure is asked for and not had, the plan says so, on any rack") {
+    const TestWork frame = work_of_text(
+        "title = 'frame'\nunits = 'mm'\n[frame]\noutside = [500, 400]\nmember = 60\n"
+        "thickness = 20\ncorners = 'mitre'\nspecies = 'black_cherry'\n[glue]\nuse = 'pva_type2'\n");
+    stage::PlanOptions fully;
+    fully.goal = plan::Level::full;
+    for (const work::Shop& shop : {files::unlimited_shop(), shop_with({some("parallel", 6, 600)})}) {
+      const Planned planned = make_plan(frame.job, shop, fully);
+      REQUIRE(planned.plan);
+      CHECK(planned.plan->verdict.pressure == plan::Level::hold);
+      CHECK(std::ranges::any_of(planned.plan->spare_notes, [](const plan::SpareNote& note) {
+        return std::holds_alternative<plan::FullLeftOutNote>(note) || std::holds_alternative<plan::NotFullNote>(note);
+      }));
+    }
   }
   TEST_CASE("a mitred frame that no number of the rack's clamps presses fully is told so") {
     const TestWork frame = work_of_text(

@@ -3,6 +3,7 @@
 
 #include <doctest/doctest.h>
 
+#include "planner/clamps/layout/clamp_rack.h"
 #include "planner/clamps/layout/clamp_work_test.h"
 #include "planner/files/job_file.h"
 #include "planner/make_plan.h"
@@ -39,6 +40,22 @@ constexpr const char* kEdging =
 
 TEST_SUITE("planner/clamp_kinds") {
   // 100 mm jaws reach over the whole width of 30 mm thick layers: nothing to gain by cauls.
+  TEST_CASE("of more than a dozen unlike rows all of a kind are planned on as one, no deeper than the shallowest") {
+    std::vector<work::OwnedClamp> rows = {some("parallel", 3, 600)};
+    for (int deeper = 0; deeper < 13; ++deeper) {
+      rows.push_back(some("f_heavy", 2, 600));
+      rows.back().throat = geometry::Length::whole_mm(100 + deeper);
+    }
+    const auto kinds = kinds_that_open(shop_with(rows), 500);
+    const auto heavy = std::ranges::find(kinds, 2 * 13, &PlannedKind::count);
+    REQUIRE(heavy != kinds.end());
+    CHECK(heavy->kind == "f_heavy");
+    CHECK(heavy->throat_mm == doctest::Approx(100));
+    const auto other = std::ranges::find(kinds, 3, &PlannedKind::count);
+    REQUIRE(other != kinds.end());
+    CHECK(other->kind == "parallel");
+    CHECK_FALSE(other->several);
+  }
   TEST_CASE("hand screws press a thick blank with their own wooden jaws") {
     const plan::Plan plan = planned_with(blank(60, 80), shop_with({some("hand_screw", 8, 250)}));
     CHECK(plan.verdict.ok);

@@ -204,6 +204,22 @@ TEST_SUITE("planner/clamp_layout") {
     }
     CHECK(heights == std::set<double>{69, 309, 549});  // the middles of the shelves
   }
+  TEST_CASE("a shelf that the rack has no clamp for isn't home; hands do for none that bars could") {
+    const TestWork shelves = shelf_case(3);
+    const ClampLayout layout = lay_out_clamps(shelves.problem(shop_with({some("f_heavy", 4, 800)})), plan::Level::hold);
+    REQUIRE(layout.rounds.size() == 1);
+    REQUIRE(layout.missing == 2);
+    std::set<work::JointId> pressed;
+    for (const plan::PlannedClamp& clamp : layout.rounds[0].clamps) {
+      if (clamp.owned) {
+        pressed.insert(clamp.joints.begin(), clamp.joints.end());
+      }
+    }
+    CHECK(pressed.size() == 4);
+    for (const plan::LinePressure& line : layout.rounds[0].lines) {
+      CHECK(line.level == (pressed.contains(line.joint) ? plan::Level::seat : plan::Level::short_of_hold));
+    }
+  }
   // Outside, handbook: GTR-190 Table 5-3b: eastern white pine, 440 psi across the grain
   TEST_CASE("edges too narrow for a block get a caul as long as they are, and aren't crushed") {
     const auto panel = [](int thickness_mm) {
@@ -250,6 +266,21 @@ TEST_SUITE("planner/clamp_layout") {
     CHECK(short_by == layout.missing);
     CHECK(std::any_of(layout.rounds.begin(), layout.rounds.end(),
                       [](const PressingAxis& r) { return r.level == plan::Level::short_of_hold; }));
+  }
+  TEST_CASE("lighter clamping may help what falls short of holding, on a rack that could do that much") {
+    using enum plan::Level;
+    const work::Shop shop = shop_with({some("f_heavy", 8, 450)});
+    ClampLayout layout;
+    layout.rounds.emplace_back();
+    layout.rounds.front().clamps.resize(8);
+    for (const auto& [level, helps] : {std::pair(full, false), {hold, false}, {short_of_hold, true}}) {
+      layout.rounds.front().level = level;
+      CHECK(light_may_help(layout, shop) == helps);
+    }
+    CHECK_FALSE(light_may_help(layout, shop_with({some("f_heavy", 1, 450)})));
+    layout.rounds.front().level = hold;
+    layout.missing = 1;
+    CHECK(light_may_help(layout, shop));
   }
   TEST_CASE("every glued joint's larger face is told of") {
     for (const TestWork& work : {hive_tool_chest(), bench_panel(), shelf_case(2)}) {

@@ -154,6 +154,9 @@ class CornerPlaces {
     for (std::size_t i = 0; i < 3; ++i) {
       if (i != normal_) {
         edge[i] = near[i] - whole_.lo[i] < whole_.hi[i] - near[i] ? whole_.lo[i] : whole_.hi[i];
+        if (std::abs(edge[i] - near[i]) > kind.pad_width_mm) {
+          return std::nullopt;  // a side runs on past the joint: no corner for its jaws
+        }
       }
     }
     const double half = std::min(kind.pad_height_mm, height_.size()) / 2;

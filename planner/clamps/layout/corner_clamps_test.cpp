@@ -1,6 +1,7 @@
 #include "planner/clamps/layout/corner_clamps.h"
 
 #include <algorithm>
+#include <set>
 
 #include <doctest/doctest.h>
 
@@ -48,6 +49,11 @@ TEST_SUITE("planner/corner_clamps") {
     const plan::Plan with = plan_of(work, shop_of(4)), without = plan_of(work, shop_of(0));
     const plan::Stage& stage = with.stages.front();
     REQUIRE(stage.corner_clamps.size() == 4);
+    std::set<work::JointId> corners;
+    for (const plan::CornerClamp& corner : stage.corner_clamps) {
+      corners.insert(corner.joint);
+    }
+    CHECK(corners.size() == 4);
     for (const plan::CornerClamp& corner : stage.corner_clamps) {
       // 40 mm high by the table: their middle 20 mm under the rim.
       CHECK(corner.at.z == doctest::Approx(200 - 20));
@@ -94,6 +100,21 @@ TEST_SUITE("planner/corner_clamps") {
     for (const plan::CornerClamp& corner : alone.set) {
       CHECK(corner.stays);
     }
+  }
+  TEST_CASE("where sides run on past a shelf there is no corner, so that none is set there") {
+    std::string text = "title = 'rack'\nunits = 'mm'\nspecies = 'black_cherry'\n[glue]\nuse = 'pva_type1'\n";
+    for (const char* at : {"0", "500"}) {
+      text += "[[part]]\nname = 'side at " + std::string(at) +
+              "'\nlength = 500\nwidth = 200\nthickness = 18\nalong = 'z'\nface = 'x'\nat = [" + at + ", 0, 0]\n";
+    }
+    for (const char* at : {"0", "340"}) {
+      text += "[[part]]\nname = 'shelf at " + std::string(at) +
+              "'\nlength = 482\nwidth = 200\nthickness = 18\nalong = 'x'\nface = 'z'\nat = [18, 0, " + at + "]\n";
+    }
+    const plan::Plan plan = plan_of(work_of_text(text), shop_of(4));
+    // Two corners below, none above, and two side by side don't square a ring.
+    CHECK(plan.stages.front().corner_clamps.empty());
+    CHECK(noted(plan, plan::CornerClampsNote::Why::no_room));
   }
   TEST_CASE("corner clamps alone hold nothing") {
     const TestWork work = box("miter");

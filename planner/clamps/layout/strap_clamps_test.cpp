@@ -7,7 +7,10 @@
 
 #include <doctest/doctest.h>
 
+#include "geometry/contact.h"
 #include "planner/clamps/layout/clamp_work_test.h"
+#include "planner/tables/clamp.h"
+#include "planner/work/part_solid.h"
 
 namespace planner::clamps::layout {
 namespace {
@@ -87,6 +90,66 @@ TEST_SUITE("planner/strap_clamps") {
       }
     }
   }
+  TEST_CASE("a strap serves 3 in of height, a taller corner gets a caul as tall as it is") {
+    for (const int high : {75, 80}) {
+      CAPTURE(high);
+      const TestWork rim = work_of_text(
+          "units = 'mm'\nspecies = 'western_redcedar'\n[ring]\nsides = 6\nacross = 300\nheight = " + std::to_string(high) +
+          "\nthickness = 12\n[glue]\nuse = 'pva_type1'\n");
+      const ClampLayout layout = lay_out_clamps(rim.problem(work::Shop{}), plan::Level::hold);
+      REQUIRE(layout.rounds.size() == 1);
+      REQUIRE(layout.rounds[0].clamps.size() == 1);
+      const plan::PlannedClamp& strap = layout.rounds[0].clamps[0];
+      CHECK(strap.pad.across_mm == doctest::Approx(high > 3 * 25.4 ? high : tables::find_clamp_kind("band")->pad_width_mm));
+    }
+  }
+  TEST_CASE("no strap goes round where a part beside the ring stands out of its outline") {
+    const auto with_lug = [](const char* up) {
+      return work_of_text("units = 'mm'\nspecies = 'black_cherry'\n[box]\noutside = [400, 300, 120]\nstock = 18\n"
+                          "corners = 'mitre'\ntop = 'none'\nbottom = 'none'\n[[part]]\nname = 'lug'\nlength = 60\n"
+                          "width = 40\nthickness = 20\nalong = 'x'\nface = 'z'\nat = [170, -40, " +
+                          std::string(up) + "]\n[glue]\nuse = 'pva_type1'\n");
+    };
+    // Of the corners; the lug was glued on before.
+    const auto ring_beside = [](const TestWork& work, double up_mm) {
+      ClampProblem problem = work.problem(work::Shop{});
+      const work::PartId lug = work.job.parts.size() - 1;
+      std::erase_if(problem.stage_joints, [&](work::JointId id) { return std::ranges::count(work.joints[id].parts, lug) > 0; });
+      std::vector<geometry::Solid> solids = work.solids;
+      work::Part part = work.job.parts[lug];
+      part.at[2] += geometry::Length::whole_mm(static_cast<int>(up_mm));
+      solids[lug] = work::make_solid(part);
+      return find_band_ring(problem.job, problem.joints, problem.stage_joints,
+                            pressure::work_of(problem.parts, solids), geometry::kAxis[2]);
+    };
+    const TestWork work = with_lug("50");
+    CHECK_FALSE(ring_beside(work, 0));
+    CHECK(ring_beside(work, 70));    // on its rim
+    CHECK(ring_beside(work, -70));
+  }
+  // Outside, closed form: a corner of n sides that lean by s goes out by tan s / cos(180 / n) a height
+  TEST_CASE("corners of staves that lean go out as they do, wherever the tub stands") {
+    for (const int up : {0, 1000}) {
+      CAPTURE(up);
+      TestWork tub = work_of_text(
+          "units = 'mm'\nspecies = 'western_redcedar'\n[ring]\nsides = 8\nacross = 300\nheight = 200\nthickness = 18\n"
+          "slope = 8\n[glue]\nuse = 'pva_type1'\n");
+      for (work::Part& part : tub.job.parts) {
+        part.at[2] += geometry::Length::whole_mm(up);
+        for (geometry::Turn& turn : part.turns) {
+          turn.about[2] += geometry::Length::whole_mm(up);
+        }
+      }
+      tub.solids = work::make_solids(tub.job.parts);
+      tub.joints = classify_joints(tub.job, geometry::find_contacts(tub.solids, {}));
+      const auto ring = ring_of(tub);
+      REQUIRE(ring);
+      const double out = std::tan(8 * std::numbers::pi / 180) / std::cos(std::numbers::pi / 8);
+      for (const geometry::Direction& rise : ring->rise) {
+        CHECK(std::hypot(rise.x, rise.y) == doctest::Approx(out).epsilon(1e-4));
+      }
+    }
+  }
   // Outside, closed form: capstan equation, e^(-mu x turn)
   TEST_CASE("friction leaves the corners far from the buckle least: 0.3 a radian") {
     const auto ring = ring_of(hexagon());
@@ -122,6 +185,12 @@ TEST_SUITE("planner/strap_clamps") {
       least = std::min(least, line.mean_MPa);
       CHECK(line.min_MPa > 0.95 * line.mean_MPa);
     }
+    // Nobody is pressed harder than those at the buckle.
+    const auto from_buckle = [&](const plan::LinePressure& line) {
+      return length(rim.joints[line.joint].faces[0].contact.centroid - strap.at);
+    };
+    const auto nearest = std::ranges::min_element(round.lines, {}, from_buckle);
+    CHECK(nearest->mean_MPa == doctest::Approx(std::ranges::max(round.lines, {}, &plan::LinePressure::mean_MPa).mean_MPa));
     const double area = 40 / std::cos(kTurn60 / 2) * 18;
     const double legs = (std::exp(-0.3 * 2 * kTurn60) + std::exp(-0.3 * 3 * kTurn60)) / 2;
     CHECK(least == doctest::Approx(strap.force_N * legs * std::cos(kTurn60 / 2) / area)
