@@ -117,23 +117,22 @@ void add_pieces(const std::vector<Piece>& pieces, Fill iron, const Direction& of
 void add_clamps(const Plan& plan, const Stage& stage, const Step& step, const Situation& at,
                 Drawing& out) {
   const Direction eye = bench_view(at.stance).eye;
-  out.own = clamp_solids(at.own, eye, true);
-  for (ClampSolid clamp : out.own) {
-    if (at.bare_clamps) {
-      std::erase_if(clamp.pieces, [](const Piece& piece) { return piece.stuff == Stuff::wood; });
+  const auto add = [&](const std::vector<ClampSolid>& clamps, Fill iron, bool bare, const Direction& off) {
+    for (ClampSolid clamp : clamps) {
+      if (bare) {
+        std::erase_if(clamp.pieces, [](const Piece& piece) { return piece.stuff == Stuff::wood; });
+      }
+      add_pieces(clamp.pieces, iron, off, out);
     }
-    add_pieces(clamp.pieces, Fill::iron, {}, out);
-  }
+  };
+  out.own = clamp_solids(at.own, eye, true);
+  add(out.own, Fill::iron, at.bare_clamps, {});
   const auto& on = at.own.empty() ? at.earlier : at.own;
   if (!on.empty() && !at.bare_clamps) {
     add_pieces(backing_pieces(*on.front(), box_of(plan, at.still)), Fill::iron, {}, out);
   }
-  for (const ClampSolid& clamp : clamp_solids(at.earlier, eye, false)) {
-    add_pieces(clamp.pieces, Fill::iron_earlier, {}, out);
-  }
-  for (const ClampSolid& clamp : clamp_solids(at.carried, eye, false)) {
-    add_pieces(clamp.pieces, Fill::iron_earlier, at.off, out);
-  }
+  add(clamp_solids(at.earlier, eye, false), Fill::iron_earlier, at.bare_earlier, {});
+  add(clamp_solids(at.carried, eye, false), Fill::iron_earlier, at.bare_earlier, at.off);
   if (step.kind == StepKind::cauls) {
     add_pieces(cross_caul_pieces(stage, box_of(plan, at.still), at.stance.up), Fill::iron, {}, out);
   }
@@ -347,7 +346,7 @@ Painted::Painted(const Drawing& drawing) : drawing_(drawing), view_(bench_view(d
 namespace {
 
 // Less of a face's hatching than this is in view where lines only graze it; units of the sheet.
-constexpr double kGrazed = 6;
+constexpr double kGrazed = 12;
 
 void add_faces(const Actor& actor, std::size_t body, const Stance& stance, const model::View& view,
                const model::Scene& scene, double scale, std::vector<Face>& faces) {
