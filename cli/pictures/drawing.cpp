@@ -345,13 +345,34 @@ Painted::Painted(const Drawing& drawing) : drawing_(drawing), view_(bench_view(d
 
 namespace {
 
+// How wide a face is on the sheet, taken as a strip.
+double width_of(const Facet& facet, const model::View& view, double scale) {
+  double round = 0;
+  for (const geometry::Polygon& region : facet.regions) {
+    for (std::size_t i = 0; i < region.outer.size(); ++i) {
+      const model::Point2 a = view.at(region.outer[i]), b = view.at(region.outer[(i + 1) % region.outer.size()]);
+      round += geometry::hypotenuse(b.u - a.u, b.v - a.v);
+    }
+  }
+  return round > 0 ? 2 * scale * facet.area_mm2 * dot(facet.normal, view.eye) / round : 0;
+}
+
+// Of a clamp's piece the sides that are hardly wider than their outline are left out, the widest never.
+bool is_mere_rim(const Actor& actor, const Facet& facet, const model::View& view, double scale) {
+  constexpr double kRim = 5;
+  const double own = width_of(facet, view, scale);
+  return !actor.part && own < kRim && std::any_of(actor.facets.begin(), actor.facets.end(), [&](const Facet& other) {
+    return width_of(other, view, scale) > own + 0.01;
+  });
+}
+
 // Less of a face's hatching than this is in view where lines only graze it; units of the sheet.
 constexpr double kGrazed = 12;
 
 void add_faces(const Actor& actor, std::size_t body, const Stance& stance, const model::View& view,
                const model::Scene& scene, double scale, std::vector<Face>& faces) {
   for (const Facet& facet : actor.facets) {
-    if (!(dot(facet.normal, view.eye) > 1e-6)) {
+    if (!(dot(facet.normal, view.eye) > 1e-6) || is_mere_rim(actor, facet, view, scale)) {
       continue;
     }
     double seen = 0;
