@@ -357,13 +357,13 @@ double width_of(const Facet& facet, const model::View& view, double scale) {
   return round > 0 ? 2 * scale * facet.area_mm2 * dot(facet.normal, view.eye) / round : 0;
 }
 
-// Of a clamp's piece the sides that are hardly wider than their outline are left out, the widest never.
+// A clamp's piece of which one side alone is wider than its outline is drawn by that side.
 bool is_mere_rim(const Actor& actor, const Facet& facet, const model::View& view, double scale) {
   constexpr double kRim = 5;
-  const double own = width_of(facet, view, scale);
-  return !actor.part && own < kRim && std::any_of(actor.facets.begin(), actor.facets.end(), [&](const Facet& other) {
-    return width_of(other, view, scale) > own + 0.01;
-  });
+  return !actor.part && width_of(facet, view, scale) < kRim &&
+         std::count_if(actor.facets.begin(), actor.facets.end(), [&](const Facet& other) {
+           return width_of(other, view, scale) >= kRim;
+         }) == 1;
 }
 
 // Less of a face's hatching than this is in view where lines only graze it; units of the sheet.
