@@ -65,6 +65,10 @@ use = "pva_type2"
 """
 
 
+# Bytes of a step's picture at most, of the fixtures.
+PICTURE = {"": 7_000, "eight_shelves": 10_000}
+
+
 def check(ok, what):
     global checks
     checks += 1
@@ -109,6 +113,13 @@ def all_sheets(folder):
     return made + [("strapped", *made_sheet(folder, "strapped", rim, shop=strapped))]
 
 
+def small_pictures(name, path):
+    with open(path, encoding="utf-8") as file:
+        sizes = [len(svg.encode()) for svg in re.findall(r'<svg class="step .*?</svg>', file.read(), re.S)]
+    most = PICTURE.get(name, PICTURE[""])
+    check(sizes and max(sizes) <= most, f"{name}: a picture has {max(sizes, default=0)} bytes, {most} at most")
+
+
 def looked_at(browser, made):
     axe = axe_source(browser)
     if not axe:
@@ -117,6 +128,8 @@ def looked_at(browser, made):
     for name, path, plan in made:
         size = sheets.same_policy(path, check, name)
         check(size <= (400_000 if name == "hive_tool_chest" else 2_000_000), f"{name}: {size} bytes")
+        if os.path.isdir(os.path.join(ROOT, "fixtures", name)):
+            small_pictures(name, path)
         sheets.looked_at(browser, path, name, axe, check)
         with browser.page() as page:
             page.open(path)

@@ -2,23 +2,93 @@
 
 #include <algorithm>
 #include <cmath>
-
-#include <fmt/format.h>
+#include <limits>
+#include <optional>
+#include <set>
+#include <utility>
 
 namespace cli::pictures {
 namespace {
 
 struct Spot {
   long u = 0, v = 0;
-  bool operator==(const Spot&) const = default;
+  auto operator<=>(const Spot&) const = default;
 };
 Spot spot(model::Point2 p) {
   return {std::lround(p.u), std::lround(p.v)};
 }
 
-// "12-3": a minus sign parts numbers as well as a blank does.
-void add_step(std::string& d, Spot step, bool first) {
-  d += fmt::format("{}{}{}{}", first || step.u < 0 ? "" : " ", step.u, step.v < 0 ? "" : " ", step.v);
+// Path data in the fewest letters: each step from the last point, level and upright ones by one number, and
+// pairs behind a move, which are lines without saying so.
+class Pen {
+ public:
+  void move(Spot to) {
+    start_ = to;
+    add('m', to);
+    order_ = 'l';
+  }
+  void line(Spot to) { add(to.v == at_.v ? 'h' : to.u == at_.u ? 'v' : 'l', to); }
+  void close() {
+    d_ += 'z';
+    order_ = 'z';
+    at_ = start_;
+  }
+  const std::string& path() const { return d_; }
+
+ private:
+  void add(char order, Spot to) {
+    bool apart = order == order_;
+    if (!apart) {
+      d_ += order;
+    }
+    // "12-3": a minus sign parts numbers as well as a blank does.
+    const auto number = [&](long n) {
+      d_ += (apart && n >= 0 ? " " : "") + std::to_string(n);
+      apart = true;
+    };
+    if (order != 'v') {
+      number(to.u - at_.u);
+    }
+    if (order != 'h') {
+      number(to.v - at_.v);
+    }
+    order_ = order;
+    at_ = to;
+  }
+
+  std::string d_;
+  Spot at_, start_;
+  char order_ = 'z';
+};
+
+using Ends = std::pair<Spot, Spot>;
+
+// Lines on the sheet, each once, that go on from one another where they can.
+std::vector<Ends> chained(std::set<Ends> lines) {
+  std::set<Ends> back;  // the same from their other ends
+  for (const auto& [a, b] : lines) {
+    back.insert({b, a});
+  }
+  const auto from = [](const std::set<Ends>& some, Spot at) {
+    const auto found = some.lower_bound({at, {std::numeric_limits<long>::min(), 0}});
+    return found != some.end() && found->first == at ? std::optional(*found) : std::nullopt;
+  };
+  std::vector<Ends> out;
+  while (!lines.empty()) {
+    std::optional<Ends> next = *lines.begin();
+    while (next) {
+      const auto& [a, b] = *next;
+      lines.erase({a, b});
+      lines.erase({b, a});
+      back.erase({a, b});
+      back.erase({b, a});
+      out.push_back(*next);
+      const Spot end = b;
+      next = from(lines, end);
+      next = next ? next : from(back, end);
+    }
+  }
+  return out;
 }
 
 }  // namespace
@@ -38,43 +108,46 @@ Canvas::Canvas(const Area& mm, const model::View& view) : view_(view) {
 }
 
 std::string lines_path(const std::vector<model::Segment2>& pieces, const Canvas& canvas) {
-  std::string d;
-  Spot last{-1, -1};
-  bool line = false;
+  std::set<Ends> lines;
   for (const model::Segment2& piece : pieces) {
     const Spot a = spot(canvas.at(piece.a)), b = spot(canvas.at(piece.b));
-    if (a == b) {
-      continue;
+    if (a != b) {
+      lines.insert(std::minmax(a, b));
     }
-    if (!(a == last)) {
-      d += fmt::format("M{} {}", a.u, a.v);
-      line = false;
+  }
+  Pen pen;
+  std::optional<Spot> last;
+  for (const auto& [a, b] : chained(std::move(lines))) {
+    if (a != last) {
+      pen.move(a);
     }
-    d += line ? "" : "l";
-    add_step(d, {b.u - a.u, b.v - a.v}, !line);
-    line = true;
+    pen.line(b);
     last = b;
   }
-  return d;
+  return pen.path();
 }
 
 std::string closed_path(const std::vector<geometry::Ring>& rings, const Canvas& canvas) {
-  std::string d;
+  Pen pen;
   for (const geometry::Ring& ring : rings) {
-    Spot last = spot(canvas.at(ring.front()));
-    d += fmt::format("M{} {}l", last.u, last.v);
-    bool first = true;
-    for (std::size_t i = 1; i < ring.size(); ++i) {
-      const Spot next = spot(canvas.at(ring[i]));
-      if (!(next == last)) {
-        add_step(d, {next.u - last.u, next.v - last.v}, first);
-        first = false;
-        last = next;
+    std::vector<Spot> spots;
+    for (const geometry::Point& p : ring) {
+      const Spot next = spot(canvas.at(p));
+      if (spots.empty() || spots.back() != next) {
+        spots.push_back(next);
       }
     }
-    d += first ? "0 0z" : "z";
+    while (spots.size() > 1 && spots.back() == spots.front()) {
+      spots.pop_back();
+    }
+    if (spots.size() < 3) {
+      continue;  // edge-on: nothing to fill
+    }
+    pen.move(spots.front());
+    std::for_each(spots.begin() + 1, spots.end(), [&](Spot to) { pen.line(to); });
+    pen.close();
   }
-  return d;
+  return pen.path();
 }
 
 }  // namespace cli::pictures

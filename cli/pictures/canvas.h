@@ -42,7 +42,8 @@ class Canvas {
   double scale_ = 1, u_ = 0, v_ = 0;
 };
 
-// Path data, whole units, each step from the last point: lines that go on are joined.
+// Path data, whole units, each step from the last point: lines that go on from one another are joined, each drawn
+// once. A ring that has no width on the sheet is left out.
 std::string lines_path(const std::vector<model::Segment2>& pieces, const Canvas& canvas);
 std::string closed_path(const std::vector<geometry::Ring>& rings, const Canvas& canvas);
 

@@ -54,7 +54,7 @@ std::vector<Piece> pads_of(const PlannedClamp& clamp) {
   return pieces;
 }
 
-// Jaws and bar in one piece, as deep as the reach; the bar runs past the sliding jaw by a little of what
+// Jaws as deep as the reach, and the bar; it runs past the sliding jaw by a little of what
 // is left of it. Then the screw with its grip.
 void add_frame(const planner::tables::ClampKind& kind, const Line& line, bool handle_high, bool with_handle,
                ClampSolid& out) {
@@ -69,11 +69,14 @@ void add_frame(const planner::tables::ClampKind& kind, const Line& line, bool ha
     return line.low + along * line.axis + out_mm * line.bar;
   };
   const double low = -jaw - (handle_high ? 0 : kTail_mm), high = span + jaw + (handle_high ? kTail_mm : 0);
-  const geometry::Ring frame{at(-jaw, front),        at(0, front),           at(0, reach),
-                             at(span, reach),        at(span, front),        at(span + jaw, front),
-                             at(span + jaw, reach),  at(high, reach),        at(high, reach + deep),
-                             at(low, reach + deep),  at(low, reach),         at(-jaw, reach)};
-  out.pieces.push_back({Stuff::iron, extruded(frame, (wide / 2) * side)});
+  // Convex pieces cover one another in one order only, so that none of their faces need be cut.
+  const auto piece = [&](double from, double to, double in, double out_mm) {
+    const geometry::Ring ring{at(from, in), at(to, in), at(to, out_mm), at(from, out_mm)};
+    out.pieces.push_back({Stuff::iron, extruded(ring, (wide / 2) * side)});
+  };
+  piece(-jaw, 0, front, reach);
+  piece(span, span + jaw, front, reach);
+  piece(low, high, reach, reach + deep);
   const double sense = handle_high ? 1 : -1;
   const Point end = (handle_high ? line.high : line.low) + (sense * jaw) * line.axis;
   const double screw = std::clamp(kind.head_mm * 0.35, 18.0, 50.0);

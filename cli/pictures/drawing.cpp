@@ -7,7 +7,7 @@
 
 #include <fmt/format.h>
 
-#include "cli/pictures/painter.h"
+#include "cli/pictures/layers.h"
 #include "cli/pictures/solids.h"
 #include "geometry/elementary.h"
 
@@ -117,23 +117,22 @@ void add_pieces(const std::vector<Piece>& pieces, Fill iron, const Direction& of
 void add_clamps(const Plan& plan, const Stage& stage, const Step& step, const Situation& at,
                 Drawing& out) {
   const Direction eye = bench_view(at.stance).eye;
-  out.own = clamp_solids(at.own, eye, true);
-  for (ClampSolid clamp : out.own) {
-    if (at.bare_clamps) {
-      std::erase_if(clamp.pieces, [](const Piece& piece) { return piece.stuff == Stuff::wood; });
+  const auto add = [&](const std::vector<ClampSolid>& clamps, Fill iron, bool bare, const Direction& off) {
+    for (ClampSolid clamp : clamps) {
+      if (bare) {
+        std::erase_if(clamp.pieces, [](const Piece& piece) { return piece.stuff == Stuff::wood; });
+      }
+      add_pieces(clamp.pieces, iron, off, out);
     }
-    add_pieces(clamp.pieces, Fill::iron, {}, out);
-  }
+  };
+  out.own = clamp_solids(at.own, eye, true);
+  add(out.own, Fill::iron, at.bare_clamps, {});
   const auto& on = at.own.empty() ? at.earlier : at.own;
   if (!on.empty() && !at.bare_clamps) {
     add_pieces(backing_pieces(*on.front(), box_of(plan, at.still)), Fill::iron, {}, out);
   }
-  for (const ClampSolid& clamp : clamp_solids(at.earlier, eye, false)) {
-    add_pieces(clamp.pieces, Fill::iron_earlier, {}, out);
-  }
-  for (const ClampSolid& clamp : clamp_solids(at.carried, eye, false)) {
-    add_pieces(clamp.pieces, Fill::iron_earlier, at.off, out);
-  }
+  add(clamp_solids(at.earlier, eye, false), Fill::iron_earlier, at.bare_earlier, {});
+  add(clamp_solids(at.carried, eye, false), Fill::iron_earlier, at.bare_earlier, at.off);
   if (step.kind == StepKind::cauls) {
     add_pieces(cross_caul_pieces(stage, box_of(plan, at.still), at.stance.up), Fill::iron, {}, out);
   }
@@ -346,16 +345,46 @@ Painted::Painted(const Drawing& drawing) : drawing_(drawing), view_(bench_view(d
 
 namespace {
 
-void add_faces(const Actor& actor, const Stance& stance, const model::View& view,
-               const model::Scene& scene, std::vector<Face>& faces) {
+// How wide a face is on the sheet, taken as a strip.
+double width_of(const Facet& facet, const model::View& view, double scale) {
+  double round = 0;
+  for (const geometry::Polygon& region : facet.regions) {
+    for (std::size_t i = 0; i < region.outer.size(); ++i) {
+      const model::Point2 a = view.at(region.outer[i]), b = view.at(region.outer[(i + 1) % region.outer.size()]);
+      round += geometry::hypotenuse(b.u - a.u, b.v - a.v);
+    }
+  }
+  return round > 0 ? 2 * scale * facet.area_mm2 * dot(facet.normal, view.eye) / round : 0;
+}
+
+// A clamp's piece of which one side alone is wider than its outline is drawn by that side.
+bool is_mere_rim(const Actor& actor, const Facet& facet, const model::View& view, double scale) {
+  constexpr double kRim = 5;
+  return !actor.part && width_of(facet, view, scale) < kRim &&
+         std::count_if(actor.facets.begin(), actor.facets.end(), [&](const Facet& other) {
+           return width_of(other, view, scale) >= kRim;
+         }) == 1;
+}
+
+// Less of a face's hatching than this is in view where lines only graze it; units of the sheet.
+constexpr double kGrazed = 12;
+
+void add_faces(const Actor& actor, std::size_t body, const Stance& stance, const model::View& view,
+               const model::Scene& scene, double scale, std::vector<Face>& faces) {
   for (const Facet& facet : actor.facets) {
-    if (!(dot(facet.normal, view.eye) > 1e-6) ||
-        scene.visible(lines_over(facet, std::sqrt(facet.area_mm2) / 6)).empty()) {
+    if (!(dot(facet.normal, view.eye) > 1e-6) || is_mere_rim(actor, facet, view, scale)) {
+      continue;
+    }
+    double seen = 0;
+    for (const model::Segment2& piece : scene.visible(lines_over(facet, std::sqrt(facet.area_mm2) / 6))) {
+      seen += scale * geometry::hypotenuse(piece.b.u - piece.a.u, piece.b.v - piece.a.v);
+    }
+    if (seen < kGrazed) {
       continue;
     }
     for (const geometry::Polygon& region : facet.regions) {
       const int fill = 4 * static_cast<int>(actor.fill) + shade_of(facet.normal, stance);
-      Face face{facet.normal, {region.outer}, fill};
+      Face face{facet.normal, {region.outer}, fill, body};
       face.rings.insert(face.rings.end(), region.holes.begin(), region.holes.end());
       faces.push_back(std::move(face));
     }
@@ -365,48 +394,56 @@ void add_faces(const Actor& actor, const Stance& stance, const model::View& view
 }  // namespace
 
 void Painted::write(Markup& svg) const {
-  write_fills(svg);
-  write_lines(svg);
+  write_lines(svg, write_fills(svg));
   write_unseen_glue(svg);
 }
 
-void Painted::write_fills(Markup& svg) const {
+std::vector<bool> Painted::write_fills(Markup& svg) const {
   std::vector<Face> faces;
+  std::size_t body = 0;
   for (const std::vector<Actor>* actors : {&drawing_.actors, &drawing_.wet}) {
     for (const Actor& actor : *actors) {
-      add_faces(actor, drawing_.stance, view_, *scene_, faces);
+      add_faces(actor, body++, drawing_.stance, view_, *scene_, canvas_->scale(), faces);
     }
   }
-  const std::vector<Face> painted = painted_order(std::move(faces), view_.eye);
-  for (std::size_t i = 0; i < painted.size();) {
-    // Neighbours of one filling in one path: where they overlap they stay filled.
-    std::string d;
-    const int fill = painted[i].fill;
-    for (; i < painted.size() && painted[i].fill == fill; ++i) {
-      d += closed_path(painted[i].rings, *canvas_);
+  std::vector<bool> cut(body);
+  for (const Layer& layer : painted_layers(std::move(faces), view_, 0.5 / canvas_->scale())) {
+    std::vector<geometry::Ring> rings;
+    for (const Face& face : layer.faces) {
+      rings.insert(rings.end(), face.rings.begin(), face.rings.end());
+      cut[face.body] = cut[face.body] || layer.cut;
     }
-    svg.lone("path", {{"class", kFillWord[fill / 4] + std::to_string(fill % 4)}, {"d", d}});
+    const std::string d = closed_path(rings, *canvas_);
+    if (!d.empty()) {
+      const std::string word = kFillWord[layer.fill / 4] + std::to_string(layer.fill % 4);
+      svg.lone("path", {{"class", layer.cut ? word + " cut" : word}, {"d", d}});
+    }
   }
+  return cut;
 }
 
-void Painted::write_lines(Markup& svg) const {
-  std::vector<model::Segment2> clamps;
-  for (const Actor& actor : drawing_.actors) {
+void Painted::write_lines(Markup& svg, const std::vector<bool>& cut) const {
+  std::vector<model::Segment2> inner;
+  for (std::size_t body = 0; body < drawing_.actors.size(); ++body) {
+    const Actor& actor = drawing_.actors[body];
     const Edges edges = edges_in_view(actor.facets, view_);
     const std::vector<model::Segment2> outline = scene_->visible(edges.outline);
     const std::vector<model::Segment2> inside = scene_->visible(edges.inside);
-    if (!actor.part) {
-      clamps.insert(clamps.end(), outline.begin(), outline.end());
-      clamps.insert(clamps.end(), inside.begin(), inside.end());
-      continue;
+    if (cut[body]) {
+      inner.insert(inner.end(), inside.begin(), inside.end());
     }
-    const std::string inner = lines_path(inside, *canvas_);
-    if (!inner.empty()) {
-      svg.lone("path", {{"class", "in"}, {"d", inner}});
+    if (!actor.part) {
+      if (cut[body]) {
+        inner.insert(inner.end(), outline.begin(), outline.end());
+      }
+      continue;
     }
     std::string outer = lines_path(outline, *canvas_);
     const char* kind = actor.bold ? "out bold" : "out";
-    if (inner.empty() && outer.empty() && drawing_.tells_hidden) {
+    if (outer.empty()) {
+      outer = lines_path(inside, *canvas_);
+    }
+    if (outer.empty() && drawing_.tells_hidden) {
       // Wholly behind others: dashed through them, so that it isn't forgotten.
       std::vector<model::Segment2> through;
       for (const model::Segment3& edge : edges.outline) {
@@ -417,8 +454,8 @@ void Painted::write_lines(Markup& svg) const {
     }
     svg.lone("path", {{"class", kind}, {"data-part", std::to_string(*actor.part)}, {"d", outer}});
   }
-  if (!clamps.empty()) {
-    svg.lone("path", {{"class", "in"}, {"d", lines_path(clamps, *canvas_)}});
+  if (const std::string d = lines_path(inner, *canvas_); !d.empty()) {
+    svg.lone("path", {{"class", "in"}, {"d", d}});
   }
 }
 

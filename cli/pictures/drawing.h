@@ -46,8 +46,9 @@ class Painted {
   void write(Markup& svg) const;
 
  private:
-  void write_fills(Markup& svg) const;
-  void write_lines(Markup& svg) const;
+  // Of which bodies faces had to be cut, so that their edges are still to be drawn.
+  std::vector<bool> write_fills(Markup& svg) const;
+  void write_lines(Markup& svg, const std::vector<bool>& cut) const;
   void write_unseen_glue(Markup& svg) const;
 
   const Drawing& drawing_;

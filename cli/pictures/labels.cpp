@@ -240,8 +240,7 @@ void Labels::write_beside(const std::vector<Facet>& facets, const std::string& l
   svg.element("text",
               {{"class", "letter beside"},
                {"x", whole(to->u)},
-               {"y", whole(to->v + 0.36 * kLetter)},
-               {"text-anchor", "middle"}},
+               {"y", whole(to->v + 0.36 * kLetter)}},
               letter);
 }
 
@@ -274,7 +273,7 @@ model::Point2 Labels::write_clamp(const Point& handle, int n, bool its_turn, Mar
   }
   svg.lone("circle", {{"cx", whole(to.u)}, {"cy", whole(to.v)}, {"r", whole(kRing)}});
   svg.element("text",
-              {{"x", whole(to.u)}, {"y", whole(to.v + 0.36 * kNumber)}, {"text-anchor", "middle"}},
+              {{"x", whole(to.u)}, {"y", whole(to.v + 0.36 * kNumber)}},
               std::to_string(n));
   svg.close();
   return to;
@@ -327,8 +326,7 @@ void Labels::write_side(const Point& middle, const Direction& way, const Area& d
   svg.element("text",
               {{"class", "side"},
                {"x", whole((best->u0 + best->u1) / 2)},
-               {"y", whole((best->v0 + best->v1) / 2)},
-               {"text-anchor", "middle"}},
+               {"y", whole((best->v0 + best->v1) / 2)}},
               word);
 }
 

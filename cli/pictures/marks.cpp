@@ -77,17 +77,16 @@ void thick_arrow(const std::vector<Point2>& points, Labels& labels, Markup& svg)
   }
 }
 
-void pointer(Point2 from, Point2 to, Markup& svg) {
+std::string pointer(Point2 from, Point2 to) {
   constexpr double kRim = 24, kTip = 44, kHalf = 12;
   const double run = geometry::hypotenuse(to.u - from.u, to.v - from.v);
   if (run < kTip) {
-    return;
+    return "";
   }
   const double u = (to.u - from.u) / run, v = (to.v - from.v) / run;
-  svg.lone("path", {{"class", "then"},
-                    {"d", "M" + pair(from.u + kTip * u, from.v + kTip * v) + "L" +
-                              pair(from.u + kRim * u - kHalf * v, from.v + kRim * v + kHalf * u) + "L" +
-                              pair(from.u + kRim * u + kHalf * v, from.v + kRim * v - kHalf * u) + "Z"}});
+  return "M" + pair(from.u + kTip * u, from.v + kTip * v) + "L" +
+         pair(from.u + kRim * u - kHalf * v, from.v + kRim * v + kHalf * u) + "L" +
+         pair(from.u + kRim * u + kHalf * v, from.v + kRim * v - kHalf * u) + "Z";
 }
 
 void path_arrow(const Plan& plan, const Situation& at, const Canvas& canvas, Labels& labels, Markup& svg) {
@@ -167,8 +166,7 @@ void diagonals(const Plan& plan, const Step& step, const Canvas& canvas, const w
       svg.element("text",
                   {{"class", "size"},
                    {"x", std::to_string(std::lround(at.u))},
-                   {"y", std::to_string(std::lround(at.v + 10))},
-                   {"text-anchor", "middle"}},
+                   {"y", std::to_string(std::lround(at.v + 10))}},
                   size);
       Area area;
       area.take_in({at.u - half, at.v - 20});

@@ -11,8 +11,8 @@ void thick_arrow(const std::vector<model::Point2>& points, Labels& labels, Marku
 // The way of what moves, from where it is drawn to where it comes to rest; an arc about a fold's hinge.
 void path_arrow(const planner::plan::Plan& plan, const Situation& at, const Canvas& canvas, Labels& labels,
                 Markup& svg);
-// On the rim of one ring towards another: what comes next.
-void pointer(model::Point2 from, model::Point2 to, Markup& svg);
+// On the rim of one ring towards another: what comes next. Path data, none where they stand too close.
+std::string pointer(model::Point2 from, model::Point2 to);
 // An open hand that stays on what would fall over.
 void hand(model::Point2 at, Labels& labels, Markup& svg);
 // Both diagonals of the rings that a check looks at, with their size.

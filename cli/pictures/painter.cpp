@@ -58,7 +58,7 @@ Ring half_of(const Ring& ring, const Plane& plane, double side) {
 }
 
 Face half_of(const Face& face, const Plane& plane, double side) {
-  Face out{face.normal, {}, face.fill};
+  Face out{face.normal, {}, face.fill, face.body};
   for (const Ring& ring : face.rings) {
     Ring half = half_of(ring, plane, side);
     if (half.size() >= 3) {

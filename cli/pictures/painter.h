@@ -12,6 +12,7 @@ struct Face {
   geometry::Direction normal;  // outward
   std::vector<geometry::Ring> rings;
   int fill = 0;
+  std::size_t body = 0;  // whose it is
 };
 
 // The faces that look at the viewer, cut where they must be, the farthest first. A plane that is in

@@ -119,7 +119,7 @@ void take_join(const Plan& plan, const Step& step, Situation& at) {
 }
 
 // Both sides of a joint get glue: laid a little apart, so that both are seen.
-void take_spread(const Plan& plan, const Step& step, const Groups& groups, Situation& at) {
+void take_spread(const Plan& plan, const Stage& stage, const Step& step, const Groups& groups, Situation& at) {
   std::vector<PartId> with;
   groups.add_with(step.parts.front(), with);
   if (step.parts.size() < 2 || holds(with, step.parts[1])) {
@@ -133,6 +133,16 @@ void take_spread(const Plan& plan, const Step& step, const Groups& groups, Situa
   at.still = with;
   groups.add_with(step.parts[1], at.moving);
   const planner::work::Joint& joint = plan.joints[step.joints.front()];
+  const auto joins = std::find_if(stage.steps.begin(), stage.steps.end(), [&](const Step& other) {
+    return other.kind == StepKind::join && other.motion && !other.motion->fold && holds(other.joints, step.joints.front());
+  });
+  if (joins != stage.steps.end()) {
+    // Back the way it will come, clear of what it slides into.
+    const Direction& way = joins->motion->direction;
+    const double side = holds(joins->motion->moving, at.moving.front()) ? -1 : 1;
+    at.off = (side * std::max(joint.depth_mm + 60, 0.4 * extent(box_of(plan, at.moving), way))) * way;
+    return;
+  }
   const double side = holds(at.moving, joint.parts[1]) ? 1 : -1;
   const geometry::Contact& face = joint.faces.front().contact;
   at.off = (side * std::max(60.0, 0.4 * extent(box_of(plan, at.moving), face.normal))) * face.normal;
@@ -162,8 +172,9 @@ void take_clamps(const Plan& plan, const Stage& stage, const std::vector<words::
 }
 
 // With more parts than this on the bench a picture shows only what its step touches, with more clamps than
-// this only the step's own, and those without pads: a crowd hides what is to be done (ours).
-constexpr std::size_t kManyParts = 16, kManyClamps = 24;
+// this only the step's own, and those without pads; with some, only the step's own with pads: a crowd hides what is
+// to be done (ours).
+constexpr std::size_t kManyParts = 16, kManyClamps = 24, kSomeClamps = 8;
 
 void thin_out(const Plan& plan, const Step& step, Situation& at) {
   const bool moves = step.kind == StepKind::spread || step.kind == StepKind::join;
@@ -179,6 +190,7 @@ void thin_out(const Plan& plan, const Step& step, Situation& at) {
     at.carried.clear();
   }
   const std::size_t clamps = at.own.size() + at.earlier.size() + at.carried.size();
+  at.bare_earlier = clamps > kSomeClamps;
   if (clamps > kManyClamps) {
     at.earlier.clear();
     at.carried.clear();
@@ -224,7 +236,7 @@ Situation situation_at(const Plan& plan, const Stage& stage, const std::vector<w
     take_join(plan, step, at);
     at.wet = step.joints;
   } else if (step.kind == StepKind::spread) {
-    take_spread(plan, step, groups, at);
+    take_spread(plan, stage, step, groups, at);
     at.wet = step.joints;
   } else {
     for (const PartId part : subjects(plan, stage, step)) {

@@ -29,7 +29,8 @@ struct Situation {
   std::vector<planner::work::JointId> wet;  // spread and not yet closed, or closing now
   // Clamps: those of the step, those that are on already, those on what moves.
   std::vector<const planner::plan::PlannedClamp*> own, earlier, carried;
-  bool bare_clamps = false;  // too many for pads and handles
+  bool bare_clamps = false;   // too many for pads and handles
+  bool bare_earlier = false;  // too many for the pads of those that are on already
   // What gets its glue may be turned so that the glue is seen: a part by itself as is handy, a group on
   // the bench only round.
   bool lone = false, turns_round = false;

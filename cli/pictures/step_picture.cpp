@@ -142,11 +142,15 @@ void write_clamps(const Step& step, const Drawing& drawing, Labels& labels, Mark
   for (const ClampSolid& clamp : drawing.own) {
     rings[clamp.n] = labels.write_clamp(clamp.handle, clamp.n, in_order && clamp.n == step.clamps.front(), svg);
   }
+  std::string pointers;
   for (std::size_t i = 0; in_order && i + 1 < step.clamps.size(); ++i) {
     const auto from = rings.find(step.clamps[i]), to = rings.find(step.clamps[i + 1]);
     if (from != rings.end() && to != rings.end()) {
-      pointer(from->second, to->second, svg);
+      pointers += pointer(from->second, to->second);
     }
+  }
+  if (!pointers.empty()) {
+    svg.lone("path", {{"class", "then"}, {"d", pointers}});
   }
 }
 

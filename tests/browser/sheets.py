@@ -95,8 +95,7 @@ STEP_PICTURES = r"""
     return b.x < box.x - 2 || b.y < box.y - 2 || b.x + b.width > box.x + box.width + 2
       || b.y + b.height > box.y + box.height + 2;
   }).length;
-  const empty = [...svg.querySelectorAll('path[data-part]')].filter((e) => !e.getAttribute('d')
-    && !svg.querySelector('.in')).length;
+  const empty = [...svg.querySelectorAll('path[data-part]')].filter((e) => !e.getAttribute('d')).length;
   return { n: Number(li.dataset.n), last: Number(li.dataset.last), parts: all('[data-part]', 'part'),
            clamps: all('[data-no]', 'no'), off, empty, size: svg.outerHTML.length };
 })
