@@ -98,7 +98,7 @@ bool are_wider(const std::vector<Point2>& points, double least_mm) {
   }
   const Point2 a = points.front();
   const auto away = [&](Point2 p) { return geometry::hypotenuse(p.u - a.u, p.v - a.v); };
-  const Point2 b = *std::max_element(points.begin(), points.end(), [&](Point2 p, Point2 q) { return away(p) < away(q); });
+  const Point2 b = *std::ranges::max_element(points, {}, away);
   return std::any_of(points.begin(), points.end(),
                      [&](Point2 p) { return std::abs(off_line(p, a, b)) > least_mm; });
 }

@@ -34,8 +34,12 @@ TEST_SUITE("cli/pictures/layers") {
   }
 
   TEST_CASE("faces of one filling that don't meet on the sheet are one layer, those that do are two") {
-    CHECK(pictures::painted_layers({strip(0, 10, 0, 10, 0, 0, 1), strip(10, 20, 0, 10, 3, 3, 1)}, kAbove, 0.1).size() == 1);
-    CHECK(pictures::painted_layers({strip(0, 10, 0, 10, 0, 0, 1), strip(9, 20, 0, 10, 3, 3, 1)}, kAbove, 0.1).size() == 2);
+    const auto layers_beside = [](double from) {
+      const Face first = strip(0, 10, 0, 10, 0, 0, 1), second = strip(from, 20, 0, 10, 3, 3, 1);
+      return pictures::painted_layers({first, second}, kAbove, 0.1).size();
+    };
+    CHECK(layers_beside(10) == 1);
+    CHECK(layers_beside(9) == 2);
   }
 
   TEST_CASE("in one plane they keep their order: glue comes after its board") {
@@ -63,7 +67,8 @@ TEST_SUITE("cli/pictures/layers") {
     // Each rises towards its far end, which lies on the next one's low end.
     const auto turned = [](double angle_x, double angle_y, int fill) {
       const geometry::Direction along{angle_x, angle_y, 0}, aside{-angle_y, angle_x, 0};
-      const geometry::Point from = geometry::Point{} + (-6.0) * along + (-3.0) * aside + (-2.0) * geometry::Direction{0, 0, 1};
+      const geometry::Point from =
+          geometry::Point{} + (-6.0) * along + (-3.0) * aside + (-2.0) * geometry::Direction{0, 0, 1};
       const geometry::Point to = geometry::Point{} + 6.0 * along + (-3.0) * aside + 2.0 * geometry::Direction{0, 0, 1};
       const geometry::Direction wide = 1.5 * aside;
       return Face{geometry::unit(cross(to - from, wide)), {{from, to, to + wide, from + wide}}, fill, 0};

@@ -44,8 +44,8 @@ int fewest_by_force(const PlacementQuestion& question) {
     const double lack = kEnough - table.at_rest[p];
     lacking += lack;
     if (lack > 0) {
-      fewest = std::max(fewest, best[p] > 0 ? static_cast<int>(std::min<double>(all, std::ceil(lack / best[p] * kEnough)))
-                                            : all);
+      const double clamps = best[p] > 0 ? std::ceil(lack / best[p] * kEnough) : all;
+      fewest = std::max(fewest, static_cast<int>(std::min<double>(all, clamps)));
     }
   }
   int enough = 0;
