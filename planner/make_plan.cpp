@@ -141,7 +141,7 @@ Planned make_plan(const work::Job& job, const work::Shop& shop, const stage::Pla
 }
 
 Planned make_first_plan(const work::Job& job, const work::Shop& shop, stage::PlanOptions options) {
-  constexpr int kMostAsked = 20000;  // of searches, whether to end
+  constexpr int kMostAsked = 4000;  // of searches, whether to end
   int asked = 0;  // of all copies of the options
   options.stop = [&asked, stop = std::move(options.stop)] {
     return ++asked > kMostAsked || base::stop_requested(&stop);
