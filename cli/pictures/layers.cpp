@@ -73,13 +73,15 @@ bool holds_point(const Flat& flat, Point2 p) {
 // The corners of what two faces have in common on the sheet: between them depths lie on lines.
 std::vector<Point2> common_corners(const Flat& one, const Flat& other) {
   std::vector<Point2> out;
-  for (const auto& [of, in] : {std::pair{&one, &other}, std::pair{&other, &one}}) {
-    each_edge(*of, [&](Point2 a, Point2) {
-      if (holds_point(*in, a)) {
+  const auto add_corners = [&out](const Flat& of, const Flat& in) {
+    each_edge(of, [&](Point2 a, Point2) {
+      if (holds_point(in, a)) {
         out.push_back(a);
       }
     });
-  }
+  };
+  add_corners(one, other);
+  add_corners(other, one);
   each_edge(one, [&](Point2 a, Point2 b) {
     each_edge(other, [&](Point2 c, Point2 d) {
       const double hc = off_line(c, a, b), hd = off_line(d, a, b), ha = off_line(a, c, d), hb = off_line(b, c, d);
